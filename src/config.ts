@@ -1,0 +1,46 @@
+import { EngineError } from './errors.ts';
+
+/** Settings of the service, read from the environment once and passed in. */
+export interface Config {
+  readonly host: string;
+  readonly port: number;
+  readonly databaseFile: string;
+  /** Files or folders with elevation tiles. */
+  readonly demPaths: readonly string[];
+  /** A file with changes to the design settings; `null`: none. */
+  readonly settingsFile: string | null;
+  /** Base of the links in answers, without a slash at the end. */
+  readonly publicUrl: string;
+  readonly logLevel: string;
+}
+
+const LOOPBACK = new Set(['127.0.0.1', '::1', 'localhost']);
+
+/**
+ * @throws EngineError `bad-settings` on an unusable value. The service has no accounts yet, so it binds only to a
+ * loopback address.
+ */
+export function readConfig(env: Readonly<Record<string, string | undefined>>): Config {
+  const host = env.KRUMMHOLZ_HOST ?? '127.0.0.1';
+  if (!LOOPBACK.has(host)) {
+    throw new EngineError(
+      'bad-settings',
+      `KRUMMHOLZ_HOST is ${host}: until there are accounts the service listens on this machine only; leave it out or use 127.0.0.1`,
+    );
+  }
+  const portText = env.KRUMMHOLZ_PORT ?? '8787';
+  const port = Number(portText);
+  if (!/^\d{1,5}$/.test(portText) || port > 65535) {
+    throw new EngineError('bad-settings', `KRUMMHOLZ_PORT is ${portText}: give a port number, 0 to 65535`);
+  }
+  const shownHost = host === '::1' ? '[::1]' : host;
+  return Object.freeze({
+    host,
+    port,
+    databaseFile: env.KRUMMHOLZ_DB ?? 'krummholz.db',
+    demPaths: (env.KRUMMHOLZ_DEM ?? '').split(':').filter((path) => path !== ''),
+    settingsFile: env.KRUMMHOLZ_SETTINGS ?? null,
+    publicUrl: (env.KRUMMHOLZ_PUBLIC_URL ?? `http://${shownHost}:${port}`).replace(/\/+$/, ''),
+    logLevel: env.KRUMMHOLZ_LOG ?? 'info',
+  });
+}

@@ -1,0 +1,167 @@
+/**
+ * The one settings file: every limit and constant of this project's own ("design"), and the rules of the
+ * trade that have no source. A program changes any of them through `withChanges`; results name `version`.
+ */
+import { EngineError } from './errors.ts';
+import { M_PER_FT, M_PER_MILE } from './units.ts';
+
+export const DESIGN = {
+  version: 'design-1',
+
+  /** Trade rule of walking time: 30 min a mile and 1 h per 1,000 ft climbed, stops extra (common practice, no source). */
+  tradeRule: { minPerKm: 30 / (M_PER_MILE / 1000), minPerClimbM: 60 / (1000 * M_PER_FT) },
+
+  gain: {
+    windowM: 60,
+    /** A reversal counts once it is this high (sources.md §15); on coarse tiles the second value. */
+    turningPointM: 5,
+    coarseTurningPointM: 10,
+    coarsePostingM: 60,
+    /** The band: the least smooth and the smoothest reading that are still believable. */
+    bandHigh: { windowM: 20, turningPointM: 3 },
+    bandLow: { windowM: 100, turningPointM: 10 },
+    /** Voids up to this length are bridged along the line; longer ones leave the route partly covered. */
+    bridgeM: 100,
+  },
+
+  treeline: {
+    /** Treeline may lie this far below the latitude rule (Katahdin lies 1,172 m below it: sources.md §6). */
+    belowLatitudeRuleM: 1200,
+    /** A program's own treeline where a route states none; `null`: none. */
+    programM: null as number | null,
+  },
+
+  stormWindow: {
+    /** Minutes before solar noon, and local clock time: the earlier is the deadline. */
+    beforeSolarNoonMin: 60,
+    latestClock: '12:00',
+    probability: 0.9,
+    stretchProbability: 0.75,
+  },
+
+  daylight: { beforeDuskMin: 60 },
+
+  day: {
+    /** Start where a cohort states no earliest one. */
+    earliestStart: '04:00',
+    /** A start that nothing forces earlier. */
+    usualStart: '08:00',
+    roundStartMin: 5,
+    mealMin: 30,
+    mealFromMovingMin: 240,
+  },
+
+  stops: {
+    /** Standing minutes per moving hour (common practice, no source), worth this many hours of clocked walking. */
+    minPerMovingHour: 10,
+    priorHours: 6,
+  },
+
+  pace: {
+    /** Relative spread of the prior: shared by kilometres and metres, and of each alone; up and down apart. */
+    sharedSpread: 0.45,
+    ownSpread: 0.15,
+    /** Relative noise of a day, of a leg, and of the rule's shape. */
+    dayNoise: 0.1,
+    legNoise: 0.05,
+    shapeNoise: 0.08,
+    /** Weight of the prior noise level, in observations. */
+    priorDegreesOfFreedom: 8,
+    /** No rate falls below this share of the prior's. */
+    rateFloor: 0.2,
+    surface: {
+      trail: { time: 1, doubt: 0 },
+      rough: { time: 1.25, doubt: 0.05 },
+      talus: { time: 1 / 0.6, doubt: 0.1 }, // Tobler 1993, off path 3/5
+      snow: { time: 1 / 0.6, doubt: 0.15 }, // Tobler 1993, off path 3/5
+    },
+  },
+
+  detraining: {
+    /** loss(t) = lossMax·(1 − e^(−t/lossDays)): fit to Coyle 1984 (sources.md §8). */
+    lossMax: 0.159,
+    lossDays: 22,
+    /** Full memory up to the window, smooth fade to nothing at twice the window. */
+    windowDaysMinor: 42,
+    windowDaysAdult: 84,
+    /** A rock class counts as walked before for this long. */
+    rockClassDays: 730,
+  },
+
+  /** Mass of a person and day pack in kg for the age band (design; round figures from memory of growth tables). */
+  massKg: { '8-11': 36, '12-14': 53, '15-17': 68, adult: 82 } as Record<string, number>,
+
+  limits: {
+    /** r = demand / capacity: fits up to 1; stretch up to these. */
+    stretchMinor: 1.1,
+    stretchAdult: 1.25,
+    driveStretch: 1.25,
+    driveEstimateRuledOut: 1.6,
+    /** Days between an outing and the trip below which the same legs are still tired: told, not scored. */
+    restDays: 3,
+  },
+
+  drive: {
+    /** Road distance over straight line (Kim 2015: 1.435 in mountains). */
+    circuityMountain: 1.45,
+    kmPerH: 50,
+  },
+
+  altitude: { lowSleepM: 2800, highSleepM: 3500, highSummitM: 3500, lowHomeM: 1200 },
+
+  aim: { comfort: 0.75, challenge: 0.95 },
+
+  /** Weight of each criterion in the score. */
+  weights: {
+    distance: 1,
+    gain: 1,
+    effort: 1,
+    rockClass: 1,
+    altitude: 0.5,
+    stormWindow: 1.5,
+    daylight: 0.5,
+    drive: 0.5,
+    roadAccess: 0.5,
+    partySize: 0.5,
+    season: 0.5,
+    aim: 1.5,
+  },
+};
+
+export type Design = typeof DESIGN;
+export type AgeBand = '8-11' | '12-14' | '15-17' | 'adult';
+
+function merged(base: unknown, change: unknown, pointer: string): unknown {
+  if (typeof base === 'object' && base !== null) {
+    if (typeof change !== 'object' || change === null || Array.isArray(change)) {
+      throw new EngineError('bad-settings', `settings: ${pointer} must be an object`, { pointer });
+    }
+    const result: Record<string, unknown> = { ...base };
+    for (const [key, value] of Object.entries(change)) {
+      if (!Object.hasOwn(base, key)) {
+        throw new EngineError(
+          'bad-settings',
+          `settings: ${pointer}/${key} is not a setting; known here: ${Object.keys(base).join(', ')}`,
+          { pointer: `${pointer}/${key}` },
+        );
+      }
+      result[key] = merged(result[key], value, `${pointer}/${key}`);
+    }
+    return result;
+  }
+  const wanted = base === null ? 'number' : typeof base;
+  const isNumber = typeof change === 'number' && Number.isFinite(change) && change >= 0;
+  if (wanted === 'number' ? !isNumber : typeof change !== wanted) {
+    const form = wanted === 'number' ? 'a number of 0 or more' : 'a text';
+    throw new EngineError('bad-settings', `settings: ${pointer} must be ${form}`, { pointer });
+  }
+  return change;
+}
+
+/**
+ * The settings with a program's changes laid over them; only what is named changes.
+ * @throws EngineError `bad-settings` on an unknown name or a value of the wrong kind.
+ */
+export function withChanges(changes: unknown, base: Design = DESIGN): Design {
+  return merged(base, changes, '') as Design;
+}

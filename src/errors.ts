@@ -1,0 +1,108 @@
+/**
+ * Every code that a user can cause, with the HTTP status that the API answers.
+ * Stable: programs branch on these. A test holds the table in DEVELOPERS.md to this one.
+ */
+export const ERROR_STATUS = {
+  // reading a route file
+  'empty-body': 400,
+  'xml-malformed': 400,
+  'json-malformed': 400,
+  'json-forbidden-key': 400,
+  'doctype-not-allowed': 422,
+  'xml-limits': 422,
+  encoding: 422,
+  'not-gpx': 422,
+  'no-line': 422,
+  'bad-coordinate': 422,
+  'coordinates-look-swapped': 422,
+  'zero-length': 422,
+  'too-many-points': 422,
+  'too-many-segments': 422,
+  'too-many-routes': 422,
+  'name-too-long': 422,
+  'bad-text': 422,
+  'implausible-jump': 422,
+  'route-size': 422,
+  'geojson-type': 422,
+  'geojson-depth': 422,
+  'unsupported-crs': 422,
+  'compressed-not-supported': 415,
+  'unsupported-media-type': 415,
+  'body-too-large': 413,
+  // attributes, cohorts, outings, settings
+  'bad-attribute': 422,
+  'bad-cohort': 422,
+  'bad-outing': 422,
+  'bad-date': 400,
+  'bad-settings': 422,
+  // elevation tiles
+  'dem-unreadable': 422,
+  'dem-georeference': 422,
+  'dem-crs': 422,
+  'dem-vertical-datum': 422,
+  'dem-none': 422,
+  // files and command line
+  'file-not-found': 404,
+  'file-unreadable': 422,
+  usage: 400,
+  // service
+  'bad-request': 400,
+  'unknown-parameter': 400,
+  'duplicate-parameter': 400,
+  'not-found': 404,
+  'method-not-allowed': 405,
+  'not-acceptable': 406,
+  'precondition-failed': 412,
+  'uri-too-long': 414,
+  'precondition-required': 428,
+  'headers-too-large': 431,
+  'request-timeout': 408,
+  internal: 500,
+  unavailable: 503,
+  'storage-full': 507,
+} as const;
+
+export type ErrorCode = keyof typeof ERROR_STATUS;
+
+/** Where in the input the fault lies: whichever of these the reader knows. */
+export interface ErrorPlace {
+  readonly file?: string;
+  readonly line?: number;
+  readonly column?: number;
+  /** JSON Pointer, or the element path of a GPX file (`/trk[1]/trkseg[1]/trkpt[3]/@lat`). */
+  readonly pointer?: string;
+  readonly byteOffset?: number;
+  readonly limit?: number;
+  readonly found?: number;
+}
+
+/**
+ * Anything a user can cause. `message` says what, where and what to do in one line.
+ * Our own mistakes are plain `RangeError`s.
+ */
+export class EngineError extends Error {
+  readonly code: ErrorCode;
+  readonly place: ErrorPlace;
+
+  constructor(code: ErrorCode, message: string, place: ErrorPlace = {}) {
+    super(message);
+    this.name = 'EngineError';
+    this.code = code;
+    this.place = place;
+  }
+
+  get status(): number {
+    return ERROR_STATUS[this.code];
+  }
+
+  /** The same error, with the file it came from. */
+  inFile(file: string): EngineError {
+    return new EngineError(this.code, this.message, { ...this.place, file });
+  }
+}
+
+/** Something the reader repaired, left out or wants looked at; travels with the result. */
+export interface Note {
+  readonly code: string;
+  readonly text: string;
+}

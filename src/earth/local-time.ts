@@ -1,0 +1,89 @@
+/** Clock and calendar of a place. The only file that knows luxon. */
+import { DateTime } from 'luxon';
+
+const DATE = /^\d{4}-\d{2}-\d{2}$/;
+const CLOCK = /^([01]\d|2[0-3]):[0-5]\d$/;
+
+function utcDay(date: string): DateTime {
+  const day = DateTime.fromISO(date, { zone: 'utc' });
+  if (!DATE.test(date) || !day.isValid) throw new RangeError(`'${date}' is not a date YYYY-MM-DD`);
+  return day;
+}
+
+function moment(epochMs: number, zone: string): DateTime {
+  const time = DateTime.fromMillis(epochMs, { zone });
+  if (!time.isValid) throw new RangeError(`no local time for ${epochMs} ms in zone '${zone}'`);
+  return time;
+}
+
+/**
+ * The moment when clocks of the zone show `clockText` (`HH:MM`) on `date` (`YYYY-MM-DD`), ms since 1970.
+ * A time skipped in spring moves forward by the length of the gap; of a repeated hour the earlier is meant.
+ * @example localTimeMs('2026-07-11', '04:40', 'Etc/GMT+2') // 2026-07-11T06:40:00Z
+ * @throws RangeError on an unreal date, a time that is not `00:00` to `23:59`, or an unknown zone.
+ */
+export function localTimeMs(date: string, clockText: string, zone: string): number {
+  utcDay(date);
+  if (!CLOCK.test(clockText)) throw new RangeError(`'${clockText}' is not a time HH:MM`);
+  const time = DateTime.fromISO(`${date}T${clockText}`, { zone });
+  // luxon leaves open which of two readings it returns; this list has the earlier first.
+  const [earliest] = time.getPossibleOffsets();
+  if (!time.isValid || earliest === undefined) throw new RangeError(`unknown time zone '${zone}'`);
+  return earliest.toMillis();
+}
+
+/**
+ * RFC 3339 with the offset of the place and whole seconds, fractions dropped.
+ * @example rfc3339(localTimeMs('2026-07-11', '04:40', 'Etc/GMT+2'), 'Etc/GMT+2') // '2026-07-11T04:40:00-02:00'
+ * @throws RangeError on a time that is not finite, or an unknown zone.
+ */
+export function rfc3339(epochMs: number, zone: string): string {
+  // Not toISO: it writes Z for UTC, and the offset is to be a number everywhere.
+  return moment(epochMs, zone).toFormat("yyyy-MM-dd'T'HH:mm:ssZZ");
+}
+
+/**
+ * What a clock of the zone shows, `HH:MM`; seconds are dropped, so a printed cut-off time is never late.
+ * @throws RangeError on a time that is not finite, or an unknown zone.
+ */
+export function clock(epochMs: number, zone: string): string {
+  return moment(epochMs, zone).toFormat('HH:mm');
+}
+
+/**
+ * The calendar day in the zone, `YYYY-MM-DD`.
+ * @throws RangeError on a time that is not finite, or an unknown zone.
+ */
+export function dateOf(epochMs: number, zone: string): string {
+  return moment(epochMs, zone).toFormat('yyyy-MM-dd');
+}
+
+/** Whether the text is a day of the calendar written `YYYY-MM-DD`: `2028-02-29` is, `2026-02-29` is not. */
+export function isRealDate(text: string): boolean {
+  return DATE.test(text) && DateTime.fromISO(text, { zone: 'utc' }).isValid;
+}
+
+/**
+ * Calendar days from `from` to `to`, negative where `to` is the earlier; changes of the clock do not count.
+ * @throws RangeError on an unreal date.
+ */
+export function daysBetween(from: string, to: string): number {
+  return utcDay(to).diff(utcDay(from), 'days').days;
+}
+
+/**
+ * The date so many whole days later, or earlier for negative `days`.
+ * @throws RangeError on an unreal date or a number of days that is not whole.
+ */
+export function addDays(date: string, days: number): string {
+  if (!Number.isInteger(days)) throw new RangeError(`${days} is not a whole number of days`);
+  return utcDay(date).plus({ days }).toFormat('yyyy-MM-dd');
+}
+
+/**
+ * Month and day, `MM-DD`: seasons come round every year.
+ * @throws RangeError on an unreal date.
+ */
+export function monthDay(date: string): string {
+  return utcDay(date).toFormat('MM-dd');
+}

@@ -1,0 +1,93 @@
+import { basename } from 'node:path';
+import { EngineError } from '../errors.ts';
+import { openByteRanges } from './byte-ranges.ts';
+import { readHeights, type SampleCoding } from './samples.ts';
+import { type Grid, type Tile, tileInfo } from './tile.ts';
+
+/** Postings along one edge of an SRTM tile: 3″ and 1″ (NASA SRTM, "SRTM_Topo.pdf"). */
+const SIDES = [1201, 3601] as const;
+const BYTES_EACH = 2;
+const NODATA = -32768;
+// Rows of a block: one read of 77 to 230 kB (design).
+const BLOCK_ROWS = 32;
+
+// `N44W072.hgt`, also `N44W072.SRTMGL1.hgt`: the south-west posting.
+const NAME = /^([NS])(\d{2})([EW])(\d{3})([._].*)?\.hgt$/i;
+
+function southWest(file: string): { readonly lonDeg: number; readonly latDeg: number } {
+  const match = NAME.exec(file);
+  const [, ns = '', latText = '', ew = '', lonText = ''] = match ?? [];
+  const latDeg = Number(latText) * (ns.toUpperCase() === 'S' ? -1 : 1);
+  const lonDeg = Number(lonText) * (ew.toUpperCase() === 'W' ? -1 : 1);
+  if (match === null || latDeg < -90 || latDeg > 89 || lonDeg < -180 || lonDeg > 179) {
+    throw new EngineError(
+      'dem-georeference',
+      `the name of an SRTM tile must give its south-west corner, as N44W072.hgt does; "${file}" does not: rename it`,
+    );
+  }
+  return { lonDeg, latDeg };
+}
+
+function sideOf(fileSize: number): number {
+  const side = SIDES.find((s) => s * s * BYTES_EACH === fileSize);
+  if (side === undefined) {
+    throw new EngineError(
+      'dem-unreadable',
+      `the file has ${fileSize} bytes where an SRTM tile has 2884802 (1201²) or 25934402 (3601²): cut short, or another kind of file; fetch it again`,
+      { found: fileSize },
+    );
+  }
+  return side;
+}
+
+/**
+ * An SRTM tile: headerless big-endian int16 metres above the EGM96 geoid, named for its south-west corner.
+ * @throws EngineError `dem-unreadable` (wrong size) or `dem-georeference` (name without a corner).
+ */
+export async function openHgtTile(path: string): Promise<Tile> {
+  const ranges = await openByteRanges(path);
+  const side = sideOf(ranges.fileSize);
+  const corner = southWest(basename(path));
+  const step = 1 / (side - 1);
+  const grid: Grid = {
+    x0: corner.lonDeg,
+    y0: corner.latDeg + 1,
+    dx: step,
+    dy: -step,
+    width: side,
+    height: side,
+  };
+  const coding: SampleCoding = {
+    kind: 'int',
+    bits: 16,
+    littleEndian: false,
+    nodata: NODATA,
+    usualVoids: false,
+    scale: 1,
+    offset: 0,
+    mPerUnit: 1,
+  };
+  return {
+    ...grid,
+    info: tileInfo(grid, {
+      path,
+      format: 'hgt',
+      crs: 'EPSG:4326',
+      unit: 'm',
+      unitAssumed: false,
+      verticalReference: 'EGM96', // fixed by the format, which has no header
+      nodata: NODATA,
+      notes: [],
+    }),
+    blockWidth: side,
+    blockHeight: BLOCK_ROWS,
+    async readBlock(_blockX, blockY) {
+      const firstRow = blockY * BLOCK_ROWS;
+      const count = Math.min(BLOCK_ROWS, side - firstRow) * side;
+      const bytes = await ranges.read(firstRow * side * BYTES_EACH, count * BYTES_EACH);
+      const heights = new Float64Array(BLOCK_ROWS * side).fill(Number.NaN);
+      readHeights(bytes, 0, count, coding, heights, 0);
+      return heights;
+    },
+  };
+}

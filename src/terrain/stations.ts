@@ -1,0 +1,148 @@
+import { geodesicM } from '../earth/geodesic.ts';
+import type { TrackPoint } from '../ingest/track.ts';
+import { OFFSET_M } from './elevated-track.ts';
+import { localScale } from './local-scale.ts';
+
+/** Stations at equal steps along one stretch, both ends included; one entry a station. */
+export interface Stations {
+  readonly lengthM: number;
+  /** From the start of the stretch, metres. */
+  readonly distanceM: readonly number[];
+  readonly lonDeg: readonly number[];
+  readonly latDeg: readonly number[];
+  readonly recordedM: readonly (number | null)[];
+  readonly timeMs: readonly (number | null)[];
+}
+
+/** A line with the distance of each point from its start, metres on the ellipsoid. */
+export interface MeasuredLine {
+  readonly points: readonly TrackPoint[];
+  readonly alongM: readonly number[];
+}
+
+/** Distances along a stretch, point by point: the sum of geodesics, so the total is exact. */
+export function measured(points: readonly TrackPoint[]): MeasuredLine {
+  const alongM: number[] = [];
+  let totalM = 0;
+  let last: TrackPoint | null = null;
+  for (const point of points) {
+    if (last !== null) totalM += geodesicM(last, point);
+    alongM.push(totalM);
+    last = point;
+  }
+  return { points, alongM };
+}
+
+/** Walks forward along a line: asked for growing distances, it gives the leg and the share of it. */
+function legWalker({ points, alongM }: MeasuredLine) {
+  let leg = 0;
+  return (distanceM: number): { from: TrackPoint; to: TrackPoint; share: number } => {
+    while (leg < points.length - 2 && (alongM[leg + 1] ?? 0) < distanceM) leg += 1;
+    const from = points[leg];
+    const to = points[leg + 1];
+    if (from === undefined || to === undefined) throw new RangeError('a segment has at least two points');
+    const startM = alongM[leg] ?? 0;
+    const legM = (alongM[leg + 1] ?? 0) - startM;
+    const share = legM > 0 ? Math.min(1, Math.max(0, (distanceM - startM) / legM)) : 0;
+    return { from, to, share };
+  };
+}
+
+function between(from: number, to: number, share: number): number {
+  return share === 1 ? to : from + (to - from) * share;
+}
+
+/** As `between`; `null` where a neighbour that has weight has none. */
+function betweenKnown(from: number | null, to: number | null, share: number): number | null {
+  if (share === 0) return from;
+  if (share === 1) return to;
+  return from === null || to === null ? null : between(from, to, share);
+}
+
+/**
+ * Stations at equal steps of at most `spacingM` along a stretch, by linear interpolation between its points.
+ * A recorded height or time is `null` where either neighbour on the line has none.
+ */
+export function stations(line: MeasuredLine, spacingM: number): Stations {
+  const lengthM = line.alongM.at(-1) ?? 0;
+  const steps = Math.max(1, Math.ceil(lengthM / spacingM));
+  const walk = legWalker(line);
+  const distanceM: number[] = [];
+  const lonDeg: number[] = [];
+  const latDeg: number[] = [];
+  const recordedM: (number | null)[] = [];
+  const timeMs: (number | null)[] = [];
+  for (let i = 0; i <= steps; i += 1) {
+    const hereM = i === steps ? lengthM : (lengthM * i) / steps;
+    const { from, to, share } = walk(hereM);
+    distanceM.push(hereM);
+    lonDeg.push(between(from.lonDeg, to.lonDeg, share));
+    latDeg.push(between(from.latDeg, to.latDeg, share));
+    recordedM.push(betweenKnown(from.elevationM, to.elevationM, share));
+    timeMs.push(betweenKnown(from.timeMs, to.timeMs, share));
+  }
+  return { lengthM, distanceM, lonDeg, latDeg, recordedM, timeMs };
+}
+
+/** Half the stretch over which the line's direction is taken, metres (design: longer than a receiver's jitter, shorter than a switchback). */
+const DIRECTION_REACH_M = 30;
+
+export interface Sides {
+  readonly leftLonDeg: readonly number[];
+  readonly leftLatDeg: readonly number[];
+  readonly rightLonDeg: readonly number[];
+  readonly rightLatDeg: readonly number[];
+}
+
+/** Places `OFFSET_M` to the left and right of each station, square to the line's direction there. */
+export function sides(line: MeasuredLine, at: Stations): Sides {
+  const behind = legWalker(line);
+  const here = legWalker(line);
+  const ahead = legWalker(line);
+  const out = {
+    leftLonDeg: [] as number[],
+    leftLatDeg: [] as number[],
+    rightLonDeg: [] as number[],
+    rightLatDeg: [] as number[],
+  };
+  at.distanceM.forEach((distanceM, i) => {
+    const lonDeg = at.lonDeg[i] ?? 0;
+    const latDeg = at.latDeg[i] ?? 0;
+    const scale = localScale(latDeg);
+    const direction = (from: TrackLike, to: TrackLike) => ({
+      eastM: (to.lonDeg - from.lonDeg) * scale.mPerDegLon,
+      northM: (to.latDeg - from.latDeg) * scale.mPerDegLat,
+    });
+    const back = placeOn(behind(Math.max(0, distanceM - DIRECTION_REACH_M)));
+    const front = placeOn(ahead(Math.min(at.lengthM, distanceM + DIRECTION_REACH_M)));
+    const leg = here(distanceM);
+    let { eastM, northM } = direction(back, front);
+    let lengthM = Math.hypot(eastM, northM);
+    if (lengthM < 1) {
+      // At the turning point of an out-and-back the two ends meet: the leg itself has a direction.
+      ({ eastM, northM } = direction(leg.from, leg.to));
+      lengthM = Math.hypot(eastM, northM);
+    }
+    const unit = lengthM > 0 ? OFFSET_M / lengthM : 0;
+    // Near a pole a degree of longitude is nothing: stay on the line there.
+    const leftLonStep = scale.mPerDegLon > 1 ? (-northM * unit) / scale.mPerDegLon : 0;
+    const leftLatStep = (eastM * unit) / scale.mPerDegLat;
+    out.leftLonDeg.push(lonDeg + leftLonStep);
+    out.leftLatDeg.push(latDeg + leftLatStep);
+    out.rightLonDeg.push(lonDeg - leftLonStep);
+    out.rightLatDeg.push(latDeg - leftLatStep);
+  });
+  return out;
+}
+
+interface TrackLike {
+  readonly lonDeg: number;
+  readonly latDeg: number;
+}
+
+function placeOn({ from, to, share }: { from: TrackPoint; to: TrackPoint; share: number }): TrackLike {
+  return {
+    lonDeg: between(from.lonDeg, to.lonDeg, share),
+    latDeg: between(from.latDeg, to.latDeg, share),
+  };
+}

@@ -1,0 +1,50 @@
+import type { Note } from '../errors.ts';
+
+/** Heights of many places at once, in metres above the tiles' own vertical reference; `null` where no tile knows. */
+export interface HeightSamples {
+  readonly heightsM: readonly (number | null)[];
+  /** For each place, the index into `sources` of the tile that answered; `null` with a `null` height. */
+  readonly sourceIndexes: readonly (number | null)[];
+}
+
+/** What is known of one elevation tile from its header and its folder. */
+export interface TileInfo {
+  readonly path: string;
+  readonly format: 'geotiff' | 'hgt';
+  /** `EPSG:4326`, `EPSG:4269` or `EPSG:4258`. */
+  readonly crs: string;
+  /** Centres of the outermost postings, degrees. */
+  readonly westDeg: number;
+  readonly southDeg: number;
+  readonly eastDeg: number;
+  readonly northDeg: number;
+  readonly columns: number;
+  readonly rows: number;
+  /** Posting distance, degrees. */
+  readonly stepLonDeg: number;
+  readonly stepLatDeg: number;
+  /** Posting distance on the ground at the tile's middle, metres, the coarser of the two directions. */
+  readonly postingM: number;
+  readonly unit: 'm' | 'ft' | 'ftUS';
+  /** True where the header states no unit and metres were assumed. */
+  readonly unitAssumed: boolean;
+  /** As the header states it (`EGM96`, `NAVD88`, …); `null` when it does not. */
+  readonly verticalReference: string | null;
+  readonly nodata: number | null;
+  readonly notes: readonly Note[];
+}
+
+/** A set of tiles that answers as one surface. */
+export interface Surface {
+  readonly sources: readonly TileInfo[];
+  /** Files of the set that were refused, with the reason; heights never come from these. */
+  readonly refused: readonly { readonly path: string; readonly code: string; readonly reason: string }[];
+  /**
+   * Bilinear heights of the places, in the order given. Longitudes may run past ±180°.
+   * A place is `null` where no tile covers it or any of its four postings is void.
+   */
+  heightsAt(lonsDeg: ArrayLike<number>, latsDeg: ArrayLike<number>): Promise<HeightSamples>;
+  /** Share of void postings of one source, 0 to 1; reads the whole tile. */
+  voidShare(sourceIndex: number): Promise<number>;
+  close(): Promise<void>;
+}

@@ -1,0 +1,143 @@
+import { EngineError, type Note } from '../errors.ts';
+import { M_PER_FT, M_PER_US_SURVEY_FT } from '../units.ts';
+import type { TileInfo } from './surface.ts';
+
+type Unit = TileInfo['unit'];
+
+export const M_PER_HEIGHT_UNIT: Readonly<Record<Unit, number>> = {
+  m: 1,
+  ft: M_PER_FT,
+  ftUS: M_PER_US_SURVEY_FT,
+};
+
+/** The header's words about heights, as they stand; `null` where missing. */
+export interface HeightTags {
+  /** `VerticalGeoKey` 4096. */
+  readonly verticalCode: number | null;
+  /** `VerticalUnitsGeoKey` 4099. */
+  readonly verticalUnits: number | null;
+  /** `VerticalCitationGeoKey` 4097. */
+  readonly citation: string | null;
+  /** GDAL's band unit type. */
+  readonly bandUnit: string | null;
+  /** GDAL's `DTED_VerticalDatum`, for tiles that were DTED once. */
+  readonly dtedDatum: string | null;
+}
+
+export interface HeightMeaning {
+  readonly unit: Unit;
+  readonly unitAssumed: boolean;
+  readonly reference: string | null;
+  readonly notes: readonly Note[];
+}
+
+// EPSG registry, vertical systems: GDAL writes only the code, so the unit must come from it.
+const KNOWN: ReadonlyMap<number, { readonly name: string; readonly unit: Unit }> = new Map([
+  [5703, { name: 'NAVD88', unit: 'm' }],
+  [6360, { name: 'NAVD88', unit: 'ftUS' }],
+  [8228, { name: 'NAVD88', unit: 'ft' }],
+  [5702, { name: 'NGVD29', unit: 'ftUS' }],
+  [7968, { name: 'NGVD29', unit: 'm' }],
+  [5773, { name: 'EGM96', unit: 'm' }],
+  [5798, { name: 'EGM84', unit: 'm' }],
+  [3855, { name: 'EGM2008', unit: 'm' }],
+  [5714, { name: 'mean sea level', unit: 'm' }],
+  [5621, { name: 'EVRF2007', unit: 'm' }],
+  [5730, { name: 'EVRF2000', unit: 'm' }],
+  [5713, { name: 'CGVD28', unit: 'm' }],
+  [6647, { name: 'CGVD2013', unit: 'm' }],
+]);
+
+// Positive down: a height read from these would be upside down.
+const DEPTHS = new Set([5715, 6357, 6358, 8051, 8053]);
+// [GeoTIFF 1.0] annex 6.3.4.1: 5001 to 5035 are heights above an ellipsoid; 4979 is WGS 84 in three dimensions.
+const isEllipsoidal = (code: number): boolean => (code >= 5001 && code <= 5035) || code === 4979;
+
+const UNIT_CODES: ReadonlyMap<number, Unit> = new Map([
+  [9001, 'm'],
+  [9002, 'ft'],
+  [9003, 'ftUS'],
+]);
+const UNIT_NAMES: ReadonlyMap<string, Unit> = new Map([
+  ['m', 'm'],
+  ['metre', 'm'],
+  ['metres', 'm'],
+  ['meter', 'm'],
+  ['meters', 'm'],
+  ['ft', 'ft'],
+  ['foot', 'ft'],
+  ['feet', 'ft'],
+  ['international foot', 'ft'],
+  ['us survey foot', 'ftUS'],
+  ['us survey feet', 'ftUS'],
+  ['ftus', 'ftUS'],
+  ['us-ft', 'ftUS'],
+  ['foot_us', 'ftUS'],
+  ['sft', 'ftUS'],
+]);
+const DTED_DATUMS: ReadonlyMap<string, string> = new Map([
+  ['E96', 'EGM96'],
+  ['E08', 'EGM2008'],
+  ['MSL', 'mean sea level'],
+]);
+
+function refuse(what: string): EngineError {
+  return new EngineError('dem-vertical-datum', what);
+}
+
+function named(units: ReadonlyMap<string, Unit>, text: string): Unit {
+  const unit = units.get(text.trim().toLowerCase().replaceAll('_', ' ')) ?? units.get(text.toLowerCase());
+  if (unit === undefined)
+    throw refuse(`its heights are in "${text.slice(0, 40)}", which is not read: rewrite it in metres`);
+  return unit;
+}
+
+/**
+ * Unit and vertical reference of a tile's heights: read, not guessed. Nothing is converted but the unit.
+ * Metres are assumed, with the note `dem-unit-assumed`, where the header says nothing.
+ * @throws EngineError `dem-vertical-datum`: heights above the ellipsoid (18 to 52 m off at well-known
+ * summits, enough to move treeline), depths, an unknown unit, or units that contradict each other.
+ */
+export function heightMeaning(tags: HeightTags): HeightMeaning {
+  const { verticalCode, verticalUnits, citation, bandUnit } = tags;
+  if ((verticalCode !== null && isEllipsoidal(verticalCode)) || /ellipsoid/i.test(citation ?? ''))
+    throw refuse(
+      'its heights are above the ellipsoid, not above the sea: take tiles with heights above a geoid (EGM96, EGM2008, NAVD88)',
+    );
+  if (verticalCode !== null && DEPTHS.has(verticalCode))
+    throw refuse('its vertical system counts depths downwards: take a tile of heights');
+
+  const known = verticalCode === null ? undefined : KNOWN.get(verticalCode);
+  const stated: Unit[] = [];
+  if (verticalUnits !== null) {
+    const unit = UNIT_CODES.get(verticalUnits);
+    if (unit === undefined)
+      throw refuse(`its vertical unit is EPSG:${verticalUnits}, which is not read: rewrite it in metres`);
+    stated.push(unit);
+  }
+  if (known !== undefined) stated.push(known.unit);
+  if (bandUnit !== null && bandUnit.trim() !== '') stated.push(named(UNIT_NAMES, bandUnit));
+
+  const unit = stated[0] ?? 'm';
+  if (stated.some((other) => other !== unit))
+    throw refuse(
+      `its header contradicts itself about the unit of heights (${stated.join(', ')}): correct it with gdal_edit`,
+    );
+
+  const dted = tags.dtedDatum?.trim() ?? '';
+  const reference =
+    known?.name ??
+    (citation !== null && citation.trim() !== '' ? citation.trim() : null) ??
+    (verticalCode !== null && verticalCode !== 32767 && verticalCode !== 0 ? `EPSG:${verticalCode}` : null) ??
+    (dted === '' ? null : (DTED_DATUMS.get(dted) ?? dted));
+  const unitAssumed = stated.length === 0;
+  const notes: Note[] = unitAssumed
+    ? [
+        {
+          code: 'dem-unit-assumed',
+          text: 'The header states no unit of height: metres are assumed. If the heights are feet, every figure is wrong by 3.28: check one known summit.',
+        },
+      ]
+    : [];
+  return { unit, unitAssumed, reference, notes };
+}

@@ -1,0 +1,227 @@
+import type { Design } from '../design.ts';
+import type { Place } from '../earth/geodesic.ts';
+import type { Note } from '../errors.ts';
+import type { RouteAttributes } from '../ingest/attributes.ts';
+import type { Waypoint } from '../ingest/track.ts';
+import type { ElevatedTrack } from '../terrain/elevated-track.ts';
+import { type Band, gainAndLoss } from './gain.ts';
+import { type Piece, piecesOf } from './pieces.ts';
+import { type Run, runsOf } from './runs.ts';
+import { type Shape, shapeOf } from './shape.ts';
+import { steepestSustained } from './steepness.ts';
+import { type Treeline, type TreelineSource, treelineFor } from './treeline.ts';
+import { endsAtTop, withWayBack } from './way-back.ts';
+
+/** What the terrain says of a route. Metres and minutes; `null` is "not known". */
+export interface RouteMeasures {
+  readonly distanceM: number;
+  readonly gainM: Band | null;
+  readonly lossM: Band | null;
+  readonly highM: number | null;
+  readonly lowM: number | null;
+  readonly shape: Shape;
+  readonly aboveTreelineM: number | null;
+  /** By the trade rule, so that it does not depend on a cohort. */
+  readonly aboveTreelineMin: number | null;
+  /** With treeline unknown: least and greatest length above it over the believable heights of treeline. */
+  readonly aboveTreelineRangeM: Interval | null;
+  readonly aboveTreelineRangeMin: Interval | null;
+  readonly treelineM: number | null;
+  readonly treelineSource: TreelineSource;
+  /** Steepest 200 m of the line, rise over run. */
+  readonly steepestSustainedRatio: number | null;
+  readonly demCoverage: number;
+  readonly distanceMethod: string;
+  readonly gainMethod: string;
+}
+
+export interface Interval {
+  readonly low: number;
+  readonly high: number;
+}
+
+/** A route measured: everything that later stages need of it, as plain data. */
+export interface Route {
+  readonly name: string;
+  readonly attributes: RouteAttributes;
+  readonly measures: RouteMeasures;
+  readonly treeline: Treeline;
+  readonly trailhead: Place & { readonly elevationM: number | null };
+  readonly end: Place & { readonly elevationM: number | null };
+  readonly high: (Place & { readonly distanceM: number; readonly elevationM: number }) | null;
+  /** Whether any stretch over the bridging length has no height: verdicts on height cannot be given. */
+  readonly heightsMissing: boolean;
+  /** `[distance along the route, height of the ground or null]`, metres. */
+  readonly profile: readonly (readonly [number, number | null])[];
+  readonly pieces: readonly Piece[];
+  /** The line, segments of `[lon, lat]`, for maps and GPX. */
+  readonly line: readonly (readonly (readonly [number, number])[])[];
+  readonly waypoints: readonly Waypoint[];
+  readonly sources: readonly { readonly path: string; readonly share: number }[];
+  readonly notes: readonly Note[];
+}
+
+export interface DescribeOptions {
+  readonly attributes?: RouteAttributes;
+  /** Add the way back to a line that ends at its top; `false` measures the line as drawn. */
+  readonly addWayBack?: boolean;
+}
+
+function exposed(
+  runs: readonly Run[],
+  thresholdM: number,
+  treelineM: number,
+  design: Design,
+): { lengthM: number; minutes: number } {
+  let lengthM = 0;
+  let climbM = 0;
+  const range = { low: treelineM, high: treelineM };
+  for (const piece of piecesOf(runs, thresholdM, design.gain.windowM, treelineM, range)) {
+    if (piece.aboveTreeline === true) {
+      lengthM += piece.horizontalM;
+      climbM += piece.climbM;
+    }
+  }
+  const { minPerKm, minPerClimbM } = design.tradeRule;
+  return { lengthM, minutes: (lengthM / 1000) * minPerKm + climbM * minPerClimbM };
+}
+
+function coverageNotes(coverage: number, heightsMissing: boolean): Note[] {
+  if (coverage === 0) {
+    return [{ code: 'no-coverage', text: 'no elevation tile covers this line: add tiles for its area' }];
+  }
+  if (coverage < 1) {
+    const percent = Math.round(coverage * 1000) / 10;
+    const meaning = heightsMissing
+      ? 'gain and highest point may be larger than shown'
+      : 'short gaps were bridged along the line';
+    return [{ code: 'partial-coverage', text: `heights are known for ${percent} % of the line; ${meaning}` }];
+  }
+  return [];
+}
+
+/**
+ * Measures a track that lies on the terrain: distance, gain and loss as bands, highest point, shape, length and
+ * minutes above treeline. Pure; heights missing under the line give `null` measures or a note, never a guess.
+ */
+export function describeRoute(drawn: ElevatedTrack, design: Design, options: DescribeOptions = {}): Route {
+  const drawnRuns = runsOf(drawn, design.gain.bridgeM);
+  const drawnShape = shapeOf(drawn.segments);
+  const wayUpOnly = drawnShape === 'oneWay' && endsAtTop(drawnRuns);
+  const doubled = wayUpOnly && options.addWayBack !== false;
+  const elevated = doubled ? withWayBack(drawn) : drawn;
+  const runs = doubled ? runsOf(elevated, design.gain.bridgeM) : drawnRuns;
+
+  const attributes = options.attributes ?? elevated.track.attributes ?? {};
+  const postingM = elevated.sources.reduce((most, source) => Math.max(most, source.tile.postingM), 0);
+  const thresholdM =
+    postingM >= design.gain.coarsePostingM ? design.gain.coarseTurningPointM : design.gain.turningPointM;
+  const known = runs.length > 0;
+  const { gainM, lossM, method } = gainAndLoss(runs, postingM, design.gain);
+
+  const points = elevated.track.segments.flat();
+  const treeline = treelineFor(attributes.treelineM ?? null, points, design.treeline);
+  const pieces = piecesOf(runs, thresholdM, design.gain.windowM, treeline.treelineM, treeline.rangeM);
+
+  let high: Route['high'] = null;
+  let lowM: number | null = null;
+  for (const run of runs) {
+    run.groundM.forEach((elevationM, i) => {
+      if (high === null || elevationM > high.elevationM) {
+        const lonDeg = run.lonDeg[i] ?? 0;
+        const latDeg = run.latDeg[i] ?? 0;
+        high = { lonDeg, latDeg, elevationM, distanceM: run.distanceM[i] ?? 0 };
+      }
+      if (lowM === null || elevationM < lowM) lowM = elevationM;
+    });
+  }
+  const summit = high as Route['high'];
+
+  const stations = elevated.segments.flatMap((segment) =>
+    segment.groundM.map((groundM, i) => [segment.distanceM[i] ?? 0, groundM] as const),
+  );
+  const knownLengthM = runs.reduce(
+    (sum, run) => sum + (run.distanceM.at(-1) ?? 0) - (run.distanceM[0] ?? 0),
+    0,
+  );
+  const heightsMissing = elevated.lengthM - knownLengthM > 1;
+
+  const { treelineM } = treeline;
+  const isLow =
+    treelineM === null && summit !== null && !heightsMissing && summit.elevationM <= treeline.rangeM.low;
+  const above =
+    treelineM !== null
+      ? exposed(runs, thresholdM, treelineM, design)
+      : isLow
+        ? { lengthM: 0, minutes: 0 }
+        : null;
+  const range =
+    treelineM === null && known && !isLow
+      ? {
+          least: exposed(runs, thresholdM, treeline.rangeM.high, design),
+          most: exposed(runs, thresholdM, treeline.rangeM.low, design),
+        }
+      : null;
+
+  const firstStation = stations[0];
+  const lastStation = stations.at(-1);
+  const place = (point: Place | undefined, elevationM: number | null | undefined) => ({
+    lonDeg: point?.lonDeg ?? 0,
+    latDeg: point?.latDeg ?? 0,
+    elevationM: elevationM ?? null,
+  });
+
+  const notes: Note[] = [...elevated.track.notes];
+  if (wayUpOnly && !doubled) {
+    notes.push({
+      code: 'ends-at-top',
+      text: 'the line ends at its top: these figures are for the way up only; ranking adds the same way back',
+    });
+  }
+  notes.push(...coverageNotes(elevated.coverage, heightsMissing));
+  if (range !== null) {
+    notes.push({
+      code: 'treeline-unknown',
+      text: `treeline is not stated: give treelineM; by latitude it may lie between ${Math.round(treeline.rangeM.low)} and ${Math.round(treeline.rangeM.high)} m`,
+    });
+  }
+  if (known && gainM.value > 0 && (gainM.high - gainM.low) / gainM.value > 0.3) {
+    notes.push({ code: 'gain-uncertain', text: 'the gain is doubtful: look at its band, not at its value' });
+  }
+
+  return {
+    name: attributes.name ?? elevated.track.name,
+    attributes,
+    measures: {
+      distanceM: elevated.lengthM,
+      gainM: known ? gainM : null,
+      lossM: known ? lossM : null,
+      highM: summit?.elevationM ?? null,
+      lowM,
+      shape: doubled ? 'outAndBack' : drawnShape,
+      aboveTreelineM: above?.lengthM ?? null,
+      aboveTreelineMin: above?.minutes ?? null,
+      aboveTreelineRangeM: range === null ? null : { low: range.least.lengthM, high: range.most.lengthM },
+      aboveTreelineRangeMin: range === null ? null : { low: range.least.minutes, high: range.most.minutes },
+      treelineM,
+      treelineSource: treeline.source,
+      steepestSustainedRatio: steepestSustained(runs, design.gain.windowM),
+      demCoverage: elevated.coverage,
+      distanceMethod: 'along the line as drawn, on the WGS 84 ellipsoid, on the plan',
+      gainMethod: method,
+    },
+    treeline,
+    trailhead: place(points[0], firstStation?.[1]),
+    end: place(points.at(-1), lastStation?.[1]),
+    high: summit,
+    heightsMissing,
+    profile: stations,
+    pieces,
+    line: elevated.track.segments.map((segment) =>
+      segment.map((point) => [point.lonDeg, point.latDeg] as const),
+    ),
+    waypoints: elevated.track.waypoints,
+    sources: elevated.sources.map(({ tile, share }) => ({ path: tile.path, share })),
+    notes,
+  };
+}

@@ -1,0 +1,78 @@
+import regionTable from '../../data/tables/treeline-regions.json' with { type: 'json' };
+import type { Design } from '../design.ts';
+import type { Place } from '../earth/geodesic.ts';
+import { inOutline } from '../earth/in-outline.ts';
+
+export type TreelineSource = 'route' | 'program' | 'region' | 'unknown';
+
+export interface Treeline {
+  /** Height of treeline used, metres; `null`: nothing states it. */
+  readonly treelineM: number | null;
+  readonly source: TreelineSource;
+  /** Where the value comes from, or what to state, for people. */
+  readonly text: string;
+  /** Lowest and highest height at which treeline is believable here, metres. */
+  readonly rangeM: { readonly low: number; readonly high: number };
+}
+
+/**
+ * Height of treeline by latitude alone, metres: 2,200 m at 47°, +75 m a degree towards 50° from the pole side,
+ * +130 m a degree from 50° to 30°, at most 3,750 m (Körner, Alpine Plant Life, as quoted in encyclopedias).
+ * Up to 1,172 m too high (Katahdin), the unsafe side: bounds a range, never a verdict's treeline.
+ * @example latitudeTreelineM(51) // 1735
+ */
+export function latitudeTreelineM(latDeg: number): number {
+  const lat = Math.abs(latDeg);
+  const at50 = 2200 - 3 * 130;
+  const height = lat >= 50 ? at50 - (lat - 50) * 75 : 2200 + (47 - lat) * 130;
+  return Math.min(3750, Math.max(0, height));
+}
+
+/**
+ * The treeline of a route: its own, else the program's, else a published regional value (its lower bound) whose
+ * outline holds every place given, else unknown.
+ */
+export function treelineFor(
+  statedM: number | null,
+  places: readonly Place[],
+  design: Design['treeline'],
+): Treeline {
+  if (statedM !== null) {
+    return {
+      treelineM: statedM,
+      source: 'route',
+      text: 'stated for the route',
+      rangeM: { low: statedM, high: statedM },
+    };
+  }
+  if (design.programM !== null) {
+    const programM = design.programM;
+    return {
+      treelineM: programM,
+      source: 'program',
+      text: 'set by the program',
+      rangeM: { low: programM, high: programM },
+    };
+  }
+  const region =
+    places.length === 0
+      ? undefined
+      : regionTable.regions.find((candidate) =>
+          places.every((place) => inOutline(place, candidate.outline as [number, number][])),
+        );
+  if (region !== undefined) {
+    return {
+      treelineM: region.lowM,
+      source: 'region',
+      text: `${region.name}: ${region.source}`,
+      rangeM: { low: region.lowM, high: region.highM },
+    };
+  }
+  const ruleM = latitudeTreelineM(places[0]?.latDeg ?? 0);
+  return {
+    treelineM: null,
+    source: 'unknown',
+    text: 'nothing states it: give treelineM for the route, or a treeline for the program',
+    rangeM: { low: Math.max(0, ruleM - design.belowLatitudeRuleM), high: ruleM },
+  };
+}

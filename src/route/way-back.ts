@@ -1,0 +1,52 @@
+import type { ElevatedSegment, ElevatedTrack } from '../terrain/elevated-track.ts';
+import type { Run } from './runs.ts';
+
+/** A one-way line whose end lies within this share of its relief below its top ends at the top (design). */
+const TOP_SHARE = 0.1;
+/** Relief from which a line that ends at its top counts as a way up only, metres (design). */
+const LEAST_RELIEF_M = 100;
+
+/** Whether a one-way line stops at its top: somebody still has to walk down. */
+export function endsAtTop(runs: readonly Run[]): boolean {
+  const heights = runs.flatMap((run) => run.groundM);
+  const first = heights[0];
+  const last = heights.at(-1);
+  if (first === undefined || last === undefined) return false;
+  const top = heights.reduce((most, height) => Math.max(most, height), first);
+  const relief = top - first;
+  return relief >= LEAST_RELIEF_M && top - last <= TOP_SHARE * relief;
+}
+
+function reversed(segment: ElevatedSegment, lengthM: number): ElevatedSegment {
+  return {
+    distanceM: segment.distanceM.map((distance) => 2 * lengthM - distance).reverse(),
+    lonDeg: [...segment.lonDeg].reverse(),
+    latDeg: [...segment.latDeg].reverse(),
+    groundM: [...segment.groundM].reverse(),
+    leftM: [...segment.rightM].reverse(),
+    rightM: [...segment.leftM].reverse(),
+    recordedM: [...segment.recordedM].reverse(),
+    timeMs: segment.timeMs.map(() => null),
+  };
+}
+
+/** The same line walked up and back down, with a note that the way back was assumed. */
+export function withWayBack(elevated: ElevatedTrack): ElevatedTrack {
+  const { track, segments, lengthM } = elevated;
+  return {
+    ...elevated,
+    track: {
+      ...track,
+      segments: [...track.segments, ...track.segments.map((points) => [...points].reverse()).reverse()],
+      notes: [
+        ...track.notes,
+        {
+          code: 'way-back-assumed',
+          text: 'the file ends at the top; the way back is taken to be the same way, and all figures are there and back',
+        },
+      ],
+    },
+    segments: [...segments, ...segments.map((segment) => reversed(segment, lengthM)).reverse()],
+    lengthM: 2 * lengthM,
+  };
+}

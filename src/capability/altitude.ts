@@ -1,0 +1,96 @@
+import { DESIGN, type Design } from '../design.ts';
+
+const EARTH_RADIUS_M = 6_356_766; // nominal radius of the US Standard Atmosphere 1976
+
+/**
+ * Air pressure of the standard atmosphere at a geopotential height, Pa; troposphere only, up to 11 km.
+ * US Standard Atmosphere 1976, the same as ISO 2533 there.
+ */
+export function pressurePaAtGeopotential(geopotentialM: number): number {
+  return 101_325 * (1 - 2.25577e-5 * geopotentialM) ** 5.25588;
+}
+
+/** Air pressure of the standard atmosphere at a height above the sea as maps give it (geometric), Pa. */
+export function pressurePa(elevationM: number): number {
+  return pressurePaAtGeopotential((EARTH_RADIUS_M * elevationM) / (EARTH_RADIUS_M + elevationM));
+}
+
+/** Where the cubic below turns up again; higher up its lowest value holds. */
+const CUBIC_LOWEST_KM = 6.52;
+
+/**
+ * Share of sea-level aerobic capacity that an unacclimatised person has at this elevation, 0 to 1; 1 at or below 0 m.
+ * Bassett et al. 1999, Med Sci Sports Exerc 31:1665, coefficients from memory; a test holds the curve to the −26 %
+ * at 4,000 m that Buskirk et al. 1967 printed, within 3 points.
+ */
+export function aerobicFraction(elevationM: number): number {
+  const x = Math.max(0, Math.min(CUBIC_LOWEST_KM, elevationM / 1000));
+  return Math.min(1, (0.178 * x ** 3 - 1.43 * x ** 2 - 4.07 * x + 100) / 100);
+}
+
+/**
+ * How many times longer climbing takes at this elevation than where the group trained, never below 1 (design: pace
+ * taken as proportional to aerobic capacity). No peer-reviewed curve of hiking speed against altitude is known to us.
+ * Descents have no such penalty.
+ */
+export function uphillFactor(elevationM: number, trainingElevationM: number): number {
+  return Math.max(1, aerobicFraction(trainingElevationM) / aerobicFraction(elevationM));
+}
+
+export type AltitudeHistory = 'none' | 'mild' | 'severe' | 'hapeHace';
+export type WmsColumn = 'low' | 'moderate' | 'high';
+
+export interface AltitudeQuestion {
+  /** Where the group sleeps the night before: this counts, not the summit. */
+  readonly sleepElevationM: number;
+  /** The worst that anyone going has had: acute mountain sickness, or oedema of lung or brain (HAPE, HACE). */
+  readonly history: AltitudeHistory;
+  readonly summitM: number;
+  /** Elevation where the group lives; `null`, not known, counts as low-lying. */
+  readonly homeM: number | null;
+}
+
+export interface AltitudeFinding {
+  readonly column: WmsColumn;
+  readonly reason: string;
+}
+
+const HISTORY: Record<AltitudeHistory, AltitudeFinding> = {
+  none: { column: 'low', reason: 'no altitude illness before' },
+  mild: { column: 'low', reason: 'only mild altitude illness before' },
+  severe: { column: 'moderate', reason: 'moderate to severe altitude illness before' },
+  hapeHace: { column: 'high', reason: 'high-altitude oedema of the lung or brain before' },
+};
+
+const metres = (valueM: number) => `${Math.round(valueM)} m`;
+
+function bySleep(sleepM: number, limits: Design['altitude']): AltitudeFinding {
+  const reason = `sleeping at ${metres(sleepM)}`;
+  if (sleepM > limits.highSleepM) return { column: 'high', reason };
+  return { column: sleepM < limits.lowSleepM ? 'low' : 'moderate', reason };
+}
+
+function bySummit(summitM: number, homeM: number | null, limits: Design['altitude']): AltitudeFinding | null {
+  if (summitM <= limits.highSummitM || (homeM !== null && homeM >= limits.lowHomeM)) return null;
+  const home = homeM === null ? 'a home of unknown elevation' : `a home at ${metres(homeM)}`;
+  return { column: 'moderate', reason: `a summit of ${metres(summitM)} from ${home}` };
+}
+
+/**
+ * The risk column of altitude illness for unacclimatised people; the highest column that anything reaches decides,
+ * and `reason` names what reached it. An aid to planning, not a medical judgement.
+ *
+ * Wilderness Medical Society 2024 (Luks, Beidleman, Freer et al., Wilderness Environ Med 35(1S):2S-19S): history and
+ * sleeping elevation, from below 1,200 m. The summit of a day trip over 3,500 m is ours (design): at least moderate.
+ */
+export function wmsColumn(
+  { sleepElevationM, history, summitM, homeM }: AltitudeQuestion,
+  limits: Design['altitude'] = DESIGN.altitude,
+): AltitudeFinding {
+  const summit = bySummit(summitM, homeM, limits);
+  const findings = [bySleep(sleepElevationM, limits), HISTORY[history], ...(summit === null ? [] : [summit])];
+  const reaches = (wanted: WmsColumn) => findings.some(({ column }) => column === wanted);
+  const column = reaches('high') ? 'high' : reaches('moderate') ? 'moderate' : 'low';
+  const deciding = findings.filter((finding) => finding.column === column);
+  return { column, reason: deciding.map(({ reason }) => reason).join('; ') };
+}

@@ -1,0 +1,179 @@
+import type { AgeBand, Design } from '../design.ts';
+import { daysBetween } from '../earth/local-time.ts';
+import { rockClassValue } from '../ingest/rock-class.ts';
+import { remaining } from './detraining.ts';
+import { effortKj } from './effort.ts';
+import type { Outing } from './outing.ts';
+
+/** The most that everyone who goes has shown of one quantity, on the trip's date. */
+export interface Shown {
+  /** Less what time has taken away. */
+  readonly value: number;
+  /** As it was on the day. */
+  readonly asWalked: number;
+  readonly date: string;
+  readonly daysBefore: number;
+}
+
+export interface ShownClass {
+  readonly text: string;
+  readonly value: number;
+}
+
+/** A climb that somebody has done. */
+export interface Climb {
+  readonly date: string;
+  readonly daysBefore: number;
+  readonly gainM: number;
+  /** How far the upper end of its band lies above it, as a share; 0 for one entered by hand. */
+  readonly doubt: number;
+  /** Share that time has left. */
+  readonly kept: number;
+}
+
+/** Demonstrated capability. `null`: somebody who goes has shown nothing of it. */
+export interface Demonstrated {
+  readonly distanceM: Shown | null;
+  readonly gainM: Shown | null;
+  /** For each one who goes, the climbs that `shownGain` chooses from. */
+  readonly climbs: readonly (readonly Climb[])[];
+  readonly effortKj: Shown | null;
+  readonly rockClass: ShownClass | null;
+  /** Highest recent point that everyone who goes has been on, metres: told, never scored. */
+  readonly highestM: number | null;
+  /** No labels, so outings were taken to count for everyone. */
+  readonly assumedForAll: boolean;
+  /** Labels of those who go and have no outing. For leaders only: never in a shortlist or on a print. */
+  readonly membersWithout: readonly string[];
+}
+
+export interface Goers {
+  readonly members: readonly string[] | null;
+  readonly going: readonly string[] | null;
+  readonly ageBand: AgeBand;
+}
+
+function best(
+  outings: readonly Outing[],
+  tripDate: string,
+  amountOf: (outing: Outing) => number,
+  keeps: (days: number) => number,
+): Shown | null {
+  let found: Shown | null = null;
+  for (const outing of outings) {
+    const daysBefore = daysBetween(outing.date, tripDate);
+    if (daysBefore < 0) continue;
+    const asWalked = amountOf(outing);
+    const value = asWalked * keeps(daysBefore);
+    if (value > 0 && (found === null || value > found.value)) {
+      found = { value, asWalked, date: outing.date, daysBefore };
+    }
+  }
+  return found;
+}
+
+function hardestClass(outings: readonly Outing[], tripDate: string, memoryDays: number): ShownClass | null {
+  let found: ShownClass | null = null;
+  for (const outing of outings) {
+    const days = daysBetween(outing.date, tripDate);
+    if (outing.rockClass === null || days < 0 || days > memoryDays) continue;
+    const value = rockClassValue(outing.rockClass);
+    if (found === null || value > found.value) found = { text: outing.rockClass, value };
+  }
+  return found;
+}
+
+function highest(
+  perMember: readonly (readonly Outing[])[],
+  tripDate: string,
+  memoryDays: number,
+): number | null {
+  let least: number | null = null;
+  for (const own of perMember) {
+    const heights = own
+      .filter((outing) => {
+        const days = daysBetween(outing.date, tripDate);
+        return days >= 0 && days <= memoryDays;
+      })
+      .flatMap((outing) => (outing.highM === null ? [] : [outing.highM]));
+    if (heights.length === 0) return null;
+    const top = Math.max(...heights);
+    if (least === null || top < least) least = top;
+  }
+  return least;
+}
+
+function climbsOf(outings: readonly Outing[], tripDate: string, keeps: (days: number) => number): Climb[] {
+  return outings.flatMap((outing) => {
+    const daysBefore = daysBetween(outing.date, tripDate);
+    if (daysBefore < 0 || outing.gainM <= 0) return [];
+    const doubt = outing.gainHighM / outing.gainM - 1;
+    return [{ date: outing.date, daysBefore, gainM: outing.gainM, doubt, kept: keeps(daysBefore) }];
+  });
+}
+
+/** The least of the members' values; `null` as soon as one has none. */
+function least<T extends { readonly value: number }>(values: readonly (T | null)[]): T | null {
+  let found: T | null = null;
+  for (const value of values) {
+    if (value === null) return null;
+    if (found === null || value.value < found.value) found = value;
+  }
+  return found;
+}
+
+/**
+ * The climb that everyone who goes has shown, against a route whose gain is ranked on its upper end. An outing
+ * measured on the same kind of terrain has the same doubt: what both share is not held against the group twice,
+ * and only that. So a route walked yesterday is within what was shown yesterday.
+ *
+ * @param routeDoubt how far the upper end of the route's gain lies above its value, as a share; 0 for none
+ */
+export function shownGain(climbs: readonly (readonly Climb[])[], routeDoubt: number): Shown | null {
+  return least(
+    climbs.map((own) => {
+      let found: Shown | null = null;
+      for (const { date, daysBefore, gainM, doubt, kept } of own) {
+        const asWalked = gainM * (1 + Math.min(Math.max(0, doubt), Math.max(0, routeDoubt)));
+        const value = asWalked * kept;
+        if (value > 0 && (found === null || value > found.value))
+          found = { value, asWalked, date, daysBefore };
+      }
+      return found;
+    }),
+  );
+}
+
+/**
+ * What everyone who goes has already done: for each quantity the minimum over those who go of each one's best
+ * outing up to the trip's date, less detraining. Outings after that date do not count.
+ */
+export function demonstrated(
+  outings: readonly Outing[],
+  goers: Goers,
+  tripDate: string,
+  design: Design,
+): Demonstrated {
+  const labels = goers.going ?? goers.members;
+  const named = labels !== null && labels.length > 0;
+  const perMember = named
+    ? labels.map((label) =>
+        outings.filter((outing) => outing.members === null || outing.members.includes(label)),
+      )
+    : [outings];
+  const past = (own: readonly Outing[]) => own.some((outing) => daysBetween(outing.date, tripDate) >= 0);
+  const keeps = (days: number) => remaining(days, goers.ageBand, design.detraining);
+  const quantity = (amountOf: (outing: Outing) => number): Shown | null =>
+    least(perMember.map((own) => best(own, tripDate, amountOf, keeps)));
+  const climbs = perMember.map((own) => climbsOf(own, tripDate, keeps));
+  return {
+    distanceM: quantity((outing) => outing.distanceM),
+    gainM: shownGain(climbs, 0),
+    climbs,
+    effortKj: quantity((outing) => effortKj(outing.quantities, goers.ageBand, design.massKg)),
+    rockClass: least(perMember.map((own) => hardestClass(own, tripDate, design.detraining.rockClassDays))),
+    highestM: highest(perMember, tripDate, design.detraining.rockClassDays),
+    assumedForAll: !named || outings.some((outing) => outing.members === null),
+    membersWithout: named ? labels.filter((_, i) => !past(perMember[i] ?? [])) : [],
+  };
+}

@@ -1,0 +1,47 @@
+import type { Outing } from './outing.ts';
+
+export interface HandRecord {
+  readonly date: string;
+  readonly distanceM: number;
+  readonly gainM: number;
+  readonly lossM?: number | null;
+  readonly movingMin?: number | null;
+  readonly standingMin?: number | null;
+  readonly maxElevationM?: number | null;
+  readonly rockClass?: string | null;
+  readonly members?: readonly string[] | null;
+}
+
+/**
+ * An outing entered by hand. Without more it went up and came back the same way: half the distance climbing, half
+ * descending, as much down as up; with a loss that differs the distance is shared in proportion.
+ */
+export function handOuting(record: HandRecord): Outing {
+  const { distanceM, gainM } = record;
+  const lossM = record.lossM ?? gainM;
+  const upShare = gainM + lossM > 0 ? gainM / (gainM + lossM) : 1;
+  const quantities = {
+    upKm: (distanceM * upShare) / 1000,
+    upM: gainM,
+    downKm: (distanceM * (1 - upShare)) / 1000,
+    downM: lossM,
+  };
+  const movingMin = record.movingMin ?? null;
+  const highM = record.maxElevationM ?? null;
+  return {
+    date: record.date,
+    source: 'hand',
+    distanceM,
+    gainM,
+    gainHighM: gainM,
+    highM,
+    rockClass: record.rockClass ?? null,
+    members: record.members ?? null,
+    quantities,
+    parts: movingMin === null ? [] : [{ quantities, movingMin }],
+    movingMin,
+    standingMin: record.standingMin ?? null,
+    climbElevationM: highM === null ? null : highM - gainM / 2,
+    notes: [],
+  };
+}

@@ -1,0 +1,69 @@
+import { inverse, Matrix } from 'ml-matrix';
+
+/**
+ * Result of `solveBayes`: the posterior of the coefficients for unit noise scale, and of the scale itself.
+ */
+export interface Posterior {
+  readonly mean: readonly number[];
+  /** Covariance for noise scale 1; multiply by `scale`. */
+  readonly covariance: readonly (readonly number[])[];
+  /** Degrees of freedom of the Student-t. */
+  readonly degreesOfFreedom: number;
+  /** Squared noise scale: 1 is what the prior expects. */
+  readonly scale: number;
+}
+
+/**
+ * Conjugate Bayesian linear regression: y ~ N(Xβ, s·R), β ~ N(m, s·V), s ~ scaled-inverse-χ²(ν, 1).
+ * (Gelman et al., Bayesian Data Analysis, 3rd ed., ch. 14; normal–inverse-χ² with known R.)
+ *
+ * V is positive definite, so a collinear column cannot make the solution arbitrary: in ml-matrix 6.15.1 a singular
+ * system is solved silently, which is why plain least squares is not used.
+ *
+ * @param rows X, one row an observation; @param values y; @param noise R, positive definite
+ * @throws RangeError when a result is not finite
+ */
+export function solveBayes(
+  rows: readonly (readonly number[])[],
+  values: readonly number[],
+  noise: readonly (readonly number[])[],
+  prior: {
+    readonly mean: readonly number[];
+    readonly covariance: readonly (readonly number[])[];
+    readonly degreesOfFreedom: number;
+  },
+): Posterior {
+  const copy = (table: readonly (readonly number[])[]) => new Matrix(table.map((row) => [...row]));
+  const priorPrecision = inverse(copy(prior.covariance));
+  const priorMean = Matrix.columnVector([...prior.mean]);
+  if (rows.length === 0) {
+    return {
+      mean: prior.mean,
+      covariance: prior.covariance,
+      degreesOfFreedom: prior.degreesOfFreedom,
+      scale: 1,
+    };
+  }
+  const x = copy(rows);
+  const y = Matrix.columnVector([...values]);
+  const noisePrecision = inverse(copy(noise));
+  const xtW = x.transpose().mmul(noisePrecision);
+  const covariance = inverse(Matrix.add(priorPrecision, xtW.mmul(x)));
+  const mean = covariance.mmul(Matrix.add(priorPrecision.mmul(priorMean), xtW.mmul(y)));
+  const residual = Matrix.sub(y, x.mmul(mean));
+  const shift = Matrix.sub(mean, priorMean);
+  const misfit =
+    residual.transpose().mmul(noisePrecision).mmul(residual).get(0, 0) +
+    shift.transpose().mmul(priorPrecision).mmul(shift).get(0, 0);
+  const degreesOfFreedom = prior.degreesOfFreedom + rows.length;
+  const result = {
+    mean: mean.to1DArray(),
+    covariance: covariance.to2DArray(),
+    degreesOfFreedom,
+    scale: (prior.degreesOfFreedom + misfit) / degreesOfFreedom,
+  };
+  if (![...result.mean, ...result.covariance.flat(), result.scale].every(Number.isFinite)) {
+    throw new RangeError('regression gave a number that is not finite');
+  }
+  return result;
+}

@@ -1,0 +1,30 @@
+import type { Note } from '../errors.ts';
+import type { Quantities } from './quantities.ts';
+
+/** A stretch of an outing whose moving time is known. */
+export interface TimedPart {
+  readonly quantities: Quantities;
+  readonly movingMin: number;
+}
+
+/** A day that was walked, reduced to what later stages use. No positions, no clock times, no names. */
+export interface Outing {
+  readonly date: string;
+  readonly source: 'track' | 'hand';
+  readonly distanceM: number;
+  readonly gainM: number;
+  /** Upper end of the gain’s band; equal to `gainM` where it was entered by hand. */
+  readonly gainHighM: number;
+  readonly highM: number | null;
+  readonly rockClass: string | null;
+  /** Labels of those who were there; `null`: not recorded, counts for everyone. */
+  readonly members: readonly string[] | null;
+  readonly quantities: Quantities;
+  /** Parts with a known moving time; empty where the outing had no clock. */
+  readonly parts: readonly TimedPart[];
+  readonly movingMin: number | null;
+  readonly standingMin: number | null;
+  /** Mean height of the climbing, metres; `null` where not known. */
+  readonly climbElevationM: number | null;
+  readonly notes: readonly Note[];
+}

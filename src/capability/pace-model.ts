@@ -1,0 +1,156 @@
+import tCdf from '@stdlib/stats-base-dists-t-cdf';
+import tQuantile from '@stdlib/stats-base-dists-t-quantile';
+import type { Design } from '../design.ts';
+import { type Posterior, solveBayes } from './least-squares.ts';
+import type { Outing } from './outing.ts';
+import type { Quantities } from './quantities.ts';
+import { slowerDownMin, tradeRuleMin } from './rules/trade-rule.ts';
+
+/** Moving time of a walk as a Student-t: minutes. */
+export interface TimeEstimate {
+  readonly meanMin: number;
+  /** Scale of the Student-t (its standard deviation is a little larger). */
+  readonly scaleMin: number;
+  readonly degreesOfFreedom: number;
+}
+
+/** A group's pace: minutes per unit of each of the four quantities, with its doubt. */
+export interface PaceModel {
+  readonly posterior: Posterior;
+  readonly prior: { readonly mean: readonly number[]; readonly covariance: readonly (readonly number[])[] };
+  /** Clocked outings behind it. */
+  readonly outings: number;
+  /** Mean height of the climbs it was learned on, metres; 0 where none is known (the cautious end). */
+  readonly trainingElevationM: number;
+  /** Standing minutes per moving hour, meals aside. */
+  readonly stopsMinPerHour: number;
+  readonly noise: Pick<Design['pace'], 'dayNoise' | 'legNoise' | 'shapeNoise'>;
+}
+
+const vector = (q: Quantities): readonly number[] => [q.upKm, q.upM, q.downKm, q.downM];
+
+const dot = (a: readonly number[], b: readonly number[]): number =>
+  a.reduce((sum, value, i) => sum + value * (b[i] ?? 0), 0);
+
+/** The leg to which the descent's prior rates are fitted: 4 km with 1,000 m of drop, a steep mountain descent. */
+const STEEP_DESCENT = { horizontalM: 4000, dropM: 1000 };
+
+/**
+ * Prior rates: up by the trade rule; down a straight line between the slower rule's level pace and its time on a
+ * 25 % descent, which is nowhere faster than the slower of the trade rule and DIN 33466 up to that slope.
+ */
+function priorRates(trade: Design['tradeRule']): number[] {
+  const levelMin = trade.minPerKm;
+  const steepMin = slowerDownMin(STEEP_DESCENT.horizontalM, STEEP_DESCENT.dropM);
+  const perDropM = (steepMin - (STEEP_DESCENT.horizontalM / 1000) * levelMin) / STEEP_DESCENT.dropM;
+  return [tradeRuleMin(1000, 0), tradeRuleMin(0, 1), levelMin, perDropM];
+}
+
+function priorOf(design: Design): PaceModel['prior'] {
+  const mean = priorRates(design.tradeRule);
+  const { sharedSpread, ownSpread } = design.pace;
+  // Up and down are independent, so a fast climb never shortens the predicted descent.
+  const covariance = mean.map((a, i) =>
+    mean.map((b, j) => {
+      const sameWay = i < 2 === j < 2;
+      return a * b * ((sameWay ? sharedSpread ** 2 : 0) + (i === j ? ownSpread ** 2 : 0));
+    }),
+  );
+  return { mean, covariance };
+}
+
+/**
+ * Learns a group's pace from its clocked outings: Bayesian regression of moving minutes on the four quantities,
+ * noise growing with duration, the parts of one outing sharing the day's error.
+ */
+export function fitPaceModel(outings: readonly Outing[], design: Design): PaceModel {
+  const prior = priorOf(design);
+  const clocked = outings.filter((outing) => outing.parts.length > 0);
+  const { dayNoise, legNoise, shapeNoise, priorDegreesOfFreedom, rateFloor } = design.pace;
+
+  const rows: (readonly number[])[] = [];
+  const values: number[] = [];
+  const expected: number[] = [];
+  const day: number[] = [];
+  clocked.forEach((outing, index) => {
+    for (const part of outing.parts) {
+      const row = vector(part.quantities);
+      rows.push(row);
+      values.push(part.movingMin);
+      // The noise follows the prior's time, not the observed one: a slow day must not count for less.
+      expected.push(dot(row, prior.mean));
+      day.push(index);
+    }
+  });
+  const noise = expected.map((a, i) =>
+    expected.map((b, j) => {
+      const shared = day[i] === day[j] ? dayNoise ** 2 : 0;
+      return a * b * (shared + (i === j ? legNoise ** 2 + shapeNoise ** 2 : 0));
+    }),
+  );
+  const posterior = solveBayes(rows, values, noise, { ...prior, degreesOfFreedom: priorDegreesOfFreedom });
+
+  const climbs = clocked.filter((outing) => outing.climbElevationM !== null && outing.quantities.upM > 0);
+  const climbM = climbs.reduce((sum, outing) => sum + outing.quantities.upM, 0);
+  const trainingElevationM =
+    climbM > 0
+      ? climbs.reduce((sum, outing) => sum + (outing.climbElevationM ?? 0) * outing.quantities.upM, 0) /
+        climbM
+      : 0;
+
+  const stops = outings.filter((outing) => outing.movingMin !== null && outing.standingMin !== null);
+  const movingH = stops.reduce((sum, outing) => sum + (outing.movingMin ?? 0), 0) / 60;
+  const standingMin = stops.reduce((sum, outing) => sum + (outing.standingMin ?? 0), 0);
+  const { minPerMovingHour, priorHours } = design.stops;
+
+  return {
+    posterior: {
+      ...posterior,
+      mean: posterior.mean.map((rate, i) => Math.max(rate, rateFloor * (prior.mean[i] ?? 0))),
+    },
+    prior,
+    outings: clocked.length,
+    trainingElevationM,
+    stopsMinPerHour: (minPerMovingHour * priorHours + standingMin) / (priorHours + movingH),
+    noise: { dayNoise, legNoise, shapeNoise },
+  };
+}
+
+/**
+ * Moving time of a walk given in trail-equivalent quantities.
+ *
+ * @param extra relative doubt of the ground (rough, talus, snow) and doubt in metres climbed (standard deviation)
+ */
+export function predictMoving(
+  model: PaceModel,
+  walk: Quantities,
+  extra: { readonly groundDoubt: number; readonly climbDoubtM: number } = { groundDoubt: 0, climbDoubtM: 0 },
+): TimeEstimate {
+  const x = vector(walk);
+  const { mean, covariance, scale, degreesOfFreedom } = model.posterior;
+  const meanMin = dot(x, mean);
+  const ratesVariance = covariance.reduce((sum, row, i) => sum + (x[i] ?? 0) * dot(row, x), 0);
+  const { dayNoise, legNoise, shapeNoise } = model.noise;
+  const relative = dayNoise ** 2 + legNoise ** 2 + shapeNoise ** 2 + extra.groundDoubt ** 2;
+  const climbMin = extra.climbDoubtM * (mean[1] ?? 0);
+  return {
+    meanMin,
+    scaleMin: Math.sqrt(scale * (ratesVariance + relative * meanMin ** 2) + climbMin ** 2),
+    degreesOfFreedom,
+  };
+}
+
+/** Shortest moving time believed at all, as a share of the middle one (design): keeps a wide doubt physical. */
+const LEAST_SHARE = 0.3;
+
+/** The time not exceeded with probability `p`, minutes. */
+export function quantileMin(estimate: TimeEstimate, p: number): number {
+  const spread = tQuantile(p, estimate.degreesOfFreedom) * estimate.scaleMin;
+  return Math.max(LEAST_SHARE * estimate.meanMin, estimate.meanMin + spread);
+}
+
+/** Probability that the walk takes at most `minutes`. */
+export function probabilityWithin(estimate: TimeEstimate, minutes: number): number {
+  if (estimate.scaleMin === 0) return minutes >= estimate.meanMin ? 1 : 0;
+  return tCdf((minutes - estimate.meanMin) / estimate.scaleMin, estimate.degreesOfFreedom);
+}

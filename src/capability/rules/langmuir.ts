@@ -1,0 +1,55 @@
+import { MIN_PER_H } from '../../units.ts';
+import { type HikingRule, type Leg, slopeRatio, summed } from './leg.ts';
+import { naismithMin } from './naismith.ts';
+
+// Limits of the corrections as printed in the GRASS GIS r.walk manual: 5° and 12°.
+const MODERATE_SLOPE = 0.0875;
+const STEEP_SLOPE = 0.2125;
+const CORRECTION_MIN_PER_M = 10 / 300;
+
+/**
+ * Langmuir's correction for the way down, minutes: −10 per 300 m of drop on 5-12°, +10 when steeper, else 0.
+ * E. Langmuir 1984, Mountaincraft and Leadership.
+ */
+export function langmuirDownMin(horizontalM: number, dropM: number): number {
+  const slope = -slopeRatio({ horizontalM, climbM: 0, dropM });
+  if (slope >= STEEP_SLOPE) return dropM * CORRECTION_MIN_PER_M;
+  if (slope >= MODERATE_SLOPE) return -dropM * CORRECTION_MIN_PER_M;
+  return 0;
+}
+
+/** Naismith's 5 km/h and 600 m/h with Langmuir's corrections (Langmuir 1984). For fit walkers. */
+export const langmuir: HikingRule = summed(
+  (leg) => naismithMin(leg.horizontalM, leg.climbM) + langmuirDownMin(leg.horizontalM, leg.dropM),
+);
+
+/**
+ * Langmuir's time for a group, that of its slowest member, minutes: 4 km/h and 450 m/h, before any correction
+ * for the way down. E. Langmuir 2013, Mountaincraft and Leadership, 4th edition.
+ * @example langmuirGroupMin(16_000, 1350) // 420: 7 h
+ */
+export function langmuirGroupMin(horizontalM: number, climbM: number): number {
+  return MIN_PER_H * (horizontalM / 4000 + climbM / 450);
+}
+
+/** The group formula with the same corrections for the way down (Langmuir 2013). */
+export const langmuirGroup: HikingRule = summed(
+  (leg) => langmuirGroupMin(leg.horizontalM, leg.climbM) + langmuirDownMin(leg.horizontalM, leg.dropM),
+);
+
+/**
+ * The same rule in seconds as GRASS GIS r.walk prints it, after Aitken 1977 and Langmuir 1984:
+ * T = a·ΔS + b·ΔH up + c·ΔH moderate down + d·ΔH steep down, with ΔH negative downhill.
+ */
+export function aitkenS(leg: Leg): number {
+  const slope = slopeRatio(leg);
+  const a = 0.72; // s/m, level
+  const b = 6.0; // s/m, up
+  const c = 1.9998; // s/m, moderate down: ΔH is negative, so this saves time
+  const d = -1.9998; // s/m, steep down
+  const riseM = leg.climbM - leg.dropM;
+  if (riseM >= 0) return a * leg.horizontalM + b * riseM;
+  if (slope <= -STEEP_SLOPE) return a * leg.horizontalM + d * riseM;
+  if (slope <= -MODERATE_SLOPE) return a * leg.horizontalM + c * riseM;
+  return a * leg.horizontalM;
+}

@@ -1,0 +1,178 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import {
+  type AltitudeHistory,
+  aerobicFraction,
+  pressurePa,
+  pressurePaAtGeopotential,
+  uphillFactor,
+  wmsColumn,
+} from '../../src/capability/altitude.ts';
+import { M_PER_FT } from '../../src/units.ts';
+
+// Marks: [P] printed in the source; [P2] in a secondary page; [C] computed; [M] from memory.
+
+describe('the standard atmosphere', () => {
+  it('gives the tabled pressures within 0.05 %', () => {
+    // ASHRAE-type and engineering tables [P2]; 1 psi = 6,894.757 Pa.
+    for (const [elevationM, pascal] of [
+      [1524, 84_322.9],
+      [3048, 69_692.2],
+      [4572, 57_198.9],
+      [5000 * M_PER_FT, 12.23 * 6894.757],
+      [10_000 * M_PER_FT, 10.108 * 6894.757],
+      [15_000 * M_PER_FT, 8.296 * 6894.757],
+    ] as const) {
+      expect(Math.abs(pressurePaAtGeopotential(elevationM) / pascal - 1)).toBeLessThan(5e-4);
+    }
+  });
+
+  it('gives the 1976 values at geometric heights', () => {
+    // [C], and the 1976 table [M].
+    for (const [elevationM, hPa] of [
+      [1000, 898.76],
+      [2000, 795.01],
+      [3000, 701.21],
+      [4000, 616.6],
+      [5000, 540.48],
+    ] as const) {
+      expect(Math.abs(pressurePa(elevationM) / 100 - hPa)).toBeLessThan(0.011);
+    }
+  });
+
+  it('gives the known values at geopotential heights [C]', () => {
+    for (const [heightM, hPa] of [
+      [0, 1013.25],
+      [1000, 898.75],
+      [2000, 794.95],
+      [3000, 701.09],
+      [4000, 616.4],
+    ] as const) {
+      expect(Math.abs(pressurePaAtGeopotential(heightM) / 100 - hPa)).toBeLessThan(0.011);
+    }
+  });
+
+  it('leaves 69 % of the oxygen at 3,050 m', () => {
+    // CDC Yellow Book 2024 [P]: "inspired PO2 is only 69 %".
+    expect(pressurePa(3050) / pressurePa(0)).toBeCloseTo(0.688, 2);
+  });
+});
+
+describe('aerobic capacity', () => {
+  it('follows the unacclimatised curve [C, coefficients M]', () => {
+    for (const [km, percent] of [
+      [1, 94.68],
+      [2, 87.56],
+      [3, 79.73],
+      [4, 72.23],
+      [4.3, 70.21],
+    ] as const) {
+      expect(Math.abs(100 * aerobicFraction(1000 * km) - percent)).toBeLessThan(0.011);
+    }
+  });
+
+  it('is within 3 points of what was measured at 4,000 m', () => {
+    // Buskirk et al. 1967, J Appl Physiol 23:259-266 [P]: −26 % at 4,000 m against 300 m.
+    const changePercent = 100 * (aerobicFraction(4000) / aerobicFraction(300) - 1);
+    expect(Math.abs(changePercent - -26)).toBeLessThan(3);
+  });
+
+  it('is whole at and below the sea, never above 1, and never rises with elevation', () => {
+    expect(aerobicFraction(0)).toBe(1);
+    expect(aerobicFraction(-400)).toBe(1);
+    fc.assert(
+      fc.property(fc.integer({ min: -500, max: 9000 }), (elevationM) => {
+        const here = aerobicFraction(elevationM);
+        expect(here).toBeLessThanOrEqual(1);
+        expect(here).toBeGreaterThan(0.6);
+        expect(aerobicFraction(elevationM + 1)).toBeLessThanOrEqual(here + 1e-9);
+      }),
+    );
+  });
+
+  it('slows the climb against where the group trained, and never speeds it', () => {
+    expect(uphillFactor(3000, 0)).toBeCloseTo(1 / 0.7973, 3);
+    expect(uphillFactor(3000, 2000)).toBeCloseTo(0.8756 / 0.7973, 3);
+    expect(uphillFactor(2000, 2000)).toBe(1);
+    expect(uphillFactor(1000, 2000)).toBe(1);
+  });
+});
+
+describe('the risk column of altitude illness', () => {
+  const ask = (
+    sleepElevationM: number,
+    history: AltitudeHistory,
+    summitM = 2000,
+    homeM: number | null = 300,
+  ) => wmsColumn({ sleepElevationM, history, summitM, homeM });
+
+  it('follows history and sleeping elevation', () => {
+    // WMS 2024, reproduced table [P].
+    expect(ask(2500, 'none').column).toBe('low');
+    expect(ask(2900, 'none').column).toBe('moderate');
+    expect(ask(3600, 'none').column).toBe('high');
+    expect(ask(2000, 'hapeHace').column).toBe('high');
+    expect(ask(2000, 'mild').column).toBe('low');
+    expect(ask(2000, 'severe').column).toBe('moderate');
+  });
+
+  it('changes at 2,800 m and above 3,500 m', () => {
+    expect(ask(2799, 'none').column).toBe('low');
+    expect(ask(2800, 'none').column).toBe('moderate');
+    expect(ask(3500, 'none').column).toBe('moderate');
+    expect(ask(3501, 'none').column).toBe('high');
+    expect(ask(0, 'none').column).toBe('low');
+  });
+
+  it('goes by where the group sleeps, not by the summit', () => {
+    // Trap (i): a summit of 3,400 m from a bed at 900 m is low; a bed at 3,400 m is not.
+    expect(ask(900, 'none', 3400).column).toBe('low');
+    expect(ask(3400, 'none', 3400).column).toBe('moderate');
+    expect(ask(900, 'none', 4300).column).not.toBe('high');
+  });
+
+  it('is at least moderate for a summit over 3,500 m from a low home, or one of unknown elevation', () => {
+    expect(ask(900, 'none', 3501, 1199).column).toBe('moderate');
+    expect(ask(900, 'none', 3501, null).column).toBe('moderate');
+    expect(ask(900, 'none', 3501, 0).column).toBe('moderate');
+    expect(ask(900, 'none', 3501, 1200).column).toBe('low');
+    expect(ask(900, 'none', 3500, 0).column).toBe('low');
+    expect(ask(900, 'hapeHace', 3501, 0).column).toBe('high');
+  });
+
+  it('names what decided', () => {
+    expect(ask(2900, 'none', 4000).reason).toBe(
+      'sleeping at 2900 m; a summit of 4000 m from a home at 300 m',
+    );
+    expect(ask(2000, 'hapeHace', 4000).reason).toBe('high-altitude oedema of the lung or brain before');
+    expect(ask(900, 'none').reason).toBe('sleeping at 900 m; no altitude illness before');
+  });
+
+  it('never falls when anything gets worse', () => {
+    const rank = { low: 0, moderate: 1, high: 2 };
+    const histories = ['none', 'mild', 'severe', 'hapeHace'] as const;
+    const elevation = fc.integer({ min: 0, max: 5000 });
+    fc.assert(
+      fc.property(
+        elevation,
+        elevation,
+        fc.integer({ min: 0, max: 2 }),
+        fc.nat(1000),
+        (sleepM, summitM, h, more) => {
+          const mild = histories[h] ?? 'none';
+          const worse = histories[h + 1] ?? 'hapeHace';
+          const now = rank[ask(sleepM, mild, summitM).column];
+          expect(rank[ask(sleepM + more, mild, summitM).column]).toBeGreaterThanOrEqual(now);
+          expect(rank[ask(sleepM, mild, summitM + more).column]).toBeGreaterThanOrEqual(now);
+          expect(rank[ask(sleepM, worse, summitM).column]).toBeGreaterThanOrEqual(now);
+        },
+      ),
+    );
+  });
+
+  it('takes a program’s own limits', () => {
+    const limits = { lowSleepM: 2000, highSleepM: 3000, highSummitM: 3500, lowHomeM: 1200 };
+    const question = { sleepElevationM: 2500, history: 'none', summitM: 2600, homeM: 300 } as const;
+    expect(wmsColumn(question, limits).column).toBe('moderate');
+  });
+});

@@ -1,0 +1,15 @@
+export type Clearance = 'any' | 'high' | 'fourWheel';
+
+export interface Vehicle {
+  readonly seats: number;
+  readonly clearance: Clearance;
+}
+
+const ORDER: readonly Clearance[] = ['any', 'high', 'fourWheel'];
+
+/** Seats of the vehicles that manage a road of this need. A vehicle of `fourWheel` manages every road. */
+export function seatsFor(need: Clearance, vehicles: readonly Vehicle[]): number {
+  return vehicles
+    .filter((vehicle) => ORDER.indexOf(vehicle.clearance) >= ORDER.indexOf(need))
+    .reduce((seats, vehicle) => seats + vehicle.seats, 0);
+}

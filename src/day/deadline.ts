@@ -1,0 +1,29 @@
+import type { Design } from '../design.ts';
+import { localTimeMs } from '../earth/local-time.ts';
+
+export interface Deadline {
+  /** When everyone must be below treeline, ms since 1970. */
+  readonly atMs: number;
+  /** The project's own deadline for the day, printed beside a program's. */
+  readonly usualMs: number;
+  readonly setBy: 'usual' | 'program';
+}
+
+/**
+ * The deadline of a day: the earlier of 12:00 local and one hour before solar noon (off high open ground by midday
+ * in storm season: common practice, no source), unless the program sets another.
+ */
+export function deadlineOf(
+  date: string,
+  zone: string,
+  solarNoonMs: number,
+  programClock: string | null,
+  design: Design['stormWindow'],
+): Deadline {
+  const usualMs = Math.min(
+    localTimeMs(date, design.latestClock, zone),
+    solarNoonMs - design.beforeSolarNoonMin * 60_000,
+  );
+  if (programClock === null) return { atMs: usualMs, usualMs, setBy: 'usual' };
+  return { atMs: localTimeMs(date, programClock, zone), usualMs, setBy: 'program' };
+}

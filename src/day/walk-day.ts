@@ -1,0 +1,127 @@
+import { type PaceModel, probabilityWithin, quantileMin } from '../capability/pace-model.ts';
+import type { Design } from '../design.ts';
+import { localTimeMs } from '../earth/local-time.ts';
+import { sunDay } from '../earth/sun.ts';
+import { zoneOf } from '../earth/zone.ts';
+import type { Route } from '../route/describe-route.ts';
+import { MS_PER_MIN } from '../units.ts';
+import { type Arrival, arrivalsOf, type CheckpointKind, spreadOf } from './arrivals.ts';
+import { type Deadline, deadlineOf } from './deadline.ts';
+
+/** A moment with its doubt, ms since 1970. */
+export interface Moment {
+  readonly p10Ms: number;
+  readonly p50Ms: number;
+  readonly p90Ms: number;
+}
+
+export interface Checkpoint {
+  readonly kind: CheckpointKind;
+  readonly distanceM: number;
+  readonly elevationM: number | null;
+  readonly at: Moment;
+}
+
+export interface StormWindow {
+  readonly deadline: Deadline;
+  /** `null`: nothing above treeline, or treeline unknown. */
+  readonly latestStartMs: number | null;
+  /** Probability of being below treeline by the deadline, for the start chosen and for the earliest one. */
+  readonly probability: number | null;
+  readonly probabilityAtEarliest: number | null;
+}
+
+/** A group's day on a route, on paper. Times in ms since 1970, to be shown in `zone`. */
+export interface Timeline {
+  readonly date: string;
+  readonly zone: string;
+  readonly startMs: number;
+  readonly earliestStartMs: number;
+  readonly checkpoints: readonly Checkpoint[];
+  readonly storm: StormWindow;
+  readonly civilDawnMs: number | null;
+  readonly civilDuskMs: number | null;
+  readonly sunriseMs: number | null;
+  readonly sunsetMs: number | null;
+  readonly polar: 'day' | 'night' | null;
+  /** The whole day from start to end, stops and meals included, minutes. */
+  readonly dayMin: { readonly p10: number; readonly p50: number; readonly p90: number };
+}
+
+export interface DayWishes {
+  readonly earliestStart: string | null;
+  readonly deadline: string | null;
+  /** `false` and `null` (not stated): nobody walks before civil dawn. */
+  readonly headlamps: boolean | null;
+}
+
+const floorTo = (ms: number, stepMin: number): number =>
+  Math.floor(ms / (stepMin * MS_PER_MIN)) * stepMin * MS_PER_MIN;
+const ceilTo = (ms: number, stepMin: number): number =>
+  Math.ceil(ms / (stepMin * MS_PER_MIN)) * stepMin * MS_PER_MIN;
+
+const find = (arrivals: readonly Arrival[], kind: CheckpointKind): Arrival | undefined =>
+  arrivals.find((arrival) => arrival.kind === kind);
+
+/**
+ * The group walks the route on a date: when it is where (10, 50, 90 %), the deadline, the latest start that leaves
+ * treeline in time with the wanted probability, and the start chosen: the latest round time that meets both the
+ * storm window and daylight, not before the earliest start and not later than a usual day's.
+ */
+export function walkDay(
+  route: Route,
+  pace: PaceModel,
+  date: string,
+  wishes: DayWishes,
+  design: Design,
+): Timeline {
+  const zone = zoneOf(route.trailhead);
+  const sun = sunDay(date, route.trailhead, zone);
+  const deadline = deadlineOf(date, zone, sun.solarNoonMs, wishes.deadline, design.stormWindow);
+  const arrivals = arrivalsOf(route, pace, design);
+
+  const stated = localTimeMs(date, wishes.earliestStart ?? design.day.earliestStart, zone);
+  const dawn = wishes.headlamps === true || sun.civilDawnMs === null ? stated : sun.civilDawnMs;
+  const earliestStartMs = ceilTo(Math.max(stated, dawn), design.day.roundStartMin);
+
+  const exit = find(arrivals, 'treelineDown');
+  const end = find(arrivals, 'end');
+  const latestStartMs =
+    exit === undefined
+      ? null
+      : deadline.atMs - quantileMin(exit.after, design.stormWindow.probability) * MS_PER_MIN;
+  const bounds = [localTimeMs(date, design.day.usualStart, zone)];
+  if (latestStartMs !== null) bounds.push(latestStartMs);
+  if (end !== undefined && sun.civilDuskMs !== null) {
+    const backByMs = sun.civilDuskMs - design.daylight.beforeDuskMin * MS_PER_MIN;
+    bounds.push(backByMs - quantileMin(end.after, 0.9) * MS_PER_MIN);
+  }
+  const startMs = Math.max(earliestStartMs, floorTo(Math.min(...bounds), design.day.roundStartMin));
+
+  const probabilityFrom = (ms: number): number | null =>
+    exit === undefined ? null : probabilityWithin(exit.after, (deadline.atMs - ms) / MS_PER_MIN);
+  const whole = end === undefined ? { p10: 0, p50: 0, p90: 0 } : spreadOf(end.after);
+  return {
+    date,
+    zone,
+    startMs,
+    earliestStartMs,
+    checkpoints: arrivals.map(({ kind, distanceM, elevationM, after }) => {
+      const { p10, p50, p90 } = spreadOf(after);
+      const at = (minutes: number) => startMs + minutes * MS_PER_MIN;
+      return { kind, distanceM, elevationM, at: { p10Ms: at(p10), p50Ms: at(p50), p90Ms: at(p90) } };
+    }),
+    storm: {
+      deadline,
+      latestStartMs,
+      probability: probabilityFrom(startMs),
+      probabilityAtEarliest: probabilityFrom(earliestStartMs),
+    },
+    civilDawnMs: sun.civilDawnMs,
+    civilDuskMs: sun.civilDuskMs,
+    sunriseMs: sun.sunriseMs,
+    sunsetMs: sun.sunsetMs,
+    polar: sun.polar,
+    dayMin: whole,
+  };
+}

@@ -1,0 +1,173 @@
+/**
+ * The use cases: the only place where reading and computing meet. Files come in as bytes, tiles as a `Surface`;
+ * everything after that is pure.
+ */
+import { clockedOuting } from './capability/clocked-outing.ts';
+import { handOuting } from './capability/hand-outing.ts';
+import type { Outing } from './capability/outing.ts';
+import type { Design } from './design.ts';
+import { isRealDate } from './earth/local-time.ts';
+import { EngineError } from './errors.ts';
+import { type CohortRecord, fitOf, type RankedFit, rankRoutes, readinessOf } from './fit/rank-routes.ts';
+import type { RouteAttributes } from './ingest/attributes.ts';
+import type { CohortInput, OutingInput } from './ingest/cohort-file.ts';
+import { type ReadOptions, readTracks } from './ingest/read-tracks.ts';
+import type { Track } from './ingest/track.ts';
+import { describeRoute, type Route } from './route/describe-route.ts';
+import { drape } from './terrain/drape.ts';
+import { recordedHeightNotes } from './terrain/recorded-heights.ts';
+import type { Surface } from './terrain/surface.ts';
+import { looksSwapped } from './terrain/swapped.ts';
+import type { UnitSystem } from './units.ts';
+
+/** What the use cases stand on. */
+export interface Ground {
+  readonly surface: Surface;
+  readonly design: Design;
+}
+
+export interface RouteFile extends ReadOptions {
+  readonly bytes: Uint8Array;
+  /** From `NAME.route.json`; `null` where there is none. Wins over GeoJSON properties. */
+  readonly attributes?: RouteAttributes | null;
+}
+
+async function measured(track: Track, file: RouteFile, ground: Ground, addWayBack: boolean): Promise<Route> {
+  if (looksSwapped(track, ground.surface.sources)) {
+    throw new EngineError(
+      'coordinates-look-swapped',
+      `“${track.name}” lies outside the elevation tiles, and inside them with latitude and longitude swapped: swap them in the file`,
+    );
+  }
+  const elevated = await drape(track, ground.surface);
+  const withNotes = {
+    ...elevated,
+    track: { ...track, notes: [...track.notes, ...recordedHeightNotes(elevated)] },
+  };
+  const attributes = file.attributes ?? track.attributes ?? {};
+  return describeRoute(withNotes, ground.design, { attributes, addWayBack });
+}
+
+async function eachMeasured(file: RouteFile, ground: Ground, addWayBack: boolean): Promise<Route[]> {
+  const tracks = readTracks(file.bytes, file);
+  const named = file.attributes?.name;
+  if (tracks.length > 1 && named != null) {
+    throw new EngineError(
+      'bad-attribute',
+      `one name (“${named}”) is stated for a file with ${tracks.length} routes: leave the name out, or split the file`,
+      { pointer: '/name' },
+    );
+  }
+  const routes: Route[] = [];
+  for (const track of tracks) routes.push(await measured(track, file, ground, addWayBack));
+  return routes;
+}
+
+/** Measures the lines of a file as they are drawn: no way back is added. */
+export function measureFile(file: RouteFile, ground: Ground): Promise<Route[]> {
+  return eachMeasured(file, ground, false);
+}
+
+/** Reads and measures the candidate routes of a file; a way up that stops at its top gets the same way back. */
+export function routesOf(file: RouteFile, ground: Ground): Promise<Route[]> {
+  return eachMeasured(file, ground, true);
+}
+
+export interface OutingRecord {
+  readonly date: string;
+  readonly rockClass: string | null;
+  readonly members: readonly string[] | null;
+}
+
+/** Reads a recorded day. The file must hold one track. */
+export async function outingOfTrack(file: RouteFile, record: OutingRecord, ground: Ground): Promise<Outing> {
+  const tracks = readTracks(file.bytes, file);
+  const [track] = tracks;
+  if (track === undefined || tracks.length > 1) {
+    throw new EngineError(
+      'bad-outing',
+      `an outing is one track; this file holds ${tracks.length}: keep the one that was walked`,
+    );
+  }
+  const route = await measured(track, file, ground, false);
+  return clockedOuting(track, route, record);
+}
+
+/** A hand-entered outing of a cohort file or a request, as the engine uses it. */
+export function outingByHand(input: OutingInput): Outing {
+  const { date, distanceM, gainM } = input;
+  if (distanceM == null || gainM == null) {
+    throw new EngineError('bad-outing', 'an outing entered by hand needs distanceM and gainM');
+  }
+  return handOuting({
+    date,
+    distanceM,
+    gainM,
+    lossM: input.lossM ?? null,
+    movingMin: input.movingMin ?? null,
+    standingMin: input.standingMin ?? null,
+    maxElevationM: input.maxElevationM ?? null,
+    rockClass: input.rockClass ?? null,
+    members: input.members ?? null,
+  });
+}
+
+/**
+ * A cohort with its outings measured.
+ *
+ * @param readTrackFile gives the bytes of a track named by an outing
+ */
+export async function cohortRecordOf(
+  cohort: CohortInput,
+  readTrackFile: (path: string) => Promise<Uint8Array>,
+  ground: Ground,
+): Promise<CohortRecord> {
+  const outings: Outing[] = [];
+  for (const input of cohort.outings ?? []) {
+    if (input.track == null) {
+      outings.push(outingByHand(input));
+      continue;
+    }
+    const record = { date: input.date, rockClass: input.rockClass ?? null, members: input.members ?? null };
+    try {
+      const bytes = await readTrackFile(input.track);
+      outings.push(await outingOfTrack({ bytes, fileName: input.track }, record, ground));
+    } catch (error) {
+      throw error instanceof EngineError ? error.inFile(input.track) : error;
+    }
+  }
+  return { cohort, outings };
+}
+
+/** @throws EngineError `bad-date` unless it is a real calendar day, `YYYY-MM-DD`. */
+export function checkDate(text: string): string {
+  if (!isRealDate(text)) {
+    throw new EngineError(
+      'bad-date',
+      `“${text.slice(0, 40)}” is not a date: write it as YYYY-MM-DD, for example 2026-07-11`,
+    );
+  }
+  return text;
+}
+
+export function rank(
+  routes: readonly Route[],
+  record: CohortRecord,
+  date: string,
+  design: Design,
+  units: UnitSystem,
+): RankedFit[] {
+  return rankRoutes(routes, record, checkDate(date), design, units);
+}
+
+/** One route for a cohort, judged as in the shortlist; its rank among others is not known, so 1. */
+export function fitFor(
+  route: Route,
+  record: CohortRecord,
+  date: string,
+  design: Design,
+  units: UnitSystem,
+): RankedFit {
+  const readiness = readinessOf(record, checkDate(date), design);
+  return { ...fitOf(route, record, readiness, date, design, units), rank: 1 };
+}

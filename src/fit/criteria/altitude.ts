@@ -1,0 +1,54 @@
+import { wmsColumn } from '../../capability/altitude.ts';
+import type { Criterion, Judgement } from '../criterion.ts';
+import { headroomOf } from '../criterion.ts';
+import { LEAST_VALUE } from '../value.ts';
+import { heightText } from '../words.ts';
+
+/** Risk of altitude illness by the night before (WMS 2024 columns); the rise above recent highs is told, never scored. */
+export const altitude: Criterion = {
+  name: 'altitude',
+  judge: ({ route, cohort, shown, design, units }): Judgement => {
+    const { highM } = route.measures;
+    const sleepM = cohort.sleepElevationM ?? route.trailhead.elevationM;
+    const { lowSleepM } = design.altitude;
+    if (sleepM === null || highM === null) {
+      return {
+        name: 'altitude',
+        demand: sleepM,
+        capacity: lowSleepM,
+        unit: 'm',
+        headroom: null,
+        value: null,
+        verdict: 'incomplete',
+        reason: 'heights are missing under the line: add elevation tiles for its area',
+      };
+    }
+    const asked = [
+      cohort.sleepElevationM == null ? 'sleeping height not stated (the trailhead’s was used)' : null,
+      cohort.altitudeHistory == null ? 'altitude history not stated (none was assumed)' : null,
+    ].filter((text) => text !== null);
+    const { column, reason } = wmsColumn({
+      sleepElevationM: sleepM,
+      history: cohort.altitudeHistory ?? 'none',
+      summitM: highM,
+      homeM: sleepM,
+    });
+    const rise =
+      shown.highestM !== null && highM > shown.highestM
+        ? `; its top is ${heightText(highM - shown.highestM, units)} above the highest recent point of everyone who goes`
+        : '';
+    const verdict = column === 'low' ? 'fits' : column === 'moderate' ? 'stretch' : 'ruledOut';
+    const advice = column === 'high' ? ': sleep lower, or take more nights' : '';
+    return {
+      name: 'altitude',
+      demand: sleepM,
+      capacity: lowSleepM,
+      unit: 'm',
+      headroom: headroomOf(sleepM, lowSleepM),
+      value: column === 'low' ? 1 : column === 'moderate' ? 0.5 : LEAST_VALUE,
+      verdict,
+      reason: `${column} risk by the night before: ${reason}${advice}${rise}`,
+      ...(asked.length > 0 ? { toCheck: asked.join('; ') } : {}),
+    };
+  },
+};

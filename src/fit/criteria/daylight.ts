@@ -1,0 +1,57 @@
+import { clock } from '../../earth/local-time.ts';
+import { MS_PER_MIN } from '../../units.ts';
+import { type Criterion, headroomOf, type Judgement } from '../criterion.ts';
+import { LEAST_VALUE, piecewise } from '../value.ts';
+import { durationText } from '../words.ts';
+
+/** Whether the group is back well before dark, at its 90th percentile. */
+export const daylight: Criterion = {
+  name: 'daylight',
+  judge: ({ timeline, route, design }): Judgement => {
+    const base = { name: 'daylight' as const, demand: null, capacity: null, unit: 'min', headroom: null };
+    const end = timeline?.checkpoints.find((checkpoint) => checkpoint.kind === 'end');
+    if (timeline === null || end === undefined || route.heightsMissing) {
+      return {
+        ...base,
+        value: null,
+        verdict: 'incomplete',
+        reason: 'heights are missing under the line: add elevation tiles for its area',
+      };
+    }
+    if (timeline.polar === 'day') {
+      return { ...base, value: 1, verdict: 'fits', reason: 'the sun does not set on this date' };
+    }
+    const { civilDuskMs, zone } = timeline;
+    if (timeline.polar === 'night' || civilDuskMs === null) {
+      return timeline.polar === 'night'
+        ? { ...base, value: LEAST_VALUE, verdict: 'ruledOut', reason: 'the sun does not rise on this date' }
+        : { ...base, value: 1, verdict: 'fits', reason: 'civil twilight lasts all night on this date' };
+    }
+    const demand = (end.at.p90Ms - timeline.startMs) / MS_PER_MIN;
+    const capacity = (civilDuskMs - timeline.startMs) / MS_PER_MIN - design.daylight.beforeDuskMin;
+    const spareMin = capacity - demand;
+    const back = clock(end.at.p90Ms, zone);
+    const dusk = clock(civilDuskMs, zone);
+    const numbers = { demand, capacity, headroom: headroomOf(demand, capacity) };
+    if (spareMin >= 0) {
+      return {
+        ...base,
+        ...numbers,
+        value: piecewise(spareMin, [
+          [0, 0.6],
+          [120, 1],
+        ]),
+        verdict: 'fits',
+        reason: `back by ${back} nine times in ten; civil dusk is ${dusk}`,
+      };
+    }
+    const beforeDusk = spareMin + design.daylight.beforeDuskMin >= 0;
+    return {
+      ...base,
+      ...numbers,
+      value: beforeDusk ? 0.3 : LEAST_VALUE,
+      verdict: beforeDusk ? 'stretch' : 'ruledOut',
+      reason: `back only by ${back} one time in ten, ${durationText(-spareMin)} later than an hour before civil dusk (${dusk})`,
+    };
+  },
+};

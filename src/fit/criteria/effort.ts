@@ -1,0 +1,58 @@
+import { effortKj } from '../../capability/effort.ts';
+import { handOuting } from '../../capability/hand-outing.ts';
+import { totalQuantities } from '../../capability/quantities.ts';
+import type { Criterion, FitInput } from '../criterion.ts';
+import { judgeTrainable } from '../trainable.ts';
+import { climbText, lengthText, workText } from '../words.ts';
+
+/** Metabolic work of the route for one person of the age band, kJ; `null` where heights are missing. */
+export function routeEffortKj(input: FitInput): number | null {
+  if (input.route.heightsMissing || input.route.measures.gainM === null) return null;
+  return effortKj(totalQuantities(input.route.pieces), input.ageBand, input.design.massKg);
+}
+
+/** A day there and back of the route's proportions whose work is the demand: what a hand-entered outing would need. */
+function equalDay(input: FitInput, demandKj: number): { distanceM: number; gainM: number } {
+  const { distanceM, gainM } = input.route.measures;
+  const dayOf = (scale: number) => ({ distanceM: distanceM * scale, gainM: (gainM?.value ?? 0) * scale });
+  const workOf = (scale: number) =>
+    effortKj(
+      handOuting({ date: input.date, ...dayOf(scale) }).quantities,
+      input.ageBand,
+      input.design.massKg,
+    );
+  let low = 0;
+  let high = 2;
+  while (workOf(high) < demandKj && high < 64) high *= 2;
+  for (let i = 0; i < 50; i += 1) {
+    const middle = (low + high) / 2;
+    if (workOf(middle) >= demandKj) high = middle;
+    else low = middle;
+  }
+  return dayOf(high);
+}
+
+/** The work of the whole day (distance and climb together) against the hardest day that everyone who goes has done. */
+export const effort: Criterion = {
+  name: 'effort',
+  judge: (input) => {
+    const demandKj = routeEffortKj(input);
+    return judgeTrainable(input, {
+      name: 'effort',
+      unit: 'kJ',
+      demand: demandKj,
+      whyUnknown: 'heights are missing under part of the line: add elevation tiles for its area',
+      demandText: `${workText(demandKj ?? 0)} of work each`,
+      shown: input.shown.effortKj,
+      text: workText,
+      gap: () => {
+        const day = equalDay(input, demandKj ?? 0);
+        return {
+          criterion: 'effort',
+          need: day,
+          text: `one day with both: ${lengthText(day.distanceM, input.units)} and ${climbText(day.gainM, input.units)} of climb close to the trip`,
+        };
+      },
+    });
+  },
+};

@@ -1,0 +1,38 @@
+import { shownGain } from '../../capability/demonstrated.ts';
+import type { Criterion } from '../criterion.ts';
+import { judgeTrainable } from '../trainable.ts';
+import { climbText } from '../words.ts';
+
+/** The day's climb, taken at the upper end of its band, against the biggest climb that everyone who goes has done. */
+export const gain: Criterion = {
+  name: 'gain',
+  judge: (input) => {
+    const { heightsMissing, measures } = input.route;
+    const band = heightsMissing ? null : measures.gainM;
+    const demandM = band?.high ?? null;
+    const doubt = band === null || band.value <= 0 ? 0 : band.high / band.value - 1;
+    const shown = shownGain(input.shown.climbs, doubt);
+    const text = (metres: number) => climbText(metres, input.units);
+    return judgeTrainable(input, {
+      name: 'gain',
+      unit: 'm',
+      demand: demandM,
+      whyUnknown: 'heights are missing under part of the line: add elevation tiles for its area',
+      demandText:
+        band === null
+          ? ''
+          : `a climb of ${text(band.value)} (up to ${text(band.high)} with the doubt of line and terrain)`,
+      shown,
+      shownAside:
+        shown !== null && input.shown.gainM !== null && shown.value > input.shown.gainM.value
+          ? 'measured with the same doubt'
+          : null,
+      text,
+      gap: () => ({
+        criterion: 'gain',
+        need: { gainM: demandM ?? 0 },
+        text: `a day with ${text(demandM ?? 0)} of climb close to the trip; a little more if it is earlier`,
+      }),
+    });
+  },
+};

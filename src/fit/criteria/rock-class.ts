@@ -1,0 +1,71 @@
+import { rockClassValue } from '../../ingest/rock-class.ts';
+import type { Criterion, Judgement } from '../criterion.ts';
+import { LEAST_VALUE } from '../value.ts';
+
+/** The hardest move against the group's comfort class, and whether everyone has walked such ground before. */
+export const rockClass: Criterion = {
+  name: 'rockClass',
+  judge: ({ route, cohort, shown }): Judgement => {
+    const stated = route.attributes.rockClass ?? null;
+    const comfort = cohort.comfortClass ?? null;
+    const demand = stated === null ? null : rockClassValue(stated);
+    const capacity = comfort === null ? null : rockClassValue(comfort);
+    const base = { name: 'rockClass' as const, demand, capacity, unit: 'class', headroom: null };
+    if (comfort === null || capacity === null) {
+      return {
+        ...base,
+        value: null,
+        verdict: 'incomplete',
+        reason: 'the group’s comfort class is not stated: state comfortClass',
+      };
+    }
+    if (stated === null || demand === null) {
+      const walked = shown.rockClass;
+      const condition =
+        walked === null
+          ? `would be a stretch if its class is ${comfort} or less`
+          : `would fit if its class is ${walked.value < capacity ? walked.text : comfort} or less`;
+      return {
+        ...base,
+        value: null,
+        verdict: 'incomplete',
+        reason: `rock class is not stated: state rockClass; as far as the class goes it ${condition}`,
+      };
+    }
+    const headroom = capacity / demand - 1;
+    if (demand > capacity) {
+      return {
+        ...base,
+        headroom,
+        value: LEAST_VALUE,
+        verdict: 'ruledOut',
+        reason: `class ${stated} is above the group’s comfort class ${comfort}`,
+      };
+    }
+    if (shown.rockClass !== null && shown.rockClass.value >= demand) {
+      return {
+        ...base,
+        headroom,
+        value: 1,
+        verdict: 'fits',
+        reason: `class ${stated} is within comfort (${comfort}) and everyone has walked class ${shown.rockClass.text}`,
+      };
+    }
+    const walked =
+      shown.rockClass === null
+        ? 'no class is recorded for everyone'
+        : `everyone has walked class ${shown.rockClass.text}`;
+    return {
+      ...base,
+      headroom,
+      value: 0.5,
+      verdict: 'stretch',
+      reason: `class ${stated} is within comfort (${comfort}) but not walked yet: ${walked}`,
+      gap: {
+        criterion: 'rockClass',
+        need: { rockClass: stated },
+        text: `an outing on class ${stated} ground first, with everyone who goes`,
+      },
+    };
+  },
+};

@@ -1,0 +1,179 @@
+import type { Moment, Timeline } from '../day/walk-day.ts';
+import type { Design } from '../design.ts';
+import { rfc3339 } from '../earth/local-time.ts';
+import type { Note } from '../errors.ts';
+import type { RouteMeasures } from '../route/describe-route.ts';
+import type { Band } from '../route/gain.ts';
+import { CAUTIONS, MEANING_OF_FITS } from './cautions.ts';
+import type { CriterionName, Gap } from './criterion.ts';
+import type { RankedFit } from './rank-routes.ts';
+import type { Verdict } from './verdict.ts';
+
+/** Version of the methods whose results are shown: changes when a figure would. */
+export const METHOD_VERSION = '1';
+
+interface MomentText {
+  readonly p10: string;
+  readonly p50: string;
+  readonly p90: string;
+}
+
+export interface DayView {
+  readonly zone: string;
+  readonly start: string;
+  readonly earliestStart: string;
+  readonly latestStart: string | null;
+  readonly deadline: string;
+  /** The project’s own deadline, where a program set another. */
+  readonly usualDeadline: string;
+  readonly probabilityBelowTreelineByDeadline: number | null;
+  readonly aboveTreeline: MomentText | null;
+  readonly summit: MomentText | null;
+  readonly belowTreeline: MomentText | null;
+  readonly trailhead: MomentText | null;
+  readonly civilDawn: string | null;
+  readonly civilDusk: string | null;
+}
+
+export interface CriterionView {
+  readonly name: CriterionName;
+  readonly demand: number | null;
+  readonly capacity: number | null;
+  readonly unit: string;
+  readonly headroom: number | null;
+  readonly value: number | null;
+  readonly verdict: Verdict;
+  readonly reason: string;
+}
+
+export interface ShortlistEntry {
+  readonly rank: number;
+  /** Where the routes are kept in the store. */
+  readonly id?: string;
+  readonly name: string;
+  readonly verdict: Verdict;
+  readonly score: number;
+  /** How sure the order is: not computed yet. */
+  readonly firstShare: null;
+  readonly rankLow: null;
+  readonly rankHigh: null;
+  readonly measures: RouteMeasures;
+  readonly criteria: readonly CriterionView[];
+  readonly day: DayView | null;
+  readonly gap: readonly Gap[];
+  readonly toCheck: readonly string[];
+  readonly notes: readonly Note[];
+}
+
+export interface Shortlist {
+  readonly cohort: { readonly name: string };
+  readonly date: string;
+  readonly method: { readonly version: string; readonly settings: string };
+  readonly meaning: string;
+  readonly cautions: readonly string[];
+  readonly routes: readonly ShortlistEntry[];
+}
+
+const places = (value: number, decimals: number): number => {
+  const scale = 10 ** decimals;
+  return Math.round(value * scale) / scale;
+};
+
+function roundedBand(band: Band | null): Band | null {
+  if (band === null) return null;
+  return { value: places(band.value, 1), low: places(band.low, 1), high: places(band.high, 1) };
+}
+
+const orNull = (value: number | null, decimals: number): number | null =>
+  value === null ? null : places(value, decimals);
+
+/** Measures as they are sent: metres and minutes to a tenth, shares to four places. */
+export function roundedMeasures(measures: RouteMeasures): RouteMeasures {
+  const range = (interval: RouteMeasures['aboveTreelineRangeM']) =>
+    interval === null ? null : { low: places(interval.low, 1), high: places(interval.high, 1) };
+  return {
+    ...measures,
+    distanceM: places(measures.distanceM, 1),
+    gainM: roundedBand(measures.gainM),
+    lossM: roundedBand(measures.lossM),
+    highM: orNull(measures.highM, 1),
+    lowM: orNull(measures.lowM, 1),
+    aboveTreelineM: orNull(measures.aboveTreelineM, 1),
+    aboveTreelineMin: orNull(measures.aboveTreelineMin, 1),
+    aboveTreelineRangeM: range(measures.aboveTreelineRangeM),
+    aboveTreelineRangeMin: range(measures.aboveTreelineRangeMin),
+    steepestSustainedRatio: orNull(measures.steepestSustainedRatio, 4),
+    // Rounded down: a line with a hole in it is never shown as fully covered.
+    demCoverage: Math.floor(measures.demCoverage * 1e4) / 1e4,
+  };
+}
+
+/** The day as it is sent: RFC 3339 with the offset of the place. */
+export function dayView(timeline: Timeline): DayView {
+  const { zone, storm } = timeline;
+  const text = (ms: number) => rfc3339(ms, zone);
+  const textOrNull = (ms: number | null) => (ms === null ? null : text(ms));
+  const moment = (at: Moment | undefined) =>
+    at === undefined ? null : { p10: text(at.p10Ms), p50: text(at.p50Ms), p90: text(at.p90Ms) };
+  const of = (kind: string) =>
+    moment(timeline.checkpoints.find((checkpoint) => checkpoint.kind === kind)?.at);
+  return {
+    zone,
+    start: text(timeline.startMs),
+    earliestStart: text(timeline.earliestStartMs),
+    latestStart: textOrNull(storm.latestStartMs),
+    deadline: text(storm.deadline.atMs),
+    usualDeadline: text(storm.deadline.usualMs),
+    probabilityBelowTreelineByDeadline: orNull(storm.probability, 4),
+    aboveTreeline: of('treelineUp'),
+    summit: of('high'),
+    belowTreeline: of('treelineDown'),
+    trailhead: of('end'),
+    civilDawn: textOrNull(timeline.civilDawnMs),
+    civilDusk: textOrNull(timeline.civilDuskMs),
+  };
+}
+
+export function entryView(fit: RankedFit): ShortlistEntry {
+  return {
+    rank: fit.rank,
+    name: fit.route.name,
+    verdict: fit.verdict,
+    score: places(fit.score, 4),
+    firstShare: null,
+    rankLow: null,
+    rankHigh: null,
+    measures: roundedMeasures(fit.route.measures),
+    criteria: fit.judgements.map((judgement) => ({
+      name: judgement.name,
+      demand: orNull(judgement.demand, 3),
+      capacity: orNull(judgement.capacity, 3),
+      unit: judgement.unit,
+      headroom: orNull(judgement.headroom, 4),
+      value: orNull(judgement.value, 4),
+      verdict: judgement.verdict,
+      reason: judgement.reason,
+    })),
+    day: fit.timeline === null ? null : dayView(fit.timeline),
+    gap: fit.gap,
+    toCheck: fit.toCheck,
+    notes: fit.route.notes,
+  };
+}
+
+/** The shortlist as programs read it. */
+export function shortlistView(
+  cohortName: string,
+  date: string,
+  ranked: readonly RankedFit[],
+  design: Design,
+): Shortlist {
+  return {
+    cohort: { name: cohortName },
+    date,
+    method: { version: METHOD_VERSION, settings: design.version },
+    meaning: MEANING_OF_FITS,
+    cautions: CAUTIONS,
+    routes: ranked.map(entryView),
+  };
+}

@@ -1,0 +1,66 @@
+import type { Shown } from '../capability/demonstrated.ts';
+import { type CriterionName, type FitInput, type Gap, headroomOf, type Judgement } from './criterion.ts';
+import { ratioValue } from './value.ts';
+import type { Verdict } from './verdict.ts';
+import { percentText, plural } from './words.ts';
+
+export const isMinor = (input: FitInput): boolean => input.ageBand !== 'adult';
+
+/** How far beyond what was shown a step may go and still be a stretch. */
+export const stretchLimit = (input: FitInput): number =>
+  isMinor(input) ? input.design.limits.stretchMinor : input.design.limits.stretchAdult;
+
+interface Trainable {
+  readonly name: CriterionName;
+  readonly unit: string;
+  /** `null`: not known, with the reason. */
+  readonly demand: number | null;
+  readonly whyUnknown: string;
+  readonly demandText: string;
+  readonly shown: Shown | null;
+  /** How the figure shown is to be read, if that needs saying. */
+  readonly shownAside?: string | null;
+  readonly text: (value: number) => string;
+  readonly gap: () => Gap;
+}
+
+function shownText(shown: Shown, text: (value: number) => string, aside: string): string {
+  if (shown.daysBefore === 0) return `${text(shown.value)} on the day itself${aside}`;
+  const lost = 1 - shown.value / shown.asWalked;
+  return `${text(shown.value)} (${text(shown.asWalked)} on ${shown.date}, less ${percentText(lost)} for ${plural(shown.daysBefore, 'day')}${aside})`;
+}
+
+/** What distance, gain and effort share: a demand against the most that everyone who goes has shown. */
+export function judgeTrainable(input: FitInput, question: Trainable): Judgement {
+  const { name, unit, demand, shown, demandText, text } = question;
+  const base = { name, unit, demand, capacity: shown?.value ?? null };
+  if (demand === null) {
+    return { ...base, headroom: null, value: null, verdict: 'incomplete', reason: question.whyUnknown };
+  }
+  if (shown === null) {
+    const who =
+      input.shown.membersWithout.length > 0
+        ? 'someone who goes has no recent outing'
+        : 'no recent outing is recorded';
+    return {
+      ...base,
+      headroom: null,
+      value: null,
+      verdict: 'incomplete',
+      reason: `needs ${demandText}; ${who}: record one`,
+    };
+  }
+  const aside = question.shownAside == null ? '' : `; ${question.shownAside}`;
+  const ratio = demand / shown.value;
+  const limit = stretchLimit(input);
+  const verdict: Verdict = ratio <= 1 ? 'fits' : ratio <= limit ? 'stretch' : 'notYet';
+  const beyond = ratio > 1 ? `, ${percentText(ratio - 1)} beyond it` : '';
+  const judgement = {
+    ...base,
+    headroom: headroomOf(demand, shown.value),
+    value: ratioValue(ratio, limit),
+    verdict,
+    reason: `needs ${demandText}; everyone who goes has shown ${shownText(shown, text, aside)}${beyond}`,
+  };
+  return verdict === 'fits' ? judgement : { ...judgement, gap: question.gap() };
+}

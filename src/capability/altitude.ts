@@ -62,18 +62,26 @@ const HISTORY: Record<AltitudeHistory, AltitudeFinding> = {
   hapeHace: { column: 'high', reason: 'high-altitude oedema of the lung or brain before' },
 };
 
-const metres = (valueM: number) => `${Math.round(valueM)} m`;
+/** How a height is written in a reason. */
+type HeightText = (heightM: number) => string;
 
-function bySleep(sleepM: number, limits: Design['altitude']): AltitudeFinding {
-  const reason = `sleeping at ${metres(sleepM)}`;
+const metres: HeightText = (heightM) => `${Math.round(heightM)} m`;
+
+function bySleep(sleepM: number, limits: Design['altitude'], text: HeightText): AltitudeFinding {
+  const reason = `sleeping at ${text(sleepM)}`;
   if (sleepM > limits.highSleepM) return { column: 'high', reason };
   return { column: sleepM < limits.lowSleepM ? 'low' : 'moderate', reason };
 }
 
-function bySummit(summitM: number, homeM: number | null, limits: Design['altitude']): AltitudeFinding | null {
+function bySummit(
+  summitM: number,
+  homeM: number | null,
+  limits: Design['altitude'],
+  text: HeightText,
+): AltitudeFinding | null {
   if (summitM <= limits.highSummitM || (homeM !== null && homeM >= limits.lowHomeM)) return null;
-  const home = homeM === null ? 'a home of unknown elevation' : `a home at ${metres(homeM)}`;
-  return { column: 'moderate', reason: `a summit of ${metres(summitM)} from ${home}` };
+  const home = homeM === null ? 'a home of unknown elevation' : `a home at ${text(homeM)}`;
+  return { column: 'moderate', reason: `a summit of ${text(summitM)} from ${home}` };
 }
 
 /**
@@ -86,9 +94,14 @@ function bySummit(summitM: number, homeM: number | null, limits: Design['altitud
 export function wmsColumn(
   { sleepElevationM, history, summitM, homeM }: AltitudeQuestion,
   limits: Design['altitude'] = DESIGN.altitude,
+  text: HeightText = metres,
 ): AltitudeFinding {
-  const summit = bySummit(summitM, homeM, limits);
-  const findings = [bySleep(sleepElevationM, limits), HISTORY[history], ...(summit === null ? [] : [summit])];
+  const summit = bySummit(summitM, homeM, limits, text);
+  const findings = [
+    bySleep(sleepElevationM, limits, text),
+    HISTORY[history],
+    ...(summit === null ? [] : [summit]),
+  ];
   const reaches = (wanted: WmsColumn) => findings.some(({ column }) => column === wanted);
   const column = reaches('high') ? 'high' : reaches('moderate') ? 'moderate' : 'low';
   const deciding = findings.filter((finding) => finding.column === column);

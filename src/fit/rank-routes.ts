@@ -99,6 +99,7 @@ export function fitOf(
   const judgements = criteria.map((criterion) => criterion.judge(input));
   const toCheck = judgements.flatMap(({ toCheck: text }) => (text === undefined ? [] : [text]));
   if (cohort.ageBand == null) toCheck.push('age band not stated (minors’ limits were used)');
+  if (route.measures.shape === 'oneWay') toCheck.push('transport from the end: the route is one way');
   if (readiness.shown.assumedForAll) toCheck.push('who was on the outings: taken to count for everyone');
   return {
     route,

@@ -62,5 +62,9 @@ export function judgeTrainable(input: FitInput, question: Trainable): Judgement 
     verdict,
     reason: `needs ${demandText}; everyone who goes has shown ${shownText(shown, text, aside)}${beyond}`,
   };
-  return verdict === 'fits' ? judgement : { ...judgement, gap: question.gap() };
+  if (verdict === 'fits') return judgement;
+  const gap = question.gap();
+  // Beyond a stretch it is never one leap.
+  const steps = verdict === 'notYet' ? ', worked up to in steps of 10 to 15 % a day out' : '';
+  return { ...judgement, gap: { ...gap, text: `${gap.text}${steps}` } };
 }

@@ -1,3 +1,4 @@
+import { clock, dateOf, daysBetween } from '../earth/local-time.ts';
 import { KJ_PER_KCAL, M_PER_FT, M_PER_MILE, type UnitSystem } from '../units.ts';
 
 const whole = new Intl.NumberFormat('en', { maximumFractionDigits: 0 });
@@ -29,6 +30,18 @@ export function durationText(minutes: number): string {
 }
 
 export const percentText = (share: number): string => `${whole.format(share * 100)} %`;
+
+/** A clock time of the trip's date, with the day said where it is another one. */
+export function clockOn(epochMs: number, zone: string, date: string): string {
+  const days = daysBetween(date, dateOf(epochMs, zone));
+  const text = clock(epochMs, zone);
+  if (days === 0) return text;
+  return days === 1
+    ? `${text} the next day`
+    : days === -1
+      ? `${text} the day before`
+      : `${text} on ${dateOf(epochMs, zone)}`;
+}
 
 /** Metabolic work as people know it. */
 export const workText = (kj: number): string =>

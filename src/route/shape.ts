@@ -31,7 +31,7 @@ function plane(segments: readonly Stations[]): { xM: number; yM: number }[] {
 
 /**
  * Whether a route comes back the way it went, comes back another way, or ends elsewhere.
- * The turn is the station farthest from the start in a straight line.
+ * Out and back means that most of its second half lies on its first.
  */
 export function shapeOf(segments: readonly Stations[]): Shape {
   const points = plane(segments);
@@ -39,18 +39,11 @@ export function shapeOf(segments: readonly Stations[]): Shape {
   const last = points.at(-1);
   if (first === undefined || last === undefined) return 'oneWay';
   if (Math.hypot(last.xM - first.xM, last.yM - first.yM) > SAME_PLACE_M) return 'oneWay';
-  let turn = 0;
-  let farthestM = -1;
-  points.forEach((point, i) => {
-    const awayM = Math.hypot(point.xM - first.xM, point.yM - first.yM);
-    if (awayM > farthestM) {
-      farthestM = awayM;
-      turn = i;
-    }
-  });
+  // Stations are equally spaced, so the middle one is half-way by distance, whatever way the line takes.
+  const half = Math.floor(points.length / 2);
   const cell = (xM: number, yM: number) => `${Math.floor(xM / SAME_PATH_M)},${Math.floor(yM / SAME_PATH_M)}`;
   const out = new Map<string, { xM: number; yM: number }[]>();
-  for (const point of points.slice(0, turn + 1)) {
+  for (const point of points.slice(0, half + 1)) {
     const key = cell(point.xM, point.yM);
     const there = out.get(key);
     if (there === undefined) out.set(key, [point]);
@@ -67,7 +60,7 @@ export function shapeOf(segments: readonly Stations[]): Shape {
     }
     return false;
   };
-  const back = points.slice(turn + 1);
+  const back = points.slice(half + 1);
   if (back.length === 0) return 'oneWay';
   const near = back.filter(isNear).length;
   return near / back.length >= RETRACED_SHARE ? 'outAndBack' : 'loop';

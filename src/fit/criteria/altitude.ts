@@ -27,12 +27,16 @@ export const altitude: Criterion = {
       cohort.sleepElevationM == null ? 'sleeping height not stated (the trailhead’s was used)' : null,
       cohort.altitudeHistory == null ? 'altitude history not stated (none was assumed)' : null,
     ].filter((text) => text !== null);
-    const { column, reason } = wmsColumn({
-      sleepElevationM: sleepM,
-      history: cohort.altitudeHistory ?? 'none',
-      summitM: highM,
-      homeM: sleepM,
-    });
+    const { column, reason } = wmsColumn(
+      {
+        sleepElevationM: sleepM,
+        history: cohort.altitudeHistory ?? 'none',
+        summitM: highM,
+        homeM: sleepM,
+      },
+      design.altitude,
+      (heightM) => heightText(heightM, units),
+    );
     const rise =
       shown.highestM !== null && highM > shown.highestM
         ? `; its top is ${heightText(highM - shown.highestM, units)} above the highest recent point of everyone who goes`

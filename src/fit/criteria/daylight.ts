@@ -1,8 +1,7 @@
-import { clock } from '../../earth/local-time.ts';
 import { MS_PER_MIN } from '../../units.ts';
 import { type Criterion, headroomOf, type Judgement } from '../criterion.ts';
 import { LEAST_VALUE, piecewise } from '../value.ts';
-import { durationText } from '../words.ts';
+import { clockOn, durationText } from '../words.ts';
 
 /** Whether the group is back well before dark, at its 90th percentile. */
 export const daylight: Criterion = {
@@ -30,8 +29,8 @@ export const daylight: Criterion = {
     const demand = (end.at.p90Ms - timeline.startMs) / MS_PER_MIN;
     const capacity = (civilDuskMs - timeline.startMs) / MS_PER_MIN - design.daylight.beforeDuskMin;
     const spareMin = capacity - demand;
-    const back = clock(end.at.p90Ms, zone);
-    const dusk = clock(civilDuskMs, zone);
+    const back = clockOn(end.at.p90Ms, zone, timeline.date);
+    const dusk = clockOn(civilDuskMs, zone, timeline.date);
     const numbers = { demand, capacity, headroom: headroomOf(demand, capacity) };
     if (spareMin >= 0) {
       return {
@@ -51,7 +50,7 @@ export const daylight: Criterion = {
       ...numbers,
       value: beforeDusk ? 0.3 : LEAST_VALUE,
       verdict: beforeDusk ? 'stretch' : 'ruledOut',
-      reason: `back only by ${back} one time in ten, ${durationText(-spareMin)} later than an hour before civil dusk (${dusk})`,
+      reason: `one time in ten not back before ${back}; that is ${durationText(-spareMin)} later than an hour before civil dusk (${dusk})`,
     };
   },
 };

@@ -24,7 +24,7 @@ export const gain: Criterion = {
           : `a climb of ${text(band.value)} (up to ${text(band.high)} with the doubt of line and terrain)`,
       shown,
       shownAside:
-        shown !== null && input.shown.gainM !== null && shown.value > input.shown.gainM.value
+        shown !== null && input.shown.gainM !== null && shown.value > 1.03 * input.shown.gainM.value
           ? 'measured with the same doubt'
           : null,
       text,

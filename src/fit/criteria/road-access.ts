@@ -61,7 +61,10 @@ export const roadAccess: Criterion = {
       ...judged,
       value: LEAST_VALUE,
       verdict: 'ruledOut',
-      reason: `${NEED[clearance]}; the vehicles that manage it have ${plural(capacity, 'seat')} for ${needed} people`,
+      reason:
+        capacity === 0
+          ? `${NEED[clearance]}; none of the group’s vehicles manages it`
+          : `${NEED[clearance]}; the vehicles that manage it have ${plural(capacity, 'seat')} for ${needed} people`,
     };
   },
 };

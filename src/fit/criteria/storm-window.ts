@@ -1,8 +1,7 @@
-import { clock } from '../../earth/local-time.ts';
 import { MS_PER_MIN } from '../../units.ts';
 import { type Criterion, headroomOf, type Judgement } from '../criterion.ts';
 import { LEAST_VALUE, piecewise } from '../value.ts';
-import { durationText, heightText, percentText } from '../words.ts';
+import { clockOn, durationText, heightText, percentText } from '../words.ts';
 
 /** Whether the group can be below treeline by the deadline with the wanted probability. */
 export const stormWindow: Criterion = {
@@ -43,9 +42,10 @@ export const stormWindow: Criterion = {
     const spareMin = (latestStartMs - timeline.earliestStartMs) / MS_PER_MIN;
     const capacity = (deadline.atMs - timeline.earliestStartMs) / MS_PER_MIN;
     const demand = capacity - spareMin;
-    const by = clock(deadline.atMs, timeline.zone);
-    const latest = clock(latestStartMs, timeline.zone);
-    const earliest = clock(timeline.earliestStartMs, timeline.zone);
+    const clock = (ms: number) => clockOn(ms, timeline.zone, timeline.date);
+    const by = clock(deadline.atMs);
+    const latest = clock(latestStartMs);
+    const earliest = clock(timeline.earliestStartMs);
     const numbers = { demand, capacity, headroom: headroomOf(demand, capacity) };
     if (spareMin >= 0) {
       return {
@@ -81,7 +81,7 @@ export const stormWindow: Criterion = {
             [stretchProbability, 0.15],
           ]),
       verdict: fits ? 'stretch' : 'notYet',
-      reason: `started at the earliest (${earliest}), the group is below treeline (${line}) by ${by} with ${percentText(probabilityAtEarliest)} probability; ${percentText(wanted)} would need a start at ${latest}, ${durationText(-spareMin)} before that`,
+      reason: `started at the earliest (${earliest}), the group is below treeline (${line}) by ${by} with ${percentText(probabilityAtEarliest)} probability; ${percentText(wanted)} would need ${durationText(-spareMin)} more`,
       gap,
     };
   },

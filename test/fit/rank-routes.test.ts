@@ -1,0 +1,121 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { DESIGN } from '../../src/design.ts';
+import { CRITERION_NAMES, type Judgement } from '../../src/fit/criterion.ts';
+import { rankRoutes, scoreOf } from '../../src/fit/rank-routes.ts';
+import { verdictRank } from '../../src/fit/verdict.ts';
+import { COHORT, mountain, shownDay, TRIP } from '../support/fit-input.ts';
+
+const stated = (rockClass: string | null) => ({ rockClass, treelineM: 1800, surface: 'trail' as const });
+const ROUTES = [
+  mountain({ name: 'Little Hill', lengthUpM: 2000, gainM: 300, attributes: stated('1') }),
+  mountain({ name: 'Even Hill', attributes: stated('2') }),
+  mountain({ name: 'Long Hill', lengthUpM: 7000, gainM: 1000, attributes: stated('2') }),
+  mountain({ name: 'Rock Hill', attributes: stated('3') }),
+  mountain({ name: 'Bare Hill', attributes: stated(null) }),
+];
+const record = { cohort: COHORT, outings: [shownDay(9000, 900)] };
+const names = (routes: typeof ROUTES) =>
+  rankRoutes(routes, record, TRIP, DESIGN, 'metric').map((fit) => fit.route.name);
+
+describe('rankRoutes', () => {
+  const ranked = rankRoutes(ROUTES, record, TRIP, DESIGN, 'metric');
+
+  it('puts what fits first, then stretch, not yet, incomplete and ruled out', () => {
+    const order = ranked.map((fit) => verdictRank(fit.verdict));
+    expect([...order].sort((a, b) => a - b)).toEqual(order);
+    expect(new Set(ranked.map((fit) => fit.verdict))).toEqual(
+      new Set(['fits', 'notYet', 'incomplete', 'ruledOut']),
+    );
+    expect(ranked.map((fit) => fit.rank)).toEqual([1, 2, 3, 4, 5]);
+  });
+
+  it('does not depend on the order given', () => {
+    fc.assert(
+      fc.property(fc.shuffledSubarray(ROUTES, { minLength: ROUTES.length }), (shuffled) => {
+        expect(names(shuffled)).toEqual(names(ROUTES));
+      }),
+      { numRuns: 20 },
+    );
+  });
+
+  it('keeps the order of the others when one is removed', () => {
+    for (const gone of ROUTES) {
+      const rest = ROUTES.filter((route) => route !== gone);
+      expect(names(rest)).toEqual(names(ROUTES).filter((name) => name !== gone.name));
+    }
+  });
+
+  it('breaks ties by name', () => {
+    const twins = ['Zeta Hill', 'Alpha Hill'].map((name) => mountain({ name, attributes: stated('2') }));
+    expect(names(twins)).toEqual(['Alpha Hill', 'Zeta Hill']);
+  });
+
+  it('gives a group that has shown more at least as many routes that fit', () => {
+    const fitting = (distanceM: number, gainM: number) =>
+      rankRoutes(
+        ROUTES,
+        { cohort: COHORT, outings: [shownDay(distanceM, gainM)] },
+        TRIP,
+        DESIGN,
+        'metric',
+      ).filter((fit) => fit.verdict === 'fits').length;
+    expect(fitting(16000, 1500)).toBeGreaterThan(fitting(9000, 900));
+  });
+
+  it('asks who was on the outings where no labels say so', () => {
+    expect(ranked[0]?.toCheck.join()).toContain('taken to count for everyone');
+  });
+
+  it('uses minors’ limits where the age band is not stated, and says so', () => {
+    const [first] = rankRoutes(
+      ROUTES,
+      { ...record, cohort: { ...COHORT, ageBand: null } },
+      TRIP,
+      DESIGN,
+      'metric',
+    );
+    expect(first?.toCheck.join()).toContain('minors');
+  });
+});
+
+describe('scoreOf', () => {
+  const judgements = (values: readonly number[]): Judgement[] =>
+    CRITERION_NAMES.map((name, i) => ({
+      name,
+      demand: null,
+      capacity: null,
+      unit: '',
+      headroom: null,
+      value: values[i] ?? 1,
+      verdict: 'fits',
+      reason: '',
+    }));
+
+  it('is the weighted geometric mean', () => {
+    expect(scoreOf(judgements(CRITERION_NAMES.map(() => 0.5)), DESIGN.weights)).toBeCloseTo(0.5, 12);
+  });
+
+  it('rises with any one value, the others held', () => {
+    fc.assert(
+      fc.property(
+        fc.array(fc.double({ min: 0.02, max: 0.9, noNaN: true }), { minLength: 12, maxLength: 12 }),
+        fc.integer({ min: 0, max: 11 }),
+        (values, which) => {
+          const better = values.map((value, i) => (i === which ? value + 0.05 : value));
+          expect(scoreOf(judgements(better), DESIGN.weights)).toBeGreaterThan(
+            scoreOf(judgements(values), DESIGN.weights),
+          );
+        },
+      ),
+    );
+  });
+
+  it('lets no strength buy back one very poor criterion', () => {
+    const poor = CRITERION_NAMES.map((_, i) => (i === 0 ? 0.01 : 1));
+    const plain = CRITERION_NAMES.map(() => 0.7);
+    expect(scoreOf(judgements(poor), DESIGN.weights)).toBeLessThan(
+      scoreOf(judgements(plain), DESIGN.weights),
+    );
+  });
+});

@@ -1,0 +1,106 @@
+import { approachTo } from '../../src/approach/approach.ts';
+import { handOuting } from '../../src/capability/hand-outing.ts';
+import type { Outing } from '../../src/capability/outing.ts';
+import { tradeRuleMin } from '../../src/capability/rules/trade-rule.ts';
+import { walkDay } from '../../src/day/walk-day.ts';
+import { DESIGN, type Design } from '../../src/design.ts';
+import type { FitInput } from '../../src/fit/criterion.ts';
+import { readinessOf } from '../../src/fit/rank-routes.ts';
+import type { RouteAttributes } from '../../src/ingest/attributes.ts';
+import type { CohortInput } from '../../src/ingest/cohort-file.ts';
+import { describeRoute, type Route } from '../../src/route/describe-route.ts';
+import { elevated, thereAndBack, upAndDown } from './elevated.ts';
+
+export const TRIP = '2026-07-11';
+
+/** A mountain of even slope: out and back, treeline and class stated. */
+export function mountain(
+  given: {
+    lengthUpM?: number;
+    baseM?: number;
+    gainM?: number;
+    name?: string;
+    attributes?: RouteAttributes;
+  } = {},
+): Route {
+  const { lengthUpM = 4000, baseM = 1200, gainM = 800, name = 'Even Hill' } = given;
+  const attributes = given.attributes ?? { rockClass: '2', treelineM: 1800, surface: 'trail' };
+  const heightsM = upAndDown(lengthUpM, baseM, gainM);
+  return describeRoute(elevated({ heightsM, bearingsDeg: thereAndBack(heightsM), name }), DESIGN, {
+    attributes,
+  });
+}
+
+export const COHORT: CohortInput = {
+  name: 'Lantern Group',
+  participants: 8,
+  leaders: 2,
+  ageBand: '15-17',
+  home: { lat: 46.1, lon: -30.2 },
+  driveLimit: { km: 60 },
+  vehicles: [{ seats: 12, clearance: 'high' }],
+  comfortClass: '2',
+  sleepElevationM: 100,
+  altitudeHistory: 'none',
+  earliestStart: '04:00',
+  headlamps: true,
+  aim: 'comfort',
+};
+
+/** An outing on the trip's own date, so that nothing is lost to time, at half of the trade rule's time. */
+export function shownDay(distanceM: number, gainM: number, more: Partial<Outing> = {}): Outing {
+  return {
+    ...handOuting({
+      date: TRIP,
+      distanceM,
+      gainM,
+      movingMin: tradeRuleMin(distanceM, gainM) / 2,
+      maxElevationM: 1500,
+      rockClass: '2',
+    }),
+    ...more,
+  };
+}
+
+export interface Given {
+  readonly route?: Route;
+  readonly cohort?: Partial<CohortInput>;
+  readonly outings?: readonly Outing[];
+  readonly date?: string;
+  readonly design?: Design;
+  readonly units?: FitInput['units'];
+}
+
+/** All that a criterion looks at, with sane values for what a test does not name. */
+export function fitInput(given: Given = {}): FitInput {
+  const route = given.route ?? mountain();
+  const cohort = { ...COHORT, ...given.cohort };
+  const design = given.design ?? DESIGN;
+  const date = given.date ?? TRIP;
+  const outings = given.outings ?? [shownDay(12000, 1200)];
+  const readiness = readinessOf({ cohort, outings }, date, design);
+  const trailhead = route.attributes.trailhead ?? null;
+  const home = cohort.home == null ? null : { lonDeg: cohort.home.lon, latDeg: cohort.home.lat };
+  const wishes = {
+    earliestStart: cohort.earliestStart ?? null,
+    deadline: cohort.deadline ?? null,
+    headlamps: cohort.headlamps ?? null,
+  };
+  return {
+    route,
+    cohort,
+    ageBand: readiness.ageBand,
+    party: cohort.leaders == null ? null : cohort.participants + cohort.leaders,
+    shown: readiness.shown,
+    approach: approachTo(
+      home,
+      route.trailhead,
+      { roadKm: trailhead?.roadKm ?? null, roadMin: trailhead?.roadMin ?? null },
+      design.drive,
+    ),
+    timeline: route.measures.gainM === null ? null : walkDay(route, readiness.pace, date, wishes, design),
+    date,
+    design,
+    units: given.units ?? 'metric',
+  };
+}

@@ -100,12 +100,13 @@ describe('walkDay', () => {
       const timeline = day({}, mountain({ attributes: { rockClass: '2', treelineM: 1800, surface } }));
       return {
         middle: timeline.dayMin.p50,
-        width: (timeline.dayMin.p90 - timeline.dayMin.p10) / timeline.dayMin.p50,
+        width: timeline.dayMin.p90 - timeline.dayMin.p10,
       };
     };
     expect(spread('rough').middle).toBeGreaterThan(1.15 * spread('trail').middle);
     expect(spread('talus').middle).toBeGreaterThan(spread('rough').middle);
-    expect(spread('talus').width).toBeGreaterThan(spread('trail').width);
+    // Talus takes 1/0.6 of the time (Tobler 1993, off path); the doubt grows by more than that.
+    expect(spread('talus').width).toBeGreaterThan(spread('trail').width / 0.6);
   });
 
   it('counts unknown ground above treeline as rough from class 1+ on', () => {

@@ -1,0 +1,98 @@
+import Type from 'typebox';
+
+/** A JSON field that may be missing or `null`: both mean "not stated". */
+export const maybe = <T extends Type.TSchema>(schema: T) => Type.Optional(Type.Union([schema, Type.Null()]));
+
+/** `06-15`: a day of every year. */
+const MONTH_DAY = '^(0[1-9]|1[0-2])-(0[1-9]|[12][0-9]|3[01])$';
+/** `06-15` (every year) or `2026-06-15`. */
+const DATE_OR_MONTH_DAY = '^([0-9]{4}-)?(0[1-9]|1[0-2])-(0[1-9]|[12][0-9]|3[01])$';
+
+/**
+ * Classes 1 to 5 of the Sierra Club system, with `+`/`-`; only class 5 has decimals (`5.4`);
+ * `3s4` is class 3 with a class 4 summit block.
+ */
+export const ROCK_CLASS_PATTERN =
+  '^([1-4]|5(\\.[0-9]{1,2}[a-d]?)?)[+-]?(s([1-4]|5(\\.[0-9]{1,2}[a-d]?)?)[+-]?)?$';
+
+/** A rock class as text; the description completes "must be". */
+export const rockClassSchema = Type.String({
+  pattern: ROCK_CLASS_PATTERN,
+  description: 'a class in quotes such as "1", "2+", "3s4" or "5.4"',
+});
+
+const monthDay = Type.String({
+  pattern: MONTH_DAY,
+  description: 'a month and day in quotes such as "06-15"',
+});
+const dateOrMonthDay = Type.String({
+  pattern: DATE_OR_MONTH_DAY,
+  description: 'a day in quotes such as "2026-06-15", or "06-15" for every year',
+});
+const shortText = Type.String({ maxLength: 200 });
+const longText = Type.String({ maxLength: 4000 });
+
+/** What a vehicle needs, or has, under its floor. */
+export const clearanceSchema = Type.Union([
+  Type.Literal('any'),
+  Type.Literal('high'),
+  Type.Literal('fourWheel'),
+]);
+
+const point = Type.Object(
+  {
+    name: maybe(shortText),
+    lat: Type.Number({ minimum: -90, maximum: 90 }),
+    lon: Type.Number({ minimum: -180, maximum: 180 }),
+    notes: maybe(longText),
+  },
+  { additionalProperties: false },
+);
+
+const closure = Type.Object(
+  { from: dateOrMonthDay, to: dateOrMonthDay, reason: maybe(longText) },
+  { additionalProperties: false },
+);
+
+/** What a GPX file cannot say about a route: `NAME.route.json`, or a GeoJSON feature's `properties`. */
+export const routeAttributesSchema = Type.Object(
+  {
+    name: maybe(shortText),
+    rockClass: maybe(rockClassSchema),
+    surface: maybe(
+      Type.Union([Type.Literal('trail'), Type.Literal('rough'), Type.Literal('talus'), Type.Literal('snow')]),
+    ),
+    treelineM: maybe(Type.Number({ minimum: -430, maximum: 6000 })),
+    trailhead: maybe(
+      Type.Object(
+        {
+          name: maybe(shortText),
+          roadClearance: maybe(clearanceSchema),
+          roadKm: maybe(Type.Number({ minimum: 0, maximum: 5000 })),
+          roadMin: maybe(Type.Number({ minimum: 0, maximum: 10000 })),
+          roadStatus: maybe(shortText),
+          parkingSpaces: maybe(Type.Integer({ minimum: 0, maximum: 10000 })),
+        },
+        { additionalProperties: false },
+      ),
+    ),
+    groupSizeLimit: maybe(Type.Integer({ minimum: 1, maximum: 1000 })),
+    permit: maybe(
+      Type.Object(
+        {
+          who: maybe(shortText),
+          partiesPerDay: maybe(Type.Integer({ minimum: 0, maximum: 10000 })),
+        },
+        { additionalProperties: false },
+      ),
+    ),
+    season: maybe(Type.Object({ from: monthDay, to: monthDay }, { additionalProperties: false })),
+    closures: maybe(Type.Array(closure, { maxItems: 100 })),
+    waterPoints: maybe(Type.Array(point, { maxItems: 200 })),
+    waysOut: maybe(Type.Array(point, { maxItems: 200 })),
+    notes: maybe(longText),
+  },
+  { additionalProperties: false },
+);
+
+export type RouteAttributes = Type.Static<typeof routeAttributesSchema>;

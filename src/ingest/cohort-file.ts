@@ -1,0 +1,259 @@
+import Type from 'typebox';
+import { Compile } from 'typebox/compile';
+import { EngineError, type ErrorCode } from '../errors.ts';
+import { clearanceSchema, maybe, rockClassSchema } from './attributes.ts';
+import { isCalendarDate } from './calendar.ts';
+import { parseJson } from './json-text.ts';
+import { tidyText } from './names.ts';
+import { quote } from './quote.ts';
+import { type SchemaFault, schemaFault } from './schema-fault.ts';
+import { checkSideFileLength } from './side-file.ts';
+
+/** A label, never a name: too short for one, and without spaces. */
+const label = Type.String({
+  pattern: '^[A-Za-z0-9_-]{1,12}$',
+  description: 'a short label (1 to 12 letters, digits, "-" or "_"), never a name',
+});
+const labels = Type.Array(label, { maxItems: 500, uniqueItems: true });
+
+const clock = Type.String({
+  pattern: '^([01][0-9]|2[0-3]):[0-5][0-9]$',
+  description: 'a time of day in quotes such as "04:30"',
+});
+
+/**
+ * A day that the cohort, or some of it, has walked: a track with a clock, or a record entered by
+ * hand. Distances in metres, times in minutes; beside the date, missing and `null` both mean "not known".
+ */
+export const outingSchema = Type.Object(
+  {
+    // Required: what was shown fades with time, so an undated day shows nothing.
+    date: Type.String({
+      pattern: '^[0-9]{4}-[0-9]{2}-[0-9]{2}$',
+      description: 'a day in quotes such as "2026-06-20"',
+    }),
+    track: maybe(
+      Type.String({
+        minLength: 1,
+        maxLength: 500,
+        // No drive, scheme, root or backslash.
+        pattern: '^(?![/\\\\])(?![A-Za-z][A-Za-z0-9+.-]*:)[^\\\\\\u0000-\\u001f]*$',
+        description: 'a path relative to the cohort file, such as "walks/river.gpx"',
+      }),
+    ),
+    distanceM: maybe(Type.Number({ minimum: 0, maximum: 500_000 })),
+    gainM: maybe(Type.Number({ minimum: 0, maximum: 30_000 })),
+    lossM: maybe(Type.Number({ minimum: 0, maximum: 30_000 })),
+    movingMin: maybe(Type.Number({ minimum: 0, maximum: 10_000 })),
+    standingMin: maybe(Type.Number({ minimum: 0, maximum: 10_000 })),
+    maxElevationM: maybe(Type.Number({ minimum: -430, maximum: 9000 })),
+    rockClass: maybe(rockClassSchema),
+    members: maybe(labels),
+  },
+  { additionalProperties: false },
+);
+
+export type OutingInput = Type.Static<typeof outingSchema>;
+
+/**
+ * The people who go together. Beside name and participants every field may be missing or `null`: "not
+ * known", for which nothing is put in here.
+ */
+export const cohortSchema = Type.Object(
+  {
+    name: Type.String({ minLength: 1, maxLength: 200, description: 'a name in quotes' }),
+    participants: Type.Integer({ minimum: 1, maximum: 500 }),
+    leaders: maybe(Type.Integer({ minimum: 0, maximum: 100 })),
+    ageBand: maybe(
+      Type.Union([Type.Literal('8-11'), Type.Literal('12-14'), Type.Literal('15-17'), Type.Literal('adult')]),
+    ),
+    members: maybe(labels),
+    going: maybe(labels),
+    home: maybe(
+      Type.Object(
+        {
+          lat: Type.Number({ minimum: -90, maximum: 90 }),
+          lon: Type.Number({ minimum: -180, maximum: 180 }),
+          name: maybe(Type.String({ maxLength: 200 })),
+        },
+        { additionalProperties: false },
+      ),
+    ),
+    driveLimit: maybe(
+      Type.Object(
+        {
+          km: maybe(Type.Number({ minimum: 0, maximum: 5000 })),
+          minutes: maybe(Type.Number({ minimum: 0, maximum: 10_000 })),
+        },
+        { additionalProperties: false },
+      ),
+    ),
+    vehicles: maybe(
+      Type.Array(
+        Type.Object(
+          {
+            seats: Type.Integer({ minimum: 1, maximum: 100 }),
+            clearance: clearanceSchema,
+          },
+          { additionalProperties: false },
+        ),
+        { maxItems: 200 },
+      ),
+    ),
+    comfortClass: maybe(rockClassSchema),
+    sleepElevationM: maybe(Type.Number({ minimum: -430, maximum: 6000 })),
+    altitudeHistory: maybe(
+      Type.Union([
+        Type.Literal('none'),
+        Type.Literal('mild'),
+        Type.Literal('severe'),
+        Type.Literal('hapeHace'),
+      ]),
+    ),
+    earliestStart: maybe(clock),
+    deadline: maybe(clock),
+    headlamps: maybe(Type.Boolean()),
+    aim: maybe(Type.Union([Type.Literal('comfort'), Type.Literal('challenge')])),
+    outings: maybe(Type.Array(outingSchema, { maxItems: 1000 })),
+  },
+  { additionalProperties: false },
+);
+
+export type CohortInput = Type.Static<typeof cohortSchema>;
+
+const cohortValidator = Compile(cohortSchema);
+const outingValidator = Compile(outingSchema);
+
+/**
+ * Reads the text of a cohort file.
+ * @throws EngineError `bad-cohort` (or a JSON error) with the file, the pointer and what to write instead.
+ */
+export function readCohort(text: string, file: string): CohortInput {
+  try {
+    checkSideFileLength(text);
+    return checkCohort(parseJson(text.replace(/^\uFEFF/, ''), 'bad-cohort'));
+  } catch (error) {
+    if (error instanceof EngineError) throw error.inFile(file);
+    throw error;
+  }
+}
+
+/**
+ * Checks a cohort that was parsed already. The meeting place comes back rounded to 0.01 degrees
+ * (about 1 km): it is never a dwelling.
+ * @throws EngineError `bad-cohort`, or `bad-text`.
+ */
+export function checkCohort(value: unknown): CohortInput {
+  if (!cohortValidator.Check(value)) {
+    throw faultError('bad-cohort', 'cohort', schemaFault(cohortSchema, value, ''));
+  }
+  const members = value.members ?? null;
+  checkSubset('bad-cohort', '/going', value.going, members);
+  const going = value.going ?? [];
+  if (going.length > value.participants) {
+    throw new EngineError(
+      'bad-cohort',
+      `The cohort field /going names ${going.length} members, but /participants is ${value.participants}. Correct one of them.`,
+      { pointer: '/going', limit: value.participants, found: going.length },
+    );
+  }
+  for (const [index, outing] of (value.outings ?? []).entries()) {
+    checkOutingSense('bad-cohort', `/outings/${index}`, outing, members);
+  }
+  const tidied = tidyText(value, '');
+  if (tidied.name === '') {
+    throw new EngineError('bad-cohort', 'The cohort field /name is blank. Write a name in quotes.', {
+      pointer: '/name',
+    });
+  }
+  const { home } = tidied;
+  return home === undefined || home === null
+    ? tidied
+    : { ...tidied, home: { ...home, lat: coarseDeg(home.lat), lon: coarseDeg(home.lon) } };
+}
+
+/**
+ * Checks one outing that was parsed already; `members` are the cohort's labels, `null` where it has none.
+ * @throws EngineError `bad-outing`, or `bad-text`.
+ */
+export function checkOuting(value: unknown, members: readonly string[] | null): OutingInput {
+  if (!outingValidator.Check(value)) {
+    throw faultError('bad-outing', 'outing', schemaFault(outingSchema, value, ''));
+  }
+  checkOutingSense('bad-outing', '', value, members);
+  return tidyText(value, '');
+}
+
+function checkOutingSense(
+  code: ErrorCode,
+  pointer: string,
+  outing: OutingInput,
+  members: readonly string[] | null,
+): void {
+  const { date, track, distanceM, gainM, lossM } = outing;
+  if (!isCalendarDate(date)) {
+    throw new EngineError(
+      code,
+      `The day ${quote(date)} at ${pointer}/date does not exist. Correct the date.`,
+      {
+        pointer: `${pointer}/date`,
+      },
+    );
+  }
+  const byHand = known(distanceM) && known(gainM);
+  const shown = pointer === '' ? 'The outing' : `The outing at ${pointer}`;
+  if (!known(track) && !byHand) {
+    const missing = known(distanceM)
+      ? '"gainM" is missing'
+      : known(gainM)
+        ? '"distanceM" is missing'
+        : 'it has neither';
+    throw new EngineError(code, `${shown} needs a "track", or "distanceM" and "gainM" by hand; ${missing}.`, {
+      pointer,
+    });
+  }
+  if (known(track) && (known(distanceM) || known(gainM) || known(lossM))) {
+    throw new EngineError(
+      code,
+      `${shown} has a "track" and a distance or climb by hand. Keep one: a track is measured.`,
+      { pointer },
+    );
+  }
+  checkSubset(code, `${pointer}/members`, outing.members, members);
+}
+
+function known(value: unknown): boolean {
+  return value !== undefined && value !== null;
+}
+
+function checkSubset(
+  code: ErrorCode,
+  pointer: string,
+  part: readonly string[] | null | undefined,
+  members: readonly string[] | null,
+): void {
+  if (part === undefined || part === null) return;
+  const all = new Set(members);
+  const index = part.findIndex((name) => !all.has(name));
+  if (index === -1) return;
+  throw new EngineError(
+    code,
+    `The label ${quote(part[index] ?? '')} at ${pointer}/${index} is not among the cohort's members. Add it to "members" or remove it here.`,
+    { pointer: `${pointer}/${index}` },
+  );
+}
+
+function faultError(code: ErrorCode, what: string, fault: SchemaFault | null): EngineError {
+  if (fault === null) throw new RangeError(`the schema refuses a ${what} that its walker accepts`);
+  const { pointer, text, limit, found } = fault;
+  const where = pointer === '' ? `The whole of the ${what}` : `The ${what} field ${pointer}`;
+  return new EngineError(code, `${where} ${text}`, {
+    pointer,
+    ...(limit === undefined ? {} : { limit }),
+    ...(found === undefined ? {} : { found }),
+  });
+}
+
+function coarseDeg(valueDeg: number): number {
+  return Math.round(valueDeg * 100) / 100 + 0;
+}

@@ -1,0 +1,134 @@
+import { EngineError, type Note } from '../errors.ts';
+import { quote } from './quote.ts';
+
+export interface DecodedText {
+  readonly text: string;
+  readonly notes: readonly Note[];
+}
+
+const ACCEPTED = 'UTF-8, UTF-16 with a byte order mark, ISO-8859-1, Windows-1252 or US-ASCII';
+
+// https://encoding.spec.whatwg.org/#windows-1252: what bytes 0x80 to 0x9F mean. Own table, because
+// Node 20's TextDecoder('windows-1252') leaves these bytes as control characters; a test pins it.
+const WINDOWS_1252 = '€\u0081‚ƒ„…†‡ˆ‰Š‹Œ\u008dŽ\u008f\u0090‘’“”•–—˜™š›œ\u009džŸ';
+
+/**
+ * Turns the bytes of a file into text: a byte order mark wins, then the XML declaration, then UTF-8.
+ * @throws EngineError `encoding`, with the offset of the first byte that does not fit.
+ */
+export function decodeText(bytes: Uint8Array): DecodedText {
+  if (startsWith(bytes, 0xff, 0xfe, 0, 0) || startsWith(bytes, 0, 0, 0xfe, 0xff)) throw unknown('UTF-32');
+  if (startsWith(bytes, 0xef, 0xbb, 0xbf)) return { text: strict(bytes, 'utf-8'), notes: [] };
+  if (startsWith(bytes, 0xff, 0xfe)) return { text: strict(bytes, 'utf-16le'), notes: [] };
+  if (startsWith(bytes, 0xfe, 0xff)) return { text: strict(bytes, 'utf-16be'), notes: [] };
+  if (startsWith(bytes, 0x3c, 0) || startsWith(bytes, 0, 0x3c)) {
+    throw new EngineError(
+      'encoding',
+      'The file is UTF-16 without a byte order mark. Save it again as UTF-8.',
+      { byteOffset: 0 },
+    );
+  }
+  const declared = declaredEncoding(bytes);
+  switch (declared?.toLowerCase()) {
+    case undefined:
+    case 'utf-8':
+    case 'utf8':
+      return { text: strict(bytes, 'utf-8'), notes: [] };
+    case 'iso-8859-1':
+    case 'iso8859-1':
+    case 'iso_8859-1':
+    case 'latin1':
+    case 'latin-1':
+    case 'windows-1252':
+    case 'cp1252':
+      return { text: windows1252(bytes), notes: [] };
+    case 'us-ascii':
+    case 'ascii':
+      return { text: ascii(bytes), notes: [] };
+    case 'utf-16':
+    case 'utf-16le':
+    case 'utf-16be':
+      // The declaration itself was readable byte by byte, so it cannot be true.
+      return {
+        text: strict(bytes, 'utf-8'),
+        notes: [
+          {
+            code: 'encoding-declared-wrong',
+            text: 'The file says it is UTF-16 but is not; it was read as UTF-8.',
+          },
+        ],
+      };
+    default:
+      throw unknown(declared ?? '');
+  }
+}
+
+function unknown(name: string): EngineError {
+  return new EngineError(
+    'encoding',
+    `The file is written in ${quote(name)}, which is not read here. Save it again as UTF-8 (read are ${ACCEPTED}).`,
+    { byteOffset: 0 },
+  );
+}
+
+function startsWith(bytes: Uint8Array, ...head: number[]): boolean {
+  return bytes.length >= head.length && head.every((value, index) => bytes[index] === value);
+}
+
+/** The name in `<?xml … encoding="…"?>`, or `null`. Every encoding in question writes it in ASCII. */
+function declaredEncoding(bytes: Uint8Array): string | null {
+  const head = Buffer.from(bytes.buffer, bytes.byteOffset, Math.min(bytes.length, 1024)).toString('latin1');
+  const declaration = /^\s*<\?xml\s([^?>]*)/.exec(head)?.[1];
+  if (declaration === undefined) return null;
+  return /(?:^|\s)encoding\s*=\s*["']([^"']*)["']/.exec(declaration)?.[1] ?? null;
+}
+
+function strict(bytes: Uint8Array, label: 'utf-8' | 'utf-16le' | 'utf-16be'): string {
+  try {
+    return new TextDecoder(label, { fatal: true }).decode(bytes);
+  } catch {
+    const byteOffset = firstBadByte(bytes, label);
+    const shown = (bytes[byteOffset] ?? 0).toString(16).toUpperCase().padStart(2, '0');
+    throw new EngineError(
+      'encoding',
+      `Byte ${byteOffset} of the file (0x${shown}) is not ${label.toUpperCase()}. Save the file again as UTF-8, or declare its real encoding.`,
+      { byteOffset },
+    );
+  }
+}
+
+/** Decodes leniently and finds the first replacement character that the file did not hold itself. */
+function firstBadByte(bytes: Uint8Array, label: 'utf-8' | 'utf-16le' | 'utf-16be'): number {
+  const text = new TextDecoder(label, { ignoreBOM: true }).decode(bytes);
+  let byteOffset = 0;
+  let from = 0;
+  for (let at = text.indexOf('\uFFFD'); at !== -1; at = text.indexOf('\uFFFD', from)) {
+    byteOffset += label === 'utf-8' ? Buffer.byteLength(text.slice(from, at), 'utf8') : 2 * (at - from);
+    const here = bytes.subarray(byteOffset, byteOffset + 3);
+    const genuine =
+      label === 'utf-8'
+        ? startsWith(here, 0xef, 0xbf, 0xbd)
+        : startsWith(here, ...(label === 'utf-16le' ? [0xfd, 0xff] : [0xff, 0xfd]));
+    if (!genuine) return Math.min(byteOffset, bytes.length - 1);
+    byteOffset += label === 'utf-8' ? 3 : 2;
+    from = at + 1;
+  }
+  return bytes.length - 1;
+}
+
+function windows1252(bytes: Uint8Array): string {
+  const latin1 = Buffer.from(bytes.buffer, bytes.byteOffset, bytes.length).toString('latin1');
+  return latin1.replace(/[\u0080-\u009f]/g, (c) => WINDOWS_1252[c.charCodeAt(0) - 0x80] ?? c);
+}
+
+function ascii(bytes: Uint8Array): string {
+  const byteOffset = bytes.findIndex((byte) => byte > 0x7f);
+  if (byteOffset !== -1) {
+    throw new EngineError(
+      'encoding',
+      `Byte ${byteOffset} of the file is not US-ASCII, which its first line declares. Save the file again as UTF-8.`,
+      { byteOffset },
+    );
+  }
+  return Buffer.from(bytes.buffer, bytes.byteOffset, bytes.length).toString('latin1');
+}

@@ -1,0 +1,326 @@
+import { EngineError, type Note } from '../errors.ts';
+import type { RouteAttributes } from './attributes.ts';
+import { latitudeOutOfRange, longitudeOutOfRange } from './coordinate.ts';
+import { roundCoordinate } from './decimal.ts';
+import { readProperties } from './geojson-properties.ts';
+import { atPointer, isObject, parseJson } from './json-text.ts';
+import { INGEST_LIMITS } from './limits.ts';
+import { quote } from './quote.ts';
+import type { RawFile, RawPoint, RawSegment, RawTrack } from './raw-track.ts';
+
+type JsonObject = Readonly<Record<string, unknown>>;
+
+const OTHER_GEOMETRIES: readonly string[] = ['Point', 'MultiPoint', 'Polygon', 'MultiPolygon'];
+const ALL_TYPES: readonly string[] = [
+  'Feature',
+  'FeatureCollection',
+  'LineString',
+  'MultiLineString',
+  'GeometryCollection',
+  ...OTHER_GEOMETRIES,
+];
+
+// Names of longitude/latitude on WGS 84, the one system of RFC 7946 section 4.
+const WGS84_NAME = /^(?:urn:ogc:def:crs:OGC:(?:1\.3)?:CRS84|OGC:CRS84|(?:urn:ogc:def:crs:)?EPSG::?4326)$/i;
+
+/**
+ * Reads a GeoJSON text (RFC 7946): one route a line feature, or one for a bare geometry.
+ * Times are `null`; heights are the third numbers as written.
+ * @throws EngineError with a JSON Pointer.
+ */
+export function readGeoJson(text: string): RawFile {
+  const root = parseJson(text, 'geojson-depth');
+  if (!isObject(root)) {
+    throw typeFault(
+      '',
+      'The file is a JSON list, not a GeoJSON object. Wrap the features in a FeatureCollection.',
+    );
+  }
+  const reading = new GeoJsonReading();
+  reading.root(root);
+  return reading.finish();
+}
+
+function typeFault(pointer: string, message: string): EngineError {
+  return new EngineError('geojson-type', message, { pointer });
+}
+
+/** Collects tracks, and counts what is left out on the way. */
+class GeoJsonReading {
+  private readonly tracks: RawTrack[] = [];
+  private pointCount = 0;
+  private emptyFeatures = 0;
+  private otherGeometries = 0;
+  private longPositions = 0;
+  private turnedLongitudes = 0;
+  private crsMembers = 0;
+
+  root(root: JsonObject): void {
+    this.checkCrs(root, '');
+    switch (root.type) {
+      case 'FeatureCollection':
+        this.collection(root);
+        break;
+      case 'Feature':
+        this.feature(root, '');
+        break;
+      case 'Topology':
+        throw typeFault('/type', 'The file is TopoJSON, which is not read here. Export it as GeoJSON.');
+      default:
+        this.addTrack(this.geometry(root, '', 0), '', undefined);
+    }
+  }
+
+  finish(): RawFile {
+    if (this.tracks.length === 0) {
+      const held = [
+        ...(this.otherGeometries > 0 ? [`${this.otherGeometries} points or areas`] : []),
+        ...(this.emptyFeatures > 0 ? [`${this.emptyFeatures} features without a geometry`] : []),
+      ];
+      throw new EngineError(
+        'no-line',
+        `The file holds ${held.length === 0 ? 'no feature' : held.join(', ')} and no line. Export the route as a LineString.`,
+      );
+    }
+    return { tracks: this.tracks, waypoints: [], name: null, notes: this.notes() };
+  }
+
+  private notes(): Note[] {
+    const notes: Note[] = [];
+    const add = (count: number, code: string, text: string): void => {
+      if (count > 0) notes.push({ code, text });
+    };
+    add(
+      this.emptyFeatures,
+      'feature-dropped',
+      `${this.emptyFeatures} features have no geometry and were left out.`,
+    );
+    add(
+      this.otherGeometries,
+      'not-a-line-ignored',
+      `${this.otherGeometries} points or areas beside the lines were ignored.`,
+    );
+    add(
+      this.longPositions,
+      'extra-numbers-ignored',
+      `${this.longPositions} positions have more than three numbers; the rest was ignored.`,
+    );
+    add(
+      this.turnedLongitudes,
+      'longitude-normalised',
+      `${this.turnedLongitudes} longitudes beyond 180 degrees were turned into the usual range.`,
+    );
+    add(
+      this.crsMembers,
+      'crs-member',
+      'The file has an outdated "crs" member; it names longitude and latitude on WGS 84, which GeoJSON means anyway.',
+    );
+    return notes;
+  }
+
+  private collection(root: JsonObject): void {
+    const { features } = root;
+    if (!Array.isArray(features)) {
+      throw typeFault('/features', 'A FeatureCollection needs a list at /features. Export the file again.');
+    }
+    for (const [index, feature] of features.entries()) {
+      const pointer = `/features/${index}`;
+      if (!isObject(feature) || feature.type !== 'Feature') {
+        throw typeFault(pointer, `The entry at ${pointer} must be an object of type "Feature".`);
+      }
+      this.checkCrs(feature, pointer);
+      this.feature(feature, pointer);
+    }
+  }
+
+  private feature(feature: JsonObject, pointer: string): void {
+    const { geometry, properties } = feature;
+    const at = `${pointer}/geometry`;
+    if (geometry === null || geometry === undefined) {
+      this.emptyFeatures += 1;
+      return;
+    }
+    if (!isObject(geometry)) throw typeFault(at, `The geometry at ${at} must be an object or null.`);
+    this.checkCrs(geometry, at);
+    this.addTrack(this.geometry(geometry, at, 0), pointer, properties);
+  }
+
+  private addTrack(segments: readonly RawSegment[], pointer: string, properties: unknown): void {
+    if (segments.length === 0) return;
+    const { name, attributes, notes } = readProperties(properties, `${pointer}/properties`);
+    const limit = INGEST_LIMITS.routesPerFile;
+    if (this.tracks.length >= limit) {
+      throw new EngineError(
+        'too-many-routes',
+        `The file holds more than ${limit} lines. Split it into files of at most ${limit}.`,
+        { pointer, limit, found: this.tracks.length + 1 },
+      );
+    }
+    this.tracks.push({
+      pointer,
+      name,
+      kind: 'drawn',
+      segments,
+      attributes: attributes satisfies RouteAttributes | null,
+      times: { zoneUnknown: 0, unreadable: 0 },
+      notes,
+    });
+  }
+
+  private geometry(geometry: JsonObject, pointer: string, depth: number): RawSegment[] {
+    const { type } = geometry;
+    switch (type) {
+      case 'LineString': {
+        const line = this.line(geometry.coordinates, `${pointer}/coordinates`);
+        if (line.points.length === 0) this.emptyFeatures += 1;
+        return line.points.length === 0 ? [] : [line];
+      }
+      case 'MultiLineString': {
+        const lines = listOf(geometry.coordinates, `${pointer}/coordinates`);
+        if (lines.length === 0) this.emptyFeatures += 1;
+        checkSegmentCount(lines.length, pointer);
+        return lines.map((line, index) => this.line(line, `${pointer}/coordinates/${index}`));
+      }
+      case 'GeometryCollection':
+        return this.geometries(geometry, pointer, depth);
+      default:
+        if (typeof type === 'string' && OTHER_GEOMETRIES.includes(type)) {
+          this.otherGeometries += 1;
+          return [];
+        }
+        throw unknownType(type, `${pointer}/type`);
+    }
+  }
+
+  private geometries(collection: JsonObject, pointer: string, depth: number): RawSegment[] {
+    if (depth > 0) {
+      throw new EngineError(
+        'geojson-depth',
+        `The geometry at ${pointer} is a GeometryCollection inside another. Write its lines as a MultiLineString.`,
+        { pointer, limit: 1 },
+      );
+    }
+    const at = `${pointer}/geometries`;
+    const members = listOf(collection.geometries, at);
+    const segments: RawSegment[] = [];
+    for (const [index, member] of members.entries()) {
+      if (!isObject(member))
+        throw typeFault(`${at}/${index}`, `The entry at ${at}/${index} must be a geometry.`);
+      for (const segment of this.geometry(member, `${at}/${index}`, depth + 1)) segments.push(segment);
+      checkSegmentCount(segments.length, pointer);
+    }
+    return segments;
+  }
+
+  private line(coordinates: unknown, pointer: string): RawSegment {
+    const positions = listOf(coordinates, pointer);
+    this.pointCount += positions.length;
+    const limit = INGEST_LIMITS.pointsPerFile;
+    if (this.pointCount > limit) {
+      throw new EngineError(
+        'too-many-points',
+        `The file holds more than ${limit} positions. Thin the line to one point every few metres, or split the file.`,
+        { pointer, limit, found: this.pointCount },
+      );
+    }
+    const pointPointer = (index: number): string => `${pointer}/${index}`;
+    const points = positions.map((position, index) => this.position(position, pointPointer, index));
+    return { pointer, pointPointer, points };
+  }
+
+  private position(position: unknown, pointPointer: (index: number) => string, index: number): RawPoint {
+    if (!Array.isArray(position) || position.length < 2) {
+      throw badPosition(
+        pointPointer(index),
+        'must be a list of longitude and latitude, such as [-30.2, 46.1].',
+      );
+    }
+    const [lonDeg, latDeg, elevation] = position as unknown[];
+    if (!isFiniteNumber(lonDeg)) throw badNumber(`${pointPointer(index)}/0`, lonDeg);
+    if (!isFiniteNumber(latDeg)) throw badNumber(`${pointPointer(index)}/1`, latDeg);
+    if (Math.abs(latDeg) > 90) throw latitudeOutOfRange(latDeg, lonDeg, `${pointPointer(index)}/1`);
+    const limit = INGEST_LIMITS.longitudeMaxDeg;
+    if (Math.abs(lonDeg) > limit) throw longitudeOutOfRange(lonDeg, 180, `${pointPointer(index)}/0`);
+    if (elevation !== undefined && elevation !== null && !isFiniteNumber(elevation)) {
+      throw badNumber(`${pointPointer(index)}/2`, elevation);
+    }
+    if (position.length > 3) this.longPositions += 1;
+    let inRangeDeg = lonDeg;
+    if (Math.abs(lonDeg) > 180) {
+      this.turnedLongitudes += 1;
+      inRangeDeg -= 360 * Math.sign(lonDeg);
+    }
+    return {
+      lonDeg: roundCoordinate(inRangeDeg),
+      latDeg: roundCoordinate(latDeg),
+      elevationM:
+        isFiniteNumber(elevation) && Math.abs(elevation) <= INGEST_LIMITS.elevationMaxAbsM
+          ? elevation + 0
+          : null,
+      timeMs: null,
+    };
+  }
+
+  /** The member of the GeoJSON of 2008: anything but WGS 84 would move the route, so nothing is guessed. */
+  private checkCrs(holder: JsonObject, pointer: string): void {
+    if (!Object.hasOwn(holder, 'crs') || holder.crs === null || holder.crs === undefined) return;
+    const { crs } = holder;
+    const properties = isObject(crs) ? crs.properties : undefined;
+    const name = isObject(properties) ? properties.name : undefined;
+    if (typeof name === 'string' && WGS84_NAME.test(name)) {
+      this.crsMembers += 1;
+      return;
+    }
+    const named = typeof name === 'string' ? quote(name) : 'something that is not a name';
+    throw new EngineError(
+      'unsupported-crs',
+      `The "crs" at ${pointer}/crs is ${named}. Export in longitude and latitude on WGS 84 (EPSG:4326).`,
+      { pointer: `${pointer}/crs` },
+    );
+  }
+}
+
+function isFiniteNumber(value: unknown): value is number {
+  return typeof value === 'number' && Number.isFinite(value);
+}
+
+function listOf(value: unknown, pointer: string): readonly unknown[] {
+  if (Array.isArray(value)) return value;
+  throw badPosition(pointer, 'must be a list. Export the file again.');
+}
+
+function badPosition(pointer: string, text: string): EngineError {
+  return new EngineError('bad-coordinate', `The coordinates at ${pointer} ${text}`, { pointer });
+}
+
+function badNumber(pointer: string, value: unknown): EngineError {
+  const shown =
+    typeof value === 'string' ? quote(value) : typeof value === 'number' ? String(value) : typeof value;
+  return badPosition(pointer, `must be a finite number; found ${value === null ? 'null' : shown}.`);
+}
+
+function checkSegmentCount(found: number, pointer: string): void {
+  const limit = INGEST_LIMITS.segmentsPerRoute;
+  if (found > limit) {
+    throw new EngineError(
+      'too-many-segments',
+      `The line ${atPointer(pointer)} has more than ${limit} parts. Join them or split the file.`,
+      { pointer, limit, found },
+    );
+  }
+}
+
+function unknownType(type: unknown, pointer: string): EngineError {
+  if (typeof type !== 'string') {
+    return typeFault(
+      pointer,
+      `The "type" at ${pointer} is missing or no text. GeoJSON needs one of ${ALL_TYPES.join(', ')}.`,
+    );
+  }
+  const meant = ALL_TYPES.find((known) => known.toLowerCase() === type.toLowerCase());
+  const advice =
+    meant === undefined
+      ? `GeoJSON knows ${ALL_TYPES.join(', ')}.`
+      : `Upper and lower case matter: write "${meant}".`;
+  return typeFault(pointer, `The type ${quote(type)} at ${pointer} is not known. ${advice}`);
+}

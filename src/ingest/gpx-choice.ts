@@ -1,0 +1,61 @@
+import { EngineError, type Note } from '../errors.ts';
+import { INGEST_LIMITS } from './limits.ts';
+import type { RawTrack } from './raw-track.ts';
+
+/**
+ * Which tracks and routes of a GPX file become routes: those without any point are left out, and a
+ * `rte` that may be the same walk as a `trk` of the file gives way to it.
+ * @throws EngineError `no-line` where nothing is left, `too-many-routes`.
+ */
+export function chooseTracks(
+  all: readonly RawTrack[],
+  waypointCount: number,
+): { readonly tracks: readonly RawTrack[]; readonly notes: readonly Note[] } {
+  const notes: Note[] = [];
+  const filled = all.filter((track) => track.segments.some((segment) => segment.points.length > 0));
+  if (filled.length === 0) throw noLine(all.length, waypointCount);
+  if (filled.length < all.length) {
+    notes.push({
+      code: 'track-dropped',
+      text: `${all.length - filled.length} tracks or routes of the file hold no point and were left out.`,
+    });
+  }
+
+  const recorded = filled.filter((track) => track.kind === 'recorded');
+  const recordedNames = new Set(recorded.map((track) => track.name));
+  const tracks = filled.filter(
+    (track) =>
+      track.kind === 'recorded' ||
+      recorded.length === 0 ||
+      // Without a name on either side the two cannot be told apart.
+      (track.name !== null &&
+        track.name !== '' &&
+        !recordedNames.has(null) &&
+        !recordedNames.has(track.name)),
+  );
+  if (tracks.length < filled.length) {
+    notes.push({
+      code: 'route-ignored',
+      text: `${filled.length - tracks.length} planned routes (rte) of the file were ignored in favour of its recorded tracks (trk). Give them other names to keep both.`,
+    });
+  }
+  const limit = INGEST_LIMITS.routesPerFile;
+  if (tracks.length > limit) {
+    throw new EngineError(
+      'too-many-routes',
+      `The file holds ${tracks.length} tracks and routes. Split it into files of at most ${limit}.`,
+      { limit, found: tracks.length },
+    );
+  }
+  return { tracks, notes };
+}
+
+function noLine(emptyTracks: number, waypointCount: number): EngineError {
+  const held = [
+    ...(waypointCount > 0 ? [`${waypointCount} ${waypointCount === 1 ? 'waypoint' : 'waypoints'}`] : []),
+    ...(emptyTracks > 0 ? [`${emptyTracks} empty ${emptyTracks === 1 ? 'track' : 'tracks'}`] : []),
+  ];
+  const holds =
+    held.length === 0 ? 'no track or route' : `${held.join(' and ')} and no track or route with points`;
+  return new EngineError('no-line', `The file holds ${holds}. Export the line itself.`);
+}

@@ -1,0 +1,400 @@
+import { XMLParser, XMLValidator } from 'fast-xml-parser';
+import { EngineError, type Note } from '../errors.ts';
+import { latitudeOutOfRange, longitudeOutOfRange, notANumber } from './coordinate.ts';
+import { decimalHint, parseDecimal, roundCoordinate } from './decimal.ts';
+import { chooseTracks } from './gpx-choice.ts';
+import { GpxPointCount } from './gpx-point-count.ts';
+import { INGEST_LIMITS } from './limits.ts';
+import { cleanName } from './names.ts';
+import { quote } from './quote.ts';
+import type { RawFile, RawPoint, RawSegment, RawTrack } from './raw-track.ts';
+import { readTime, type TimeTally } from './times.ts';
+import type { Waypoint } from './track.ts';
+import { guardXml, htmlPage, malformed } from './xml-guard.ts';
+import { resolveReferences } from './xml-text.ts';
+
+const NAMESPACE = /^http:\/\/www\.topografix\.com\/GPX\/1\/[01]$/;
+const NAMESPACE_1_0 = 'http://www.topografix.com/GPX/1/0';
+
+/** What to say about other formats that are XML too. */
+const OTHER_FORMATS: Readonly<Record<string, string>> = {
+  kml: 'a KML file',
+  trainingcenterdatabase: 'a TCX file',
+  osm: 'an OpenStreetMap file',
+  svg: 'a picture',
+  loc: 'a LOC file',
+};
+
+/**
+ * Reads a GPX 1.0 or 1.1 text: tracks, routes and waypoints, extensions and unknown elements skipped.
+ * @throws EngineError with line and column (XML) or the element's path (`/trk[1]/trkseg[1]/trkpt[3]/@lat`).
+ */
+export function readGpx(text: string): RawFile {
+  // The declaration has done its work in the decoder. Blanked, it may also stand after an empty line.
+  const xml = text.replace(/^\s*<\?xml\s[^>]*\?>/, (declaration) => declaration.replace(/[^\n]/g, ' '));
+  const counter = new GpxPointCount();
+  const undeclared = guardXml(xml, (name, tag, isRoot) => {
+    if (isRoot) checkRoot(name);
+    counter.open(localName(name), tag);
+  });
+  const verdict = XMLValidator.validate(xml);
+  if (verdict !== true) {
+    const { line, col: column, msg } = verdict.err;
+    const what = msg.replace(/[\p{Cc}\p{Cf}]/gu, ' ').slice(0, 120);
+    throw new EngineError(
+      'xml-malformed',
+      `The XML is broken at line ${line}, column ${column}: ${what} Export the file again.`,
+      { line, column },
+    );
+  }
+  const reading = new GpxReading();
+  try {
+    new XMLParser({
+      ignoreAttributes: false,
+      attributeNamePrefix: '',
+      parseTagValue: false,
+      parseAttributeValue: false,
+      trimValues: false,
+      ignorePiTags: true,
+      jPath: false,
+      stopNodes: ['..extensions'],
+      // References are resolved by our own decoder, in text and attributes but not in CDATA.
+      processEntities: true,
+      entityDecoder: {
+        decode: resolveReferences,
+        reset: () => undefined,
+        setExternalEntities: () => undefined,
+        addInputEntities: () => undefined,
+        setXmlVersion: () => undefined,
+      },
+      updateTag: (name, matcher, attributes) => {
+        if (typeof matcher !== 'string') reading.open(name, matcher.getDepth(), attributes ?? {});
+        // Nothing is kept as a tree: 50,000 points would take 210 MB.
+        return false;
+      },
+      tagValueProcessor: (_name, value, matcher) => {
+        if (typeof matcher !== 'string') reading.text(value, matcher.getDepth());
+        return '';
+      },
+    }).parse(xml);
+  } catch (error) {
+    if (error instanceof EngineError) throw error;
+    // The library refuses names such as "constructor" with a plain Error.
+    throw malformed(xml, 0, 'the file uses a name that is not allowed');
+  }
+  return reading.finish(undeclared);
+}
+
+function checkRoot(name: string): void {
+  const local = localName(name).toLowerCase();
+  if (local === 'gpx') return;
+  if (local === 'html') throw htmlPage();
+  const known = Object.hasOwn(OTHER_FORMATS, local) ? OTHER_FORMATS[local] : undefined;
+  throw new EngineError(
+    'not-gpx',
+    `The file is ${known ?? `XML with the root element ${quote(name)}`}, not GPX. Export the route as GPX or GeoJSON.`,
+  );
+}
+
+function localName(name: string): string {
+  return name.slice(name.indexOf(':') + 1);
+}
+
+interface GrowingTrack {
+  readonly pointer: string;
+  readonly kind: RawTrack['kind'];
+  readonly segments: RawSegment[];
+  zoneUnknown: number;
+  unreadable: number;
+  name: string | null;
+}
+
+/** What a text belongs to; texts arrive in pieces where comments or CDATA split them. */
+type TextTarget = 'ele' | 'time' | 'name' | null;
+
+/** Follows the parser's callbacks and builds tracks; guards which element the parser is in. */
+class GpxReading {
+  /** Local names of the open elements, from the root at 1; '' for elements of another vocabulary. */
+  private readonly path: string[] = [];
+  /** Prefixes that stand for GPX, each with its colon; '' for none. */
+  private readonly prefixes = new Set<string>();
+  private readonly tracks: GrowingTrack[] = [];
+  private readonly waypoints: { name: string; lonDeg: number; latDeg: number }[] = [];
+  private readonly notes: Note[] = [];
+
+  private trackCount = 0;
+  private routeCount = 0;
+  private waypointCount = 0;
+  private track: GrowingTrack | null = null;
+  private segment: RawSegment | null = null;
+  private point: RawPoint | null = null;
+  private ele = '';
+  private time = '';
+  private fileName: string | null = null;
+  private newerContent = false;
+  private version10 = false;
+
+  open(qualified: string, depth: number, attributes: Readonly<Record<string, string>>): void {
+    if (qualified === 'extensions') {
+      // A stop node: the parser has already left it, so `depth` is its parent's.
+      this.newerContent = true;
+      return;
+    }
+    if (depth === 1) this.openRoot(qualified, attributes);
+    const name = this.gpxName(qualified);
+    this.path[depth] = name;
+    const parent = this.path[depth - 1];
+    if (depth === 2) {
+      this.openTop(name, attributes);
+      this.openText(depth);
+    } else if (depth === 3 && name === 'trkseg' && parent === 'trk') this.openSegment('trkseg');
+    else if (depth === 3 && name === 'rtept' && parent === 'rte') this.openPoint(attributes);
+    else if (depth === 4 && name === 'trkpt' && parent === 'trkseg' && this.path[2] === 'trk') {
+      this.openPoint(attributes);
+    } else this.openText(depth);
+  }
+
+  text(value: string, depth: number): void {
+    switch (this.targetAt(depth)) {
+      case 'ele':
+        this.ele += value;
+        break;
+      case 'time':
+        this.time += value;
+        break;
+      case 'name':
+        this.nameText(value, depth);
+        break;
+      default:
+    }
+  }
+
+  finish(undeclared: readonly string[]): RawFile {
+    this.closePoint();
+    if (undeclared.length > 0) {
+      this.notes.push({
+        code: 'undeclared-prefix',
+        text: `The file uses the undeclared prefix ${quote(undeclared[0] ?? '')}; those elements were skipped.`,
+      });
+    }
+    if (this.version10 && this.newerContent) {
+      this.notes.push({
+        code: 'nonstandard-namespace',
+        text: 'The file calls itself GPX 1.0 but holds elements of GPX 1.1; both were read.',
+      });
+    }
+    const limit = INGEST_LIMITS.waypointsPerFile;
+    if (this.waypointCount > limit) {
+      this.notes.push({
+        code: 'waypoints-dropped',
+        text: `The file holds ${this.waypointCount} waypoints; the first ${limit} were kept.`,
+      });
+    }
+    const tracks = this.tracks.map((track) => ({
+      pointer: track.pointer,
+      name: track.name === null ? null : cleanName(track.name, `${track.pointer}/name`),
+      kind: track.kind,
+      segments: track.segments,
+      attributes: null,
+      times: { zoneUnknown: track.zoneUnknown, unreadable: track.unreadable } satisfies TimeTally,
+      notes: [],
+    }));
+    const waypoints = this.waypoints.map((point, index): Waypoint => {
+      const name = cleanName(point.name, `/wpt[${index + 1}]/name`);
+      return { name: name === '' ? null : name, lonDeg: point.lonDeg, latDeg: point.latDeg };
+    });
+    const name = this.fileName === null ? null : cleanName(this.fileName, '/metadata/name');
+    const chosen = chooseTracks(tracks, this.waypointCount);
+    return {
+      tracks: chosen.tracks,
+      waypoints,
+      name: name === '' ? null : name,
+      notes: [...this.notes, ...chosen.notes],
+    };
+  }
+
+  private openRoot(qualified: string, attributes: Readonly<Record<string, string>>): void {
+    const colon = qualified.indexOf(':');
+    const prefix = colon === -1 ? '' : qualified.slice(0, colon + 1);
+    this.prefixes.add(prefix);
+    for (const [name, value] of Object.entries(attributes)) {
+      if (name.startsWith('xmlns:') && NAMESPACE.test(value)) this.prefixes.add(`${name.slice(6)}:`);
+    }
+    const declared = prefix === '' ? 'xmlns' : `xmlns:${prefix.slice(0, -1)}`;
+    const namespace = Object.hasOwn(attributes, declared) ? attributes[declared] : undefined;
+    this.version10 = namespace === NAMESPACE_1_0;
+    if (namespace === undefined || !NAMESPACE.test(namespace) || localName(qualified) !== 'gpx') {
+      this.notes.push({
+        code: 'nonstandard-namespace',
+        text: 'The root element does not name the GPX 1.0 or 1.1 namespace; the file was read by element names.',
+      });
+    }
+  }
+
+  private gpxName(qualified: string): string {
+    const colon = qualified.indexOf(':');
+    const prefix = colon === -1 ? '' : qualified.slice(0, colon + 1);
+    return this.prefixes.has(prefix) ? qualified.slice(colon + 1) : '';
+  }
+
+  private openTop(name: string, attributes: Readonly<Record<string, string>>): void {
+    if (name === 'trk') {
+      this.trackCount += 1;
+      this.openTrack('recorded', `/trk[${this.trackCount}]`, this.trackCount);
+    } else if (name === 'rte') {
+      this.routeCount += 1;
+      this.openTrack('drawn', `/rte[${this.routeCount}]`, this.routeCount);
+      this.openSegment('');
+    } else if (name === 'wpt') {
+      this.closePoint();
+      this.waypointCount += 1;
+      const place = readPlace(attributes, `/wpt[${this.waypointCount}]`);
+      if (this.waypointCount <= INGEST_LIMITS.waypointsPerFile) this.waypoints.push({ name: '', ...place });
+    } else if (name === 'metadata') {
+      this.newerContent = true;
+    }
+  }
+
+  private openTrack(kind: RawTrack['kind'], pointer: string, count: number): void {
+    this.closePoint();
+    const limit = INGEST_LIMITS.routesPerFile;
+    if (count > limit) {
+      const what = kind === 'recorded' ? 'tracks' : 'routes';
+      throw new EngineError(
+        'too-many-routes',
+        `The file holds more than ${limit} ${what}. Split it into files of at most ${limit}.`,
+        { pointer, limit, found: count },
+      );
+    }
+    this.track = { pointer, kind, segments: [], zoneUnknown: 0, unreadable: 0, name: null };
+    this.tracks.push(this.track);
+  }
+
+  private openSegment(element: 'trkseg' | ''): void {
+    this.closePoint();
+    const { track } = this;
+    if (track === null) return;
+    const number = track.segments.length + 1;
+    const pointer = element === '' ? track.pointer : `${track.pointer}/${element}[${number}]`;
+    const limit = INGEST_LIMITS.segmentsPerRoute;
+    if (number > limit) {
+      throw new EngineError(
+        'too-many-segments',
+        `The track at ${track.pointer} has more than ${limit} segments. Join them or split the file.`,
+        { pointer, limit, found: number },
+      );
+    }
+    const pointName = element === '' ? 'rtept' : 'trkpt';
+    this.segment = {
+      pointer,
+      pointPointer: (index) => `${pointer}/${pointName}[${index + 1}]`,
+      points: [],
+    };
+    track.segments.push(this.segment);
+  }
+
+  private openPoint(attributes: Readonly<Record<string, string>>): void {
+    this.closePoint();
+    const { segment } = this;
+    if (segment === null) return;
+    const pointer = (): string => segment.pointPointer(segment.points.length);
+    const place = readPlace(attributes, pointer);
+    this.point = { lonDeg: place.lonDeg, latDeg: place.latDeg, elevationM: null, timeMs: null };
+    segment.points.push(this.point);
+  }
+
+  private closePoint(): void {
+    const { point, track } = this;
+    if (point !== null && track !== null) {
+      if (this.ele !== '') point.elevationM = plausibleElevationM(this.ele);
+      if (this.time !== '') {
+        const reading = readTime(this.time);
+        if (reading.state === 'known') point.timeMs = reading.timeMs;
+        else if (reading.state === 'zoneUnknown') track.zoneUnknown += 1;
+        else if (this.time.trim() !== '') track.unreadable += 1;
+      }
+    }
+    this.point = null;
+    this.ele = '';
+    this.time = '';
+  }
+
+  /** A second element of one name replaces the first. */
+  private openText(depth: number): void {
+    switch (this.targetAt(depth)) {
+      case 'ele':
+        this.ele = '';
+        break;
+      case 'time':
+        this.time = '';
+        break;
+      case 'name':
+        this.resetName(depth);
+        break;
+      default:
+    }
+  }
+
+  private resetName(depth: number): void {
+    const parent = depth === 2 ? 'file' : this.path[2];
+    if (parent === 'file' || parent === 'metadata') this.fileName = null;
+    else if ((parent === 'trk' || parent === 'rte') && this.track !== null) this.track.name = null;
+  }
+
+  private targetAt(depth: number): TextTarget {
+    const name = this.path[depth];
+    if (name === 'name') return depth === 2 || depth === 3 ? 'name' : null;
+    if (name !== 'ele' && name !== 'time') return null;
+    const parent = this.path[depth - 1];
+    const inPoint = (depth === 5 && parent === 'trkpt') || (depth === 4 && parent === 'rtept');
+    return inPoint && this.point !== null ? name : null;
+  }
+
+  private nameText(value: string, depth: number): void {
+    const parent = depth === 2 ? 'file' : this.path[2];
+    if (parent === 'file' || parent === 'metadata') this.fileName = (this.fileName ?? '') + value;
+    else if (parent === 'trk' || parent === 'rte') {
+      if (this.track !== null) this.track.name = (this.track.name ?? '') + value;
+    } else if (parent === 'wpt' && this.waypointCount === this.waypoints.length) {
+      const waypoint = this.waypoints.at(-1);
+      if (waypoint !== undefined) waypoint.name += value;
+    }
+  }
+}
+
+function readPlace(
+  attributes: Readonly<Record<string, string>>,
+  pointer: string | (() => string),
+): { lonDeg: number; latDeg: number } {
+  const at = (name: string): string => `${typeof pointer === 'string' ? pointer : pointer()}/@${name}`;
+  const latDeg = readDegrees(attributes, 'lat', at);
+  if (Math.abs(latDeg) > 90) {
+    const lonText = Object.hasOwn(attributes, 'lon') ? attributes.lon : undefined;
+    throw latitudeOutOfRange(latDeg, lonText === undefined ? null : parseDecimal(lonText), at('lat'));
+  }
+  const lonDeg = readDegrees(attributes, 'lon', at);
+  if (Math.abs(lonDeg) > 180) throw longitudeOutOfRange(lonDeg, 180, at('lon'));
+  return { lonDeg: roundCoordinate(lonDeg), latDeg: roundCoordinate(latDeg) };
+}
+
+function readDegrees(
+  attributes: Readonly<Record<string, string>>,
+  name: 'lat' | 'lon',
+  at: (name: string) => string,
+): number {
+  const text = Object.hasOwn(attributes, name) ? attributes[name] : undefined;
+  const what = name === 'lat' ? 'latitude' : 'longitude';
+  if (text === undefined) {
+    throw new EngineError('bad-coordinate', `The ${what} at ${at(name)} is missing. Export the file again.`, {
+      pointer: at(name),
+    });
+  }
+  const value = parseDecimal(text);
+  if (value === null) throw notANumber(what, text, decimalHint(text), at(name));
+  return value;
+}
+
+function plausibleElevationM(text: string): number | null {
+  const value = parseDecimal(text);
+  return value === null || Math.abs(value) > INGEST_LIMITS.elevationMaxAbsM ? null : value;
+}

@@ -1,0 +1,85 @@
+import { EngineError } from '../errors.ts';
+import { INGEST_LIMITS } from './limits.ts';
+import { pointPlace, type RawPoint, type RawTrack, type WorkSegment } from './raw-track.ts';
+import { stepM } from './step-length.ts';
+
+export interface JumpRepair {
+  readonly segments: readonly WorkSegment[];
+  readonly dropped: number;
+  /** Straight legs over the limit in a drawn, otherwise dense line: kept. */
+  readonly longLegs: number;
+}
+
+/**
+ * Drops single bad fixes: points so far from where the line goes on that the line's own spacing
+ * rules them out. In a recording the first or last point may be one too.
+ * @throws EngineError `implausible-jump` where more than single points are out of place.
+ */
+export function dropBadFixes(kind: RawTrack['kind'], segments: readonly WorkSegment[]): JumpRepair {
+  const steps = stepsM(segments);
+  const medianM = steps.sort()[Math.floor(steps.length / 2)] ?? 0;
+  const dense = medianM < INGEST_LIMITS.jumpSpacingM;
+  const { jumpM } = INGEST_LIMITS;
+  const limitM = dense ? jumpM : Math.max(jumpM, INGEST_LIMITS.jumpTimesSpacing * medianM);
+  if ((steps.at(-1) ?? 0) <= limitM) return { segments, dropped: 0, longLegs: 0 };
+
+  // A drawn line may cross a lake or a snowfield in one straight leg; a recording may not.
+  const legLimitM =
+    kind === 'recorded' ? limitM : dense ? INGEST_LIMITS.drawnLegMaxM : Number.POSITIVE_INFINITY;
+  const pointCount = segments.reduce((sum, segment) => sum + segment.points.length, 0);
+  const mayDrop = Math.max(1, Math.floor(pointCount * INGEST_LIMITS.jumpShare));
+  let dropped = 0;
+  let longLegs = 0;
+  const repaired = segments.map((segment): WorkSegment => {
+    const kept: RawPoint[] = [];
+    for (const [i, point] of segment.points.entries()) {
+      const last = kept.at(-1);
+      const legM = last === undefined ? 0 : stepM(last, point);
+      if (last === undefined || legM <= limitM) {
+        kept.push(point);
+        continue;
+      }
+      const next = segment.points[i + 1];
+      const pointIsBad = next === undefined ? kind === 'recorded' : stepM(last, next) <= limitM;
+      const startIsBad =
+        kind === 'recorded' && kept.length === 1 && next !== undefined && stepM(point, next) <= limitM;
+      if (pointIsBad || startIsBad) {
+        dropped += 1;
+        if (dropped > mayDrop) throw jump(pointPlace(segment, point), legM, limitM);
+        if (!pointIsBad) kept.splice(0, 1, point);
+      } else if (legM <= legLimitM) {
+        longLegs += 1;
+        kept.push(point);
+      } else {
+        throw jump(pointPlace(segment, point), legM, limitM);
+      }
+    }
+    return { ...segment, points: kept };
+  });
+  return { segments: repaired, dropped, longLegs: dense ? longLegs : 0 };
+}
+
+function stepsM(segments: readonly WorkSegment[]): Float64Array {
+  const count = segments.reduce((sum, { points }) => sum + Math.max(0, points.length - 1), 0);
+  const steps = new Float64Array(count);
+  let at = 0;
+  for (const { points } of segments) {
+    let from: RawPoint | null = null;
+    for (const to of points) {
+      if (from !== null) {
+        steps[at] = stepM(from, to);
+        at += 1;
+      }
+      from = to;
+    }
+  }
+  return steps;
+}
+
+function jump(pointer: string, legM: number, limitM: number): EngineError {
+  return new EngineError(
+    'implausible-jump',
+    `The line jumps ${Math.round(legM)} m at ${pointer}, far more than its points are apart elsewhere. Remove the bad points, or start a new segment there.`,
+    { pointer, limit: Math.round(limitM), found: Math.round(legM) },
+  );
+}

@@ -1,0 +1,125 @@
+import { EngineError, type Note } from '../errors.ts';
+import { refuseBinary } from './binary-format.ts';
+import { decodeText } from './decode.ts';
+import { readGeoJson } from './geojson.ts';
+import { readGpx } from './gpx.ts';
+import { INGEST_LIMITS } from './limits.ts';
+import { distinctNames, nameFromFile, UNNAMED, unnamedNote } from './names.ts';
+import type { RawFile, RawTrack } from './raw-track.ts';
+import { repairTrack } from './repair.ts';
+import type { Track } from './track.ts';
+
+export interface ReadOptions {
+  /** As the sender names it; the content decides, this only words the error. */
+  readonly mediaType?: string | null;
+  /** Names routes that have no name of their own; never used as a path. */
+  readonly fileName?: string | null;
+}
+
+/**
+ * Reads a GPX or GeoJSON file: every route of it, checked and repaired, or none.
+ * @throws EngineError for everything that can be wrong with a file; the place names line and column,
+ * element path, JSON Pointer or byte offset, and the file where `fileName` is given.
+ */
+export function readTracks(bytes: Uint8Array, options: ReadOptions = {}): Track[] {
+  const fileName = options.fileName ?? null;
+  try {
+    return read(bytes, options.mediaType ?? null, fileName);
+  } catch (error) {
+    const shownName = nameOf(fileName);
+    if (error instanceof EngineError && shownName !== null) throw error.inFile(shownName);
+    throw error;
+  }
+}
+
+function read(bytes: Uint8Array, mediaType: string | null, fileName: string | null): Track[] {
+  const limit = INGEST_LIMITS.bodyBytes;
+  if (bytes.length > limit) {
+    throw new EngineError(
+      'body-too-large',
+      `The file has ${bytes.length} bytes; at most ${limit} (10 MiB) are read. Thin or split the line.`,
+      { limit, found: bytes.length },
+    );
+  }
+  refuseBinary(bytes);
+  const { text, notes } = decodeText(bytes);
+  const file = readFormat(text, mediaType, fileName);
+  const names = file.tracks.map((track) => trackName(track, file, fileName));
+  const distinct = distinctNames(names);
+  return file.tracks.map((track, index): Track => {
+    const line = repairTrack(track);
+    const name = distinct[index] ?? UNNAMED;
+    const unnamed = names[index] === UNNAMED && (track.name === null || track.name === '');
+    const own: Note[] = unnamed ? [unnamedNote] : [];
+    return {
+      name,
+      segments: line.segments,
+      waypoints: file.waypoints,
+      attributes: track.attributes,
+      notes: [...own, ...track.notes, ...line.notes, ...file.notes, ...notes],
+    };
+  });
+}
+
+/** A blank name says that there is none; without the element the file may know better. */
+function trackName(track: RawTrack, file: RawFile, fileName: string | null): string {
+  if (track.name !== null && track.name !== '') return track.name;
+  if (track.name === '') return UNNAMED;
+  return file.name ?? nameFromFile(fileName) ?? UNNAMED;
+}
+
+function readFormat(text: string, mediaType: string | null, fileName: string | null): RawFile {
+  const start = text.search(/\S/);
+  switch (start === -1 ? '' : text[start]) {
+    case '':
+      throw new EngineError('empty-body', 'The file is empty. Export the route again.');
+    case '<':
+      return readGpx(text);
+    case '{':
+    case '[':
+      refuseTextSequence(text.slice(start));
+      return readGeoJson(text);
+    case '\u001e':
+      throw lineByLine();
+    default:
+      throw neither(mediaType, fileName);
+  }
+}
+
+/** Several JSON texts, one a line: each of them parses, the whole does not. */
+function refuseTextSequence(text: string): void {
+  const lineEnd = text.indexOf('\n');
+  if (lineEnd === -1 || lineEnd > 100_000 || !/^\s*\{/.test(text.slice(lineEnd, lineEnd + 100))) return;
+  try {
+    JSON.parse(text.slice(0, lineEnd));
+  } catch {
+    return;
+  }
+  throw lineByLine();
+}
+
+function lineByLine(): EngineError {
+  return new EngineError(
+    'geojson-type',
+    'The file holds one JSON text a line. Put the features into one FeatureCollection.',
+  );
+}
+
+function neither(mediaType: string | null, fileName: string | null): EngineError {
+  const hint = `${mediaType ?? ''} ${fileName ?? ''}`.toLowerCase();
+  if (/json/.test(hint)) {
+    return new EngineError(
+      'json-malformed',
+      'The file calls itself JSON but does not begin with { or [. Export the route again.',
+      { line: 1, column: 1 },
+    );
+  }
+  return new EngineError('not-gpx', 'The file is neither GPX (XML) nor GeoJSON. Export the route as GPX.');
+}
+
+/** The file's own name with its ending, for the place of an error. */
+function nameOf(fileName: string | null): string | null {
+  const base = (fileName ?? '').slice(-200).split(/[/\\]/).at(-1) ?? '';
+  const shown = base.replace(/[\p{Cc}\p{Cf}\p{Cs}]/gu, '');
+  return shown === '' ? null : shown;
+}

@@ -1,0 +1,283 @@
+import { Command, CommanderError, Option } from 'commander';
+import { DESIGN, type Design, withChanges } from '../design.ts';
+import { checkDate, cohortRecordOf, fitFor, type Ground, measureFile, rank, routesOf } from '../engine.ts';
+import { EngineError } from '../errors.ts';
+import { readinessOf } from '../fit/rank-routes.ts';
+import { roundedMeasures, shortlistView } from '../fit/shortlist.ts';
+import { makeTripPlan } from '../plan/trip-plan.ts';
+import type { Route } from '../route/describe-route.ts';
+import { tileReport } from '../terrain/tile-report.ts';
+import { openSurface } from '../terrain/tile-set.ts';
+import type { UnitSystem } from '../units.ts';
+import { demText } from './dem-text.ts';
+import { readCohortFile, readJson, readRouteFiles } from './files.ts';
+import { measureText } from './measure-text.ts';
+import { planText } from './plan-text.ts';
+import { progressOf } from './progress.ts';
+import { shortlistText } from './shortlist-text.ts';
+
+/** Where a command writes, and what starts the service: given, so that tests run the same commands. */
+export interface Terminal {
+  readonly out: (text: string) => void;
+  readonly err: (text: string) => void;
+  readonly serve: (print: (text: string) => void) => Promise<void>;
+}
+
+/** Indented, but with each pair of a profile on one line. */
+function jsonText(value: unknown): string {
+  return JSON.stringify(value, null, 2).replace(/\[\s+(-?[\d.]+),\s+(-?[\d.]+|null)\s+\]/g, '[$1, $2]');
+}
+
+interface Common {
+  readonly dem: string[];
+  readonly format: string;
+  readonly units: UnitSystem;
+  readonly settings?: string;
+}
+
+async function designOf(settings: string | undefined): Promise<Design> {
+  return settings === undefined ? DESIGN : withChanges(await readJson(settings));
+}
+
+/** Runs `work` on the tiles named, which are closed whatever happens. */
+async function onGround<T>(
+  terminal: Terminal,
+  options: Pick<Common, 'dem' | 'settings'>,
+  work: (ground: Ground) => Promise<T>,
+): Promise<T> {
+  const design = await designOf(options.settings);
+  const surface = await openSurface(options.dem);
+  try {
+    for (const { path, reason } of surface.refused) terminal.err(`krummholz: ${path}: ${reason}\n`);
+    return await work({ surface, design });
+  } finally {
+    await surface.close();
+  }
+}
+
+async function readRoutes(
+  paths: readonly string[],
+  ground: Ground,
+  measure: typeof routesOf,
+): Promise<Route[]> {
+  const files = await readRouteFiles(paths);
+  const progress = progressOf(files.length, 'measuring');
+  const routes: Route[] = [];
+  try {
+    for (const file of files) {
+      try {
+        routes.push(...(await measure(file, ground)));
+      } catch (error) {
+        throw error instanceof EngineError ? error.inFile(file.path) : error;
+      }
+      progress.step(file.path);
+    }
+  } finally {
+    progress.stop();
+  }
+  return routes;
+}
+
+async function readRecord(path: string, ground: Ground) {
+  const { cohort, readTrack } = await readCohortFile(path);
+  return cohortRecordOf(cohort, readTrack, ground);
+}
+
+async function measureCommand(
+  terminal: Terminal,
+  files: string[],
+  options: Common & { treelineM?: number },
+): Promise<void> {
+  await onGround(terminal, options, async (given) => {
+    const { treelineM } = options;
+    const design =
+      treelineM === undefined
+        ? given.design
+        : withChanges({ treeline: { programM: treelineM } }, given.design);
+    const routes = await readRoutes(files, { ...given, design }, measureFile);
+    if (options.format === 'json') {
+      terminal.out(
+        jsonText(
+          routes.map(({ name, measures, profile, notes }) => ({
+            name,
+            measures: roundedMeasures(measures),
+            profile: profile.map(([distanceM, elevationM]) => [
+              Math.round(distanceM * 10) / 10,
+              elevationM === null ? null : Math.round(elevationM * 100) / 100,
+            ]),
+            notes,
+          })),
+        ),
+      );
+    } else {
+      terminal.out(routes.map((route) => measureText(route, options.units)).join('\n\n'));
+    }
+  });
+}
+
+async function rankCommand(
+  terminal: Terminal,
+  options: Common & { cohort: string; routes: string[]; date: string },
+): Promise<void> {
+  checkDate(options.date);
+  await onGround(terminal, options, async (ground) => {
+    const record = await readRecord(options.cohort, ground);
+    const routes = await readRoutes(options.routes, ground, routesOf);
+    const ranked = rank(routes, record, options.date, ground.design, options.units);
+    if (options.format === 'json') {
+      terminal.out(jsonText(shortlistView(record.cohort.name, options.date, ranked, ground.design)));
+    } else {
+      terminal.out(shortlistText(ranked, record.cohort, options.date, options.units));
+    }
+  });
+}
+
+async function planCommand(
+  terminal: Terminal,
+  options: Common & { cohort: string; route: string; date: string },
+): Promise<void> {
+  checkDate(options.date);
+  await onGround(terminal, options, async (ground) => {
+    const record = await readRecord(options.cohort, ground);
+    const routes = await readRoutes([options.route], ground, routesOf);
+    const [route] = routes;
+    if (route === undefined || routes.length > 1) {
+      throw new EngineError('usage', `a plan is for one route; this file holds ${routes.length}`, {
+        file: options.route,
+      });
+    }
+    const fit = fitFor(route, record, options.date, ground.design, options.units);
+    const { pace } = readinessOf(record, options.date, ground.design);
+    const plan = makeTripPlan(fit, record, options.date, pace, ground.design);
+    if (options.format === 'json') terminal.out(jsonText(plan));
+    else terminal.out(planText(plan, fit, record, options.units));
+  });
+}
+
+async function demCommand(terminal: Terminal, paths: string[], options: { format: string }): Promise<void> {
+  const surface = await openSurface(paths);
+  try {
+    if (options.format === 'json') {
+      terminal.out(jsonText({ tiles: await tileReport(surface), refused: surface.refused }));
+    } else {
+      terminal.out(await demText(surface));
+    }
+  } finally {
+    await surface.close();
+  }
+}
+
+function treelineValue(text: string): number {
+  const value = Number(text);
+  if (!/^-?\d+(\.\d+)?$/.test(text) || value < -430 || value > 6000) {
+    throw new CommanderError(
+      2,
+      'treeline',
+      `--treeline-m ${text}: give a height in metres between -430 and 6000`,
+    );
+  }
+  return value;
+}
+
+function program(terminal: Terminal): Command {
+  const dem = () => new Option('--dem <path...>', 'elevation tiles: files or folders').makeOptionMandatory();
+  const format = (...choices: [string, ...string[]]) =>
+    new Option('--format <format>', 'how to print').choices(choices).default(choices[0]);
+  const units = () =>
+    new Option('--units <units>', 'units of the text').choices(['metric', 'us']).default('metric');
+  const settings = () => new Option('--settings <file>', 'JSON file with changes to the design settings');
+
+  const krummholz = new Command('krummholz')
+    .description('Fits mountain summit days to groups, from real terrain and from what the group has shown.')
+    .exitOverride()
+    .configureOutput({ writeOut: (text) => terminal.out(text.trimEnd()), writeErr: () => {} })
+    .showHelpAfterError(false);
+  krummholz
+    .command('measure')
+    .description('measure the lines of GPX or GeoJSON files on the terrain')
+    .argument('<file...>', 'GPX or GeoJSON files or folders')
+    .addOption(dem())
+    .addOption(
+      new Option('--treeline-m <metres>', 'treeline where a route states none').argParser(treelineValue),
+    )
+    .addOption(format('table', 'json'))
+    .addOption(units())
+    .addOption(settings())
+    .action((files, options) => measureCommand(terminal, files, options));
+  krummholz
+    .command('rank')
+    .description('rank routes for a cohort on a date, with reasons')
+    .requiredOption('--cohort <file>', 'cohort file')
+    .requiredOption('--routes <path...>', 'GPX or GeoJSON files or folders')
+    .addOption(dem())
+    .requiredOption('--date <date>', 'day of the trip, YYYY-MM-DD')
+    .addOption(format('table', 'json'))
+    .addOption(units())
+    .addOption(settings())
+    .action((options) => rankCommand(terminal, options));
+  krummholz
+    .command('plan')
+    .description('plan the day on one route')
+    .requiredOption('--cohort <file>', 'cohort file')
+    .requiredOption('--route <file>', 'GPX or GeoJSON file')
+    .addOption(dem())
+    .requiredOption('--date <date>', 'day of the trip, YYYY-MM-DD')
+    .addOption(format('text', 'json'))
+    .addOption(units())
+    .addOption(settings())
+    .action((options) => planCommand(terminal, options));
+  krummholz
+    .command('dem')
+    .description('list elevation tiles: which, where, what units, how much void')
+    .argument('<path...>', 'files or folders')
+    .addOption(format('table', 'json'))
+    .action((paths, options) => demCommand(terminal, paths, options));
+  krummholz
+    .command('serve')
+    .description('serve the API on this machine; settings from the environment, see README')
+    .action(() => terminal.serve(terminal.out));
+  for (const command of krummholz.commands) {
+    command
+      .exitOverride()
+      .configureOutput({ writeOut: (text) => terminal.out(text.trimEnd()), writeErr: () => {} });
+  }
+  return krummholz;
+}
+
+function placeText({ place }: EngineError): string {
+  const at = [
+    place.file,
+    place.line === undefined ? undefined : `line ${place.line}`,
+    place.column === undefined ? undefined : `column ${place.column}`,
+    place.byteOffset === undefined ? undefined : `byte ${place.byteOffset}`,
+    place.pointer === undefined || place.pointer === '' ? undefined : place.pointer,
+  ].filter((part) => part !== undefined);
+  return at.length > 0 ? `${at.join(', ')}: ` : '';
+}
+
+/**
+ * Runs one command line (without node and script). Exit status: 0 done, 1 the input was refused, 2 the command was
+ * wrong, 70 a fault of ours.
+ */
+export async function run(argv: readonly string[], terminal: Terminal): Promise<number> {
+  const fail = (text: string, status: number): number => {
+    terminal.err(`krummholz: ${text}\n`);
+    return status;
+  };
+  try {
+    await program(terminal).parseAsync([...argv], { from: 'user' });
+    return 0;
+  } catch (error) {
+    if (error instanceof CommanderError) {
+      if (error.exitCode === 0) return 0;
+      const named =
+        error.code === 'commander.help' ? 'name a command' : error.message.replace(/^error: /, '').replaceAll('\n', ' ');
+      return fail(`${named} (see krummholz --help)`, 2);
+    }
+    if (error instanceof EngineError) {
+      return fail(`${placeText(error)}${error.message} [${error.code}]`, error.code === 'usage' ? 2 : 1);
+    }
+    const message = error instanceof Error ? error.message : String(error);
+    return fail(`a fault of ours, please report it: ${message}`, 70);
+  }
+}

@@ -1,0 +1,104 @@
+import type { CheckpointKind } from '../day/arrivals.ts';
+import type { Timeline } from '../day/walk-day.ts';
+import { clock } from '../earth/local-time.ts';
+import type { CohortRecord, RankedFit } from '../fit/rank-routes.ts';
+import { durationText, heightText, lengthText, percentText, plural } from '../fit/words.ts';
+import type { TripPlan } from '../plan/trip-plan.ts';
+import type { UnitSystem } from '../units.ts';
+import { measureText } from './measure-text.ts';
+import { footText, questionText, VERDICT_TEXT } from './shortlist-text.ts';
+import { table, wrapped } from './table.ts';
+
+const CHECKPOINT: Record<CheckpointKind, string> = {
+  trailhead: 'trailhead, start',
+  treelineUp: 'treeline, going up',
+  high: 'highest point',
+  treelineDown: 'treeline, below it again',
+  end: 'end',
+};
+
+function dayText(timeline: Timeline, units: UnitSystem): string {
+  const { zone, storm } = timeline;
+  const rows = timeline.checkpoints.map(({ kind, distanceM, elevationM, at }) => [
+    CHECKPOINT[kind],
+    lengthText(distanceM, units),
+    elevationM === null ? '' : heightText(elevationM, units),
+    ...(kind === 'trailhead'
+      ? ['', clock(timeline.startMs, zone), '']
+      : [clock(at.p10Ms, zone), clock(at.p50Ms, zone), clock(at.p90Ms, zone)]),
+  ]);
+  const right = 'right' as const;
+  const lines = [
+    table(
+      [['', 'from start', 'height', 'early', 'middle', 'late'], ...rows].map((row) => ['', ...row]),
+      ['left', 'left', right, right, right, right, right],
+    ),
+    '  Early and late: one day in ten is earlier, one in ten later. Stops and one meal are included.',
+  ];
+  const deadline = clock(storm.deadline.atMs, zone);
+  const usual =
+    storm.deadline.setBy === 'program'
+      ? ` (set by the program; usually ${clock(storm.deadline.usualMs, zone)})`
+      : '';
+  if (storm.probability !== null && storm.latestStartMs !== null) {
+    lines.push(
+      `  Deadline to be below treeline: ${deadline}${usual}. From a start at ${clock(timeline.startMs, zone)} it is met with ${percentText(storm.probability)} probability.`,
+      `  Latest start: ${clock(storm.latestStartMs, zone)}. Earliest start: ${clock(timeline.earliestStartMs, zone)}.`,
+    );
+  } else {
+    lines.push(`  Deadline for open ground: ${deadline}${usual}.`);
+  }
+  const sun = [
+    timeline.civilDawnMs === null ? null : `first light ${clock(timeline.civilDawnMs, zone)}`,
+    timeline.sunriseMs === null ? null : `sunrise ${clock(timeline.sunriseMs, zone)}`,
+    timeline.sunsetMs === null ? null : `sunset ${clock(timeline.sunsetMs, zone)}`,
+    timeline.civilDuskMs === null ? null : `dark ${clock(timeline.civilDuskMs, zone)}`,
+  ].filter((text) => text !== null);
+  if (sun.length > 0)
+    lines.push(`  ${sun.join(', ')} (civil twilight; hills around not counted). Times in ${zone}.`);
+  return lines.join('\n');
+}
+
+/** A first plan for people. */
+export function planText(plan: TripPlan, fit: RankedFit, record: CohortRecord, units: UnitSystem): string {
+  const { cohort } = record;
+  const rows = fit.judgements.map((judgement) =>
+    wrapped(
+      `${questionText(judgement.name).padEnd(16)} ${VERDICT_TEXT[judgement.verdict].padEnd(10)} ${judgement.reason}`,
+      '  ',
+      100,
+      ' '.repeat(30),
+    ),
+  );
+  const rules = plan.rules.map((rule) => ['', durationText(rule.movingMin), rule.name]);
+  const sections = [
+    `Trip plan · ${fit.route.name} · ${plan.date}`,
+    `${cohort.name}: ${plural(cohort.participants, 'participant')}, ${cohort.leaders == null ? 'leaders not stated' : plural(cohort.leaders, 'leader')}`,
+    `Verdict: ${VERDICT_TEXT[fit.verdict]}`,
+    '',
+    'The route',
+    measureText(fit.route, units),
+    '',
+    'How it fits',
+    ...rows,
+    ...fit.gap.map((gap) => wrapped(`would help: ${gap.text}`, '  ', 100, '    ')),
+    ...(fit.toCheck.length > 0 ? [wrapped(`to check: ${fit.toCheck.join('; ')}`, '  ', 100, '    ')] : []),
+    '',
+    'The day',
+    fit.timeline === null
+      ? '  not computed: no heights are known under the line'
+      : dayText(fit.timeline, units),
+    wrapped(
+      `Pace from ${plural(plan.paceFrom.clockedOutings, 'clocked outing')} of the group${plan.paceFrom.clockedOutings === 0 ? ' (the trade rule, with a wide doubt)' : ''}; stops ${plan.paceFrom.stopsMinPerHour} min an hour.`,
+      '  ',
+    ),
+    '',
+    'What published rules say of the moving time, stops not counted (a cross-check, not this group)',
+    table(rules, ['left', 'right', 'left']),
+    '',
+    'Not in this plan yet: turn-back times, water, food, kit, route card, training days. Work them out by hand.',
+    '',
+    footText(),
+  ];
+  return sections.join('\n');
+}

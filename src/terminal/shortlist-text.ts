@@ -1,0 +1,150 @@
+import { clock } from '../earth/local-time.ts';
+import { CAUTIONS, MEANING_OF_FITS } from '../fit/cautions.ts';
+import type { Judgement } from '../fit/criterion.ts';
+import type { RankedFit } from '../fit/rank-routes.ts';
+import { type Verdict, verdictRank } from '../fit/verdict.ts';
+import { climbText, heightText, lengthText, percentText, plural } from '../fit/words.ts';
+import type { CohortInput } from '../ingest/cohort-file.ts';
+import type { UnitSystem } from '../units.ts';
+import { table, wrapped } from './table.ts';
+
+export const VERDICT_TEXT: Record<Verdict, string> = {
+  fits: 'fits',
+  stretch: 'stretch',
+  notYet: 'not yet',
+  incomplete: 'incomplete',
+  ruledOut: 'ruled out',
+};
+
+const QUESTION: Record<string, string> = {
+  distance: 'distance',
+  gain: 'climb',
+  effort: 'work of the day',
+  rockClass: 'rock class',
+  altitude: 'altitude',
+  stormWindow: 'storms',
+  daylight: 'daylight',
+  drive: 'drive',
+  roadAccess: 'road',
+  partySize: 'party',
+  season: 'season',
+  aim: 'aim',
+};
+
+export const questionText = (name: string): string => QUESTION[name] ?? name;
+
+/** Which verdicts are worth telling below each: what decides, and what training could still change. */
+const TELLING: Record<Exclude<Verdict, 'fits'>, readonly Verdict[]> = {
+  stretch: ['stretch'],
+  notYet: ['notYet', 'stretch'],
+  incomplete: ['incomplete', 'notYet'],
+  ruledOut: ['ruledOut'],
+};
+
+/** The judgements that carry a route's verdict; where all fit, the tightest of what was trained, storms, and the aim. */
+export function tellingJudgements(fit: RankedFit): readonly Judgement[] {
+  if (fit.verdict !== 'fits') {
+    const telling = TELLING[fit.verdict];
+    return fit.judgements
+      .filter((judgement) => telling.includes(judgement.verdict))
+      .sort((a, b) => verdictRank(b.verdict) - verdictRank(a.verdict));
+  }
+  const byName = (name: string) => fit.judgements.filter((judgement) => judgement.name === name);
+  const tightest = fit.judgements
+    .filter(({ name, headroom }) => headroom !== null && ['distance', 'gain', 'effort'].includes(name))
+    .sort((a, b) => (a.headroom ?? 0) - (b.headroom ?? 0))
+    .slice(0, 1);
+  return [...tightest, ...byName('stormWindow'), ...byName('aim')];
+}
+
+function dayLine(fit: RankedFit): string | null {
+  const { timeline } = fit;
+  if (timeline === null) return null;
+  const { zone, storm } = timeline;
+  const at = (kind: string) => timeline.checkpoints.find((checkpoint) => checkpoint.kind === kind)?.at;
+  const middle = (kind: string, label: string) => {
+    const moment = at(kind);
+    return moment === undefined
+      ? []
+      : [`${label} ${clock(moment.p50Ms, zone)} (by ${clock(moment.p90Ms, zone)} nine times in ten)`];
+  };
+  const parts = [
+    `start ${clock(timeline.startMs, zone)}`,
+    ...middle('high', 'top'),
+    ...middle('treelineDown', 'below treeline'),
+    ...middle('end', 'back'),
+  ];
+  if (storm.probability !== null) {
+    parts.push(`below treeline by ${clock(storm.deadline.atMs, zone)}: ${percentText(storm.probability)}`);
+  }
+  return parts.join(' · ');
+}
+
+function entry(fit: RankedFit, units: UnitSystem): string {
+  const { measures } = fit.route;
+  const head = table([
+    [
+      String(fit.rank).padStart(2),
+      fit.route.name.padEnd(30),
+      VERDICT_TEXT[fit.verdict].padEnd(10),
+      fit.score.toFixed(2),
+      lengthText(measures.distanceM, units).padStart(8),
+      (measures.gainM === null ? 'climb ?' : `+${climbText(measures.gainM.value, units)}`).padStart(9),
+      measures.highM === null ? '' : `top ${heightText(measures.highM, units)}`,
+      `class ${fit.route.attributes.rockClass ?? '?'}`,
+    ],
+  ]);
+  const lines = [head];
+  const day = fit.verdict === 'ruledOut' || fit.verdict === 'incomplete' ? null : dayLine(fit);
+  if (day !== null) lines.push(wrapped(day, '      '));
+  for (const judgement of tellingJudgements(fit)) {
+    const sign = judgement.verdict === 'fits' ? '' : ` [${VERDICT_TEXT[judgement.verdict]}]`;
+    lines.push(
+      wrapped(`${questionText(judgement.name)}${sign}: ${judgement.reason}`, '      ', 100, '        '),
+    );
+  }
+  if (fit.verdict === 'notYet' || fit.verdict === 'stretch') {
+    for (const gap of fit.gap) lines.push(wrapped(`would help: ${gap.text}`, '      ', 100, '        '));
+  }
+  if (fit.toCheck.length > 0 && fit.verdict !== 'ruledOut') {
+    lines.push(wrapped(`to check: ${fit.toCheck.join('; ')}`, '      ', 100, '        '));
+  }
+  const notes = fit.route.notes.filter((note) => note.code !== 'treeline-unknown');
+  for (const note of notes) lines.push(wrapped(`note: ${note.text}`, '      ', 100, '        '));
+  return lines.join('\n');
+}
+
+/** The foot of every shortlist and plan. */
+export function footText(): string {
+  return [MEANING_OF_FITS, ...CAUTIONS].map((text) => wrapped(text, '  ', 100, '  ')).join('\n');
+}
+
+/** A shortlist for people. */
+export function shortlistText(
+  ranked: readonly RankedFit[],
+  cohort: Omit<CohortInput, 'outings'>,
+  date: string,
+  units: UnitSystem,
+): string {
+  const people = [
+    plural(cohort.participants, 'participant'),
+    cohort.leaders == null ? 'leaders not stated' : plural(cohort.leaders, 'leader'),
+    cohort.ageBand == null ? 'age band not stated' : `age band ${cohort.ageBand}`,
+    cohort.comfortClass == null ? 'comfort class not stated' : `comfort class ${cohort.comfortClass}`,
+  ];
+  const counts = (['fits', 'stretch', 'notYet', 'incomplete', 'ruledOut'] as const)
+    .map(
+      (verdict) => [ranked.filter((fit) => fit.verdict === verdict).length, VERDICT_TEXT[verdict]] as const,
+    )
+    .filter(([count]) => count > 0)
+    .map(([count, text]) => `${count} ${text}`);
+  return [
+    `${cohort.name} · ${date}`,
+    `${people.join(', ')}`,
+    `${plural(ranked.length, 'route')}: ${counts.join(', ')}. How sure the order is has not been computed.`,
+    '',
+    ...ranked.map((fit) => entry(fit, units)),
+    '',
+    footText(),
+  ].join('\n');
+}

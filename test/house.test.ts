@@ -1,0 +1,98 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { join, relative } from 'node:path';
+import { describe, expect, it } from 'vitest';
+
+/** The pipeline: each place imports only places above it (and itself). */
+const ORDER = [
+  'units',
+  'errors',
+  'design',
+  'config',
+  'earth',
+  'ingest',
+  'terrain',
+  'route',
+  'capability',
+  'approach',
+  'day',
+  'fit',
+  'plan',
+  'storage',
+  'engine',
+  'library',
+  'api',
+  'terminal',
+  'server',
+  'cli',
+];
+
+/** Which place may import which library or part of the platform. */
+const ONLY_IN: Record<string, string[]> = {
+  'better-sqlite3': ['storage/'],
+  kysely: ['storage/'],
+  'fast-xml-parser': ['ingest/gpx.ts', 'ingest/xml-guard.ts'],
+  geotiff: ['terrain/geotiff-tile.ts'],
+  'geographiclib-geodesic': ['earth/geodesic.ts'],
+  '@turf/boolean-point-in-polygon': ['earth/in-outline.ts'],
+  '@turf/helpers': ['earth/in-outline.ts'],
+  '@photostructure/tz-lookup': ['earth/zone.ts'],
+  luxon: ['earth/local-time.ts'],
+  'ml-matrix': ['capability/least-squares.ts'],
+  '@stdlib/': ['capability/pace-model.ts'],
+  fastify: ['api/', 'server.ts'],
+  '@fastify/': ['api/'],
+  commander: ['terminal/commands.ts'],
+  'cli-progress': ['terminal/progress.ts'],
+  'node:fs': ['terrain/', 'storage/', 'terminal/files.ts'],
+  'node:crypto': ['storage/', 'library.ts', 'api/'],
+  'node:http': ['api/', 'server.ts'],
+};
+
+const files = readdirSync('src', { recursive: true, encoding: 'utf8' })
+  .filter((name) => name.endsWith('.ts'))
+  .map((name) => name.replaceAll('\\', '/'));
+const text = (file: string): string => readFileSync(join('src', file), 'utf8');
+const placeOf = (file: string): string => (file.split('/')[0] ?? '').replace(/\.ts$/, '');
+const importsOf = (file: string): string[] =>
+  [...text(file).matchAll(/(?:from|import)\s*\(?\s*'([^']+)'/g)].map((match) => match[1] ?? '');
+
+describe('the house', () => {
+  it('knows the place of every file', () => {
+    expect(files.map(placeOf).filter((place) => !ORDER.includes(place))).toEqual([]);
+  });
+
+  it('imports only places above', () => {
+    const wrong = files.flatMap((file) =>
+      importsOf(file)
+        .filter((target) => target.startsWith('.') && !target.includes('/data/'))
+        .map((target) => relative('src', join('src', file, '..', target)).replaceAll('\\', '/'))
+        .filter((target) => ORDER.indexOf(placeOf(target)) > ORDER.indexOf(placeOf(file)))
+        .map((target) => `${file} -> ${target}`),
+    );
+    expect(wrong).toEqual([]);
+  });
+
+  it('lets each risky library in by one door', () => {
+    const wrong = files.flatMap((file) =>
+      importsOf(file).flatMap((target) => {
+        const rule = Object.keys(ONLY_IN).find(
+          (library) =>
+            target === library || target.startsWith(library.endsWith('/') ? library : `${library}/`),
+        );
+        if (rule === undefined) return [];
+        return (ONLY_IN[rule] ?? []).some((door) => file.startsWith(door)) ? [] : [`${file} -> ${target}`];
+      }),
+    );
+    expect(wrong).toEqual([]);
+  });
+
+  it('reads the clock, the environment and chance only at the rim', () => {
+    const rim = ['storage/', 'api/', 'terminal/', 'server.ts', 'cli.ts', 'library.ts'];
+    const wrong = files
+      .filter((file) => !rim.some((door) => file.startsWith(door)))
+      .filter((file) =>
+        /Date\.now\(|new Date\(\)|process\.env|Math\.random\(|DateTime\.now\(/.test(text(file)),
+      );
+    expect(wrong).toEqual([]);
+  });
+});

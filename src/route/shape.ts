@@ -1,4 +1,4 @@
-import { geodesicM } from '../earth/geodesic.ts';
+import { localScale } from '../terrain/local-scale.ts';
 
 export type Shape = 'outAndBack' | 'loop' | 'oneWay';
 
@@ -19,12 +19,11 @@ interface Stations {
 function plane(segments: readonly Stations[]): { xM: number; yM: number }[] {
   const lat0 = segments[0]?.latDeg[0] ?? 0;
   const lon0 = segments[0]?.lonDeg[0] ?? 0;
-  const yScale = geodesicM({ lonDeg: lon0, latDeg: lat0 }, { lonDeg: lon0, latDeg: lat0 + 0.01 }) / 0.01;
-  const xScale = geodesicM({ lonDeg: lon0, latDeg: lat0 }, { lonDeg: lon0 + 0.01, latDeg: lat0 }) / 0.01;
+  const scale = localScale(lat0);
   return segments.flatMap((segment) =>
     segment.lonDeg.map((lon, i) => ({
-      xM: (lon - lon0) * xScale,
-      yM: ((segment.latDeg[i] ?? 0) - lat0) * yScale,
+      xM: (lon - lon0) * scale.mPerDegLon,
+      yM: ((segment.latDeg[i] ?? 0) - lat0) * scale.mPerDegLat,
     })),
   );
 }

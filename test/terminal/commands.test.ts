@@ -1,0 +1,239 @@
+import { writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { CRITERION_NAMES } from '../../src/fit/criterion.ts';
+import { run } from '../../src/terminal/commands.ts';
+import { tempFolder } from '../support/temp-folder.ts';
+
+const DEM = 'data/demo/dem';
+const ROUTES = 'data/demo/routes';
+const ROUTE = `${ROUTES}/two-knolls-round.gpx`;
+const cohort = (name: string) => `data/demo/cohorts/${name}.json`;
+const DATE = ['--date', '2026-07-11'];
+const folder = tempFolder();
+
+/** Runs a command line as the terminal does, and collects what it says. */
+async function krummholz(...argv: string[]): Promise<{ status: number; out: string; err: string }> {
+  let out = '';
+  let err = '';
+  const status = await run(argv, {
+    out: (text) => {
+      out += `${text}\n`;
+    },
+    err: (text) => {
+      err += text;
+    },
+    serve: async () => {},
+  });
+  return { status, out, err };
+}
+
+function file(name: string, content: string | Uint8Array): string {
+  const path = join(folder, name);
+  writeFileSync(path, content);
+  return path;
+}
+
+const rank = (name: string, ...more: string[]) =>
+  krummholz('rank', '--cohort', cohort(name), '--routes', ROUTES, '--dem', DEM, ...DATE, ...more);
+
+describe('krummholz measure', () => {
+  it('prints the measures of a route for people', async () => {
+    const { status, out, err } = await krummholz('measure', ROUTE, '--dem', DEM);
+    expect({ status, err }).toEqual({ status: 0, err: '' });
+    expect(out).toContain('Two Knolls Round');
+    expect(out).toContain('1,950 m (stated for the route)');
+  });
+
+  it('prints JSON of the contract’s form for programs', async () => {
+    const { out } = await krummholz('measure', ROUTE, '--dem', DEM, '--format', 'json');
+    const [route] = JSON.parse(out);
+    expect(Object.keys(route)).toEqual(['name', 'measures', 'profile', 'notes']);
+    expect(route.measures).toMatchObject({
+      shape: 'loop',
+      treelineM: 1950,
+      treelineSource: 'route',
+      demCoverage: 1,
+    });
+    expect(route.measures.gainM.low).toBeLessThan(route.measures.gainM.value);
+    expect(route.profile[0]).toHaveLength(2);
+  });
+
+  it('speaks US units when asked', async () => {
+    expect((await krummholz('measure', ROUTE, '--dem', DEM, '--units', 'us')).out).toContain('5.7 mi');
+  });
+
+  it('takes a treeline for routes that state none', async () => {
+    const { out } = await krummholz(
+      'measure',
+      `${ROUTES}/windlass-top.gpx`,
+      '--dem',
+      DEM,
+      '--treeline-m',
+      '1900',
+    );
+    expect(out).toContain('1,900 m (set by the program)');
+  });
+});
+
+describe('krummholz rank', () => {
+  it('gives the contract’s shortlist as JSON', async () => {
+    const { status, out } = await rank('marram-seniors', '--format', 'json');
+    expect(status).toBe(0);
+    const shortlist = JSON.parse(out);
+    expect(shortlist).toMatchObject({ cohort: { name: 'Marram Seniors' }, date: '2026-07-11' });
+    expect(shortlist.meaning).toContain('not a statement that the day is safe');
+    const [first] = shortlist.routes;
+    expect(first).toMatchObject({
+      rank: 1,
+      verdict: 'fits',
+      firstShare: null,
+      rankLow: null,
+      rankHigh: null,
+    });
+    expect(first.criteria.map((criterion: { name: string }) => criterion.name)).toEqual([...CRITERION_NAMES]);
+    expect(first.day.start).toMatch(/^2026-07-11T\d\d:\d\d:00-02:00$/);
+    expect(first.day.probabilityBelowTreelineByDeadline).toBeGreaterThanOrEqual(0.9);
+    for (const moment of ['summit', 'belowTreeline', 'trailhead']) {
+      const { p10, p50, p90 } = first.day[moment];
+      expect([p10, p50, p90]).toEqual([p10, p50, p90].sort());
+    }
+  });
+
+  it('gives a group that trained further more routes that fit and a harder first place', async () => {
+    const lists = await Promise.all(
+      ['cranny-juniors', 'marram-seniors', 'plover-adults'].map(async (name) =>
+        JSON.parse((await rank(name, '--format', 'json')).out),
+      ),
+    );
+    const fitting = lists.map(
+      (list) => list.routes.filter((route: { verdict: string }) => route.verdict === 'fits').length,
+    );
+    expect(fitting).toEqual([...fitting].sort((a, b) => a - b));
+    expect(new Set(fitting).size).toBe(3);
+    const gains = lists.map((list) => list.routes[0].measures.gainM.value);
+    expect(gains).toEqual([...gains].sort((a, b) => a - b));
+    for (const list of lists) {
+      const verdicts = new Set(list.routes.map((route: { verdict: string }) => route.verdict));
+      expect(verdicts.has('ruledOut') && verdicts.has('notYet')).toBe(true);
+    }
+  });
+
+  it('ends with what fits means and the cautions', async () => {
+    const { out } = await rank('cranny-juniors');
+    expect(out).toContain('not a statement that the day is safe');
+    expect(out).toContain('On hearing thunder go down below');
+  });
+
+  it('never shows a member’s label', async () => {
+    const outputs = await Promise.all([rank('cranny-juniors'), rank('cranny-juniors', '--format', 'json')]);
+    for (const { out } of outputs) expect(out).not.toMatch(/\bm[1-9]\b/);
+  });
+});
+
+describe('krummholz plan', () => {
+  const plan = (...more: string[]) =>
+    krummholz('plan', '--cohort', cohort('marram-seniors'), '--route', ROUTE, '--dem', DEM, ...DATE, ...more);
+
+  it('prints the day with its doubt, its deadline and the cautions', async () => {
+    const { status, out } = await plan();
+    expect(status).toBe(0);
+    expect(out).toContain('highest point');
+    expect(out).toMatch(/Deadline to be below treeline: 11:06/);
+    expect(out).toContain('Naismith');
+    expect(out).toContain('not a statement that the day is safe');
+  });
+
+  it('leaves what is not computed yet null', async () => {
+    const document = JSON.parse((await plan('--format', 'json')).out);
+    expect(document).toMatchObject({ cutOffTimes: null, retreatTimes: null, supplies: null, kit: null });
+    expect(document.fit.name).toBe('Two Knolls Round');
+  });
+});
+
+describe('krummholz dem', () => {
+  it('lists the tiles with place, unit and void', async () => {
+    const { status, out } = await krummholz('dem', DEM);
+    expect(status).toBe(0);
+    expect(out).toContain('corvanney-west.tif');
+    expect(JSON.parse((await krummholz('dem', DEM, '--format', 'json')).out).tiles).toHaveLength(2);
+  });
+});
+
+describe('a command that cannot be done', () => {
+  it.each([
+    [2, [], 'name a command'],
+    [2, ['rnak'], 'Did you mean rank?'],
+    [2, ['measure', ROUTE], '--dem'],
+    [2, ['measure', ROUTE, '--dem', DEM, '--treeline-m', '11,500ft'], 'metres'],
+    [2, ['measure', ROUTE, '--dem', DEM, '--format', 'xml'], 'table, json'],
+    [1, ['measure', 'nowhere.gpx', '--dem', DEM], 'nowhere.gpx'],
+    [1, ['measure', ROUTE, '--dem', 'nowhere'], 'nowhere'],
+    [
+      1,
+      ['rank', '--cohort', cohort('plover-adults'), '--routes', ROUTES, '--dem', DEM, '--date', '2026-02-30'],
+      'YYYY-MM-DD',
+    ],
+    [1, ['rank', '--cohort', ROUTE, '--routes', ROUTES, '--dem', DEM, ...DATE], 'two-knolls-round.gpx'],
+  ] as const)('ends with %i and one line: %j', async (status, argv, said) => {
+    const result = await krummholz(...argv);
+    expect(result.status).toBe(status);
+    expect(result.out).toBe('');
+    expect(result.err).toContain(said);
+    expect(result.err.trimEnd().split('\n')).toHaveLength(1);
+  });
+
+  it('names the fault of a cohort file by its place in it', async () => {
+    const path = file(
+      'cohort.json',
+      JSON.stringify({ name: 'Lantern Group', participants: 8, ageBand: '12-15' }),
+    );
+    const { status, err } = await krummholz(
+      'rank',
+      '--cohort',
+      path,
+      '--routes',
+      ROUTES,
+      '--dem',
+      DEM,
+      ...DATE,
+    );
+    expect(status).toBe(1);
+    expect(err).toContain('cohort.json');
+    expect(err).toContain('/ageBand');
+  });
+
+  it('names the fault of an attribute file beside its route', async () => {
+    const gpx = file(
+      'ridge.gpx',
+      '<gpx><trk><trkseg><trkpt lat="46.1" lon="-30.2"/><trkpt lat="46.11" lon="-30.2"/></trkseg></trk></gpx>',
+    );
+    file('ridge.route.json', '{"rockClas": "2"}');
+    const { status, err } = await krummholz('measure', gpx, '--dem', DEM);
+    expect(status).toBe(1);
+    expect(err).toContain('ridge.route.json');
+    expect(err).toContain('rockClass');
+  });
+
+  it('measures a line that no tile covers, without figures that nobody knows', async () => {
+    const far = file(
+      'far.gpx',
+      '<gpx><trk><name>Far</name><trkseg><trkpt lat="10" lon="10"/><trkpt lat="10.02" lon="10"/></trkseg></trk></gpx>',
+    );
+    const { status, out } = await krummholz('measure', far, '--dem', DEM, '--format', 'json');
+    expect(status).toBe(0);
+    const [route] = JSON.parse(out);
+    expect(route.measures).toMatchObject({ gainM: null, highM: null, demCoverage: 0 });
+    expect(route.notes.map((note: { code: string }) => note.code)).toContain('no-coverage');
+  });
+
+  it('refuses coordinates that lie on the tiles only when swapped', async () => {
+    const swapped = file(
+      'swapped.gpx',
+      '<gpx><trk><trkseg><trkpt lat="-30.2" lon="46.1"/><trkpt lat="-30.21" lon="46.1"/></trkseg></trk></gpx>',
+    );
+    const { status, err } = await krummholz('measure', swapped, '--dem', DEM);
+    expect(status).toBe(1);
+    expect(err).toContain('coordinates-look-swapped');
+  });
+});

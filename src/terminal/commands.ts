@@ -271,7 +271,9 @@ export async function run(argv: readonly string[], terminal: Terminal): Promise<
     if (error instanceof CommanderError) {
       if (error.exitCode === 0) return 0;
       const named =
-        error.code === 'commander.help' ? 'name a command' : error.message.replace(/^error: /, '').replaceAll('\n', ' ');
+        error.code === 'commander.help'
+          ? 'name a command'
+          : error.message.replace(/^error: /, '').replaceAll('\n', ' ');
       return fail(`${named} (see krummholz --help)`, 2);
     }
     if (error instanceof EngineError) {

@@ -1,6 +1,6 @@
 import type { CheckpointKind } from '../day/arrivals.ts';
 import type { Timeline } from '../day/walk-day.ts';
-import { clock } from '../earth/local-time.ts';
+import { clock, rfc3339 } from '../earth/local-time.ts';
 import type { CohortRecord, RankedFit } from '../fit/rank-routes.ts';
 import { durationText, heightText, lengthText, percentText, plural } from '../fit/words.ts';
 import type { TripPlan } from '../plan/trip-plan.ts';
@@ -55,7 +55,9 @@ function dayText(timeline: Timeline, units: UnitSystem): string {
     timeline.civilDuskMs === null ? null : `dark ${clock(timeline.civilDuskMs, zone)}`,
   ].filter((text) => text !== null);
   if (sun.length > 0)
-    lines.push(`  ${sun.join(', ')} (civil twilight; hills around not counted). Times in ${zone}.`);
+    lines.push(
+      `  ${sun.join(', ')} (civil twilight; hills around not counted). Times in ${zone}, UTC${rfc3339(timeline.startMs, zone).slice(-6)}.`,
+    );
   return lines.join('\n');
 }
 

@@ -9,7 +9,7 @@ import type { CohortInput } from '../ingest/cohort-file.ts';
 import type { Route } from '../route/describe-route.ts';
 import type { UnitSystem } from '../units.ts';
 import { CRITERIA } from './criteria/index.ts';
-import type { Criterion, FitInput, Gap, Judgement } from './criterion.ts';
+import type { FitInput, Gap, Judgement } from './criterion.ts';
 import { LEAST_VALUE } from './value.ts';
 import { type Verdict, verdictRank, worst } from './verdict.ts';
 
@@ -60,16 +60,15 @@ export function scoreOf(judgements: readonly Judgement[], weights: Design['weigh
   return total > 0 ? Math.exp(sum / total) : 0;
 }
 
-/** Judges one route by every criterion. */
-export function fitOf(
+/** All that the criteria look at, for one route. */
+export function fitInputOf(
   route: Route,
   { cohort }: CohortRecord,
   readiness: Readiness,
   date: string,
   design: Design,
   units: UnitSystem,
-  criteria: readonly Criterion[] = CRITERIA,
-): Fit {
+): FitInput {
   const trailhead = route.attributes.trailhead ?? null;
   const home = cohort.home == null ? null : { lonDeg: cohort.home.lon, latDeg: cohort.home.lat };
   const wishes = {
@@ -77,26 +76,33 @@ export function fitOf(
     deadline: cohort.deadline ?? null,
     headlamps: cohort.headlamps ?? null,
   };
-  const timeline =
-    route.measures.gainM === null ? null : walkDay(route, readiness.pace, date, wishes, design);
-  const input: FitInput = {
+  const stated = { roadKm: trailhead?.roadKm ?? null, roadMin: trailhead?.roadMin ?? null };
+  return {
     route,
     cohort,
     ageBand: readiness.ageBand,
     party: cohort.leaders == null ? null : cohort.participants + cohort.leaders,
     shown: readiness.shown,
-    approach: approachTo(
-      home,
-      route.trailhead,
-      { roadKm: trailhead?.roadKm ?? null, roadMin: trailhead?.roadMin ?? null },
-      design.drive,
-    ),
-    timeline,
+    approach: approachTo(home, route.trailhead, stated, design.drive),
+    timeline: route.measures.gainM === null ? null : walkDay(route, readiness.pace, date, wishes, design),
     date,
     design,
     units,
   };
-  const judgements = criteria.map((criterion) => criterion.judge(input));
+}
+
+/** Judges one route by every criterion. */
+export function fitOf(
+  route: Route,
+  record: CohortRecord,
+  readiness: Readiness,
+  date: string,
+  design: Design,
+  units: UnitSystem,
+): Fit {
+  const input = fitInputOf(route, record, readiness, date, design, units);
+  const { cohort, timeline } = input;
+  const judgements = CRITERIA.map((criterion) => criterion.judge(input));
   const toCheck = judgements.flatMap(({ toCheck: text }) => (text === undefined ? [] : [text]));
   if (cohort.ageBand == null) toCheck.push('age band not stated (minors’ limits were used)');
   if (route.measures.shape === 'oneWay') toCheck.push('transport from the end: the route is one way');
@@ -113,7 +119,7 @@ export function fitOf(
 }
 
 /** `fits` first, then by score, ties by name. */
-export function compareFits(a: Fit, b: Fit): number {
+function compareFits(a: Fit, b: Fit): number {
   return (
     verdictRank(a.verdict) - verdictRank(b.verdict) ||
     b.score - a.score ||

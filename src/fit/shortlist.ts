@@ -5,7 +5,7 @@ import type { Note } from '../errors.ts';
 import type { RouteMeasures } from '../route/describe-route.ts';
 import type { Band } from '../route/gain.ts';
 import { CAUTIONS, MEANING_OF_FITS } from './cautions.ts';
-import type { CriterionName, Gap } from './criterion.ts';
+import type { Gap, Judgement } from './criterion.ts';
 import type { RankedFit } from './rank-routes.ts';
 import type { Verdict } from './verdict.ts';
 
@@ -35,16 +35,8 @@ export interface DayView {
   readonly civilDusk: string | null;
 }
 
-export interface CriterionView {
-  readonly name: CriterionName;
-  readonly demand: number | null;
-  readonly capacity: number | null;
-  readonly unit: string;
-  readonly headroom: number | null;
-  readonly value: number | null;
-  readonly verdict: Verdict;
-  readonly reason: string;
-}
+/** A judgement as it is sent: its gap and what to check stand with the route. */
+export type CriterionView = Omit<Judgement, 'gap' | 'toCheck'>;
 
 export interface ShortlistEntry {
   readonly rank: number;
@@ -109,7 +101,7 @@ export function roundedMeasures(measures: RouteMeasures): RouteMeasures {
 }
 
 /** The day as it is sent: RFC 3339 with the offset of the place. */
-export function dayView(timeline: Timeline): DayView {
+function dayView(timeline: Timeline): DayView {
   const { zone, storm } = timeline;
   const text = (ms: number) => rfc3339(ms, zone);
   const textOrNull = (ms: number | null) => (ms === null ? null : text(ms));

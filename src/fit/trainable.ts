@@ -4,10 +4,10 @@ import { ratioValue } from './value.ts';
 import type { Verdict } from './verdict.ts';
 import { percentText, plural } from './words.ts';
 
-export const isMinor = (input: FitInput): boolean => input.ageBand !== 'adult';
+const isMinor = (input: FitInput): boolean => input.ageBand !== 'adult';
 
 /** How far beyond what was shown a step may go and still be a stretch. */
-export const stretchLimit = (input: FitInput): number =>
+const stretchLimit = (input: FitInput): number =>
   isMinor(input) ? input.design.limits.stretchMinor : input.design.limits.stretchAdult;
 
 interface Trainable {

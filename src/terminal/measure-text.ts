@@ -4,9 +4,9 @@ import type { Band } from '../route/gain.ts';
 import type { UnitSystem } from '../units.ts';
 import { wrapped } from './table.ts';
 
-export const SHAPE_TEXT = { outAndBack: 'out and back', loop: 'loop', oneWay: 'one way' } as const;
+const SHAPE_TEXT = { outAndBack: 'out and back', loop: 'loop', oneWay: 'one way' } as const;
 
-export function bandText(band: Band, units: UnitSystem): string {
+function bandText(band: Band, units: UnitSystem): string {
   return `${climbText(band.value, units)} (${climbText(band.low, units)} to ${climbText(band.high, units)})`;
 }
 

@@ -42,7 +42,7 @@ const TELLING: Record<Exclude<Verdict, 'fits'>, readonly Verdict[]> = {
 };
 
 /** The judgements that carry a route's verdict; where all fit, the tightest of what was trained, storms, and the aim. */
-export function tellingJudgements(fit: RankedFit): readonly Judgement[] {
+function tellingJudgements(fit: RankedFit): readonly Judgement[] {
   if (fit.verdict !== 'fits') {
     const telling = TELLING[fit.verdict];
     return fit.judgements

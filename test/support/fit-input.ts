@@ -1,11 +1,9 @@
-import { approachTo } from '../../src/approach/approach.ts';
 import { handOuting } from '../../src/capability/hand-outing.ts';
 import type { Outing } from '../../src/capability/outing.ts';
 import { tradeRuleMin } from '../../src/capability/rules/trade-rule.ts';
-import { walkDay } from '../../src/day/walk-day.ts';
 import { DESIGN, type Design } from '../../src/design.ts';
 import type { FitInput } from '../../src/fit/criterion.ts';
-import { readinessOf } from '../../src/fit/rank-routes.ts';
+import { fitInputOf, readinessOf } from '../../src/fit/rank-routes.ts';
 import type { RouteAttributes } from '../../src/ingest/attributes.ts';
 import type { CohortInput } from '../../src/ingest/cohort-file.ts';
 import { describeRoute, type Route } from '../../src/route/describe-route.ts';
@@ -78,29 +76,6 @@ export function fitInput(given: Given = {}): FitInput {
   const design = given.design ?? DESIGN;
   const date = given.date ?? TRIP;
   const outings = given.outings ?? [shownDay(12000, 1200)];
-  const readiness = readinessOf({ cohort, outings }, date, design);
-  const trailhead = route.attributes.trailhead ?? null;
-  const home = cohort.home == null ? null : { lonDeg: cohort.home.lon, latDeg: cohort.home.lat };
-  const wishes = {
-    earliestStart: cohort.earliestStart ?? null,
-    deadline: cohort.deadline ?? null,
-    headlamps: cohort.headlamps ?? null,
-  };
-  return {
-    route,
-    cohort,
-    ageBand: readiness.ageBand,
-    party: cohort.leaders == null ? null : cohort.participants + cohort.leaders,
-    shown: readiness.shown,
-    approach: approachTo(
-      home,
-      route.trailhead,
-      { roadKm: trailhead?.roadKm ?? null, roadMin: trailhead?.roadMin ?? null },
-      design.drive,
-    ),
-    timeline: route.measures.gainM === null ? null : walkDay(route, readiness.pace, date, wishes, design),
-    date,
-    design,
-    units: given.units ?? 'metric',
-  };
+  const record = { cohort, outings };
+  return fitInputOf(route, record, readinessOf(record, date, design), date, design, given.units ?? 'metric');
 }

@@ -47,6 +47,7 @@ export const ERROR_STATUS = {
   usage: 400,
   // service
   'bad-request': 400,
+  'misdirected-host': 421,
   'unknown-parameter': 400,
   'duplicate-parameter': 400,
   'not-found': 404,

@@ -1,0 +1,122 @@
+import Type from 'typebox';
+import { isObject } from '../ingest/json-text.ts';
+import { bodyJson } from './body.ts';
+import { checkIfMatch, notModified, strongTag } from './conditional.ts';
+import type { App, ResourceDeps } from './deps.ts';
+import { pageOf, shownRows } from './paging.ts';
+import { answers, cohortParams, jsonOf, pageQuery, STORE_FIELDS } from './schemas.ts';
+import { viewOfCohort } from './views.ts';
+
+const PATH = '/v1/cohorts';
+const tags = ['cohorts'];
+const json = ['application/json'];
+
+/** A body as GET gave it may be sent back: the fields that the store keeps itself are left out. */
+function withoutStoreFields(body: unknown): unknown {
+  if (!isObject(body)) return body;
+  return Object.fromEntries(Object.entries(body).filter(([name]) => !STORE_FIELDS.includes(name)));
+}
+
+/** The groups. Members are labels, the meeting place is kept to 0.01°. */
+export function cohortResource(app: App, deps: ResourceDeps): void {
+  const { library, url } = deps;
+
+  app.post(
+    PATH,
+    {
+      config: { consumes: json },
+      schema: {
+        operationId: 'addCohort',
+        summary: 'Add a cohort, with outings entered by hand if there are any',
+        tags,
+        body: { content: jsonOf('CohortInput') },
+        response: answers({ 201: ['stored', 'Cohort'] }),
+      },
+    },
+    async (request, reply) => {
+      const cohort = await library.addCohort(bodyJson(request, 'bad-cohort'));
+      reply.code(201).header('location', url(`${PATH}/${cohort.id}`));
+      reply.header('etag', strongTag(cohort.id, cohort.revision));
+      return viewOfCohort(cohort);
+    },
+  );
+
+  app.get(
+    PATH,
+    {
+      schema: {
+        operationId: 'listCohorts',
+        summary: 'All cohorts, in the order in which they came',
+        tags,
+        querystring: Type.Object(pageQuery, { additionalProperties: false }),
+        response: answers({ 200: ['a page of cohorts; Link leads to the next', 'Cohorts'] }),
+      },
+    },
+    async (request, reply) => {
+      const rows = await library.listCohorts(pageOf(request.query, PATH, deps));
+      return { cohorts: shownRows(rows, request.query, PATH, reply, deps).map(viewOfCohort) };
+    },
+  );
+
+  app.get(
+    `${PATH}/:id`,
+    {
+      schema: {
+        operationId: 'getCohort',
+        summary: 'One cohort',
+        tags,
+        params: cohortParams,
+        response: answers({ 200: ['the cohort', 'Cohort'], 304: ['not changed', null] }),
+      },
+    },
+    async (request, reply) => {
+      const cohort = await library.getCohort(request.params.id);
+      if (notModified(request, reply, strongTag(cohort.id, cohort.revision))) return reply;
+      return viewOfCohort(cohort);
+    },
+  );
+
+  app.put(
+    `${PATH}/:id`,
+    {
+      config: { consumes: json },
+      schema: {
+        operationId: 'putCohort',
+        summary: 'Replace a cohort; its outings stay, without labels that it no longer holds',
+        tags,
+        params: cohortParams,
+        body: { content: jsonOf('CohortChange') },
+        response: answers({ 200: ['the changed cohort', 'Cohort'] }),
+      },
+    },
+    async (request, reply) => {
+      const { id } = request.params;
+      const { revision } = await library.getCohort(id);
+      checkIfMatch(request, strongTag(id, revision), true);
+      const body = withoutStoreFields(bodyJson(request, 'bad-cohort'));
+      const changed = await library.putCohort(id, revision, body);
+      reply.header('etag', strongTag(id, changed.revision));
+      return viewOfCohort(changed);
+    },
+  );
+
+  app.delete(
+    `${PATH}/:id`,
+    {
+      schema: {
+        operationId: 'deleteCohort',
+        summary: 'Erase a cohort and its outings',
+        tags,
+        params: cohortParams,
+        response: answers({ 204: ['erased', null] }),
+      },
+    },
+    async (request, reply) => {
+      const { id } = request.params;
+      const { revision } = await library.getCohort(id);
+      const held = checkIfMatch(request, strongTag(id, revision), false);
+      await library.deleteCohort(id, held ? revision : null);
+      return reply.code(204).send();
+    },
+  );
+}

@@ -1,0 +1,160 @@
+import Type from 'typebox';
+import { EngineError } from '../errors.ts';
+import { bodyBytes, bodyJson, checkSameKind } from './body.ts';
+import { checkIfMatch, notModified, strongTag } from './conditional.ts';
+import type { App, ResourceDeps } from './deps.ts';
+import { GPX_TYPES, mediaTypeOf } from './media.ts';
+import { pageOf, shownRows } from './paging.ts';
+import { answers, cohortParams, jsonOf, outingParams, pageQuery } from './schemas.ts';
+import { viewOfOuting } from './views.ts';
+
+const tags = ['outings'];
+const pathOf = (cohortId: string): string => `/v1/cohorts/${cohortId}/outings`;
+
+const trackQuery = Type.Object(
+  {
+    date: Type.Optional(Type.String({ maxLength: 40, description: 'the day of the walk; with a GPX body' })),
+    rockClass: Type.Optional(Type.String({ maxLength: 20, description: 'with a GPX body' })),
+    members: Type.Optional(
+      Type.String({
+        maxLength: 7000,
+        description: 'labels of those who were there, split by commas; with a GPX body',
+      }),
+    ),
+  },
+  { additionalProperties: false },
+);
+
+/** Days that a cohort has walked. An outing is recorded once; it never changes. */
+export function outingResource(app: App, deps: ResourceDeps): void {
+  const { library, url } = deps;
+
+  app.post(
+    pathOf(':id'),
+    {
+      config: { consumes: ['application/json', ...GPX_TYPES] },
+      schema: {
+        operationId: 'addOuting',
+        summary: 'Record an outing: by hand as JSON, or its GPX with a clock, which is measured and dropped',
+        tags,
+        params: cohortParams,
+        querystring: trackQuery,
+        body: {
+          content: {
+            ...jsonOf('OutingInput'),
+            ...Object.fromEntries(
+              GPX_TYPES.map((type) => [
+                type,
+                { schema: Type.String({ description: 'a GPX file with one track' }) },
+              ]),
+            ),
+          },
+        },
+        response: answers({ 201: ['stored', 'Outing'] }),
+      },
+    },
+    async (request, reply) => {
+      const cohortId = request.params.id;
+      const mediaType = mediaTypeOf(request.headers['content-type']);
+      const { date, rockClass, members } = request.query;
+      let outing: Awaited<ReturnType<typeof library.getOuting>>;
+      if (mediaType === 'application/json') {
+        const [stray] = Object.keys(request.query);
+        if (stray !== undefined) {
+          throw new EngineError('bad-request', `with a JSON body ${stray} belongs into the body`, {
+            pointer: `?${stray}`,
+          });
+        }
+        outing = await library.addOutingByHand(cohortId, bodyJson(request, 'bad-outing'));
+      } else {
+        checkSameKind(request);
+        if (date === undefined) {
+          throw new EngineError(
+            'bad-date',
+            'with a GPX body the parameter date is needed: the day of the walk',
+            {
+              pointer: '?date',
+            },
+          );
+        }
+        outing = await library.addOutingOfTrack(cohortId, {
+          bytes: bodyBytes(request),
+          mediaType,
+          date,
+          rockClass: rockClass ?? null,
+          members: members?.split(',').map((label) => label.trim()) ?? null,
+        });
+      }
+      reply.code(201).header('location', url(`${pathOf(cohortId)}/${outing.id}`));
+      return viewOfOuting(outing);
+    },
+  );
+
+  app.get(
+    pathOf(':id'),
+    {
+      schema: {
+        operationId: 'listOutings',
+        summary: 'The outings of a cohort, in the order in which they came',
+        tags,
+        params: cohortParams,
+        querystring: Type.Object(pageQuery, { additionalProperties: false }),
+        response: answers({ 200: ['a page of outings; Link leads to the next', 'Outings'] }),
+      },
+    },
+    async (request, reply) => {
+      const path = pathOf(request.params.id);
+      const rows = await library.listOutings(request.params.id, pageOf(request.query, path, deps));
+      return { outings: shownRows(rows, request.query, path, reply, deps).map(viewOfOuting) };
+    },
+  );
+
+  app.get(
+    `${pathOf(':id')}/:outingId`,
+    {
+      schema: {
+        operationId: 'getOuting',
+        summary: 'One outing',
+        tags,
+        params: outingParams,
+        response: answers({ 200: ['the outing', 'Outing'], 304: ['not changed', null] }),
+      },
+    },
+    async (request, reply) => {
+      const outing = await library.getOuting(request.params.id, request.params.outingId);
+      if (notModified(request, reply, tagOf(outing))) return reply;
+      return viewOfOuting(outing);
+    },
+  );
+
+  app.delete(
+    `${pathOf(':id')}/:outingId`,
+    {
+      schema: {
+        operationId: 'deleteOuting',
+        summary: 'Erase an outing',
+        tags,
+        params: outingParams,
+        response: answers({ 204: ['erased', null] }),
+      },
+    },
+    async (request, reply) => {
+      const { id, outingId } = request.params;
+      const outing = await library.getOuting(id, outingId);
+      checkIfMatch(request, tagOf(outing), false);
+      await library.deleteOuting(id, outingId);
+      return reply.code(204).send();
+    },
+  );
+}
+
+/** Labels given up by the cohort leave an outing, so the tag holds who is left. */
+function tagOf({
+  id,
+  outing,
+}: {
+  readonly id: string;
+  readonly outing: { readonly members: readonly string[] | null };
+}): string {
+  return strongTag(id, outing.members === null ? 'all' : outing.members.length);
+}

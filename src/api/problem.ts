@@ -1,0 +1,94 @@
+/** Every error as an RFC 9457 problem document. */
+import { STATUS_CODES } from 'node:http';
+import { EngineError, type ErrorCode, type ErrorPlace } from '../errors.ts';
+
+export const PROBLEM_TYPE = 'application/problem+json';
+
+/** One place of the fault; `parameter` names a query parameter. */
+interface ProblemError {
+  readonly detail: string;
+  readonly pointer?: string;
+  readonly parameter?: string;
+  readonly file?: string;
+  readonly line?: number;
+  readonly column?: number;
+  readonly byteOffset?: number;
+  readonly limit?: number;
+  readonly found?: number;
+}
+
+export interface Problem {
+  readonly type: 'about:blank';
+  readonly title: string;
+  readonly status: number;
+  readonly detail: string;
+  readonly instance: string;
+  readonly code: ErrorCode;
+  readonly errors: readonly ProblemError[];
+}
+
+/** What the framework, the multipart reader and the database call what our table knows by another name. */
+const FOREIGN: Readonly<Record<string, readonly [ErrorCode, string]>> = {
+  FST_ERR_CTP_INVALID_MEDIA_TYPE: [
+    'unsupported-media-type',
+    'the Content-Type cannot be read: write it plainly',
+  ],
+  FST_ERR_CTP_BODY_TOO_LARGE: ['body-too-large', 'the body is over 10 MiB: thin or split the line'],
+  FST_REQ_FILE_TOO_LARGE: ['body-too-large', 'a file is over 10 MiB: thin or split the line'],
+  FST_ERR_CTP_INVALID_CONTENT_LENGTH: [
+    'bad-request',
+    'the body is shorter or longer than Content-Length says',
+  ],
+  FST_ERR_BAD_URL: ['bad-request', 'the address holds a % that is not followed by a valid escape'],
+  FST_ERR_MAX_PARAM_LENGTH: ['uri-too-long', 'a part of the address is too long'],
+  SQLITE_FULL: ['storage-full', 'the disk is full: nothing was stored'],
+  SQLITE_BUSY: ['unavailable', 'the store is busy: try again in a few seconds'],
+};
+
+/** Longest piece of the user's input that is repeated, characters. */
+const LONGEST_QUOTE = 100;
+
+/** Error messages quote what was sent; no quote is longer than the limit. */
+function clipped(text: string): string {
+  const cut = (inner: string) => `${[...inner].slice(0, LONGEST_QUOTE - 1).join('')}…`;
+  return text
+    .replace(/“([^”]{101,})”/gu, (_, inner: string) => `“${cut(inner)}”`)
+    .replace(/"([^"]{101,})"/gu, (_, inner: string) => `"${cut(inner)}"`);
+}
+
+/** The error as one of our table; anything unknown is `internal` and says nothing of itself. */
+export function knownError(error: unknown): EngineError {
+  if (error instanceof EngineError) return error;
+  const { code, statusCode } = (error ?? {}) as { code?: unknown; statusCode?: unknown };
+  const name = typeof code === 'string' ? code : '';
+  const foreign = FOREIGN[name] ?? (name.startsWith('SQLITE_BUSY') ? FOREIGN.SQLITE_BUSY : undefined);
+  if (foreign !== undefined) return new EngineError(...foreign);
+  if (typeof statusCode === 'number' && statusCode >= 400 && statusCode < 500) {
+    return new EngineError('bad-request', 'the request cannot be read');
+  }
+  return new EngineError('internal', 'something went wrong here; it has been logged under the instance’s id');
+}
+
+function placeOf(place: ErrorPlace, detail: string): ProblemError {
+  const { pointer, file, ...rest } = place;
+  const at =
+    pointer === undefined
+      ? {}
+      : pointer.startsWith('?')
+        ? { parameter: pointer.slice(1, LONGEST_QUOTE) }
+        : { pointer: pointer.slice(0, 4 * LONGEST_QUOTE) };
+  return { ...at, ...(file === undefined ? {} : { file: file.slice(-LONGEST_QUOTE) }), ...rest, detail };
+}
+
+export function problemOf(error: EngineError, requestId: string): Problem {
+  const detail = clipped(error.message);
+  return {
+    type: 'about:blank',
+    title: STATUS_CODES[error.status] ?? 'Error',
+    status: error.status,
+    detail,
+    instance: `urn:uuid:${requestId}`,
+    code: error.code,
+    errors: Object.keys(error.place).length === 0 ? [] : [placeOf(error.place, detail)],
+  };
+}

@@ -1,0 +1,301 @@
+/** What the API answers, as schemas: the OpenAPI document shows them and the tests hold the answers to them. */
+import Type from 'typebox';
+import { DESIGN } from '../design.ts';
+import { CRITERION_NAMES } from '../fit/criterion.ts';
+import { VERDICTS } from '../fit/verdict.ts';
+import { routeAttributesSchema } from '../ingest/attributes.ts';
+import { cohortSchema, outingSchema } from '../ingest/cohort-file.ts';
+import { PROBLEM_TYPE } from './problem.ts';
+
+/** A schema of `COMPONENTS` by its name. */
+const ref = (name: string) => Type.Unsafe<unknown>({ $ref: `${name}#` });
+
+const orNull = <T extends Type.TSchema>(schema: T) => Type.Union([schema, Type.Null()]);
+const closed = <T extends Type.TProperties>(properties: T, description?: string) =>
+  Type.Object(properties, {
+    additionalProperties: false,
+    ...(description === undefined ? {} : { description }),
+  });
+const oneOf = <T extends string>(names: readonly T[]) => Type.Union(names.map((name) => Type.Literal(name)));
+
+const number = Type.Number();
+const text = Type.String();
+const numberOrNull = orNull(number);
+const instant = Type.String({ format: 'date-time' });
+
+const note = closed({ code: text, text });
+const band = closed({ value: number, low: number, high: number });
+const interval = closed({ low: number, high: number });
+const place = { lat: number, lon: number, elevationM: numberOrNull };
+
+const measuresView = closed({
+  distanceM: number,
+  gainM: orNull(band),
+  lossM: orNull(band),
+  highM: numberOrNull,
+  lowM: numberOrNull,
+  shape: oneOf(['outAndBack', 'loop', 'oneWay']),
+  aboveTreelineM: numberOrNull,
+  aboveTreelineMin: numberOrNull,
+  aboveTreelineRangeM: orNull(interval),
+  aboveTreelineRangeMin: orNull(interval),
+  treelineM: numberOrNull,
+  treelineSource: oneOf(['route', 'program', 'region', 'unknown']),
+  steepestSustainedRatio: numberOrNull,
+  demCoverage: number,
+  distanceMethod: text,
+  gainMethod: text,
+});
+
+const kept = { id: text, revision: Type.Integer({ minimum: 1 }), createdAt: instant, updatedAt: instant };
+
+const routeView = closed({
+  ...kept,
+  name: text,
+  attributes: ref('RouteAttributes'),
+  measures: ref('Measures'),
+  trailhead: closed(place),
+  high: orNull(closed({ ...place, distanceM: number })),
+  notes: Type.Array(ref('Note')),
+});
+
+const routeList = closed({ routes: Type.Array(ref('Route')) });
+
+const sentRoutes = closed({
+  routes: Type.Array(ref('Route')),
+  warnings: Type.Array(ref('Note'), { description: 'what was repaired, left out or wants looking at' }),
+});
+
+const profileView = closed({
+  id: text,
+  name: text,
+  profile: Type.Array(Type.Array(numberOrNull, { minItems: 2, maxItems: 2 }), {
+    description: 'metres along the route, and height of the ground in metres or null',
+  }),
+});
+
+const { outings: _, ...cohortFields } = cohortSchema.properties;
+
+const cohortView = closed({ ...kept, ...cohortFields });
+
+/** A cohort as GET gives it may be sent back; what the store keeps itself is not read. */
+const cohortChange = closed({
+  ...cohortFields,
+  ...Type.Partial(Type.Object(kept)).properties,
+});
+
+export const STORE_FIELDS: readonly string[] = Object.keys(kept);
+
+const cohortList = closed({ cohorts: Type.Array(ref('Cohort')) });
+
+const outingView = closed({
+  id: text,
+  createdAt: instant,
+  date: text,
+  source: oneOf(['track', 'hand']),
+  distanceM: number,
+  gainM: numberOrNull,
+  lossM: numberOrNull,
+  maxElevationM: numberOrNull,
+  movingMin: numberOrNull,
+  standingMin: numberOrNull,
+  rockClass: orNull(text),
+  members: orNull(Type.Array(text)),
+  notes: Type.Array(ref('Note')),
+});
+
+const outingList = closed({ outings: Type.Array(ref('Outing')) });
+
+const moment = closed({ p10: instant, p50: instant, p90: instant });
+
+const day = closed({
+  zone: text,
+  start: instant,
+  earliestStart: instant,
+  latestStart: orNull(instant),
+  deadline: instant,
+  usualDeadline: instant,
+  probabilityBelowTreelineByDeadline: numberOrNull,
+  aboveTreeline: orNull(ref('Moment')),
+  summit: orNull(ref('Moment')),
+  belowTreeline: orNull(ref('Moment')),
+  trailhead: orNull(ref('Moment')),
+  civilDawn: orNull(instant),
+  civilDusk: orNull(instant),
+});
+
+const verdict = oneOf(VERDICTS);
+
+const entry = {
+  id: text,
+  name: text,
+  verdict,
+  score: number,
+  firstShare: orNull(number),
+  rankLow: orNull(Type.Integer()),
+  rankHigh: orNull(Type.Integer()),
+  measures: ref('Measures'),
+  criteria: Type.Array(
+    closed({
+      name: oneOf(CRITERION_NAMES),
+      demand: numberOrNull,
+      capacity: numberOrNull,
+      unit: text,
+      headroom: numberOrNull,
+      value: numberOrNull,
+      verdict,
+      reason: text,
+    }),
+  ),
+  day: orNull(ref('Day')),
+  gap: Type.Array(
+    closed({
+      criterion: oneOf(CRITERION_NAMES),
+      need: Type.Record(Type.String(), Type.Union([number, text])),
+      text,
+    }),
+  ),
+  toCheck: Type.Array(text),
+  notes: Type.Array(ref('Note')),
+};
+
+const ranking = {
+  cohort: closed({ id: text, name: text }),
+  date: text,
+  method: closed({ version: text, settings: text }),
+  meaning: text,
+  cautions: Type.Array(text),
+};
+
+const shortlist = closed({
+  ...ranking,
+  routes: Type.Array(closed({ rank: Type.Integer({ minimum: 1 }), ...entry })),
+});
+
+const fitView = closed({
+  ...ranking,
+  route: closed({
+    rank: Type.Null({ description: 'known among all routes only: see the shortlist' }),
+    ...entry,
+  }),
+});
+
+const status = closed({ status: Type.Literal('ok') });
+
+const problem = closed({
+  type: text,
+  title: text,
+  status: Type.Integer(),
+  detail: text,
+  instance: text,
+  code: text,
+  errors: Type.Array(
+    Type.Object({
+      detail: text,
+      pointer: Type.Optional(text),
+      parameter: Type.Optional(text),
+      file: Type.Optional(text),
+      line: Type.Optional(Type.Integer()),
+      column: Type.Optional(Type.Integer()),
+      byteOffset: Type.Optional(Type.Integer()),
+      limit: Type.Optional(number),
+      found: Type.Optional(number),
+    }),
+  ),
+});
+
+/** The schema of settings that look like these. */
+function schemaLike(value: unknown): Type.TSchema {
+  if (value === null || typeof value === 'number') return value === null ? numberOrNull : number;
+  if (typeof value !== 'object') return text;
+  return closed(Object.fromEntries(Object.entries(value).map(([key, inner]) => [key, schemaLike(inner)])));
+}
+
+/** The named schemas of the OpenAPI document. */
+export const COMPONENTS = {
+  Problem: problem,
+  Note: note,
+  RouteAttributes: routeAttributesSchema,
+  Measures: measuresView,
+  Route: routeView,
+  Routes: routeList,
+  SentRoutes: sentRoutes,
+  Profile: profileView,
+  CohortInput: cohortSchema,
+  CohortChange: cohortChange,
+  Cohort: cohortView,
+  Cohorts: cohortList,
+  OutingInput: outingSchema,
+  Outing: outingView,
+  Outings: outingList,
+  Moment: moment,
+  Day: day,
+  Shortlist: shortlist,
+  Fit: fitView,
+  Settings: schemaLike(DESIGN),
+  Status: status,
+  Openapi: Type.Object({}, { additionalProperties: true }),
+} satisfies Record<string, Type.TSchema>;
+
+export type ComponentName = keyof typeof COMPONENTS;
+
+/** A body or an answer in JSON. */
+export const jsonOf = (name: ComponentName, mediaType = 'application/json') => ({
+  [mediaType]: { schema: ref(name) },
+});
+
+type Answers = Readonly<Record<string, unknown>>;
+
+const problemAnswer = {
+  description: 'a problem document (RFC 9457)',
+  content: jsonOf('Problem', PROBLEM_TYPE),
+};
+
+/** The `response` of a route: what it answers, and problem documents for everything else. */
+export function answers(good: Readonly<Record<number, readonly [string, ComponentName | null]>>): Answers {
+  const described = Object.entries(good).map(([code, [description, name]]) => [
+    code,
+    name === null ? { description, type: 'null' } : { description, content: jsonOf(name) },
+  ]);
+  return { ...Object.fromEntries(described), '4xx': problemAnswer, '5xx': problemAnswer };
+}
+
+const id = (prefix: string) =>
+  Type.String({ pattern: `^${prefix}_[A-Za-z0-9_-]{22}$`, description: 'an id as the service gave it' });
+
+export const routeParams = closed({ id: id('rt') });
+export const cohortParams = closed({ id: id('co') });
+export const outingParams = closed({ id: id('co'), outingId: id('ou') });
+export const fitParams = closed({ id: id('co'), routeId: id('rt') });
+
+export const DEFAULT_LIMIT = 20;
+export const MOST_LIMIT = 100;
+
+export const pageQuery = {
+  limit: Type.Optional(
+    Type.Integer({
+      minimum: 1,
+      default: DEFAULT_LIMIT,
+      description: `a whole number from 1; at most ${MOST_LIMIT} are given`,
+    }),
+  ),
+  cursor: Type.Optional(
+    Type.String({
+      pattern: '^[A-Za-z0-9_-]{1,300}\\.[A-Za-z0-9_-]{1,50}$',
+      description: 'a cursor from the Link header of a page',
+    }),
+  ),
+};
+
+export const dateQuery = {
+  date: Type.String({ maxLength: 40, description: 'a day such as 2026-07-11' }),
+};
+
+export const unitsQuery = {
+  units: Type.Optional(
+    Type.Union([Type.Literal('metric'), Type.Literal('us')], {
+      default: 'metric',
+      description: 'of the words in reasons; numbers are metres and minutes always',
+    }),
+  ),
+};

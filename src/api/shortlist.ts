@@ -1,0 +1,113 @@
+import Type from 'typebox';
+import { EngineError } from '../errors.ts';
+import { shortlistView } from '../fit/shortlist.ts';
+import { VERDICTS, type Verdict } from '../fit/verdict.ts';
+import { quote } from '../ingest/quote.ts';
+import type { StoredFit } from '../library.ts';
+import type { StoredCohort } from '../storage/cohorts.ts';
+import type { App, ResourceDeps } from './deps.ts';
+import { limitOf, linkNext } from './paging.ts';
+import { answers, cohortParams, dateQuery, fitParams, pageQuery, unitsQuery } from './schemas.ts';
+
+const tags = ['shortlist'];
+
+const shortlistQuery = Type.Object(
+  {
+    ...dateQuery,
+    ...pageQuery,
+    ...unitsQuery,
+    verdict: Type.Optional(
+      Type.String({ maxLength: 100, description: `only these, split by commas: ${VERDICTS.join(', ')}` }),
+    ),
+  },
+  { additionalProperties: false },
+);
+
+function verdictsOf(text: string | undefined): readonly Verdict[] | null {
+  if (text === undefined) return null;
+  return text.split(',').map((word) => {
+    const verdict = VERDICTS.find((one) => one === word);
+    if (verdict !== undefined) return verdict;
+    throw new EngineError(
+      'bad-request',
+      `the verdict ${quote(word)} is not known: give ${VERDICTS.join(', ')}`,
+      {
+        pointer: '?verdict',
+      },
+    );
+  });
+}
+
+/** How the routes fit a cohort on a date. Who limits what is never in it. */
+export function shortlistResource(app: App, deps: ResourceDeps): void {
+  const { library, cursors } = deps;
+
+  /** The document around the entries is the engine's own; only the ids of the store are added. */
+  const ranking = ({ id, cohort }: StoredCohort, date: string, fits: readonly StoredFit[]) => {
+    const view = shortlistView(
+      cohort.name,
+      date,
+      fits.map(({ fit }) => fit),
+      library.design,
+    );
+    return {
+      ...view,
+      cohort: { id, ...view.cohort },
+      routes: view.routes.map((entry, i) => ({ ...entry, id: fits[i]?.id ?? '' })),
+    };
+  };
+
+  app.get(
+    '/v1/cohorts/:id/shortlist',
+    {
+      schema: {
+        operationId: 'getShortlist',
+        summary: 'The routes in order of fit on a date',
+        tags,
+        params: cohortParams,
+        querystring: shortlistQuery,
+        response: answers({ 200: ['a page of the ranking; Link leads to the next', 'Shortlist'] }),
+      },
+    },
+    async (request, reply) => {
+      const { id } = request.params;
+      const { date, cursor, verdict, units = 'metric' } = request.query;
+      const path = `/v1/cohorts/${id}/shortlist`;
+      const asked = { date, units, ...(verdict === undefined ? {} : { verdict }) };
+      const scope = `${path}?${JSON.stringify(asked)}`;
+      const limit = limitOf(request.query);
+      const page = await library.shortlist(id, date, {
+        units,
+        limit,
+        verdicts: verdictsOf(verdict),
+        afterRank: cursor === undefined ? 0 : Number(cursors.open(scope, cursor)[0]),
+      });
+      if (page.nextAfterRank !== null) {
+        linkNext(reply, deps, path, { ...asked, limit, cursor: cursors.seal(scope, [page.nextAfterRank]) });
+      }
+      return ranking(page.cohort, date, page.fits);
+    },
+  );
+
+  app.get(
+    '/v1/cohorts/:id/routes/:routeId/fit',
+    {
+      schema: {
+        operationId: 'getFit',
+        summary: 'How one route fits on a date',
+        tags,
+        params: fitParams,
+        querystring: Type.Object({ ...dateQuery, ...unitsQuery }, { additionalProperties: false }),
+        response: answers({ 200: ['the fit', 'Fit'] }),
+      },
+    },
+    async (request) => {
+      const { id, routeId } = request.params;
+      const { date, units = 'metric' } = request.query;
+      const found = await library.fit(id, routeId, date, units);
+      const { routes, ...around } = ranking(found.cohort, date, [found]);
+      // Its rank among all routes was not asked for.
+      return { ...around, route: { ...routes[0], rank: null } };
+    },
+  );
+}

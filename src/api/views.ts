@@ -1,0 +1,72 @@
+/** Stored things as they are sent. What is not named here never leaves the service. */
+import { roundedMeasures } from '../fit/shortlist.ts';
+import type { StoredCohort } from '../storage/cohorts.ts';
+import type { StoredOuting } from '../storage/outings.ts';
+import type { StoredRoute } from '../storage/routes.ts';
+
+const rounded = (value: number, decimals: number): number => {
+  const scale = 10 ** decimals;
+  return Math.round(value * scale) / scale + 0;
+};
+
+const tenth = (value: number): number => rounded(value, 1);
+const tenthOrNull = (value: number | null): number | null => (value === null ? null : tenth(value));
+
+function place(at: { readonly lonDeg: number; readonly latDeg: number; readonly elevationM: number | null }) {
+  // Lines are unwrapped inside and may run past ±180°.
+  const lon = at.lonDeg - 360 * Math.round(at.lonDeg / 360);
+  return { lat: rounded(at.latDeg, 7), lon: rounded(lon, 7), elevationM: tenthOrNull(at.elevationM) };
+}
+
+function kept(row: { id: string; revision: number; createdAtMs: number; updatedAtMs: number }) {
+  const { id, revision, createdAtMs, updatedAtMs } = row;
+  return {
+    id,
+    revision,
+    createdAt: new Date(createdAtMs).toISOString(),
+    updatedAt: new Date(updatedAtMs).toISOString(),
+  };
+}
+
+export function viewOfRoute(row: StoredRoute) {
+  const { name, attributes, measures, trailhead, high, notes } = row.route;
+  return {
+    ...kept(row),
+    name,
+    attributes,
+    measures: roundedMeasures(measures),
+    trailhead: place(trailhead),
+    high: high === null ? null : { ...place(high), distanceM: tenth(high.distanceM) },
+    notes,
+  };
+}
+
+export function viewOfProfile({ id, route }: StoredRoute) {
+  return {
+    id,
+    name: route.name,
+    profile: route.profile.map(([distanceM, elevationM]) => [tenth(distanceM), tenthOrNull(elevationM)]),
+  };
+}
+
+export function viewOfCohort(row: StoredCohort) {
+  return { ...kept(row), ...row.cohort };
+}
+
+export function viewOfOuting({ id, createdAtMs, outing }: StoredOuting) {
+  return {
+    id,
+    createdAt: new Date(createdAtMs).toISOString(),
+    date: outing.date,
+    source: outing.source,
+    distanceM: tenth(outing.distanceM),
+    gainM: tenthOrNull(outing.gainM),
+    lossM: tenthOrNull(outing.quantities?.downM ?? null),
+    maxElevationM: tenthOrNull(outing.highM),
+    movingMin: tenthOrNull(outing.movingMin),
+    standingMin: tenthOrNull(outing.standingMin),
+    rockClass: outing.rockClass,
+    members: outing.members,
+    notes: outing.notes,
+  };
+}

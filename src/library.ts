@@ -1,0 +1,315 @@
+/** The use cases over the store: what the service does, whoever asks. */
+import { createHash } from 'node:crypto';
+import { basename } from 'node:path';
+import type { Outing } from './capability/outing.ts';
+import {
+  checkDate,
+  fitFor,
+  type Ground,
+  outingByHand,
+  outingOfTrack,
+  type RouteFile,
+  rank,
+  routesOf,
+} from './engine.ts';
+import { EngineError } from './errors.ts';
+import type { CohortRecord, RankedFit } from './fit/rank-routes.ts';
+import { METHOD_VERSION } from './fit/shortlist.ts';
+import type { Verdict } from './fit/verdict.ts';
+import { type CohortInput, checkCohort, checkOuting } from './ingest/cohort-file.ts';
+import { cleanName } from './ingest/names.ts';
+import { checkRouteAttributes } from './ingest/route-attributes.ts';
+import { mergePatch } from './library/merge-patch.ts';
+import { remeasured } from './library/remeasure.ts';
+import type { Route } from './route/describe-route.ts';
+import type { Cohort, StoredCohort } from './storage/cohorts.ts';
+import type { Page } from './storage/context.ts';
+import type { StoredOuting } from './storage/outings.ts';
+import type { StoredRoute } from './storage/routes.ts';
+import type { Store } from './storage/store.ts';
+import { MIN_PER_H, MS_PER_MIN, type UnitSystem } from './units.ts';
+
+export interface LibraryParts {
+  readonly store: Store;
+  readonly ground: Ground;
+  readonly nowMs: () => number;
+}
+
+export interface SentRoutes extends RouteFile {
+  /** A name that wins over the file's; for a file with one route. */
+  readonly name?: string | null;
+}
+
+/** A recorded day as it is sent: the file, and what a track cannot say. */
+export interface SentOuting {
+  readonly bytes: Uint8Array;
+  readonly mediaType: string | null;
+  readonly date: string;
+  readonly rockClass: string | null;
+  readonly members: readonly string[] | null;
+}
+
+export interface ShortlistQuery {
+  readonly units: UnitSystem;
+  /** Entries at most. */
+  readonly limit: number;
+  /** Only these; `null`: all. */
+  readonly verdicts: readonly Verdict[] | null;
+  /** Entries after this rank. */
+  readonly afterRank: number;
+}
+
+export interface StoredFit {
+  readonly id: string;
+  readonly fit: RankedFit;
+}
+
+export interface RankedPage {
+  readonly cohort: StoredCohort;
+  readonly fits: readonly StoredFit[];
+  /** The rank after which the next page begins; `null` on the last. */
+  readonly nextAfterRank: number | null;
+}
+
+/** No clock on Earth is further ahead of UTC. */
+const EASTERNMOST_MS = 14 * MIN_PER_H * MS_PER_MIN;
+
+export type Library = ReturnType<typeof openLibrary>;
+
+function found<T>(what: T | null, name: string): T {
+  if (what === null) throw new EngineError('not-found', `there is no such ${name}`);
+  return what;
+}
+
+/** A conditional write met no row: it is gone, or has another revision by now. */
+function stale(name: string): EngineError {
+  return new EngineError(
+    'precondition-failed',
+    `the ${name} has changed or is gone: fetch it again and repeat`,
+  );
+}
+
+/** Names what measures depend on beside the line: methods, settings and tiles. Another name: measure again. */
+function methodOf({ surface, design }: Ground): string {
+  const tiles = surface.sources.map(({ path, notes: _, ...header }) => ({ ...header, file: basename(path) }));
+  const hash = createHash('sha256').update(JSON.stringify([METHOD_VERSION, design, tiles]));
+  return `${METHOD_VERSION}-${hash.digest('hex').slice(0, 16)}`;
+}
+
+function contentHash({ bytes, attributes, name }: SentRoutes): string {
+  const stated = JSON.stringify([attributes ?? null, name ?? null]);
+  return createHash('sha256').update(bytes).update('\0').update(stated).digest('hex');
+}
+
+function renamed(routes: readonly Route[], name: string | null): readonly Route[] {
+  if (name === null) return routes;
+  const [route] = routes;
+  if (route === undefined || routes.length > 1) {
+    throw new EngineError(
+      'bad-attribute',
+      `one name is given for a file with ${routes.length} routes: leave the name out, or split the file`,
+      { pointer: '/name' },
+    );
+  }
+  return [{ ...route, name, attributes: { ...route.attributes, name } }];
+}
+
+function keptCohort({ outings: _, ...cohort }: CohortInput): Cohort {
+  return cohort;
+}
+
+export function openLibrary({ store, ground, nowMs }: LibraryParts) {
+  const method = methodOf(ground);
+  const { design } = ground;
+
+  const route = async (id: string) => found(await store.routes.get(id), 'route');
+  const cohort = async (id: string) => found(await store.cohorts.get(id), 'cohort');
+
+  async function record(stored: StoredCohort): Promise<CohortRecord> {
+    const outings = await store.outings.all(stored.id);
+    return { cohort: stored.cohort, outings: outings.map(({ outing }) => outing) };
+  }
+
+  function dated(outing: Outing): Outing {
+    const latest = new Date(nowMs() + EASTERNMOST_MS).toISOString().slice(0, 10);
+    if (outing.date <= latest) return outing;
+    const text = `${outing.date} lies ahead: it counts as walked for trips from that day on`;
+    return { ...outing, notes: [...outing.notes, { code: 'date-ahead', text }] };
+  }
+
+  async function measuredFile(file: SentRoutes): Promise<readonly Route[]> {
+    const name = file.name == null ? '' : cleanName(file.name, 'name');
+    return renamed(await routesOf(file, ground), name === '' ? null : name);
+  }
+
+  return {
+    design,
+
+    /** Reads, measures and stores files, all or nothing; a file sent before gives the routes it gave then. */
+    async addRoutes(files: readonly SentRoutes[]): Promise<{
+      readonly routes: readonly StoredRoute[];
+      readonly created: number;
+    }> {
+      const hashes = files.map(contentHash);
+      const before = await Promise.all(hashes.map((hash) => store.routes.ofContent(hash)));
+      if (before.every((routes) => routes !== null)) return { routes: before.flat(), created: 0 };
+      const read = [];
+      for (const [i, file] of files.entries()) {
+        read.push({ contentHash: hashes[i] ?? '', routes: await measuredFile(file) });
+      }
+      return store.routes.add(read, method);
+    },
+
+    getRoute: route,
+
+    listRoutes: (page: Page) => store.routes.list(page),
+
+    /**
+     * Changes attributes by a JSON merge patch (RFC 7396) and measures again.
+     * @throws EngineError `bad-attribute`; `precondition-failed` unless the route still has this revision.
+     */
+    async patchRoute(id: string, revision: number, patch: unknown): Promise<StoredRoute> {
+      const stored = await route(id);
+      const attributes = checkRouteAttributes(mergePatch(stored.route.attributes, patch), '');
+      const changed = await remeasured(stored.route, attributes, ground);
+      const replaced = await store.routes.replace(id, revision, changed, method);
+      if (replaced === null) throw stale('route');
+      return replaced;
+    },
+
+    /** `revision` `null`: whichever it has. */
+    async deleteRoute(id: string, revision: number | null): Promise<void> {
+      await route(id);
+      if (!(await store.routes.delete(id, revision))) throw stale('route');
+    },
+
+    /** Measures the routes again that other methods, settings or tiles measured. Gives their number. */
+    async refresh(): Promise<number> {
+      const ids = await store.routes.notMeasuredBy(method);
+      for (const id of ids) {
+        const stored = await store.routes.get(id);
+        if (stored === null) continue;
+        const again = await remeasured(stored.route, stored.route.attributes, ground);
+        await store.routes.replace(id, stored.revision, again, method);
+      }
+      return ids.length;
+    },
+
+    /** Stores a cohort; `outings` in it may hold records entered by hand only. */
+    async addCohort(value: unknown): Promise<StoredCohort> {
+      const checked = checkCohort(value);
+      const outings = (checked.outings ?? []).map((outing, i) => {
+        if (outing.track == null) return dated(outingByHand(outing));
+        throw new EngineError(
+          'bad-cohort',
+          `the outing at /outings/${i} names a track: leave it out here and send its GPX file to the cohort’s outings`,
+          { pointer: `/outings/${i}/track` },
+        );
+      });
+      return store.cohorts.add(keptCohort(checked), outings);
+    },
+
+    getCohort: cohort,
+
+    listCohorts: (page: Page) => store.cohorts.list(page),
+
+    /** @throws EngineError `bad-cohort`; `precondition-failed` unless the cohort still has this revision. */
+    async putCohort(id: string, revision: number, value: unknown): Promise<StoredCohort> {
+      await cohort(id);
+      const checked = checkCohort(value);
+      if (checked.outings != null && checked.outings.length > 0) {
+        throw new EngineError(
+          'bad-cohort',
+          'outings are not changed here: leave them out, and add or delete them one by one',
+          { pointer: '/outings' },
+        );
+      }
+      const kept = await store.cohorts.replace(id, revision, keptCohort(checked));
+      if (kept === null) throw stale('cohort');
+      await store.checkpoint();
+      return kept;
+    },
+
+    /** Erases a cohort and its outings; nothing of them is left in the database or its log. */
+    async deleteCohort(id: string, revision: number | null): Promise<void> {
+      await cohort(id);
+      if (!(await store.cohorts.delete(id, revision))) throw stale('cohort');
+      await store.checkpoint();
+    },
+
+    /** Stores a day entered by hand. */
+    async addOutingByHand(cohortId: string, value: unknown): Promise<StoredOuting> {
+      const { cohort: of } = await cohort(cohortId);
+      const input = checkOuting(value, of.members ?? null);
+      if (input.track != null) {
+        throw new EngineError('bad-outing', 'an outing in JSON has no track: send the GPX file itself', {
+          pointer: '/track',
+        });
+      }
+      return found(await store.outings.add(cohortId, dated(outingByHand(input))), 'cohort');
+    },
+
+    /** Measures a recorded day and stores what was learned; the track itself is dropped. */
+    async addOutingOfTrack(cohortId: string, sent: SentOuting): Promise<StoredOuting> {
+      const { cohort: of } = await cohort(cohortId);
+      const { date, rockClass, members } = sent;
+      checkOuting({ date: checkDate(date), track: 'body', rockClass, members }, of.members ?? null);
+      const outing = await outingOfTrack(sent, { date, rockClass, members }, ground);
+      return found(await store.outings.add(cohortId, dated(outing)), 'cohort');
+    },
+
+    async getOuting(cohortId: string, id: string): Promise<StoredOuting> {
+      return found(await store.outings.get(cohortId, id), 'outing');
+    },
+
+    async listOutings(cohortId: string, page: Page): Promise<readonly StoredOuting[]> {
+      await cohort(cohortId);
+      return store.outings.list(cohortId, page);
+    },
+
+    async deleteOuting(cohortId: string, id: string): Promise<void> {
+      if (!(await store.outings.delete(cohortId, id))) found(null, 'outing');
+      await store.checkpoint();
+    },
+
+    /** Ranks every route for a cohort on a date, and gives one page of the ranking. */
+    async shortlist(cohortId: string, date: string, query: ShortlistQuery): Promise<RankedPage> {
+      const of = await cohort(cohortId);
+      const stored = await store.routes.all();
+      const ids = new Map(stored.map(({ id, route: measured }) => [measured, id]));
+      const ranked = rank(
+        stored.map((row) => row.route),
+        await record(of),
+        date,
+        design,
+        query.units,
+      );
+      const wanted = ranked.filter(
+        (fit) =>
+          fit.rank > query.afterRank && (query.verdicts === null || query.verdicts.includes(fit.verdict)),
+      );
+      const fits = wanted
+        .slice(0, query.limit)
+        .map((fit) => ({ id: found(ids.get(fit.route) ?? null, 'route'), fit }));
+      const last = fits.at(-1);
+      return {
+        cohort: of,
+        fits,
+        nextAfterRank: wanted.length > fits.length && last !== undefined ? last.fit.rank : null,
+      };
+    },
+
+    /** One route for a cohort on a date. */
+    async fit(
+      cohortId: string,
+      routeId: string,
+      date: string,
+      units: UnitSystem,
+    ): Promise<{ readonly cohort: StoredCohort } & StoredFit> {
+      const of = await cohort(cohortId);
+      const stored = await route(routeId);
+      const fit = fitFor(stored.route, await record(of), date, design, units);
+      return { cohort: of, id: routeId, fit };
+    },
+  };
+}

@@ -1,0 +1,34 @@
+import type { Ground } from '../engine.ts';
+import type { RouteAttributes } from '../ingest/attributes.ts';
+import type { Track } from '../ingest/track.ts';
+import { describeRoute, type Route } from '../route/describe-route.ts';
+import { drape } from '../terrain/drape.ts';
+
+/** Notes that measuring writes itself; the rest came from the file and cannot be found out again. */
+const WRITTEN_BY_MEASURING = new Set([
+  'way-back-assumed',
+  'ends-at-top',
+  'no-coverage',
+  'partial-coverage',
+  'treeline-unknown',
+  'gain-uncertain',
+]);
+
+/** The line as it was drawn, without a way back that measuring added. */
+function drawnLine({ line, notes }: Route): Route['line'] {
+  return notes.some(({ code }) => code === 'way-back-assumed') ? line.slice(0, line.length / 2) : line;
+}
+
+/** Measures a stored route again from its line: with other attributes, or on other ground. */
+export async function remeasured(route: Route, attributes: RouteAttributes, ground: Ground): Promise<Route> {
+  const track: Track = {
+    name: route.name,
+    segments: drawnLine(route).map((points) =>
+      points.map(([lonDeg, latDeg]) => ({ lonDeg, latDeg, elevationM: null, timeMs: null })),
+    ),
+    waypoints: route.waypoints,
+    attributes: null,
+    notes: route.notes.filter(({ code }) => !WRITTEN_BY_MEASURING.has(code)),
+  };
+  return describeRoute(await drape(track, ground.surface), ground.design, { attributes });
+}

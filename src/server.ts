@@ -1,0 +1,133 @@
+/** Puts the service together and lets it listen. */
+import { type LevelWithSilent, pino } from 'pino';
+import { buildApp } from './api/app.ts';
+import type { Config } from './config.ts';
+import { DESIGN, type Design, withChanges } from './design.ts';
+import { EngineError } from './errors.ts';
+import { decodeText } from './ingest/decode.ts';
+import { parseJson } from './ingest/json-text.ts';
+import { openLibrary } from './library.ts';
+import { openStore, type Store } from './storage/store.ts';
+import { readBytes } from './terminal/files.ts';
+import type { Surface } from './terrain/surface.ts';
+import { openSurface } from './terrain/tile-set.ts';
+
+export interface RunningServer {
+  /** Where it listens. */
+  readonly url: string;
+  /** Stops accepting, lets requests under way end, empties the log of the store, closes everything. */
+  close(): Promise<void>;
+}
+
+/** Requests under way get this long once the service is told to stop. */
+const GRACE_MS = 20_000;
+const LOG_LEVELS: readonly LevelWithSilent[] = ['fatal', 'error', 'warn', 'info', 'debug', 'trace', 'silent'];
+
+async function designOf(settingsFile: string | null): Promise<Design> {
+  if (settingsFile === null) return DESIGN;
+  try {
+    return withChanges(parseJson(decodeText(await readBytes(settingsFile)).text, 'bad-settings'));
+  } catch (error) {
+    throw error instanceof EngineError ? error.inFile(settingsFile) : error;
+  }
+}
+
+function logLevelOf(text: string): LevelWithSilent {
+  const level = LOG_LEVELS.find((one) => one === text);
+  if (level !== undefined) return level;
+  throw new EngineError('bad-settings', `KRUMMHOLZ_LOG is ${text}: give one of ${LOG_LEVELS.join(', ')}`);
+}
+
+/** The store; where it cannot be opened the tiles are let go of. */
+async function openOrClose(databaseFile: string, surface: Surface): Promise<Store> {
+  try {
+    return openStore(databaseFile);
+  } catch (error) {
+    await surface.close();
+    throw error;
+  }
+}
+
+/**
+ * Opens the store and the tiles, measures again what was measured on other ground, and listens.
+ * @throws EngineError on settings, tiles or a database that cannot be used.
+ */
+export async function startServer(config: Config): Promise<RunningServer> {
+  if (config.demPaths.length === 0) {
+    throw new EngineError(
+      'dem-none',
+      'KRUMMHOLZ_DEM is not set: give the folder that holds the elevation tiles',
+    );
+  }
+  const log = pino(
+    {
+      level: logLevelOf(config.logLevel),
+      serializers: {
+        // Not the query: it may hold labels. Not the address of the client.
+        req: ({ method, url }: { method: string; url: string }) => ({ method, path: url.split('?')[0] }),
+      },
+    },
+    // Standard error: standard output is for people.
+    pino.destination(2),
+  );
+  const design = await designOf(config.settingsFile);
+  const surface = await openSurface(config.demPaths);
+  for (const { path, code, reason } of surface.refused) log.warn({ path, code }, reason);
+  const store = await openOrClose(config.databaseFile, surface);
+  const library = openLibrary({ store, ground: { surface, design }, nowMs: Date.now });
+  const again = await library.refresh();
+  if (again > 0) log.info({ routes: again }, 'measured again: methods, settings or tiles have changed');
+  const app = await buildApp({ library, store, surface, publicUrl: config.publicUrl, log });
+
+  async function closeAll(): Promise<void> {
+    await app.close();
+    await store.checkpoint();
+    await store.close();
+    await surface.close();
+  }
+
+  let url: string;
+  try {
+    url = await app.listen({ host: config.host, port: config.port });
+  } catch (error) {
+    await closeAll();
+    const inUse = error instanceof Error && 'code' in error && error.code === 'EADDRINUSE';
+    if (!inUse) throw error;
+    throw new EngineError(
+      'bad-settings',
+      `port ${config.port} is in use: stop what uses it, or set KRUMMHOLZ_PORT`,
+    );
+  }
+
+  async function stop(): Promise<void> {
+    const overdue = setTimeout(() => app.server.closeAllConnections(), GRACE_MS);
+    await closeAll().finally(() => clearTimeout(overdue));
+  }
+
+  let stopped: Promise<void> | null = null;
+  return {
+    url,
+    close() {
+      stopped ??= stop();
+      return stopped;
+    },
+  };
+}
+
+/** Serves until SIGTERM or SIGINT; a second signal ends the process at once. Resolves when everything is closed. */
+export async function serveUntilStopped(config: Config, print: (text: string) => void): Promise<void> {
+  const server = await startServer(config);
+  print(`Krummholz listens on ${server.url}; its API is described at ${server.url}/v1/openapi.json`);
+  await new Promise<void>((resolve) => {
+    let told = false;
+    const stop = (): void => {
+      if (told) process.exit(1);
+      told = true;
+      resolve();
+    };
+    process.on('SIGTERM', stop);
+    process.on('SIGINT', stop);
+  });
+  print('Stopping.');
+  await server.close();
+}

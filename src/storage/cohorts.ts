@@ -1,0 +1,114 @@
+import type { Selectable } from 'kysely';
+import type { Outing } from '../capability/outing.ts';
+import type { CohortInput } from '../ingest/cohort-file.ts';
+import { nextTimeMs, type Page, type StoreContext } from './context.ts';
+import type { CohortTable } from './tables.ts';
+
+/** A cohort as it is kept: its outings stand in their own table. */
+export type Cohort = Omit<CohortInput, 'outings'>;
+
+export interface StoredCohort {
+  readonly id: string;
+  readonly revision: number;
+  readonly createdAtMs: number;
+  readonly updatedAtMs: number;
+  readonly cohort: Cohort;
+}
+
+export interface CohortRepository {
+  /** Stores a cohort and its first outings, all or nothing. */
+  add(cohort: Cohort, outings: readonly Outing[]): Promise<StoredCohort>;
+  get(id: string): Promise<StoredCohort | null>;
+  list(page: Page): Promise<readonly StoredCohort[]>;
+  /**
+   * `null` where the cohort is gone or has another revision by now. A label that the cohort no longer holds leaves
+   * its outings too.
+   */
+  replace(id: string, revision: number, cohort: Cohort): Promise<StoredCohort | null>;
+  /** Deletes its outings too. False where the cohort is gone or has another revision; `null` deletes any. */
+  delete(id: string, revision: number | null): Promise<boolean>;
+}
+
+function storedCohort(row: Selectable<CohortTable>): StoredCohort {
+  const { id, revision, createdAtMs, updatedAtMs } = row;
+  return { id, revision, createdAtMs, updatedAtMs, cohort: JSON.parse(row.cohort) as Cohort };
+}
+
+export function cohortRepository({ db, nowMs, newId }: StoreContext): CohortRepository {
+  return {
+    add(cohort, outings) {
+      return db.transaction().execute(async (trx) => {
+        const atMs = await nextTimeMs(trx, 'cohorts', nowMs());
+        const row = {
+          id: newId('co'),
+          name: cohort.name,
+          revision: 1,
+          createdAtMs: atMs,
+          updatedAtMs: atMs,
+          cohort: JSON.stringify(cohort),
+        };
+        await trx.insertInto('cohorts').values(row).execute();
+        for (const outing of outings) {
+          const createdAtMs = await nextTimeMs(trx, 'outings', nowMs());
+          await trx
+            .insertInto('outings')
+            .values({ id: newId('ou'), cohortId: row.id, createdAtMs, outing: JSON.stringify(outing) })
+            .execute();
+        }
+        return storedCohort(row);
+      });
+    },
+
+    async get(id) {
+      const row = await db.selectFrom('cohorts').selectAll().where('id', '=', id).executeTakeFirst();
+      return row === undefined ? null : storedCohort(row);
+    },
+
+    async list({ limit, after }) {
+      let query = db.selectFrom('cohorts').selectAll().orderBy('createdAtMs').orderBy('id').limit(limit);
+      if (after !== null) {
+        query = query.where(({ eb, refTuple, tuple }) =>
+          eb(refTuple('createdAtMs', 'id'), '>', tuple(after.createdAtMs, after.id)),
+        );
+      }
+      return (await query.execute()).map(storedCohort);
+    },
+
+    replace(id, revision, cohort) {
+      return db.transaction().execute(async (trx) => {
+        const row = await trx
+          .updateTable('cohorts')
+          .set({
+            name: cohort.name,
+            cohort: JSON.stringify(cohort),
+            revision: revision + 1,
+            updatedAtMs: nowMs(),
+          })
+          .where('id', '=', id)
+          .where('revision', '=', revision)
+          .returningAll()
+          .executeTakeFirst();
+        if (row === undefined) return null;
+        const labels = new Set(cohort.members ?? []);
+        const outings = await trx.selectFrom('outings').selectAll().where('cohortId', '=', id).execute();
+        for (const { id: outingId, outing: text } of outings) {
+          const outing = JSON.parse(text) as Outing;
+          if (outing.members === null || outing.members.every((label) => labels.has(label))) continue;
+          const members = outing.members.filter((label) => labels.has(label));
+          await trx
+            .updateTable('outings')
+            .set({ outing: JSON.stringify({ ...outing, members }) })
+            .where('id', '=', outingId)
+            .execute();
+        }
+        return storedCohort(row);
+      });
+    },
+
+    async delete(id, revision) {
+      let query = db.deleteFrom('cohorts').where('id', '=', id);
+      if (revision !== null) query = query.where('revision', '=', revision);
+      return (await query.executeTakeFirst()).numDeletedRows > 0n;
+    },
+  };
+}

@@ -1,0 +1,156 @@
+import type { Selectable } from 'kysely';
+import type { Route } from '../route/describe-route.ts';
+import { nextTimeMs, type Page, type StoreContext } from './context.ts';
+import type { RouteTable } from './tables.ts';
+
+export interface StoredRoute {
+  readonly id: string;
+  readonly revision: number;
+  readonly createdAtMs: number;
+  readonly updatedAtMs: number;
+  readonly method: string;
+  readonly route: Route;
+}
+
+/** The routes of one file that was sent. */
+interface NewRoutes {
+  readonly contentHash: string;
+  readonly routes: readonly Route[];
+}
+
+export interface RouteRepository {
+  /** Stores the routes of several files, all or nothing; those that are there already stay as they are. */
+  add(
+    files: readonly NewRoutes[],
+    method: string,
+  ): Promise<{ readonly routes: readonly StoredRoute[]; readonly created: number }>;
+  /** The routes of a file that was sent before, in its order; `null` unless all of them are still there. */
+  ofContent(contentHash: string): Promise<readonly StoredRoute[] | null>;
+  get(id: string): Promise<StoredRoute | null>;
+  list(page: Page): Promise<readonly StoredRoute[]>;
+  all(): Promise<readonly StoredRoute[]>;
+  /** Ids of the routes measured by other methods, settings or tiles than these. */
+  notMeasuredBy(method: string): Promise<readonly string[]>;
+  /** `null` where the route is gone or has another revision by now. */
+  replace(id: string, revision: number, route: Route, method: string): Promise<StoredRoute | null>;
+  /** False where the route is gone or has another revision; `null` deletes any. */
+  delete(id: string, revision: number | null): Promise<boolean>;
+}
+
+const round7 = (deg: number): number => Math.round(deg * 1e7) / 1e7;
+
+function columnsOf(route: Route): Pick<RouteTable, 'name' | 'attributes' | 'line' | 'measured'> {
+  const { name, attributes, line, ...measured } = route;
+  return {
+    name,
+    attributes: JSON.stringify(attributes),
+    line: JSON.stringify(line.map((points) => points.map(([lon, lat]) => [round7(lon), round7(lat)]))),
+    measured: JSON.stringify(measured),
+  };
+}
+
+function storedRoute(row: Selectable<RouteTable>): StoredRoute {
+  const { id, revision, createdAtMs, updatedAtMs, method, name } = row;
+  const route = {
+    ...JSON.parse(row.measured),
+    name,
+    attributes: JSON.parse(row.attributes),
+    line: JSON.parse(row.line),
+  } as Route;
+  return { id, revision, createdAtMs, updatedAtMs, method, route };
+}
+
+export function routeRepository({ db, nowMs, newId }: StoreContext): RouteRepository {
+  return {
+    add(files, method) {
+      return db.transaction().execute(async (trx) => {
+        const routes: StoredRoute[] = [];
+        let created = 0;
+        for (const { contentHash, routes: measured } of files) {
+          for (const [position, route] of measured.entries()) {
+            const known = await trx
+              .selectFrom('routes')
+              .selectAll()
+              .where('contentHash', '=', contentHash)
+              .where('position', '=', position)
+              .executeTakeFirst();
+            if (known !== undefined) {
+              routes.push(storedRoute(known));
+              continue;
+            }
+            const atMs = await nextTimeMs(trx, 'routes', nowMs());
+            const row = {
+              id: newId('rt'),
+              contentHash,
+              position,
+              ofFile: measured.length,
+              revision: 1,
+              createdAtMs: atMs,
+              updatedAtMs: atMs,
+              method,
+              ...columnsOf(route),
+            };
+            await trx.insertInto('routes').values(row).execute();
+            routes.push(storedRoute(row));
+            created += 1;
+          }
+        }
+        return { routes, created };
+      });
+    },
+
+    async ofContent(contentHash) {
+      const rows = await db
+        .selectFrom('routes')
+        .selectAll()
+        .where('contentHash', '=', contentHash)
+        .orderBy('position')
+        .execute();
+      return rows.length > 0 && rows.length === rows[0]?.ofFile ? rows.map(storedRoute) : null;
+    },
+
+    async get(id) {
+      const row = await db.selectFrom('routes').selectAll().where('id', '=', id).executeTakeFirst();
+      return row === undefined ? null : storedRoute(row);
+    },
+
+    async list({ limit, after }) {
+      let query = db.selectFrom('routes').selectAll().orderBy('createdAtMs').orderBy('id').limit(limit);
+      if (after !== null) {
+        query = query.where(({ eb, refTuple, tuple }) =>
+          eb(refTuple('createdAtMs', 'id'), '>', tuple(after.createdAtMs, after.id)),
+        );
+      }
+      return (await query.execute()).map(storedRoute);
+    },
+
+    async all() {
+      const rows = await db.selectFrom('routes').selectAll().orderBy('createdAtMs').orderBy('id').execute();
+      return rows.map(storedRoute);
+    },
+
+    async notMeasuredBy(method) {
+      const rows = await db.selectFrom('routes').select('id').where('method', '!=', method).execute();
+      return rows.map(({ id }) => id);
+    },
+
+    replace(id, revision, route, method) {
+      return db.transaction().execute(async (trx) => {
+        const row = await trx
+          .updateTable('routes')
+          .set({ ...columnsOf(route), method, revision: revision + 1, updatedAtMs: nowMs() })
+          .where('id', '=', id)
+          .where('revision', '=', revision)
+          .returningAll()
+          .executeTakeFirst();
+        return row === undefined ? null : storedRoute(row);
+      });
+    },
+
+    async delete(id, revision) {
+      let query = db.deleteFrom('routes').where('id', '=', id);
+      if (revision !== null) query = query.where('revision', '=', revision);
+      return (await query.executeTakeFirst()).numDeletedRows > 0n;
+    },
+  };
+}

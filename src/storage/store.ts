@@ -1,0 +1,130 @@
+/** The database: one SQLite file. This folder alone knows better-sqlite3 and Kysely. */
+import { randomBytes } from 'node:crypto';
+import { closeSync, openSync } from 'node:fs';
+import Database from 'better-sqlite3';
+import { Kysely, sql } from 'kysely';
+import { EngineError } from '../errors.ts';
+import { type CohortRepository, cohortRepository } from './cohorts.ts';
+import type { StoreContext } from './context.ts';
+import { LockingDialect } from './dialect.ts';
+import { migrate, SCHEMA_VERSION, schemaVersion } from './migrations.ts';
+import { type OutingRepository, outingRepository } from './outings.ts';
+import { type RouteRepository, routeRepository } from './routes.ts';
+import type { Tables } from './tables.ts';
+
+export interface StoreOptions {
+  readonly nowMs?: () => number;
+  /** Gives so many unguessable bytes. */
+  readonly random?: (bytes: number) => Uint8Array;
+}
+
+export interface Store {
+  readonly routes: RouteRepository;
+  readonly cohorts: CohortRepository;
+  readonly outings: OutingRepository;
+  /** Signs the cursors of this store's lists; made once, kept in the file. */
+  readonly secret: Uint8Array;
+  /** The settings of the connection that decide what is kept over a power cut and after an erasure. */
+  pragmas(): Readonly<
+    Record<'journal_mode' | 'synchronous' | 'foreign_keys' | 'secure_delete', string | number>
+  >;
+  /** Whether the schema is this program's and a row can be read. */
+  isReady(): Promise<boolean>;
+  /** Empties the write-ahead log into the database, so that nothing erased stays behind in it. */
+  checkpoint(): Promise<void>;
+  close(): Promise<void>;
+}
+
+/** How long a statement waits for another process (design). */
+const BUSY_MS = 5000;
+/** 128 bits cannot be guessed. */
+const ID_BYTES = 16;
+
+/**
+ * Opens a database file, making it where it is missing (readable by its owner alone) and bringing an older schema up.
+ * Every commit is on the disk before it is answered.
+ * @throws EngineError `file-not-found` without the folder, `file-unreadable` where it cannot be opened or is not ours.
+ */
+export function openStore(file: string, options: StoreOptions = {}): Store {
+  const random = options.random ?? ((bytes: number) => randomBytes(bytes));
+  const connection = open(file);
+  const secret = secretOf(connection, random);
+  const db = new Kysely<Tables>({ dialect: new LockingDialect(connection) });
+  const context: StoreContext = {
+    db,
+    nowMs: options.nowMs ?? Date.now,
+    newId: (prefix) => `${prefix}_${Buffer.from(random(ID_BYTES)).toString('base64url')}`,
+  };
+  const pragma = (name: string) => connection.pragma(name, { simple: true }) as string | number;
+  return {
+    routes: routeRepository(context),
+    cohorts: cohortRepository(context),
+    outings: outingRepository(context),
+    secret,
+    pragmas: () => ({
+      journal_mode: pragma('journal_mode'),
+      synchronous: pragma('synchronous'),
+      foreign_keys: pragma('foreign_keys'),
+      secure_delete: pragma('secure_delete'),
+    }),
+    async isReady() {
+      await db.selectFrom('routes').select('id').limit(1).execute();
+      return schemaVersion(connection) === SCHEMA_VERSION;
+    },
+    async checkpoint() {
+      await sql`pragma wal_checkpoint(truncate)`.execute(db);
+    },
+    async close() {
+      await db.destroy();
+      // Kysely leaves a connection open that it never used. Closing empties and removes the log.
+      connection.close();
+    },
+  };
+}
+
+function open(file: string): Database.Database {
+  let connection: Database.Database | null = null;
+  try {
+    // Holds labels and outings of minors: SQLite gives its log files the rights of this one.
+    closeSync(openSync(file, 'a', 0o600));
+    connection = new Database(file, { timeout: BUSY_MS });
+    connection.pragma('journal_mode = WAL');
+    // Not left to the library: after a reopen it would be NORMAL, and a power cut could take the last commits.
+    connection.pragma('synchronous = FULL');
+    connection.pragma('foreign_keys = ON');
+    connection.pragma('secure_delete = ON');
+    connection.pragma('trusted_schema = OFF');
+    migrate(connection, file);
+    return connection;
+  } catch (error) {
+    connection?.close();
+    throw error instanceof EngineError ? error : unusable(error, file);
+  }
+}
+
+function unusable(error: unknown, file: string): unknown {
+  const code = error instanceof Error && 'code' in error ? String(error.code) : '';
+  if (code === 'ENOENT') {
+    return new EngineError('file-not-found', 'the folder of the database file does not exist: make it', {
+      file,
+    });
+  }
+  if (code === 'SQLITE_NOTADB' || code === 'SQLITE_CORRUPT') {
+    return new EngineError('file-unreadable', 'the database file is damaged or none: restore a backup', {
+      file,
+    });
+  }
+  if (/^(EACCES|EPERM|EROFS|EISDIR|SQLITE_CANTOPEN|SQLITE_READONLY)/.test(code)) {
+    return new EngineError('file-unreadable', 'the database file cannot be written: look at its rights', {
+      file,
+    });
+  }
+  return error;
+}
+
+function secretOf(connection: Database.Database, random: (bytes: number) => Uint8Array): Uint8Array {
+  connection
+    .prepare("insert or ignore into meta (key, value) values ('cursorSecret', ?)")
+    .run(Buffer.from(random(32)));
+  return connection.prepare("select value from meta where key = 'cursorSecret'").pluck().get() as Buffer;
+}

@@ -64,7 +64,7 @@ export const DESIGN = {
     /** Relative noise of a day, of a leg, and of the rule's shape. */
     dayNoise: 0.1,
     legNoise: 0.05,
-    shapeNoise: 0.08,
+    shapeNoise: 0.06,
     /** Weight of the prior noise level, in observations. */
     priorDegreesOfFreedom: 8,
     /** No rate falls below this share of the prior's. */

@@ -69,32 +69,41 @@ export function clockedOuting(
   const sum = (moving: boolean) =>
     walked.reduce((minutes, interval) => minutes + (interval.moving === moving ? interval.minutes : 0), 0);
   const timed = walked.length > 0;
+  const { gainM } = route.measures;
+  const known = gainM !== null && !route.heightsMissing;
   const climbs = route.pieces.filter((piece) => !piece.descending);
   const climbM = climbs.reduce((total, piece) => total + piece.climbM, 0);
-  const parts = timed
-    ? [false, true]
-        .map((descending) => partOf(route.pieces, walked, descending))
-        .filter((part) => part !== null)
-    : [];
+  const parts =
+    timed && known
+      ? [false, true]
+          .map((descending) => partOf(route.pieces, walked, descending))
+          .filter((part) => part !== null)
+      : [];
   const notes: Note[] = [...route.notes];
   if (!timed) {
     notes.push({ code: 'no-clock', text: 'no usable times: counts for distance and gain, not for pace' });
+  }
+  if (!known) {
+    notes.push({
+      code: 'heights-missing',
+      text: 'heights are missing under the line: counts for distance only; add elevation tiles for its area',
+    });
   }
   return {
     date: record.date,
     source: 'track',
     distanceM: route.measures.distanceM,
-    gainM: route.measures.gainM?.value ?? 0,
-    gainHighM: route.measures.gainM?.high ?? 0,
+    gainM: known ? gainM.value : null,
+    gainHighM: known ? gainM.high : null,
     highM: route.measures.highM,
     rockClass: record.rockClass,
     members: record.members,
-    quantities: totalQuantities(route.pieces),
+    quantities: known ? totalQuantities(route.pieces) : null,
     parts,
     movingMin: timed ? sum(true) : null,
     standingMin: timed ? sum(false) : null,
     climbElevationM:
-      climbM > 0
+      known && climbM > 0
         ? climbs.reduce((total, piece) => total + piece.elevationM * piece.climbM, 0) / climbM
         : null,
     notes,

@@ -56,7 +56,7 @@ export interface Goers {
 function best(
   outings: readonly Outing[],
   tripDate: string,
-  amountOf: (outing: Outing) => number,
+  amountOf: (outing: Outing) => number | null,
   keeps: (days: number) => number,
 ): Shown | null {
   let found: Shown | null = null;
@@ -64,6 +64,7 @@ function best(
     const daysBefore = daysBetween(outing.date, tripDate);
     if (daysBefore < 0) continue;
     const asWalked = amountOf(outing);
+    if (asWalked === null) continue;
     const value = asWalked * keeps(daysBefore);
     if (value > 0 && (found === null || value > found.value)) {
       found = { value, asWalked, date: outing.date, daysBefore };
@@ -106,9 +107,10 @@ function highest(
 function climbsOf(outings: readonly Outing[], tripDate: string, keeps: (days: number) => number): Climb[] {
   return outings.flatMap((outing) => {
     const daysBefore = daysBetween(outing.date, tripDate);
-    if (daysBefore < 0 || outing.gainM <= 0) return [];
-    const doubt = outing.gainHighM / outing.gainM - 1;
-    return [{ date: outing.date, daysBefore, gainM: outing.gainM, doubt, kept: keeps(daysBefore) }];
+    const { date, gainM, gainHighM } = outing;
+    if (daysBefore < 0 || gainM === null || gainM <= 0) return [];
+    const doubt = (gainHighM ?? gainM) / gainM - 1;
+    return [{ date, daysBefore, gainM, doubt, kept: keeps(daysBefore) }];
   });
 }
 
@@ -163,14 +165,16 @@ export function demonstrated(
     : [outings];
   const past = (own: readonly Outing[]) => own.some((outing) => daysBetween(outing.date, tripDate) >= 0);
   const keeps = (days: number) => remaining(days, goers.ageBand, design.detraining);
-  const quantity = (amountOf: (outing: Outing) => number): Shown | null =>
+  const quantity = (amountOf: (outing: Outing) => number | null): Shown | null =>
     least(perMember.map((own) => best(own, tripDate, amountOf, keeps)));
   const climbs = perMember.map((own) => climbsOf(own, tripDate, keeps));
   return {
     distanceM: quantity((outing) => outing.distanceM),
     gainM: shownGain(climbs, 0),
     climbs,
-    effortKj: quantity((outing) => effortKj(outing.quantities, goers.ageBand, design.massKg)),
+    effortKj: quantity(({ quantities }) =>
+      quantities === null ? null : effortKj(quantities, goers.ageBand, design.massKg),
+    ),
     rockClass: least(perMember.map((own) => hardestClass(own, tripDate, design.detraining.rockClassDays))),
     highestM: highest(perMember, tripDate, design.detraining.rockClassDays),
     assumedForAll: !named || outings.some((outing) => outing.members === null),

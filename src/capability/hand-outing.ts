@@ -1,4 +1,5 @@
 import type { Outing } from './outing.ts';
+import type { Quantities } from './quantities.ts';
 
 export interface HandRecord {
   readonly date: string;
@@ -12,11 +13,14 @@ export interface HandRecord {
   readonly members?: readonly string[] | null;
 }
 
+/** An outing entered by hand knows its climb. */
+export type HandOuting = Outing & { readonly gainM: number; readonly quantities: Quantities };
+
 /**
  * An outing entered by hand. Without more it went up and came back the same way: half the distance climbing, half
  * descending, as much down as up; with a loss that differs the distance is shared in proportion.
  */
-export function handOuting(record: HandRecord): Outing {
+export function handOuting(record: HandRecord): HandOuting {
   const { distanceM, gainM } = record;
   const lossM = record.lossM ?? gainM;
   const upShare = gainM + lossM > 0 ? gainM / (gainM + lossM) : 1;

@@ -12,14 +12,16 @@ export interface Outing {
   readonly date: string;
   readonly source: 'track' | 'hand';
   readonly distanceM: number;
-  readonly gainM: number;
+  /** `null` where the heights under the line are not all known. */
+  readonly gainM: number | null;
   /** Upper end of the gain’s band; equal to `gainM` where it was entered by hand. */
-  readonly gainHighM: number;
+  readonly gainHighM: number | null;
   readonly highM: number | null;
   readonly rockClass: string | null;
   /** Labels of those who were there; `null`: not recorded, counts for everyone. */
   readonly members: readonly string[] | null;
-  readonly quantities: Quantities;
+  /** `null` where heights are missing. */
+  readonly quantities: Quantities | null;
   /** Parts with a known moving time; empty where the outing had no clock. */
   readonly parts: readonly TimedPart[];
   readonly movingMin: number | null;

@@ -70,33 +70,40 @@ export function fitPaceModel(outings: readonly Outing[], design: Design): PaceMo
 
   const rows: (readonly number[])[] = [];
   const values: number[] = [];
-  const expected: number[] = [];
   const day: number[] = [];
   clocked.forEach((outing, index) => {
     for (const part of outing.parts) {
-      const row = vector(part.quantities);
-      rows.push(row);
+      rows.push(vector(part.quantities));
       values.push(part.movingMin);
-      // The noise follows the prior's time, not the observed one: a slow day must not count for less.
-      expected.push(dot(row, prior.mean));
       day.push(index);
     }
   });
-  const noise = expected.map((a, i) =>
-    expected.map((b, j) => {
-      const shared = day[i] === day[j] ? dayNoise ** 2 : 0;
-      return a * b * (shared + (i === j ? legNoise ** 2 + shapeNoise ** 2 : 0));
+  const fitted = (expected: readonly number[]): Posterior => {
+    const noise = expected.map((a, i) =>
+      expected.map((b, j) => {
+        const shared = day[i] === day[j] ? dayNoise ** 2 : 0;
+        return a * b * (shared + (i === j ? legNoise ** 2 + shapeNoise ** 2 : 0));
+      }),
+    );
+    return solveBayes(rows, values, noise, { ...prior, degreesOfFreedom: priorDegreesOfFreedom });
+  };
+  const byPrior = rows.map((row) => dot(row, prior.mean));
+  const first = fitted(byPrior);
+  // The noise grows with the time that the group needs. Never beyond the prior's time: a slow day must not count for
+  // less because it was slow, or slowing every outing could shorten a prediction.
+  const posterior = fitted(
+    rows.map((row, i) => {
+      const slow = byPrior[i] ?? 0;
+      return Math.min(slow, Math.max(rateFloor * slow, dot(row, first.mean)));
     }),
   );
-  const posterior = solveBayes(rows, values, noise, { ...prior, degreesOfFreedom: priorDegreesOfFreedom });
 
-  const climbs = clocked.filter((outing) => outing.climbElevationM !== null && outing.quantities.upM > 0);
-  const climbM = climbs.reduce((sum, outing) => sum + outing.quantities.upM, 0);
+  const climbs = clocked.flatMap(({ climbElevationM, quantities }) =>
+    climbElevationM === null || quantities === null ? [] : [{ climbElevationM, upM: quantities.upM }],
+  );
+  const climbM = climbs.reduce((sum, climb) => sum + climb.upM, 0);
   const trainingElevationM =
-    climbM > 0
-      ? climbs.reduce((sum, outing) => sum + (outing.climbElevationM ?? 0) * outing.quantities.upM, 0) /
-        climbM
-      : 0;
+    climbM > 0 ? climbs.reduce((sum, climb) => sum + climb.climbElevationM * climb.upM, 0) / climbM : 0;
 
   const stops = outings.filter((outing) => outing.movingMin !== null && outing.standingMin !== null);
   const movingH = stops.reduce((sum, outing) => sum + (outing.movingMin ?? 0), 0) / 60;

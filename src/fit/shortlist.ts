@@ -126,6 +126,15 @@ function dayView(timeline: Timeline): DayView {
   };
 }
 
+/** A need is rounded up to a tenth (a share of time down): what is sent is never too little. */
+function roundedGap(gap: Gap): Gap {
+  const need = Object.entries(gap.need).map(([name, value]) => {
+    if (typeof value === 'string') return [name, value];
+    return [name, name === 'timeFactor' ? Math.floor(value * 1000) / 1000 : Math.ceil(value * 10) / 10];
+  });
+  return { ...gap, need: Object.fromEntries(need) };
+}
+
 export function entryView(fit: RankedFit): ShortlistEntry {
   return {
     rank: fit.rank,
@@ -147,7 +156,7 @@ export function entryView(fit: RankedFit): ShortlistEntry {
       reason: judgement.reason,
     })),
     day: fit.timeline === null ? null : dayView(fit.timeline),
-    gap: fit.gap,
+    gap: fit.gap.map(roundedGap),
     toCheck: fit.toCheck,
     notes: fit.route.notes,
   };

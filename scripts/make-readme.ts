@@ -1,0 +1,56 @@
+/** Puts into the README what the commands of its worked example print now: `npm run make:readme`. */
+import { readFileSync, writeFileSync } from 'node:fs';
+import { run } from '../src/terminal/commands.ts';
+
+const LEFT_OUT = '…';
+
+async function printed(command: string): Promise<string> {
+  const [, argv = ''] = command.replaceAll('\\\n', ' ').split(' -- ');
+  let text = '';
+  const status = await run(argv.trim().split(/\s+/), {
+    out: (line) => {
+      text += `${line}\n`;
+    },
+    err: (line) => process.stderr.write(line),
+    serve: async () => {},
+  });
+  if (status !== 0) throw new RangeError(`exit status ${status}: ${command}`);
+  return text.trimEnd();
+}
+
+/** The head of a shortlist, its first entry, and its first entry that is not yet. */
+function shortlistPart(text: string): string {
+  const lines = text.split('\n');
+  const entryFrom = (start: number): string[] => {
+    const end = lines.findIndex((line, i) => i > start && !line.startsWith('      '));
+    return lines.slice(start, end);
+  };
+  const first = lines.findIndex((line) => line.startsWith(' 1  '));
+  const notYet = lines.findIndex((line) => /^ ?\d+ .* not yet /.test(line));
+  return [...lines.slice(0, first), ...entryFrom(first), LEFT_OUT, ...entryFrom(notYet)].join('\n');
+}
+
+/** The section of a plan with the times. */
+function planPart(text: string): string {
+  const lines = text.split('\n');
+  const start = lines.indexOf('The day');
+  return lines.slice(start, lines.indexOf('', start)).join('\n');
+}
+
+const PART: Record<string, (text: string) => string> = {
+  measure: (text) => text,
+  rank: shortlistPart,
+  plan: planPart,
+};
+
+const readme = readFileSync('README.md', 'utf8');
+const example = /^```\n(npm run --silent krummholz -- (\w+)[^`]*)```\n\n```\n[^`]*```$/gm;
+let made = readme;
+for (const [whole, command = '', name = ''] of readme.matchAll(example)) {
+  const part = PART[name];
+  if (part === undefined) throw new RangeError(`no part for ${name}`);
+  const output = part(await printed(command));
+  made = made.replace(whole, () => ['```', `${command}\`\`\``, '', '```', output, '```'].join('\n'));
+}
+writeFileSync('README.md', made);
+process.stdout.write('README.md\n');

@@ -8,7 +8,7 @@ import { area, line } from 'd3-shape';
 import { DESIGN } from '../src/design.ts';
 import { clock } from '../src/earth/local-time.ts';
 import { cohortRecordOf, fitFor, routesOf } from '../src/engine.ts';
-import type { RankedFit } from '../src/fit/rank-routes.ts';
+import type { Fit } from '../src/fit/rank-routes.ts';
 import { climbText, lengthText, percentText } from '../src/fit/words.ts';
 import { readCohortFile, readRouteFiles } from '../src/terminal/files.ts';
 import { openSurface } from '../src/terrain/tile-set.ts';
@@ -38,7 +38,7 @@ function label(x: number, y: number, text: string, more = ''): string {
 }
 
 /** The profile of a day as an SVG document. */
-function profilePicture(fit: RankedFit, cohortName: string): string {
+function profilePicture(fit: Fit, cohortName: string): string {
   const { route, timeline } = fit;
   if (timeline === null) throw new RangeError('the demo route has no day');
   const known = route.profile.flatMap(([distanceM, heightM]) =>

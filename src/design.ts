@@ -131,37 +131,75 @@ export const DESIGN = {
 export type Design = typeof DESIGN;
 export type AgeBand = '8-11' | '12-14' | '15-17' | 'adult';
 
+const CLOCK = /^([01]\d|2[0-3]):[0-5]\d$/;
+
+/** Allowed values by pointer, where they are not simply 0 or more. The last pattern that matches counts. */
+const RANGES: readonly (readonly [RegExp, number, number])[] = [
+  [/./, 0, 1e6],
+  [/^\/tradeRule\//, 1e-3, 1000],
+  [/^\/gain\/(windowM|turningPointM|coarseTurningPointM|band(Low|High)\/.*)$/, 0.1, 1000],
+  [/^\/treeline\/programM$/, -430, 6000],
+  [/^\/stormWindow\/(probability|stretchProbability)$/, 0.01, 0.999],
+  [/^\/day\/roundStartMin$/, 1, 60],
+  [/^\/day\/mealMin$/, 0, 600],
+  [/^\/stops\/priorHours$/, 0.1, 1000],
+  [/^\/pace\/(sharedSpread|ownSpread)$/, 0.01, 2],
+  [/^\/pace\/(dayNoise|legNoise|shapeNoise)$/, 0.001, 2],
+  [/^\/pace\/priorDegreesOfFreedom$/, 3, 1000],
+  [/^\/pace\/rateFloor$/, 0.01, 1],
+  [/^\/pace\/surface\/.*\/time$/, 0.5, 10],
+  [/^\/detraining\/lossMax$/, 0, 0.9],
+  [/^\/detraining\/(lossDays|windowDays.*|rockClassDays)$/, 1, 3650],
+  [/^\/massKg\//, 10, 250],
+  [/^\/limits\/(stretch.*|driveStretch|driveEstimateRuledOut)$/, 1, 3],
+  [/^\/drive\/(circuityMountain)$/, 1, 5],
+  [/^\/drive\/kmPerH$/, 1, 200],
+  [/^\/aim\//, 0.05, 2],
+  [/^\/weights\//, 0, 1000],
+];
+
+function refuse(pointer: string, wanted: string): never {
+  throw new EngineError('bad-settings', `settings: ${pointer} must be ${wanted}`, { pointer });
+}
+
+function checkedNumber(change: unknown, pointer: string): number {
+  const [, least = 0, most = 0] = RANGES.findLast(([pattern]) => pattern.test(pointer)) ?? [];
+  if (typeof change === 'number' && change >= least && change <= most) return change;
+  return refuse(pointer, `a number from ${least} to ${most}`);
+}
+
 function merged(base: unknown, change: unknown, pointer: string): unknown {
   if (typeof base === 'object' && base !== null) {
     if (typeof change !== 'object' || change === null || Array.isArray(change)) {
-      throw new EngineError('bad-settings', `settings: ${pointer} must be an object`, { pointer });
+      return refuse(pointer === '' ? 'the whole' : pointer, 'an object');
     }
     const result: Record<string, unknown> = { ...base };
     for (const [key, value] of Object.entries(change)) {
       if (!Object.hasOwn(base, key)) {
-        throw new EngineError(
-          'bad-settings',
-          `settings: ${pointer}/${key} is not a setting; known here: ${Object.keys(base).join(', ')}`,
-          { pointer: `${pointer}/${key}` },
-        );
+        const known = Object.keys(base).join(', ');
+        return refuse(`${pointer}/${key}`, `left out: it is not a setting; known here: ${known}`);
       }
       result[key] = merged(result[key], value, `${pointer}/${key}`);
     }
     return result;
   }
-  const wanted = base === null ? 'number' : typeof base;
-  const isNumber = typeof change === 'number' && Number.isFinite(change) && change >= 0;
-  if (wanted === 'number' ? !isNumber : typeof change !== wanted) {
-    const form = wanted === 'number' ? 'a number of 0 or more' : 'a text';
-    throw new EngineError('bad-settings', `settings: ${pointer} must be ${form}`, { pointer });
-  }
+  // The one setting that may be "none".
+  if (pointer === '/treeline/programM' && change === null) return null;
+  if (typeof base !== 'string') return checkedNumber(change, pointer);
+  if (typeof change !== 'string' || change === '') return refuse(pointer, 'a text');
+  if (CLOCK.test(base) && !CLOCK.test(change)) return refuse(pointer, 'a time of day such as "04:30"');
   return change;
 }
 
 /**
  * The settings with a program's changes laid over them; only what is named changes.
- * @throws EngineError `bad-settings` on an unknown name or a value of the wrong kind.
+ * @throws EngineError `bad-settings` on an unknown name or a value out of its range.
  */
 export function withChanges(changes: unknown, base: Design = DESIGN): Design {
-  return merged(base, changes, '') as Design;
+  const changed = merged(base, changes, '') as Design;
+  if (Object.values(changed.weights).every((weight) => weight === 0)) refuse('/weights', 'not all 0');
+  if (changed.stormWindow.stretchProbability > changed.stormWindow.probability) {
+    refuse('/stormWindow/stretchProbability', 'at most the probability for a fit');
+  }
+  return changed;
 }

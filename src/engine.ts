@@ -8,7 +8,14 @@ import type { Outing } from './capability/outing.ts';
 import type { Design } from './design.ts';
 import { isRealDate } from './earth/local-time.ts';
 import { EngineError } from './errors.ts';
-import { type CohortRecord, fitOf, type RankedFit, rankRoutes, readinessOf } from './fit/rank-routes.ts';
+import {
+  type CohortRecord,
+  type Fit,
+  fitOf,
+  type RankedFit,
+  rankRoutes,
+  readinessOf,
+} from './fit/rank-routes.ts';
 import type { RouteAttributes } from './ingest/attributes.ts';
 import type { CohortInput, OutingInput } from './ingest/cohort-file.ts';
 import { type ReadOptions, readTracks } from './ingest/read-tracks.ts';
@@ -160,14 +167,14 @@ export function rank(
   return rankRoutes(routes, record, checkDate(date), design, units);
 }
 
-/** One route for a cohort, judged as in the shortlist; its rank among others is not known, so 1. */
+/** One route for a cohort, judged as in the shortlist. Its rank among others is not known. */
 export function fitFor(
   route: Route,
   record: CohortRecord,
   date: string,
   design: Design,
   units: UnitSystem,
-): RankedFit {
+): Fit {
   const readiness = readinessOf(record, checkDate(date), design);
-  return { ...fitOf(route, record, readiness, date, design, units), rank: 1 };
+  return fitOf(route, record, readiness, date, design, units);
 }

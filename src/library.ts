@@ -13,7 +13,7 @@ import {
   routesOf,
 } from './engine.ts';
 import { EngineError } from './errors.ts';
-import type { CohortRecord, RankedFit } from './fit/rank-routes.ts';
+import type { CohortRecord, Fit } from './fit/rank-routes.ts';
 import { METHOD_VERSION } from './fit/shortlist.ts';
 import type { Verdict } from './fit/verdict.ts';
 import { type CohortInput, checkCohort, checkOuting } from './ingest/cohort-file.ts';
@@ -61,7 +61,7 @@ export interface ShortlistQuery {
 
 export interface StoredFit {
   readonly id: string;
-  readonly fit: RankedFit;
+  readonly fit: Fit;
 }
 
 export interface RankedPage {
@@ -288,14 +288,13 @@ export function openLibrary({ store, ground, nowMs }: LibraryParts) {
         (fit) =>
           fit.rank > query.afterRank && (query.verdicts === null || query.verdicts.includes(fit.verdict)),
       );
-      const fits = wanted
-        .slice(0, query.limit)
-        .map((fit) => ({ id: found(ids.get(fit.route) ?? null, 'route'), fit }));
-      const last = fits.at(-1);
+      const page = wanted.slice(0, query.limit);
+      const fits = page.map((fit) => ({ id: found(ids.get(fit.route) ?? null, 'route'), fit }));
+      const last = page.at(-1);
       return {
         cohort: of,
         fits,
-        nextAfterRank: wanted.length > fits.length && last !== undefined ? last.fit.rank : null,
+        nextAfterRank: wanted.length > page.length && last !== undefined ? last.rank : null,
       };
     },
 

@@ -106,8 +106,7 @@ export function shortlistResource(app: App, deps: ResourceDeps): void {
       const { date, units = 'metric' } = request.query;
       const found = await library.fit(id, routeId, date, units);
       const { routes, ...around } = ranking(found.cohort, date, [found]);
-      // Its rank among all routes was not asked for.
-      return { ...around, route: { ...routes[0], rank: null } };
+      return { ...around, route: routes[0] };
     },
   );
 }

@@ -80,7 +80,7 @@ function bySummit(
   text: HeightText,
 ): AltitudeFinding | null {
   if (summitM <= limits.highSummitM || (homeM !== null && homeM >= limits.lowHomeM)) return null;
-  const home = homeM === null ? 'a home of unknown elevation' : `a home at ${text(homeM)}`;
+  const home = homeM === null ? 'a home that may lie low' : `a home at ${text(homeM)}`;
   return { column: 'moderate', reason: `a summit of ${text(summitM)} from ${home}` };
 }
 

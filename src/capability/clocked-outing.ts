@@ -9,8 +9,12 @@ import { totalQuantities } from './quantities.ts';
 /** Slower than this is standing, m/s (data/README.md of the real hike uses the same). */
 const STANDING_MS = 0.15;
 
+/** Share of a climb's or descent's length that must have times for its pace to count (design). */
+const LEAST_TIMED_SHARE = 0.95;
+
 interface Interval {
   readonly middleM: number;
+  readonly lengthM: number;
   readonly minutes: number;
   readonly moving: boolean;
 }
@@ -26,7 +30,7 @@ function intervals(track: Track): Interval[] {
       const ms = point.timeMs !== null && before.timeMs !== null ? point.timeMs - before.timeMs : 0;
       if (ms > 0) {
         const moving = stepM / (ms / 1000) >= STANDING_MS;
-        found.push({ middleM: atM + stepM / 2, minutes: ms / 60_000, moving });
+        found.push({ middleM: atM + stepM / 2, lengthM: stepM, minutes: ms / 60_000, moving });
       }
       atM += stepM;
     });
@@ -43,10 +47,16 @@ function partOf(
   if (own.length === 0) return null;
   let next = 0;
   let movingMin = 0;
+  let timedM = 0;
   for (const interval of walked) {
     while (next < pieces.length - 1 && (pieces[next]?.toM ?? 0) < interval.middleM) next += 1;
-    if (interval.moving && pieces[next]?.descending === descending) movingMin += interval.minutes;
+    if (pieces[next]?.descending !== descending) continue;
+    timedM += interval.lengthM;
+    if (interval.moving) movingMin += interval.minutes;
   }
+  const lengthM = own.reduce((sum, piece) => sum + piece.horizontalM, 0);
+  // Minutes for half of the way would teach a pace twice too fast.
+  if (timedM < LEAST_TIMED_SHARE * lengthM) return null;
   return movingMin > 0 ? { quantities: totalQuantities(own), movingMin } : null;
 }
 
@@ -82,6 +92,12 @@ export function clockedOuting(
   const notes: Note[] = [...route.notes];
   if (!timed) {
     notes.push({ code: 'no-clock', text: 'no usable times: counts for distance and gain, not for pace' });
+  }
+  if (timed && known && parts.length < new Set(route.pieces.map((piece) => piece.descending)).size) {
+    notes.push({
+      code: 'clock-incomplete',
+      text: 'times are missing for part of the way: what is not wholly timed does not count for the pace',
+    });
   }
   if (!known) {
     notes.push({

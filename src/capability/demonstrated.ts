@@ -1,6 +1,6 @@
 import type { AgeBand, Design } from '../design.ts';
 import { daysBetween } from '../earth/local-time.ts';
-import { rockClassValue } from '../ingest/rock-class.ts';
+import { isHarderClass, rockClassValue } from '../ingest/rock-class.ts';
 import { remaining } from './detraining.ts';
 import { effortKj } from './effort.ts';
 import type { Outing } from './outing.ts';
@@ -53,6 +53,17 @@ export interface Goers {
   readonly ageBand: AgeBand;
 }
 
+/** The labels of those who go; `null` where nobody is labelled. An empty list says nothing. */
+export function labelsOf({ going, members }: Pick<Goers, 'going' | 'members'>): readonly string[] | null {
+  if (going !== null && going.length > 0) return going;
+  return members !== null && members.length > 0 ? members : null;
+}
+
+/** Whether somebody who goes was on an outing; an outing without labels counts for everyone. */
+export function wasThere(outing: Outing, labels: readonly string[] | null): boolean {
+  return labels === null || outing.members === null || outing.members.some((label) => labels.includes(label));
+}
+
 function best(
   outings: readonly Outing[],
   tripDate: string,
@@ -79,7 +90,8 @@ function hardestClass(outings: readonly Outing[], tripDate: string, memoryDays: 
     const days = daysBetween(outing.date, tripDate);
     if (outing.rockClass === null || days < 0 || days > memoryDays) continue;
     const value = rockClassValue(outing.rockClass);
-    if (found === null || value > found.value) found = { text: outing.rockClass, value };
+    if (found === null || isHarderClass(outing.rockClass, found.text))
+      found = { text: outing.rockClass, value };
   }
   return found;
 }
@@ -156,13 +168,13 @@ export function demonstrated(
   tripDate: string,
   design: Design,
 ): Demonstrated {
-  const labels = goers.going ?? goers.members;
-  const named = labels !== null && labels.length > 0;
-  const perMember = named
-    ? labels.map((label) =>
-        outings.filter((outing) => outing.members === null || outing.members.includes(label)),
-      )
-    : [outings];
+  const labels = labelsOf(goers);
+  const perMember =
+    labels !== null
+      ? labels.map((label) =>
+          outings.filter((outing) => outing.members === null || outing.members.includes(label)),
+        )
+      : [outings];
   const past = (own: readonly Outing[]) => own.some((outing) => daysBetween(outing.date, tripDate) >= 0);
   const keeps = (days: number) => remaining(days, goers.ageBand, design.detraining);
   const quantity = (amountOf: (outing: Outing) => number | null): Shown | null =>
@@ -173,11 +185,11 @@ export function demonstrated(
     gainM: shownGain(climbs, 0),
     climbs,
     effortKj: quantity(({ quantities }) =>
-      quantities === null ? null : effortKj(quantities, goers.ageBand, design.massKg),
+      quantities === null ? null : effortKj(quantities, goers.ageBand, design),
     ),
     rockClass: least(perMember.map((own) => hardestClass(own, tripDate, design.detraining.rockClassDays))),
     highestM: highest(perMember, tripDate, design.detraining.rockClassDays),
-    assumedForAll: !named || outings.some((outing) => outing.members === null),
-    membersWithout: named ? labels.filter((_, i) => !past(perMember[i] ?? [])) : [],
+    assumedForAll: labels === null || outings.some((outing) => outing.members === null),
+    membersWithout: labels !== null ? labels.filter((_, i) => !past(perMember[i] ?? [])) : [],
   };
 }

@@ -8,14 +8,18 @@ import { slowerDownMin, tradeRuleMin } from './rules/trade-rule.ts';
  * walked at the pace of the trade rule so that demand and what was shown use one ruler. Altitude aside. The model
  * is not validated on minors (Looney 2019: adults), so only the ratio of two days is used.
  */
-export function effortKj(quantities: Quantities, ageBand: AgeBand, massKg: Design['massKg']): number {
-  const mass = massKg[ageBand];
+export function effortKj(
+  quantities: Quantities,
+  ageBand: AgeBand,
+  design: Pick<Design, 'massKg' | 'tradeRule'>,
+): number {
+  const mass = design.massKg[ageBand];
   if (mass === undefined) throw new RangeError(`no mass for age band ${ageBand}`);
   const { upKm, upM, downKm, downM } = quantities;
   const up = { horizontalM: upKm * 1000, climbM: upM, dropM: 0 };
   const down = { horizontalM: downKm * 1000, climbM: 0, dropM: downM };
   return (
-    legWorkKj(up, tradeRuleMin(up.horizontalM, up.climbM), mass) +
-    legWorkKj(down, slowerDownMin(down.horizontalM, down.dropM), mass)
+    legWorkKj(up, tradeRuleMin(up.horizontalM, up.climbM, design.tradeRule), mass) +
+    legWorkKj(down, slowerDownMin(down.horizontalM, down.dropM, design.tradeRule), mass)
   );
 }

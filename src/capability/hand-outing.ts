@@ -1,5 +1,6 @@
 import type { Outing } from './outing.ts';
 import type { Quantities } from './quantities.ts';
+import { tradeRuleMin } from './rules/trade-rule.ts';
 
 export interface HandRecord {
   readonly date: string;
@@ -12,6 +13,9 @@ export interface HandRecord {
   readonly rockClass?: string | null;
   readonly members?: readonly string[] | null;
 }
+
+/** Nobody walks a day in less than this share of the trade rule's time (design; the fastest real climb at hand took 0.41). */
+const FASTEST_SHARE = 0.25;
 
 /** An outing entered by hand knows its climb. */
 export type HandOuting = Outing & { readonly gainM: number; readonly quantities: Quantities };
@@ -31,6 +35,8 @@ export function handOuting(record: HandRecord): HandOuting {
     downM: lossM,
   };
   const movingMin = record.movingMin ?? null;
+  const ruleMin = tradeRuleMin(distanceM, gainM);
+  const isPlausible = movingMin !== null && movingMin >= FASTEST_SHARE * ruleMin && ruleMin > 0;
   const highM = record.maxElevationM ?? null;
   return {
     date: record.date,
@@ -42,10 +48,18 @@ export function handOuting(record: HandRecord): HandOuting {
     rockClass: record.rockClass ?? null,
     members: record.members ?? null,
     quantities,
-    parts: movingMin === null ? [] : [{ quantities, movingMin }],
+    parts: isPlausible ? [{ quantities, movingMin }] : [],
     movingMin,
     standingMin: record.standingMin ?? null,
     climbElevationM: highM === null ? null : highM - gainM / 2,
-    notes: [],
+    notes:
+      movingMin === null || isPlausible
+        ? []
+        : [
+            {
+              code: 'time-implausible',
+              text: `${movingMin} min for ${distanceM} m with ${gainM} m of climb is faster than people walk: it does not count for the pace; correct movingMin`,
+            },
+          ],
   };
 }

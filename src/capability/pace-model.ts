@@ -4,7 +4,7 @@ import type { Design } from '../design.ts';
 import { type Posterior, solveBayes } from './least-squares.ts';
 import type { Outing } from './outing.ts';
 import type { Quantities } from './quantities.ts';
-import { slowerDownMin, tradeRuleMin } from './rules/trade-rule.ts';
+import { slowerDownMin } from './rules/trade-rule.ts';
 
 /** Moving time of a walk as a Student-t: minutes. */
 export interface TimeEstimate {
@@ -17,7 +17,11 @@ export interface TimeEstimate {
 /** A group's pace: minutes per unit of each of the four quantities, with its doubt. */
 export interface PaceModel {
   readonly posterior: Posterior;
-  readonly prior: { readonly mean: readonly number[]; readonly covariance: readonly (readonly number[])[] };
+  readonly prior: {
+    readonly mean: readonly number[];
+    readonly covariance: readonly (readonly number[])[];
+    readonly degreesOfFreedom: number;
+  };
   /** Clocked outings behind it. */
   readonly outings: number;
   /** Mean height of the climbs it was learned on, metres; 0 where none is known (the cautious end). */
@@ -41,9 +45,9 @@ const STEEP_DESCENT = { horizontalM: 4000, dropM: 1000 };
  */
 function priorRates(trade: Design['tradeRule']): number[] {
   const levelMin = trade.minPerKm;
-  const steepMin = slowerDownMin(STEEP_DESCENT.horizontalM, STEEP_DESCENT.dropM);
+  const steepMin = slowerDownMin(STEEP_DESCENT.horizontalM, STEEP_DESCENT.dropM, trade);
   const perDropM = (steepMin - (STEEP_DESCENT.horizontalM / 1000) * levelMin) / STEEP_DESCENT.dropM;
-  return [tradeRuleMin(1000, 0), tradeRuleMin(0, 1), levelMin, perDropM];
+  return [trade.minPerKm, trade.minPerClimbM, levelMin, perDropM];
 }
 
 function priorOf(design: Design): PaceModel['prior'] {
@@ -56,36 +60,51 @@ function priorOf(design: Design): PaceModel['prior'] {
       return a * b * ((sameWay ? sharedSpread ** 2 : 0) + (i === j ? ownSpread ** 2 : 0));
     }),
   );
-  return { mean, covariance };
+  return { mean, covariance, degreesOfFreedom: design.pace.priorDegreesOfFreedom };
 }
+
+/** An outing that counts for less than this is not told apart from one that counts for this (keeps the noise finite). */
+const LEAST_WEIGHT = 1e-6;
 
 /**
  * Learns a group's pace from its clocked outings: Bayesian regression of moving minutes on the four quantities,
  * noise growing with duration, the parts of one outing sharing the day's error.
+ *
+ * @param weightOf how much an outing counts, 0 (not at all) to 1: its noise grows as its weight falls
  */
-export function fitPaceModel(outings: readonly Outing[], design: Design): PaceModel {
+export function fitPaceModel(
+  outings: readonly Outing[],
+  design: Design,
+  weightOf: (outing: Outing) => number = () => 1,
+): PaceModel {
   const prior = priorOf(design);
-  const clocked = outings.filter((outing) => outing.parts.length > 0);
-  const { dayNoise, legNoise, shapeNoise, priorDegreesOfFreedom, rateFloor } = design.pace;
+  const clocked = outings.filter((outing) => outing.parts.length > 0 && weightOf(outing) > 0);
+  const { dayNoise, legNoise, shapeNoise, rateFloor } = design.pace;
 
   const rows: (readonly number[])[] = [];
   const values: number[] = [];
   const day: number[] = [];
+  const stretch: number[] = [];
   clocked.forEach((outing, index) => {
     for (const part of outing.parts) {
-      rows.push(vector(part.quantities));
+      const row = vector(part.quantities);
+      // A part without length or height says nothing of a pace.
+      if (dot(row, prior.mean) <= 0) continue;
+      rows.push(row);
       values.push(part.movingMin);
       day.push(index);
+      stretch.push(1 / Math.sqrt(Math.max(LEAST_WEIGHT, weightOf(outing))));
     }
   });
   const fitted = (expected: readonly number[]): Posterior => {
     const noise = expected.map((a, i) =>
       expected.map((b, j) => {
         const shared = day[i] === day[j] ? dayNoise ** 2 : 0;
-        return a * b * (shared + (i === j ? legNoise ** 2 + shapeNoise ** 2 : 0));
+        const aged = (stretch[i] ?? 1) * (stretch[j] ?? 1);
+        return aged * a * b * (shared + (i === j ? legNoise ** 2 + shapeNoise ** 2 : 0));
       }),
     );
-    return solveBayes(rows, values, noise, { ...prior, degreesOfFreedom: priorDegreesOfFreedom });
+    return solveBayes(rows, values, noise, prior);
   };
   const byPrior = rows.map((row) => dot(row, prior.mean));
   const first = fitted(byPrior);
@@ -98,8 +117,9 @@ export function fitPaceModel(outings: readonly Outing[], design: Design): PaceMo
     }),
   );
 
+  // A climb of unknown height counts as one at sea level: the cautious end.
   const climbs = clocked.flatMap(({ climbElevationM, quantities }) =>
-    climbElevationM === null || quantities === null ? [] : [{ climbElevationM, upM: quantities.upM }],
+    quantities === null ? [] : [{ climbElevationM: climbElevationM ?? 0, upM: quantities.upM }],
   );
   const climbM = climbs.reduce((sum, climb) => sum + climb.upM, 0);
   const trainingElevationM =
@@ -136,7 +156,17 @@ export function predictMoving(
   const x = vector(walk);
   const { mean, covariance, scale, degreesOfFreedom } = model.posterior;
   const meanMin = dot(x, mean);
-  const ratesVariance = covariance.reduce((sum, row, i) => sum + (x[i] ?? 0) * dot(row, x), 0);
+  // An outing known only as a whole makes up and down trade off against each other. That is left out, on the wide
+  // side: a longer walk then never has a smaller doubt.
+  const ratesVariance = covariance.reduce(
+    (sum, row, i) =>
+      sum +
+      row.reduce(
+        (all, value, j) => all + (x[i] ?? 0) * (x[j] ?? 0) * (i < 2 === j < 2 ? value : Math.max(0, value)),
+        0,
+      ),
+    0,
+  );
   const { dayNoise, legNoise, shapeNoise } = model.noise;
   const relative = dayNoise ** 2 + legNoise ** 2 + shapeNoise ** 2 + extra.groundDoubt ** 2;
   const climbMin = extra.climbDoubtM * (mean[1] ?? 0);
@@ -144,6 +174,23 @@ export function predictMoving(
     meanMin,
     scaleMin: Math.sqrt(scale * (ratesVariance + relative * meanMin ** 2) + climbMin ** 2),
     degreesOfFreedom,
+  };
+}
+
+/**
+ * The slower of a group's pace and the prior, for a group with somebody whose pace is not known: rate by rate the
+ * slower one, with the prior's wide doubt (sources.md §14, design).
+ */
+export function noFasterThanPrior(model: PaceModel): PaceModel {
+  const { posterior, prior } = model;
+  return {
+    ...model,
+    posterior: {
+      mean: posterior.mean.map((rate, i) => Math.max(rate, prior.mean[i] ?? rate)),
+      covariance: prior.covariance,
+      degreesOfFreedom: Math.min(posterior.degreesOfFreedom, prior.degreesOfFreedom),
+      scale: Math.max(1, posterior.scale),
+    },
   };
 }
 

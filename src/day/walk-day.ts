@@ -24,6 +24,8 @@ export interface Checkpoint {
 
 export interface StormWindow {
   readonly deadline: Deadline;
+  /** The group leaves the ground above treeline only by ending the route: at a trailhead up there, or not at all. */
+  readonly endsAbove: boolean;
   /** `null`: nothing above treeline, or treeline unknown. */
   readonly latestStartMs: number | null;
   /** Probability of being below treeline by the deadline, for the start chosen and for the earliest one. */
@@ -62,6 +64,20 @@ const ceilTo = (ms: number, stepMin: number): number =>
 
 const find = (arrivals: readonly Arrival[], kind: CheckpointKind): Arrival | undefined =>
   arrivals.find((arrival) => arrival.kind === kind);
+
+/** Arrivals as moments. Nobody is at a later checkpoint before an earlier one, at any percentile. */
+function checkpointsOf(arrivals: readonly Arrival[], startMs: number): Checkpoint[] {
+  const reached = { p10: 0, p50: 0, p90: 0 };
+  return arrivals.map(({ kind, distanceM, elevationM, after }) => {
+    const spread = spreadOf(after);
+    reached.p10 = Math.max(reached.p10, spread.p10);
+    reached.p50 = Math.max(reached.p50, spread.p50);
+    reached.p90 = Math.max(reached.p90, spread.p90);
+    const at = (minutes: number) => startMs + minutes * MS_PER_MIN;
+    const moment = { p10Ms: at(reached.p10), p50Ms: at(reached.p50), p90Ms: at(reached.p90) };
+    return { kind, distanceM, elevationM, at: moment };
+  });
+}
 
 /**
  * The group walks the route on a date: when it is where (10, 50, 90 %), the deadline, the latest start that leaves
@@ -106,13 +122,10 @@ export function walkDay(
     zone,
     startMs,
     earliestStartMs,
-    checkpoints: arrivals.map(({ kind, distanceM, elevationM, after }) => {
-      const { p10, p50, p90 } = spreadOf(after);
-      const at = (minutes: number) => startMs + minutes * MS_PER_MIN;
-      return { kind, distanceM, elevationM, at: { p10Ms: at(p10), p50Ms: at(p50), p90Ms: at(p90) } };
-    }),
+    checkpoints: checkpointsOf(arrivals, startMs),
     storm: {
       deadline,
+      endsAbove: exit !== undefined && end !== undefined && exit.distanceM >= end.distanceM,
       latestStartMs,
       probability: probabilityFrom(startMs),
       probabilityAtEarliest: probabilityFrom(earliestStartMs),

@@ -30,8 +30,8 @@ export interface FitInput {
   readonly cohort: CohortInput;
   /** Minors where the cohort does not state its age band. */
   readonly ageBand: AgeBand;
-  /** Participants and leaders together; `null` where the leaders are not stated. */
-  readonly party: number | null;
+  /** Participants and leaders together; one leader where their number is not stated. */
+  readonly party: number;
   readonly shown: Demonstrated;
   readonly approach: Approach;
   /** `null` where no height under the line is known. */

@@ -1,7 +1,8 @@
 import { approachTo } from '../approach/approach.ts';
-import { type Demonstrated, demonstrated } from '../capability/demonstrated.ts';
+import { type Demonstrated, demonstrated, labelsOf, wasThere } from '../capability/demonstrated.ts';
+import { remaining } from '../capability/detraining.ts';
 import type { Outing } from '../capability/outing.ts';
-import { fitPaceModel, type PaceModel } from '../capability/pace-model.ts';
+import { fitPaceModel, noFasterThanPrior, type PaceModel } from '../capability/pace-model.ts';
 import { type Timeline, walkDay } from '../day/walk-day.ts';
 import type { AgeBand, Design } from '../design.ts';
 import { daysBetween } from '../earth/local-time.ts';
@@ -12,6 +13,7 @@ import { CRITERIA } from './criteria/index.ts';
 import type { FitInput, Gap, Judgement } from './criterion.ts';
 import { LEAST_VALUE } from './value.ts';
 import { type Verdict, verdictRank, worst } from './verdict.ts';
+import { plural } from './words.ts';
 
 /** A cohort with its outings measured. */
 export interface CohortRecord {
@@ -21,6 +23,8 @@ export interface CohortRecord {
 
 /** How one route fits one cohort on one date. */
 export interface Fit {
+  /** Place among the routes ranked with it; `null` for a route judged alone. */
+  readonly rank: number | null;
   readonly route: Route;
   readonly verdict: Verdict;
   readonly score: number;
@@ -39,13 +43,46 @@ export interface Readiness {
   readonly shown: Demonstrated;
   readonly pace: PaceModel;
   readonly ageBand: AgeBand;
+  /** What to ask about the cohort, whatever the route. */
+  readonly toCheck: readonly string[];
 }
 
 export function readinessOf({ cohort, outings }: CohortRecord, date: string, design: Design): Readiness {
   const ageBand = cohort.ageBand ?? '12-14';
   const past = outings.filter((outing) => daysBetween(outing.date, date) >= 0);
   const goers = { members: cohort.members ?? null, going: cohort.going ?? null, ageBand };
-  return { shown: demonstrated(past, goers, date, design), pace: fitPaceModel(past, design), ageBand };
+  const labels = labelsOf(goers);
+  const shown = demonstrated(past, goers, date, design);
+
+  // Only days with somebody who goes, and the less the longer ago: the pace of others, or of years ago, is not theirs.
+  const theirs = past.filter((outing) => wasThere(outing, labels));
+  const weightOf = (outing: Outing) => remaining(daysBetween(outing.date, date), ageBand, design.detraining);
+  const fitted = fitPaceModel(theirs, design, weightOf);
+  const clocked = theirs.filter((outing) => outing.parts.length > 0 && weightOf(outing) > 0);
+  const unknown = (labels ?? []).filter((label) => !clocked.some((outing) => wasThere(outing, [label])));
+  const pace = unknown.length > 0 && fitted.outings > 0 ? noFasterThanPrior(fitted) : fitted;
+
+  const toCheck: string[] = [];
+  if (cohort.ageBand == null) toCheck.push('age band not stated (minors’ limits were used)');
+  if (cohort.leaders == null) toCheck.push('number of leaders not stated (one was counted)');
+  if (shown.assumedForAll) toCheck.push('who was on the outings: taken to count for everyone');
+  const going = cohort.going?.length ?? 0;
+  const labelled = going > 0 ? going : (labels?.length ?? cohort.participants);
+  if (labelled < cohort.participants) {
+    toCheck.push(
+      `labels name ${labelled} of ${cohort.participants} participants: the others are taken to have shown the same`,
+    );
+  }
+  if (unknown.length > 0 && fitted.outings > 0) {
+    toCheck.push('someone who goes has no clocked outing: no faster than the trade rule was assumed');
+  }
+  const later = outings.length - past.length;
+  if (later > 0)
+    toCheck.push(`${plural(later, 'outing')} after the trip’s date ${later === 1 ? 'was' : 'were'} left out`);
+  if (outings.some((outing) => outing.notes.some((note) => note.code === 'time-implausible'))) {
+    toCheck.push('an outing’s moving time is implausible and was left out of the pace');
+  }
+  return { shown, pace, ageBand, toCheck };
 }
 
 /** Weighted geometric mean of the values; a criterion without a value (`incomplete`) counts as the least. */
@@ -81,14 +118,37 @@ export function fitInputOf(
     route,
     cohort,
     ageBand: readiness.ageBand,
-    party: cohort.leaders == null ? null : cohort.participants + cohort.leaders,
+    // Nobody goes without a leader: one at least is counted where their number is not stated.
+    party: cohort.participants + (cohort.leaders ?? 1),
     shown: readiness.shown,
     approach: approachTo(home, route.trailhead, stated, design.drive),
-    timeline: route.measures.gainM === null ? null : walkDay(route, readiness.pace, date, wishes, design),
+    timeline:
+      route.measures.gainM === null || route.heightsMissing
+        ? null
+        : walkDay(route, readiness.pace, date, wishes, design),
     date,
     design,
     units,
   };
+}
+
+/** What to ask about a route that no criterion asks. */
+function routeQuestions({ route, cohort }: FitInput): string[] {
+  const questions: string[] = [];
+  const { permit, trailhead } = route.attributes;
+  if (route.measures.shape === 'oneWay') {
+    questions.push('one way: transport from the end, or the way back if the group walks it (draw it in)');
+  }
+  if (route.notes.some((note) => note.code === 'begins-at-top')) {
+    questions.push('the line begins at its top: whether it is the whole day');
+  }
+  if (permit?.who != null) questions.push(`permit: ${permit.who}`);
+  const spaces = trailhead?.parkingSpaces;
+  const vehicles = cohort.vehicles?.length ?? 0;
+  if (spaces != null && vehicles > spaces) {
+    questions.push(`parking: ${plural(spaces, 'space')} for ${plural(vehicles, 'vehicle')}`);
+  }
+  return questions;
 }
 
 /** Judges one route by every criterion. */
@@ -101,29 +161,36 @@ export function fitOf(
   units: UnitSystem,
 ): Fit {
   const input = fitInputOf(route, record, readiness, date, design, units);
-  const { cohort, timeline } = input;
   const judgements = CRITERIA.map((criterion) => criterion.judge(input));
-  const toCheck = judgements.flatMap(({ toCheck: text }) => (text === undefined ? [] : [text]));
-  if (cohort.ageBand == null) toCheck.push('age band not stated (minors’ limits were used)');
-  if (route.measures.shape === 'oneWay') toCheck.push('transport from the end: the route is one way');
-  if (readiness.shown.assumedForAll) toCheck.push('who was on the outings: taken to count for everyone');
+  const toCheck = [
+    ...judgements.flatMap(({ toCheck: text }) => (text === undefined ? [] : [text])),
+    ...routeQuestions(input),
+    ...readiness.toCheck,
+  ];
   return {
+    rank: null,
     route,
     verdict: worst(judgements.map((judgement) => judgement.verdict)),
     score: scoreOf(judgements, design.weights),
     judgements,
-    timeline,
+    timeline: input.timeline,
     gap: judgements.flatMap(({ gap }) => (gap === undefined ? [] : [gap])),
     toCheck,
   };
 }
+
+const compare = <T extends string | number>(a: T, b: T): number => (a < b ? -1 : a > b ? 1 : 0);
 
 /** `fits` first, then by score, ties by name. */
 function compareFits(a: Fit, b: Fit): number {
   return (
     verdictRank(a.verdict) - verdictRank(b.verdict) ||
     b.score - a.score ||
-    (a.route.name < b.route.name ? -1 : a.route.name > b.route.name ? 1 : 0)
+    compare(a.route.name, b.route.name) ||
+    // Two routes of one name and score: something of their own decides, never the order in which they came.
+    compare(a.route.measures.distanceM, b.route.measures.distanceM) ||
+    compare(a.route.trailhead.lonDeg, b.route.trailhead.lonDeg) ||
+    compare(a.route.trailhead.latDeg, b.route.trailhead.latDeg)
   );
 }
 

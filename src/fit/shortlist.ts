@@ -6,7 +6,7 @@ import type { RouteMeasures } from '../route/describe-route.ts';
 import type { Band } from '../route/gain.ts';
 import { CAUTIONS, MEANING_OF_FITS } from './cautions.ts';
 import type { Gap, Judgement } from './criterion.ts';
-import type { RankedFit } from './rank-routes.ts';
+import type { Fit } from './rank-routes.ts';
 import type { Verdict } from './verdict.ts';
 
 /** Version of the methods whose results are shown: changes when a figure would. */
@@ -39,7 +39,8 @@ export interface DayView {
 export type CriterionView = Omit<Judgement, 'gap' | 'toCheck'>;
 
 export interface ShortlistEntry {
-  readonly rank: number;
+  /** `null` for a route judged alone. */
+  readonly rank: number | null;
   /** Where the routes are kept in the store. */
   readonly id?: string;
   readonly name: string;
@@ -135,7 +136,7 @@ function roundedGap(gap: Gap): Gap {
   return { ...gap, need: Object.fromEntries(need) };
 }
 
-export function entryView(fit: RankedFit): ShortlistEntry {
+export function entryView(fit: Fit): ShortlistEntry {
   return {
     rank: fit.rank,
     name: fit.route.name,
@@ -166,7 +167,7 @@ export function entryView(fit: RankedFit): ShortlistEntry {
 export function shortlistView(
   cohortName: string,
   date: string,
-  ranked: readonly RankedFit[],
+  ranked: readonly Fit[],
   design: Design,
 ): Shortlist {
   return {

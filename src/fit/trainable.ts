@@ -2,7 +2,7 @@ import type { Shown } from '../capability/demonstrated.ts';
 import { type CriterionName, type FitInput, type Gap, headroomOf, type Judgement } from './criterion.ts';
 import { ratioValue } from './value.ts';
 import type { Verdict } from './verdict.ts';
-import { percentText, plural } from './words.ts';
+import { beyondText, percentText, plural } from './words.ts';
 
 const isMinor = (input: FitInput): boolean => input.ageBand !== 'adult';
 
@@ -38,10 +38,9 @@ export function judgeTrainable(input: FitInput, question: Trainable): Judgement 
     return { ...base, headroom: null, value: null, verdict: 'incomplete', reason: question.whyUnknown };
   }
   if (shown === null) {
-    const who =
-      input.shown.membersWithout.length > 0
-        ? 'someone who goes has no recent outing'
-        : 'no recent outing is recorded';
+    const without = input.shown.membersWithout.length;
+    const someHave = without > 0 && input.shown.climbs.some((own) => own.length > 0);
+    const who = someHave ? 'someone who goes has no recent outing' : 'no recent outing is recorded';
     return {
       ...base,
       headroom: null,
@@ -54,7 +53,7 @@ export function judgeTrainable(input: FitInput, question: Trainable): Judgement 
   const ratio = demand / shown.value;
   const limit = stretchLimit(input);
   const verdict: Verdict = ratio <= 1 ? 'fits' : ratio <= limit ? 'stretch' : 'notYet';
-  const beyond = ratio > 1 ? `, ${percentText(ratio - 1)} beyond it` : '';
+  const beyond = ratio > 1 ? `, ${beyondText(ratio - 1)}` : '';
   const judgement = {
     ...base,
     headroom: headroomOf(demand, shown.value),

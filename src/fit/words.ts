@@ -18,7 +18,22 @@ export function climbText(metres: number, units: UnitSystem): string {
 
 /** A height above sea level: `1,950 m` or `6,398 ft`. */
 export function heightText(metres: number, units: UnitSystem): string {
-  return units === 'us' ? `${whole.format(metres / M_PER_FT)} ft` : `${whole.format(metres)} m`;
+  // + 0 turns the -0 of a height just below sea level into 0.
+  return units === 'us'
+    ? `${whole.format(Math.round(metres / M_PER_FT) + 0)} ft`
+    : `${whole.format(Math.round(metres) + 0)} m`;
+}
+
+/** A length to be walked at least, rounded up: `9.2 km`. */
+export function atLeastLengthText(metres: number, units: UnitSystem): string {
+  const step = units === 'us' ? M_PER_MILE / 10 : 100;
+  return lengthText(Math.ceil(metres / step - 1e-9) * step, units);
+}
+
+/** A climb to be done at least, rounded up to 10 m or 50 ft. */
+export function atLeastClimbText(metres: number, units: UnitSystem): string {
+  const step = units === 'us' ? 50 * M_PER_FT : 10;
+  return climbText(Math.ceil(metres / step - 1e-9) * step, units);
 }
 
 /** `1 h 25 min`. */
@@ -30,6 +45,18 @@ export function durationText(minutes: number): string {
 }
 
 export const percentText = (share: number): string => `${whole.format(share * 100)} %`;
+
+/** A probability; never a certainty. */
+export function chanceText(probability: number): string {
+  if (probability > 0.99) return 'over 99 %';
+  if (probability < 0.01) return 'under 1 %';
+  // Rounded down: 89.9 % is not 90 %.
+  return percentText(Math.floor(probability * 100 + 1e-9) / 100);
+}
+
+/** How far beyond something: `12 % beyond it`. */
+export const beyondText = (share: number): string =>
+  share < 0.01 ? 'just beyond it' : `${percentText(share)} beyond it`;
 
 /** A clock time of the trip's date, with the day said where it is another one. */
 export function clockOn(epochMs: number, zone: string, date: string): string {

@@ -21,3 +21,18 @@ function partValue(part: string): number {
   const shift = part.endsWith('+') ? 33 : part.endsWith('-') ? -33 : 0;
   return (base * 100 + shift) / 100;
 }
+
+/**
+ * Whether one stated class is harder than another. Within class 5, whose value is 5 whatever stands behind the point,
+ * the grade behind it decides: 5.10 is harder than 5.9, and 5.10b than 5.10a.
+ */
+export function isHarderClass(one: string, other: string): boolean {
+  const difference = rockClassValue(one) - rockClassValue(other);
+  return difference === 0 ? fifthClassGrade(one) > fifthClassGrade(other) : difference > 0;
+}
+
+function fifthClassGrade(text: string): number {
+  const [, grade, letter] = /^5\.(\d{1,2})([a-d])?/.exec(text) ?? [];
+  if (grade === undefined) return 0;
+  return Number(grade) + (letter === undefined ? 0 : (letter.charCodeAt(0) - 96) / 10);
+}

@@ -1,6 +1,6 @@
 import type { Design } from '../design.ts';
 import { CAUTIONS, MEANING_OF_FITS } from '../fit/cautions.ts';
-import type { CohortRecord, RankedFit } from '../fit/rank-routes.ts';
+import type { CohortRecord, Fit } from '../fit/rank-routes.ts';
 import { entryView, METHOD_VERSION, type ShortlistEntry } from '../fit/shortlist.ts';
 import { type RuleTime, rulesBeside } from './rules-beside.ts';
 
@@ -24,7 +24,7 @@ export interface TripPlan {
 
 /** Makes the plan of a day from its fit. */
 export function makeTripPlan(
-  fit: RankedFit,
+  fit: Fit,
   { cohort }: CohortRecord,
   date: string,
   pace: { readonly outings: number; readonly stopsMinPerHour: number },

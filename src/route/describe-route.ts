@@ -10,7 +10,7 @@ import { type Run, runsOf } from './runs.ts';
 import { type Shape, shapeOf } from './shape.ts';
 import { steepestSustained } from './steepness.ts';
 import { type Treeline, type TreelineSource, treelineFor } from './treeline.ts';
-import { endsAtTop, withWayBack } from './way-back.ts';
+import { beginsAtTop, endsAtTop, withWayBack } from './way-back.ts';
 
 /** What the terrain says of a route. Metres and minutes; `null` is "not known". */
 export interface RouteMeasures {
@@ -49,7 +49,7 @@ export interface Route {
   readonly trailhead: Place & { readonly elevationM: number | null };
   readonly end: Place & { readonly elevationM: number | null };
   readonly high: (Place & { readonly distanceM: number; readonly elevationM: number }) | null;
-  /** Whether any stretch over the bridging length has no height: verdicts on height cannot be given. */
+  /** Whether the line has a gap, or a stretch over the bridging length has no height: verdicts on height cannot be given. */
   readonly heightsMissing: boolean;
   /** `[distance along the route, height of the ground or null]`, metres. */
   readonly profile: readonly (readonly [number, number | null])[];
@@ -144,13 +144,16 @@ export function describeRoute(drawn: ElevatedTrack, design: Design, options: Des
     (sum, run) => sum + (run.distanceM.at(-1) ?? 0) - (run.distanceM[0] ?? 0),
     0,
   );
-  const heightsMissing = elevated.lengthM - knownLengthM > 1;
+  // What lies in a gap of the line was not drawn: its climb is as unknown as that of a void.
+  const hasGap = drawn.segments.length > 1;
+  const heightsMissing = hasGap || elevated.lengthM - knownLengthM > 1;
 
   const { treelineM } = treeline;
   const isLow =
     treelineM === null && summit !== null && !heightsMissing && summit.elevationM <= treeline.rangeM.low;
-  const above =
-    treelineM !== null
+  const above = heightsMissing
+    ? null
+    : treelineM !== null
       ? exposed(runs, thresholdM, treelineM, design)
       : isLow
         ? { lengthM: 0, minutes: 0 }
@@ -176,6 +179,12 @@ export function describeRoute(drawn: ElevatedTrack, design: Design, options: Des
     notes.push({
       code: 'ends-at-top',
       text: 'the line ends at its top: these figures are for the way up only; ranking adds the same way back',
+    });
+  }
+  if (drawnShape === 'oneWay' && beginsAtTop(drawnRuns)) {
+    notes.push({
+      code: 'begins-at-top',
+      text: 'the line begins at its top and only goes down: draw the way up too if the group walks it',
     });
   }
   notes.push(...coverageNotes(elevated.coverage, heightsMissing));

@@ -17,6 +17,11 @@ export function endsAtTop(runs: readonly Run[]): boolean {
   return relief >= LEAST_RELIEF_M && top - last <= TOP_SHARE * relief;
 }
 
+/** Whether a one-way line starts at its top: somebody had to walk up first. */
+export function beginsAtTop(runs: readonly Run[]): boolean {
+  return endsAtTop([...runs].reverse().map((run) => ({ ...run, groundM: [...run.groundM].reverse() })));
+}
+
 function reversed(segment: ElevatedSegment, lengthM: number): ElevatedSegment {
   return {
     distanceM: segment.distanceM.map((distance) => 2 * lengthM - distance).reverse(),

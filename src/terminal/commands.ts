@@ -25,7 +25,7 @@ export interface Terminal {
 
 /** Indented, but with each pair of a profile on one line. */
 function jsonText(value: unknown): string {
-  return JSON.stringify(value, null, 2).replace(/\[\s+(-?[\d.]+),\s+(-?[\d.]+|null)\s+\]/g, '[$1, $2]');
+  return JSON.stringify(value, null, 2).replace(/\[\n\s*(-?[\d.]+),\n\s*(-?[\d.]+|null)\n\s*\]/g, '[$1, $2]');
 }
 
 interface Common {

@@ -1,8 +1,8 @@
 import type { CheckpointKind } from '../day/arrivals.ts';
 import type { Timeline } from '../day/walk-day.ts';
-import { clock, rfc3339 } from '../earth/local-time.ts';
-import type { CohortRecord, RankedFit } from '../fit/rank-routes.ts';
-import { durationText, heightText, lengthText, percentText, plural } from '../fit/words.ts';
+import { rfc3339 } from '../earth/local-time.ts';
+import type { CohortRecord, Fit } from '../fit/rank-routes.ts';
+import { chanceText, clockOn, durationText, heightText, lengthText, plural } from '../fit/words.ts';
 import type { TripPlan } from '../plan/trip-plan.ts';
 import type { UnitSystem } from '../units.ts';
 import { measureText } from './measure-text.ts';
@@ -18,14 +18,15 @@ const CHECKPOINT: Record<CheckpointKind, string> = {
 };
 
 function dayText(timeline: Timeline, units: UnitSystem): string {
-  const { zone, storm } = timeline;
+  const { zone, storm, date } = timeline;
+  const clock = (ms: number) => clockOn(ms, zone, date);
   const rows = timeline.checkpoints.map(({ kind, distanceM, elevationM, at }) => [
     CHECKPOINT[kind],
     lengthText(distanceM, units),
     elevationM === null ? '' : heightText(elevationM, units),
     ...(kind === 'trailhead'
-      ? ['', clock(timeline.startMs, zone), '']
-      : [clock(at.p10Ms, zone), clock(at.p50Ms, zone), clock(at.p90Ms, zone)]),
+      ? ['', clock(timeline.startMs), '']
+      : [clock(at.p10Ms), clock(at.p50Ms), clock(at.p90Ms)]),
   ]);
   const right = 'right' as const;
   const lines = [
@@ -35,24 +36,26 @@ function dayText(timeline: Timeline, units: UnitSystem): string {
     ),
     '  Early and late: one day in ten is earlier, one in ten later. Stops and one meal are included.',
   ];
-  const deadline = clock(storm.deadline.atMs, zone);
+  const deadline = clock(storm.deadline.atMs);
   const usual =
     storm.deadline.setBy === 'program'
-      ? ` (set by the program; usually ${clock(storm.deadline.usualMs, zone)})`
+      ? ` (set by the program; usually ${clock(storm.deadline.usualMs)})`
       : '';
   if (storm.probability !== null && storm.latestStartMs !== null) {
     lines.push(
-      `  Deadline to be below treeline: ${deadline}${usual}. From a start at ${clock(timeline.startMs, zone)} it is met with ${percentText(storm.probability)} probability.`,
-      `  Latest start: ${clock(storm.latestStartMs, zone)}. Earliest start: ${clock(timeline.earliestStartMs, zone)}.`,
+      `  Deadline to be below treeline: ${deadline}${usual}. From a start at ${clock(timeline.startMs)} it is met with ${chanceText(storm.probability)} probability.`,
+      storm.latestStartMs >= timeline.earliestStartMs
+        ? `  Latest start: ${clock(storm.latestStartMs)}. Earliest start: ${clock(timeline.earliestStartMs)}.`
+        : `  No start on this day meets the deadline nine times in ten; the earliest is ${clock(timeline.earliestStartMs)}.`,
     );
   } else {
     lines.push(`  Deadline for open ground: ${deadline}${usual}.`);
   }
   const sun = [
-    timeline.civilDawnMs === null ? null : `first light ${clock(timeline.civilDawnMs, zone)}`,
-    timeline.sunriseMs === null ? null : `sunrise ${clock(timeline.sunriseMs, zone)}`,
-    timeline.sunsetMs === null ? null : `sunset ${clock(timeline.sunsetMs, zone)}`,
-    timeline.civilDuskMs === null ? null : `dark ${clock(timeline.civilDuskMs, zone)}`,
+    timeline.civilDawnMs === null ? null : `first light ${clock(timeline.civilDawnMs)}`,
+    timeline.sunriseMs === null ? null : `sunrise ${clock(timeline.sunriseMs)}`,
+    timeline.sunsetMs === null ? null : `sunset ${clock(timeline.sunsetMs)}`,
+    timeline.civilDuskMs === null ? null : `dark ${clock(timeline.civilDuskMs)}`,
   ].filter((text) => text !== null);
   if (sun.length > 0)
     lines.push(
@@ -62,7 +65,7 @@ function dayText(timeline: Timeline, units: UnitSystem): string {
 }
 
 /** A first plan for people. */
-export function planText(plan: TripPlan, fit: RankedFit, record: CohortRecord, units: UnitSystem): string {
+export function planText(plan: TripPlan, fit: Fit, record: CohortRecord, units: UnitSystem): string {
   const { cohort } = record;
   const rows = fit.judgements.map((judgement) =>
     wrapped(
@@ -80,6 +83,9 @@ export function planText(plan: TripPlan, fit: RankedFit, record: CohortRecord, u
     '',
     'The route',
     measureText(fit.route, units),
+    ...(fit.route.attributes.notes == null
+      ? []
+      : [wrapped(`from the coordinator: ${fit.route.attributes.notes}`, '  ')]),
     '',
     'How it fits',
     ...rows,

@@ -1,9 +1,8 @@
-import { clock } from '../earth/local-time.ts';
 import { CAUTIONS, MEANING_OF_FITS } from '../fit/cautions.ts';
 import type { Judgement } from '../fit/criterion.ts';
-import type { RankedFit } from '../fit/rank-routes.ts';
+import type { Fit } from '../fit/rank-routes.ts';
 import { type Verdict, verdictRank } from '../fit/verdict.ts';
-import { climbText, heightText, lengthText, percentText, plural } from '../fit/words.ts';
+import { chanceText, climbText, clockOn, heightText, lengthText, plural } from '../fit/words.ts';
 import type { CohortInput } from '../ingest/cohort-file.ts';
 import type { UnitSystem } from '../units.ts';
 import { table, wrapped } from './table.ts';
@@ -42,7 +41,7 @@ const TELLING: Record<Exclude<Verdict, 'fits'>, readonly Verdict[]> = {
 };
 
 /** The judgements that carry a route's verdict; where all fit, the tightest of what was trained, storms, and the aim. */
-function tellingJudgements(fit: RankedFit): readonly Judgement[] {
+function tellingJudgements(fit: Fit): readonly Judgement[] {
   if (fit.verdict !== 'fits') {
     const telling = TELLING[fit.verdict];
     return fit.judgements
@@ -57,34 +56,36 @@ function tellingJudgements(fit: RankedFit): readonly Judgement[] {
   return [...tightest, ...byName('stormWindow'), ...byName('aim')];
 }
 
-function dayLine(fit: RankedFit): string | null {
+function dayLine(fit: Fit): string | null {
   const { timeline } = fit;
   if (timeline === null) return null;
-  const { zone, storm } = timeline;
+  const { zone, storm, date } = timeline;
+  const clock = (ms: number) => clockOn(ms, zone, date);
   const at = (kind: string) => timeline.checkpoints.find((checkpoint) => checkpoint.kind === kind)?.at;
   const middle = (kind: string, label: string) => {
     const moment = at(kind);
     return moment === undefined
       ? []
-      : [`${label} ${clock(moment.p50Ms, zone)} (by ${clock(moment.p90Ms, zone)} nine times in ten)`];
+      : [`${label} ${clock(moment.p50Ms)} (by ${clock(moment.p90Ms)} nine times in ten)`];
   };
   const parts = [
-    `start ${clock(timeline.startMs, zone)}`,
+    `start ${clock(timeline.startMs)}`,
     ...middle('high', 'top'),
-    ...middle('treelineDown', 'below treeline'),
+    ...(storm.endsAbove ? [] : middle('treelineDown', 'below treeline')),
     ...middle('end', 'back'),
   ];
   if (storm.probability !== null) {
-    parts.push(`below treeline by ${clock(storm.deadline.atMs, zone)}: ${percentText(storm.probability)}`);
+    const what = storm.endsAbove ? 'back' : 'below treeline';
+    parts.push(`${what} by ${clock(storm.deadline.atMs)}: ${chanceText(storm.probability)}`);
   }
   return parts.join(' · ');
 }
 
-function entry(fit: RankedFit, units: UnitSystem): string {
+function entry(fit: Fit, units: UnitSystem): string {
   const { measures } = fit.route;
   const head = table([
     [
-      String(fit.rank).padStart(2),
+      String(fit.rank ?? '').padStart(2),
       fit.route.name.padEnd(30),
       VERDICT_TEXT[fit.verdict].padEnd(10),
       fit.score.toFixed(2),
@@ -121,7 +122,7 @@ export function footText(): string {
 
 /** A shortlist for people. */
 export function shortlistText(
-  ranked: readonly RankedFit[],
+  ranked: readonly Fit[],
   cohort: Omit<CohortInput, 'outings'>,
   date: string,
   units: UnitSystem,

@@ -48,6 +48,13 @@ describe('clockedOuting', () => {
     expect(walked.notes.map((note) => note.code)).toContain('no-clock');
   });
 
+  it('learns no pace from a climb that is timed only in part', () => {
+    const times = clockOf().map((ms, i) => (i > 40 && i < 110 ? null : ms));
+    const walked = outing(hill, times);
+    expect(walked.parts.map((part) => part.quantities.upM > 0)).toEqual([false]);
+    expect(walked.notes.map((note) => note.code)).toContain('clock-incomplete');
+  });
+
   it('counts for distance only where heights are missing, and never as a climb of 0', () => {
     const walked = outing(
       hill.map(() => null),

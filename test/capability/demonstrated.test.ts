@@ -58,6 +58,12 @@ describe('demonstrated', () => {
     expect(demonstrated([walk(TRIP, 8000, 400)], everyone, TRIP, DESIGN).assumedForAll).toBe(true);
   });
 
+  it('takes an empty list of those who go as all members, not as nobody', () => {
+    const outings = [walk(TRIP, 8000, 400, { members: ['a'] })];
+    const goers = { members: ['a', 'b'], going: [], ageBand: 'adult' as const };
+    expect(demonstrated(outings, goers, TRIP, DESIGN).distanceM).toBeNull();
+  });
+
   it('leaves out outings after the trip', () => {
     expect(demonstrated([walk('2026-07-12', 8000, 400)], everyone, TRIP, DESIGN).distanceM).toBeNull();
   });

@@ -4,6 +4,7 @@ import { handOuting } from '../../src/capability/hand-outing.ts';
 import type { Outing } from '../../src/capability/outing.ts';
 import {
   fitPaceModel,
+  noFasterThanPrior,
   type PaceModel,
   predictMoving,
   probabilityWithin,
@@ -104,6 +105,61 @@ describe('fitPaceModel', () => {
     );
   });
 
+  it('survives a day without length or height', () => {
+    const nothing = clocked([{ quantities: both(0, 0), movingMin: 60 }]);
+    expect(fitPaceModel([nothing], DESIGN).posterior).toEqual(untaught.posterior);
+  });
+
+  it('does not believe a day walked faster than people walk, and says so', () => {
+    const day = handOuting({ date: '2026-06-01', distanceM: 12700, gainM: 1000, movingMin: 1 });
+    expect(day.parts).toEqual([]);
+    expect(day.notes.map((note) => note.code)).toEqual(['time-implausible']);
+    expect(handOuting({ date: '2026-06-01', distanceM: 12700, gainM: 1000, movingMin: 0 }).parts).toEqual([]);
+  });
+
+  it('learns less from an outing that counts for less', () => {
+    const fast = clocked([{ quantities: up(5, 600), movingMin: 0.5 * meanOf(untaught, up(5, 600)) }]);
+    const full = meanOf(fitPaceModel([fast], DESIGN), up(5, 600));
+    const faded = meanOf(
+      fitPaceModel([fast], DESIGN, () => 0.05),
+      up(5, 600),
+    );
+    expect(faded).toBeGreaterThan(full);
+    expect(fitPaceModel([fast], DESIGN, () => 0).posterior).toEqual(untaught.posterior);
+  });
+
+  it('counts a climb of unknown height as one at sea level', () => {
+    const high = { ...clocked([{ quantities: up(1, 50), movingMin: 40 }]), climbElevationM: 3500 };
+    const unknown = { ...clocked([{ quantities: up(8, 950), movingMin: 300 }]), climbElevationM: null };
+    expect(fitPaceModel([high, unknown], DESIGN).trainingElevationM).toBeLessThan(1800);
+  });
+
+  it('never has a smaller late time for a longer walk, even where outings are known only as a whole', () => {
+    fc.assert(
+      fc.property(
+        fc.array(outing, { minLength: 1, maxLength: 6 }),
+        fc.double({ min: 0, max: 5, noNaN: true }),
+        fc.double({ min: 0, max: 500, noNaN: true }),
+        (walked, moreKm, moreM) => {
+          const model = fitPaceModel(
+            walked.map(({ km, m, upFactor }) =>
+              clocked([{ quantities: both(km, m), movingMin: upFactor * meanOf(untaught, both(km, m)) }]),
+            ),
+            DESIGN,
+          );
+          const late = (walk: Quantities) => quantileMin(predictMoving(model, walk), 0.9);
+          const base = both(6, 800);
+          expect(late({ ...base, downKm: 6 + moreKm, downM: 800 + moreM })).toBeGreaterThanOrEqual(
+            late(base) - 1e-9,
+          );
+          expect(late({ ...base, upKm: 6 + moreKm, upM: 800 + moreM })).toBeGreaterThanOrEqual(
+            late(base) - 1e-9,
+          );
+        },
+      ),
+    );
+  });
+
   it('counts an outing without a clock for nothing', () => {
     const noClock = handOuting({ date: '2026-06-01', distanceM: 9000, gainM: 600 });
     expect(fitPaceModel([noClock], DESIGN).posterior).toEqual(untaught.posterior);
@@ -131,6 +187,20 @@ describe('fitPaceModel', () => {
       standingMin: 0,
     });
     expect(fitPaceModel([brisk], DESIGN).stopsMinPerHour).toBeCloseTo(6, 9);
+  });
+});
+
+describe('noFasterThanPrior', () => {
+  it('takes the slower rate of the group and the trade rule, with the trade rule’s doubt', () => {
+    const fast = clocked([{ quantities: up(5, 600), movingMin: 0.4 * meanOf(untaught, up(5, 600)) }]);
+    const slow = clocked([{ quantities: up(5, 600), movingMin: 2 * meanOf(untaught, up(5, 600)) }]);
+    const walk = up(6, 800);
+    expect(meanOf(noFasterThanPrior(fitPaceModel([fast], DESIGN)), walk)).toBeCloseTo(
+      meanOf(untaught, walk),
+      9,
+    );
+    const slowModel = fitPaceModel([slow], DESIGN);
+    expect(meanOf(noFasterThanPrior(slowModel), walk)).toBeCloseTo(meanOf(slowModel, walk), 9);
   });
 });
 

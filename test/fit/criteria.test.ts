@@ -70,6 +70,21 @@ describe('distance', () => {
   });
 });
 
+describe('a line with a gap', () => {
+  const whole = mountain();
+  const gap = { code: 'gap', text: 'a gap of 65 m' };
+  const route = { ...whole, heightsMissing: true, line: [...whole.line, ...whole.line], notes: [gap] };
+
+  it('leaves open everything that depends on what lies in it', () => {
+    const input = fitInput({ route });
+    for (const criterion of [distance, gain, effort, altitude, stormWindow, daylight]) {
+      expect(criterion.judge(input).verdict, criterion.name).toBe('incomplete');
+    }
+    expect(gain.judge(input).reason).toContain('gap');
+    expect(input.timeline).toBeNull();
+  });
+});
+
 describe('gain', () => {
   it('ranks on the upper end of the band', () => {
     const route = mountain();
@@ -135,6 +150,12 @@ describe('rockClass', () => {
     expect(judged.reason).toContain('would fit if its class is 2 or less');
   });
 
+  it('tells grades within class 5 apart', () => {
+    expect(judge('5.11d', { comfortClass: '5.2' }, '5.1').verdict).toBe('ruledOut');
+    expect(judge('5.10a', { comfortClass: '5.10b' }, '5.9').verdict).toBe('stretch');
+    expect(judge('5.4', { comfortClass: '5.6' }, '5.4').verdict).toBe('fits');
+  });
+
   it('is incomplete without a comfort class', () => {
     expect(judge('2', { comfortClass: null }, '2').verdict).toBe('incomplete');
   });
@@ -158,12 +179,20 @@ describe('altitude', () => {
     expect(judged.toCheck).toContain('sleeping height');
   });
 
+  it('holds a day trip over 3,500 m to be a moderate risk however high the group sleeps', () => {
+    // Design, from sources.md §4: a summit over 3,500 m from a home below 1,200 m the same day; home is not stated
+    const high = mountain({ baseM: 2700, gainM: 900, attributes: trail });
+    for (const sleepElevationM of [900, 1300, 2700]) {
+      expect(altitude.judge(fitInput({ route: high, cohort: { sleepElevationM } })).verdict).toBe('stretch');
+    }
+  });
+
   it('takes a sleeping height of 0 m as stated', () => {
     expect(altitude.judge(fitInput({ cohort: { sleepElevationM: 0 } })).demand).toBe(0);
   });
 
   it('tells the rise above the highest recent point', () => {
-    expect(altitude.judge(fitInput()).reason).toContain('500 m above the highest recent point');
+    expect(altitude.judge(fitInput()).reason).toContain('500 m above the highest point that everyone');
   });
 });
 
@@ -205,8 +234,27 @@ describe('stormWindow', () => {
     expect(judged.reason).toContain('treelineM');
   });
 
-  it('keeps to a deadline that the program sets', () => {
-    expect(stormWindow.judge(fitInput({ cohort: { deadline: '10:00' } })).reason).toContain('10:00');
+  it('is incomplete where a one-way line ends above treeline', () => {
+    const up = mountain({ attributes: { ...trail, treelineM: 1000 } });
+    const oneWay = { ...up, measures: { ...up.measures, shape: 'oneWay' as const } };
+    expect(stormWindow.judge(fitInput({ route: oneWay })).verdict).toBe('incomplete');
+  });
+
+  it('speaks of the trailhead where that lies above treeline itself', () => {
+    const high = mountain({ attributes: { ...trail, treelineM: 1000 } });
+    expect(stormWindow.judge(fitInput({ route: high })).reason).toContain('back at the trailhead');
+  });
+
+  it('does not advise a start in the dark without headlamps, nor one hours earlier', () => {
+    const dark = stormWindow.judge(fitInput({ cohort: { headlamps: false, earliestStart: '09:00' } }));
+    expect(dark.verdict).not.toBe('fits');
+    expect(dark.gap?.text).not.toContain('start');
+  });
+
+  it('keeps to a deadline that the program sets, and names the usual one beside it', () => {
+    const { reason } = stormWindow.judge(fitInput({ cohort: { deadline: '10:00' } }));
+    expect(reason).toContain('10:00');
+    expect(reason).toContain('usually 11:06');
   });
 });
 
@@ -260,6 +308,14 @@ describe('drive', () => {
     });
   });
 
+  it('lets no estimate of minutes soften a stated distance', () => {
+    expect(judge({ roadKm: 105 }, { km: 100, minutes: 110 }).verdict).toBe('ruledOut');
+  });
+
+  it('takes 0 km of road within a limit of 0 km', () => {
+    expect(judge({ roadKm: 0, roadMin: 0 }, { km: 0 }).verdict).toBe('fits');
+  });
+
   it('keeps to the minutes where they bind more', () => {
     expect(judge({ roadKm: 30, roadMin: 90 }, { km: 60, minutes: 60 })).toMatchObject({
       verdict: 'ruledOut',
@@ -290,6 +346,27 @@ describe('roadAccess', () => {
       verdict: 'fits',
       toCheck: 'road clearance not stated',
     });
+  });
+
+  it('asks about a road whose status is not plainly open', () => {
+    for (const roadStatus of ['washed out', 'not closed this year', 'gate locked']) {
+      expect(roadAccess.judge(fitInput(at({ roadClearance: 'any', roadStatus })))).toMatchObject({
+        verdict: 'fits',
+        toCheck: `the road: ${roadStatus}`,
+      });
+    }
+    expect(
+      roadAccess.judge(fitInput(at({ roadClearance: 'any', roadStatus: 'open, dry' }))).toCheck,
+    ).toBeUndefined();
+  });
+
+  it('counts seats where the road is not described, and one leader where none are stated', () => {
+    const vehicles = [{ seats: 9, clearance: 'any' as const }];
+    expect(roadAccess.judge(fitInput({ ...at({}), cohort: { vehicles } })).verdict).toBe('ruledOut');
+    const full = { vehicles: [{ seats: 8, clearance: 'any' as const }], leaders: null };
+    expect(roadAccess.judge(fitInput({ ...at({ roadClearance: 'any' }), cohort: full })).verdict).toBe(
+      'ruledOut',
+    );
   });
 
   it('is ruled out where the road is closed', () => {

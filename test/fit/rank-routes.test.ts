@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { DESIGN } from '../../src/design.ts';
 import { CRITERION_NAMES, type Judgement } from '../../src/fit/criterion.ts';
-import { rankRoutes, scoreOf } from '../../src/fit/rank-routes.ts';
+import { rankRoutes, readinessOf, scoreOf } from '../../src/fit/rank-routes.ts';
 import { verdictRank } from '../../src/fit/verdict.ts';
 import { COHORT, mountain, shownDay, TRIP } from '../support/fit-input.ts';
 
@@ -65,6 +65,39 @@ describe('rankRoutes', () => {
 
   it('asks who was on the outings where no labels say so', () => {
     expect(ranked[0]?.toCheck.join()).toContain('taken to count for everyone');
+  });
+
+  describe('the pace', () => {
+    const clockedDay = (members: string[], date = TRIP) => ({ ...shownDay(9000, 900), members, date });
+    const slowDay = { ...shownDay(9000, 900, { parts: [] }), members: ['a', 'b'] };
+    const pace = (outings: ReturnType<typeof shownDay>[], going: string[]) =>
+      readinessOf({ cohort: { ...COHORT, members: ['a', 'b'], going }, outings }, TRIP, DESIGN);
+
+    it('is not learned from days of those who stay at home', () => {
+      const { pace: model } = pace([slowDay, clockedDay(['a'])], ['b']);
+      expect(model.outings).toBe(0);
+    });
+
+    it('is not learned from days of years ago', () => {
+      expect(pace([slowDay, clockedDay(['a', 'b'], '2021-06-01')], ['a', 'b']).pace.outings).toBe(0);
+    });
+
+    it('is no faster than the trade rule while somebody who goes has no clocked day', () => {
+      const readiness = pace([slowDay, clockedDay(['a'])], ['a', 'b']);
+      const prior = pace([slowDay], ['a', 'b']).pace;
+      readiness.pace.posterior.mean.forEach((rate, i) => {
+        expect(rate).toBeGreaterThanOrEqual(prior.posterior.mean[i] ?? 0);
+      });
+      expect(readiness.toCheck.join()).toContain('no clocked outing');
+    });
+  });
+
+  it('says that labels do not name everyone, and that outings lie after the trip', () => {
+    const cohort = { ...COHORT, members: ['a'], going: ['a'] };
+    const outings = [shownDay(9000, 900, { members: ['a'] }), shownDay(9000, 900, { date: '2027-01-01' })];
+    const questions = readinessOf({ cohort, outings }, TRIP, DESIGN).toCheck.join('; ');
+    expect(questions).toContain('1 of 8 participants');
+    expect(questions).toContain('1 outing after the trip’s date');
   });
 
   it('uses minors’ limits where the age band is not stated, and says so', () => {

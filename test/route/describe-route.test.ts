@@ -88,6 +88,22 @@ describe('describeRoute', () => {
     expect(whole.profile.at(-1)).toEqual([8000, 1200]);
   });
 
+  it('says that a line which only goes down begins at its top', () => {
+    const down = describeRoute(elevated({ heightsM: hill.slice((hill.length - 1) / 2) }), DESIGN, {
+      attributes: stated,
+    });
+    expect(down.notes.map((note) => note.code)).toContain('begins-at-top');
+    expect(down.measures.shape).toBe('oneWay');
+  });
+
+  it('knows nothing above treeline on a line with a hole in it', () => {
+    const heightsM = hill.map((height, i) => (i >= 50 && i < 70 ? null : height));
+    const broken = describeRoute(elevated({ heightsM, bearingsDeg: thereAndBack(hill) }), DESIGN, {
+      attributes: stated,
+    });
+    expect(broken.measures.aboveTreelineM).toBeNull();
+  });
+
   it('bridges a short void and reports a long one', () => {
     const short = hill.map((height, i) => (i >= 50 && i < 53 ? null : height));
     const bridged = describeRoute(elevated({ heightsM: short, bearingsDeg: thereAndBack(hill) }), DESIGN);

@@ -1,6 +1,7 @@
 import { wmsColumn } from '../../capability/altitude.ts';
 import type { Criterion, Judgement } from '../criterion.ts';
 import { headroomOf } from '../criterion.ts';
+import { missingText } from '../missing.ts';
 import { LEAST_VALUE } from '../value.ts';
 import { heightText } from '../words.ts';
 
@@ -11,7 +12,7 @@ export const altitude: Criterion = {
     const { highM } = route.measures;
     const sleepM = cohort.sleepElevationM ?? route.trailhead.elevationM;
     const { lowSleepM } = design.altitude;
-    if (sleepM === null || highM === null) {
+    if (sleepM === null || highM === null || route.heightsMissing) {
       return {
         name: 'altitude',
         demand: sleepM,
@@ -20,7 +21,7 @@ export const altitude: Criterion = {
         headroom: null,
         value: null,
         verdict: 'incomplete',
-        reason: 'heights are missing under the line: add elevation tiles for its area',
+        reason: missingText(route),
       };
     }
     const asked = [
@@ -32,14 +33,15 @@ export const altitude: Criterion = {
         sleepElevationM: sleepM,
         history: cohort.altitudeHistory ?? 'none',
         summitM: highM,
-        homeM: sleepM,
+        // Nobody states the height of home: taken as low, the cautious end.
+        homeM: null,
       },
       design.altitude,
       (heightM) => heightText(heightM, units),
     );
     const rise =
       shown.highestM !== null && highM > shown.highestM
-        ? `; its top is ${heightText(highM - shown.highestM, units)} above the highest recent point of everyone who goes`
+        ? `; its top is ${heightText(highM - shown.highestM, units)} above the highest point that everyone who goes has been on`
         : '';
     const verdict = column === 'low' ? 'fits' : column === 'moderate' ? 'stretch' : 'ruledOut';
     const advice = column === 'high' ? ': sleep lower, or take more nights' : '';
@@ -51,7 +53,7 @@ export const altitude: Criterion = {
       headroom: headroomOf(sleepM, lowSleepM),
       value: column === 'low' ? 1 : column === 'moderate' ? 0.5 : LEAST_VALUE,
       verdict,
-      reason: `${column} risk by the night before: ${reason}${advice}${rise}`,
+      reason: `${column} risk: ${reason}${advice}${rise}`,
       ...(asked.length > 0 ? { toCheck: asked.join('; ') } : {}),
     };
   },

@@ -1,7 +1,8 @@
 import { MS_PER_MIN } from '../../units.ts';
 import { type Criterion, headroomOf, type Judgement } from '../criterion.ts';
+import { missingText } from '../missing.ts';
 import { LEAST_VALUE, piecewise } from '../value.ts';
-import { clockOn, durationText } from '../words.ts';
+import { clockOn } from '../words.ts';
 
 /** Whether the group is back well before dark, at its 90th percentile. */
 export const daylight: Criterion = {
@@ -14,7 +15,7 @@ export const daylight: Criterion = {
         ...base,
         value: null,
         verdict: 'incomplete',
-        reason: 'heights are missing under the line: add elevation tiles for its area',
+        reason: missingText(route),
       };
     }
     if (timeline.polar === 'day') {
@@ -29,6 +30,7 @@ export const daylight: Criterion = {
     const demand = (end.at.p90Ms - timeline.startMs) / MS_PER_MIN;
     const capacity = (civilDuskMs - timeline.startMs) / MS_PER_MIN - design.daylight.beforeDuskMin;
     const spareMin = capacity - demand;
+    const latestMs = civilDuskMs - design.daylight.beforeDuskMin * MS_PER_MIN;
     const back = clockOn(end.at.p90Ms, zone, timeline.date);
     const dusk = clockOn(civilDuskMs, zone, timeline.date);
     const numbers = { demand, capacity, headroom: headroomOf(demand, capacity) };
@@ -50,7 +52,7 @@ export const daylight: Criterion = {
       ...numbers,
       value: beforeDusk ? 0.3 : LEAST_VALUE,
       verdict: beforeDusk ? 'stretch' : 'ruledOut',
-      reason: `one time in ten not back before ${back}; that is ${durationText(-spareMin)} later than an hour before civil dusk (${dusk})`,
+      reason: `the slowest day in ten ends at ${back}; it should end by ${clockOn(latestMs, zone, timeline.date)}, an hour before civil dusk (${dusk})`,
     };
   },
 };

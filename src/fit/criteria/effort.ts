@@ -2,13 +2,14 @@ import { effortKj } from '../../capability/effort.ts';
 import { handOuting } from '../../capability/hand-outing.ts';
 import { totalQuantities } from '../../capability/quantities.ts';
 import type { Criterion, FitInput } from '../criterion.ts';
+import { missingText } from '../missing.ts';
 import { judgeTrainable } from '../trainable.ts';
-import { climbText, lengthText, workText } from '../words.ts';
+import { atLeastClimbText, atLeastLengthText, workText } from '../words.ts';
 
 /** Metabolic work of the route for one person of the age band, kJ; `null` where heights are missing. */
 export function routeEffortKj(input: FitInput): number | null {
   if (input.route.heightsMissing || input.route.measures.gainM === null) return null;
-  return effortKj(totalQuantities(input.route.pieces), input.ageBand, input.design.massKg);
+  return effortKj(totalQuantities(input.route.pieces), input.ageBand, input.design);
 }
 
 /** A day there and back of the route's proportions whose work is the demand: what a hand-entered outing would need. */
@@ -16,11 +17,7 @@ function equalDay(input: FitInput, demandKj: number): { distanceM: number; gainM
   const { distanceM, gainM } = input.route.measures;
   const dayOf = (scale: number) => ({ distanceM: distanceM * scale, gainM: (gainM?.value ?? 0) * scale });
   const workOf = (scale: number) =>
-    effortKj(
-      handOuting({ date: input.date, ...dayOf(scale) }).quantities,
-      input.ageBand,
-      input.design.massKg,
-    );
+    effortKj(handOuting({ date: input.date, ...dayOf(scale) }).quantities, input.ageBand, input.design);
   let low = 0;
   let high = 2;
   while (workOf(high) < demandKj && high < 64) high *= 2;
@@ -41,7 +38,7 @@ export const effort: Criterion = {
       name: 'effort',
       unit: 'kJ',
       demand: demandKj,
-      whyUnknown: 'heights are missing under part of the line: add elevation tiles for its area',
+      whyUnknown: missingText(input.route),
       demandText: `${workText(demandKj ?? 0)} of work each`,
       shown: input.shown.effortKj,
       text: workText,
@@ -50,7 +47,7 @@ export const effort: Criterion = {
         return {
           criterion: 'effort',
           need: day,
-          text: `one day with both: ${lengthText(day.distanceM, input.units)} and ${climbText(day.gainM, input.units)} of climb close to the trip`,
+          text: `one day with both: ${atLeastLengthText(day.distanceM, input.units)} and ${atLeastClimbText(day.gainM, input.units)} of climb close to the trip`,
         };
       },
     });

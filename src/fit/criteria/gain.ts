@@ -1,7 +1,8 @@
 import { shownGain } from '../../capability/demonstrated.ts';
 import type { Criterion } from '../criterion.ts';
+import { missingText } from '../missing.ts';
 import { judgeTrainable } from '../trainable.ts';
-import { climbText } from '../words.ts';
+import { atLeastClimbText, climbText } from '../words.ts';
 
 /** The day's climb, taken at the upper end of its band, against the biggest climb that everyone who goes has done. */
 export const gain: Criterion = {
@@ -17,21 +18,23 @@ export const gain: Criterion = {
       name: 'gain',
       unit: 'm',
       demand: demandM,
-      whyUnknown: 'heights are missing under part of the line: add elevation tiles for its area',
+      whyUnknown: missingText(input.route),
       demandText:
         band === null
           ? ''
-          : `a climb of ${text(band.value)} (up to ${text(band.high)} with the doubt of line and terrain)`,
+          : text(band.value) === text(band.high)
+            ? `a climb of ${text(band.high)}`
+            : `a climb of ${text(band.value)} (up to ${text(band.high)} with the doubt of line and terrain)`,
       shown,
       shownAside:
         shown !== null && input.shown.gainM !== null && shown.value > 1.03 * input.shown.gainM.value
-          ? 'measured with the same doubt'
+          ? 'its upper figure too, measured alike'
           : null,
       text,
       gap: () => ({
         criterion: 'gain',
         need: { gainM: demandM ?? 0 },
-        text: `a day with ${text(demandM ?? 0)} of climb close to the trip; a little more if it is earlier`,
+        text: `a day with ${atLeastClimbText(demandM ?? 0, input.units)} of climb close to the trip; a little more if it is earlier`,
       }),
     });
   },

@@ -6,8 +6,8 @@ export const partySize: Criterion = {
   name: 'partySize',
   judge: ({ route, cohort, party }): Judgement => {
     const limit = route.attributes.groupSizeLimit ?? null;
-    const people = party ?? cohort.participants;
-    const uncounted = party === null ? ', leaders not counted' : '';
+    const people = party;
+    const uncounted = cohort.leaders == null ? ' with one leader' : '';
     const base = {
       name: 'partySize' as const,
       demand: people,
@@ -31,7 +31,6 @@ export const partySize: Criterion = {
       value: fits ? 1 : LEAST_VALUE,
       verdict: fits ? 'fits' : 'ruledOut',
       reason: `a party of ${people}${uncounted}; the limit is ${limit}`,
-      ...(party === null ? { toCheck: 'number of leaders not stated' } : {}),
     };
   },
 };

@@ -22,39 +22,39 @@ export const roadAccess: Criterion = {
       unit: 'seats',
       headroom: null,
     };
-    if (status !== null && /\bclosed\b/i.test(status)) {
+    if (status !== null && /^\s*closed\b/i.test(status)) {
       return { ...base, value: LEAST_VALUE, verdict: 'ruledOut', reason: `the road is closed: ${status}` };
     }
     const clearance = trailhead?.roadClearance ?? null;
     const vehicles = cohort.vehicles ?? null;
-    const met = { ...base, value: 0.9, verdict: 'fits' as const };
+    const need = clearance === null ? 'the road’s clearance is not stated' : NEED[clearance];
+    const asked = [
+      clearance === null ? 'road clearance not stated' : null,
+      vehicles === null || vehicles.length === 0 ? 'vehicles not stated' : null,
+      // Only a plain "open" needs no question.
+      status !== null && !/^\s*open\b/i.test(status) ? `the road: ${status}` : null,
+    ].filter((text) => text !== null);
+    const question = asked.length > 0 ? { toCheck: asked.join('; ') } : {};
     const statusText = status === null ? '' : `; road: ${status}`;
-    if (clearance === null) {
-      return {
-        ...met,
-        reason: `the road’s clearance is not stated${statusText}`,
-        toCheck: 'road clearance not stated',
-      };
-    }
     if (vehicles === null || vehicles.length === 0) {
       return {
-        ...met,
-        reason: `${NEED[clearance]}; no vehicles are stated${statusText}`,
-        toCheck: 'vehicles not stated',
+        ...base,
+        value: 0.9,
+        verdict: 'fits',
+        reason: `${need}; no vehicles are stated${statusText}`,
+        ...question,
       };
     }
-    const capacity = seatsFor(clearance, vehicles);
-    const needed = party ?? cohort.participants;
-    const judged = { ...base, demand: needed, capacity, headroom: headroomOf(needed, capacity) };
-    if (capacity >= needed) {
+    // A road that is not described may turn out to be any, but nobody rides without a seat.
+    const capacity = seatsFor(clearance ?? 'any', vehicles);
+    const judged = { ...base, capacity, headroom: headroomOf(party, capacity) };
+    if (capacity >= party) {
       return {
         ...judged,
-        value: 1,
+        value: asked.length > 0 ? 0.9 : 1,
         verdict: 'fits',
-        reason: `${NEED[clearance]}; ${plural(capacity, 'seat')} for ${needed}${statusText}`,
-        ...(status !== null && /\bunknown|snow|ford|flood|damage/i.test(status)
-          ? { toCheck: `the road: ${status}` }
-          : {}),
+        reason: `${need}; ${plural(capacity, 'seat')} for ${party}${statusText}`,
+        ...question,
       };
     }
     return {
@@ -63,8 +63,8 @@ export const roadAccess: Criterion = {
       verdict: 'ruledOut',
       reason:
         capacity === 0
-          ? `${NEED[clearance]}; none of the group’s vehicles manages it`
-          : `${NEED[clearance]}; the vehicles that manage it have ${plural(capacity, 'seat')} for ${needed} people`,
+          ? `${need}; none of the group’s vehicles manages it`
+          : `${need}; the vehicles that manage it have ${plural(capacity, 'seat')} for ${plural(party, 'person', 'people')}`,
     };
   },
 };

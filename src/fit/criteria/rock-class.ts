@@ -1,4 +1,4 @@
-import { rockClassValue } from '../../ingest/rock-class.ts';
+import { isHarderClass, rockClassValue } from '../../ingest/rock-class.ts';
 import type { Criterion, Judgement } from '../criterion.ts';
 import { LEAST_VALUE } from '../value.ts';
 
@@ -33,7 +33,7 @@ export const rockClass: Criterion = {
       };
     }
     const headroom = capacity / demand - 1;
-    if (demand > capacity) {
+    if (isHarderClass(stated, comfort)) {
       return {
         ...base,
         headroom,
@@ -42,7 +42,7 @@ export const rockClass: Criterion = {
         reason: `class ${stated} is above the group’s comfort class ${comfort}`,
       };
     }
-    if (shown.rockClass !== null && shown.rockClass.value >= demand) {
+    if (shown.rockClass !== null && !isHarderClass(stated, shown.rockClass.text)) {
       return {
         ...base,
         headroom,

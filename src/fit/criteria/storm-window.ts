@@ -1,12 +1,13 @@
 import { MS_PER_MIN } from '../../units.ts';
 import { type Criterion, headroomOf, type Judgement } from '../criterion.ts';
+import { missingText } from '../missing.ts';
 import { LEAST_VALUE, piecewise } from '../value.ts';
-import { clockOn, durationText, heightText, percentText } from '../words.ts';
+import { chanceText, clockOn, durationText, heightText, percentText } from '../words.ts';
 
 /** Whether the group can be below treeline by the deadline with the wanted probability. */
 export const stormWindow: Criterion = {
   name: 'stormWindow',
-  judge: ({ route, timeline, design, units }): Judgement => {
+  judge: ({ route, cohort, timeline, design, units }): Judgement => {
     const base = { name: 'stormWindow' as const, demand: null, capacity: null, unit: 'min', headroom: null };
     const { measures, treeline, heightsMissing } = route;
     if (timeline === null || heightsMissing) {
@@ -14,7 +15,7 @@ export const stormWindow: Criterion = {
         ...base,
         value: null,
         verdict: 'incomplete',
-        reason: 'heights are missing under the line: add elevation tiles for its area',
+        reason: missingText(route),
       };
     }
     if (measures.aboveTreelineM === null) {
@@ -43,7 +44,20 @@ export const stormWindow: Criterion = {
     const capacity = (deadline.atMs - timeline.earliestStartMs) / MS_PER_MIN;
     const demand = capacity - spareMin;
     const clock = (ms: number) => clockOn(ms, timeline.zone, timeline.date);
-    const by = clock(deadline.atMs);
+    const usual =
+      deadline.setBy === 'program' ? ` (set by the program; usually ${clock(deadline.usualMs)})` : '';
+    const by = `${clock(deadline.atMs)}${usual}`;
+    const safe = timeline.storm.endsAbove
+      ? `back at the trailhead, itself above treeline (${line}),`
+      : `below treeline (${line})`;
+    if (timeline.storm.endsAbove && measures.shape === 'oneWay') {
+      return {
+        ...base,
+        value: null,
+        verdict: 'incomplete',
+        reason: `the line ends above treeline (${line}): draw the way down`,
+      };
+    }
     const latest = clock(latestStartMs);
     const earliest = clock(timeline.earliestStartMs);
     const numbers = { demand, capacity, headroom: headroomOf(demand, capacity) };
@@ -56,17 +70,20 @@ export const stormWindow: Criterion = {
           [120, 1],
         ]),
         verdict: 'fits',
-        reason: `below treeline (${line}) by ${by} with ${percentText(wanted)} probability when started by ${latest}; the earliest start is ${earliest}`,
+        reason: `${safe} by ${by} with ${percentText(wanted)} probability when started by ${latest}; the earliest start is ${earliest}`,
       };
     }
     const fits = probabilityAtEarliest >= stretchProbability;
+    // A little earlier is advice; hours earlier, or out in the dark without lamps, is not.
+    const earlier =
+      -spareMin <= 60 && cohort.headlamps === true ? `, or a start ${durationText(-spareMin)} earlier` : '';
     const gap = {
       criterion: 'stormWindow' as const,
       need: { timeFactor: capacity > 0 ? capacity / demand : 0 },
       text:
-        capacity > 0
-          ? `the way to treeline and back in ${percentText(capacity / demand)} of the time expected now, or a start ${durationText(-spareMin)} earlier`
-          : 'an earlier start: the deadline lies before the earliest one',
+        capacity <= 0
+          ? 'an earlier start: the deadline lies before the earliest one'
+          : `the way up and back below treeline in ${percentText(Math.floor((100 * capacity) / demand) / 100)} of the time expected now${earlier}`,
     };
     return {
       ...base,
@@ -81,7 +98,7 @@ export const stormWindow: Criterion = {
             [stretchProbability, 0.15],
           ]),
       verdict: fits ? 'stretch' : 'notYet',
-      reason: `started at the earliest (${earliest}), the group is below treeline (${line}) by ${by} with ${percentText(probabilityAtEarliest)} probability; ${percentText(wanted)} would need ${durationText(-spareMin)} more`,
+      reason: `started at the earliest (${earliest}), the group is ${safe} by ${by} with ${chanceText(probabilityAtEarliest)} probability; ${percentText(wanted)} would take a start ${durationText(-spareMin)} earlier`,
       gap,
     };
   },

@@ -69,6 +69,7 @@ async function load(config: Config): Promise<void> {
           fits.map(({ fit }) => fit),
           stored,
           DATE,
+          DESIGN,
           'metric',
         ),
       );

@@ -148,10 +148,10 @@ export async function cohortRecordOf(
 
 /** @throws EngineError `bad-date` unless it is a real calendar day, `YYYY-MM-DD`. */
 export function checkDate(text: string): string {
-  if (!isRealDate(text)) {
+  if (!isRealDate(text) || text < '1900' || text >= '2200') {
     throw new EngineError(
       'bad-date',
-      `“${text.slice(0, 40)}” is not a date: write it as YYYY-MM-DD, for example 2026-07-11`,
+      `“${text.slice(0, 40)}” is not a day from 1900 to 2199: write a real one as YYYY-MM-DD, for example 2026-07-11`,
     );
   }
   return text;

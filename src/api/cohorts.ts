@@ -4,7 +4,7 @@ import { bodyJson } from './body.ts';
 import { checkIfMatch, notModified, strongTag } from './conditional.ts';
 import type { App, ResourceDeps } from './deps.ts';
 import { pageOf, shownRows } from './paging.ts';
-import { answers, cohortParams, jsonOf, pageQuery, STORE_FIELDS } from './schemas.ts';
+import { answers, cohortParams, ifMatchHeader, jsonOf, pageQuery, STORE_FIELDS } from './schemas.ts';
 import { viewOfCohort } from './views.ts';
 
 const PATH = '/v1/cohorts';
@@ -84,6 +84,7 @@ export function cohortResource(app: App, deps: ResourceDeps): void {
         operationId: 'putCohort',
         summary: 'Replace a cohort; its outings stay, without labels that it no longer holds',
         tags,
+        headers: ifMatchHeader,
         params: cohortParams,
         body: { content: jsonOf('CohortChange') },
         response: answers({ 200: ['the changed cohort', 'Cohort'] }),

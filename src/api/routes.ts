@@ -5,7 +5,7 @@ import { checkIfMatch, notModified, strongTag } from './conditional.ts';
 import type { App, ResourceDeps } from './deps.ts';
 import { GPX_TYPES, JSON_TYPES, MULTIPART, mediaTypeOf } from './media.ts';
 import { pageOf, shownRows } from './paging.ts';
-import { answers, jsonOf, pageQuery, routeParams } from './schemas.ts';
+import { answers, ifMatchHeader, jsonOf, pageQuery, routeParams } from './schemas.ts';
 import { uploadedFiles } from './upload.ts';
 import { viewOfProfile, viewOfRoute } from './views.ts';
 
@@ -138,6 +138,7 @@ export function routeResource(app: App, deps: ResourceDeps): void {
         operationId: 'patchRoute',
         summary: 'Change attributes by a JSON merge patch (RFC 7396); the route is measured again',
         tags,
+        headers: ifMatchHeader,
         params: routeParams,
         body: {
           content: {

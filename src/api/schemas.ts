@@ -299,3 +299,12 @@ export const unitsQuery = {
     }),
   ),
 };
+
+/** Declared so that generated clients send it; whether it is there and matches is checked in `conditional.ts`. */
+export const ifMatchHeader = Type.Object({
+  'if-match': Type.Optional(
+    Type.String({
+      description: 'needed: the ETag that was seen; 428 without it, 412 where it no longer holds',
+    }),
+  ),
+});

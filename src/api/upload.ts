@@ -7,8 +7,8 @@ import type { SentRoutes } from '../library.ts';
 
 /** Of a form. The files’ sizes are counted together below. */
 export const FORM_LIMITS = {
-  files: 20,
-  parts: 50,
+  files: 100,
+  parts: 200,
   fieldSize: 1024,
   headerPairs: 50,
   fileSize: INGEST_LIMITS.bodyBytes,

@@ -20,6 +20,11 @@ export interface ShownClass {
   readonly value: number;
 }
 
+/** A climb shown, with what it is credited for a doubt that it shares with the route, as a share. */
+export interface ShownGain extends Shown {
+  readonly credit: number;
+}
+
 /** A climb that somebody has done. */
 export interface Climb {
   readonly date: string;
@@ -143,15 +148,16 @@ function least<T extends { readonly value: number }>(values: readonly (T | null)
  *
  * @param routeDoubt how far the upper end of the route's gain lies above its value, as a share; 0 for none
  */
-export function shownGain(climbs: readonly (readonly Climb[])[], routeDoubt: number): Shown | null {
+export function shownGain(climbs: readonly (readonly Climb[])[], routeDoubt: number): ShownGain | null {
   return least(
     climbs.map((own) => {
-      let found: Shown | null = null;
+      let found: ShownGain | null = null;
       for (const { date, daysBefore, gainM, doubt, kept } of own) {
-        const asWalked = gainM * (1 + Math.min(Math.max(0, doubt), Math.max(0, routeDoubt)));
+        const credit = Math.min(Math.max(0, doubt), Math.max(0, routeDoubt));
+        const asWalked = gainM * (1 + credit);
         const value = asWalked * kept;
         if (value > 0 && (found === null || value > found.value))
-          found = { value, asWalked, date, daysBefore };
+          found = { value, asWalked, date, daysBefore, credit };
       }
       return found;
     }),

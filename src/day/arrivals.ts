@@ -45,11 +45,8 @@ function checkpointsOf(
   ];
 }
 
-/**
- * How long after the start the group is at each checkpoint: the pieces walked so far, slowed by height and ground,
- * timed by the group's pace, plus stops by the hour and a meal at the high point of a long day.
- */
-export function arrivalsOf(route: Route, pace: PaceModel, design: Design): Arrival[] {
+/** Moving time from the start to each distance along the route. */
+function movingTo(route: Route, pace: PaceModel, design: Design): (toM: number) => TimeEstimate {
   const slowing: Slowing = {
     attributes: route.attributes,
     trainingElevationM: pace.trainingElevationM,
@@ -59,7 +56,7 @@ export function arrivalsOf(route: Route, pace: PaceModel, design: Design): Arriv
   const totalClimbM = route.pieces.reduce((sum, piece) => sum + piece.climbM, 0);
   const climbDoubt = gain === null || totalClimbM === 0 ? 0 : (gain.high - gain.low) / 2 / Z90 / totalClimbM;
 
-  const estimate = (toM: number): TimeEstimate => {
+  return (toM) => {
     let walk = NO_WALK;
     let climbM = 0;
     let doubtM = 0;
@@ -83,7 +80,19 @@ export function arrivalsOf(route: Route, pace: PaceModel, design: Design): Arriv
       climbDoubtM: climbM * climbDoubt,
     });
   };
+}
 
+/** Middle moving time of the whole route, minutes. */
+export function movingMinOf(route: Route, pace: PaceModel, design: Design): number {
+  return movingTo(route, pace, design)(Number.POSITIVE_INFINITY).meanMin;
+}
+
+/**
+ * How long after the start the group is at each checkpoint: the pieces walked so far, slowed by height and ground,
+ * timed by the group's pace, plus stops by the hour and a meal at the high point of a long day.
+ */
+export function arrivalsOf(route: Route, pace: PaceModel, design: Design): Arrival[] {
+  const estimate = movingTo(route, pace, design);
   const whole = estimate(Number.POSITIVE_INFINITY);
   const eats = whole.meanMin >= design.day.mealFromMovingMin;
   const stretch = 1 + pace.stopsMinPerHour / 60;

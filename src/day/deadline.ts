@@ -1,5 +1,6 @@
 import type { Design } from '../design.ts';
 import { localTimeMs } from '../earth/local-time.ts';
+import { MS_PER_MIN } from '../units.ts';
 
 export interface Deadline {
   /** When everyone must be below treeline, ms since 1970. */
@@ -7,6 +8,8 @@ export interface Deadline {
   /** The project's own deadline for the day, printed beside a program's. */
   readonly usualMs: number;
   readonly setBy: 'usual' | 'program';
+  /** Where the usual one comes from, for people. */
+  readonly usualText: string;
 }
 
 /**
@@ -20,10 +23,13 @@ export function deadlineOf(
   programClock: string | null,
   design: Design['stormWindow'],
 ): Deadline {
-  const usualMs = Math.min(
-    localTimeMs(date, design.latestClock, zone),
-    solarNoonMs - design.beforeSolarNoonMin * 60_000,
-  );
-  if (programClock === null) return { atMs: usualMs, usualMs, setBy: 'usual' };
-  return { atMs: localTimeMs(date, programClock, zone), usualMs, setBy: 'program' };
+  const byClockMs = localTimeMs(date, design.latestClock, zone);
+  const bySunMs = solarNoonMs - design.beforeSolarNoonMin * MS_PER_MIN;
+  const usualMs = Math.min(byClockMs, bySunMs);
+  const usualText =
+    bySunMs < byClockMs
+      ? `${design.beforeSolarNoonMin} min before the sun is highest`
+      : 'midday by the clock';
+  if (programClock === null) return { atMs: usualMs, usualMs, setBy: 'usual', usualText };
+  return { atMs: localTimeMs(date, programClock, zone), usualMs, setBy: 'program', usualText };
 }

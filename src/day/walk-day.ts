@@ -5,7 +5,7 @@ import { sunDay } from '../earth/sun.ts';
 import { zoneOf } from '../earth/zone.ts';
 import type { Route } from '../route/describe-route.ts';
 import { MS_PER_MIN } from '../units.ts';
-import { type Arrival, arrivalsOf, type CheckpointKind, spreadOf } from './arrivals.ts';
+import { type Arrival, arrivalsOf, type CheckpointKind, movingMinOf, spreadOf } from './arrivals.ts';
 import { type Deadline, deadlineOf } from './deadline.ts';
 
 /** A moment with its doubt, ms since 1970. */
@@ -46,6 +46,8 @@ export interface Timeline {
   readonly sunriseMs: number | null;
   readonly sunsetMs: number | null;
   readonly polar: 'day' | 'night' | null;
+  /** Moving time of the whole walk, stops and meals not counted, minutes: to set beside published rules. */
+  readonly movingMin: number;
   /** The whole day from start to end, stops and meals included, minutes. */
   readonly dayMin: { readonly p10: number; readonly p50: number; readonly p90: number };
 }
@@ -108,6 +110,9 @@ export function walkDay(
       : deadline.atMs - quantileMin(exit.after, design.stormWindow.probability) * MS_PER_MIN;
   const bounds = [localTimeMs(date, design.day.usualStart, zone)];
   if (latestStartMs !== null) bounds.push(latestStartMs);
+  // Where treeline is not known the storm window cannot be kept, only respected: the earliest start.
+  const isTreelineOpen = route.measures.aboveTreelineM === null;
+  if (isTreelineOpen) bounds.push(earliestStartMs);
   if (end !== undefined && sun.civilDuskMs !== null) {
     const backByMs = sun.civilDuskMs - design.daylight.beforeDuskMin * MS_PER_MIN;
     bounds.push(backByMs - quantileMin(end.after, 0.9) * MS_PER_MIN);
@@ -135,6 +140,7 @@ export function walkDay(
     sunriseMs: sun.sunriseMs,
     sunsetMs: sun.sunsetMs,
     polar: sun.polar,
+    movingMin: movingMinOf(route, pace, design),
     dayMin: whole,
   };
 }

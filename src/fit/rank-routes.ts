@@ -64,6 +64,7 @@ export function readinessOf({ cohort, outings }: CohortRecord, date: string, des
 
   const toCheck: string[] = [];
   if (cohort.ageBand == null) toCheck.push('age band not stated (minors’ limits were used)');
+  if (cohort.leaders === 0) toCheck.push('no leader goes');
   if (cohort.leaders == null) toCheck.push('number of leaders not stated (one was counted)');
   if (shown.assumedForAll) toCheck.push('who was on the outings: taken to count for everyone');
   const going = cohort.going?.length ?? 0;
@@ -141,6 +142,9 @@ function routeQuestions({ route, cohort }: FitInput): string[] {
   }
   if (route.notes.some((note) => note.code === 'begins-at-top')) {
     questions.push('the line begins at its top: whether it is the whole day');
+  }
+  if (route.notes.some((note) => note.code === 'treeline-doubtful')) {
+    questions.push('the treeline stated: far from what this latitude has; is it in metres?');
   }
   if (permit?.who != null) questions.push(`permit: ${permit.who}`);
   const spaces = trailhead?.parkingSpaces;

@@ -18,16 +18,16 @@ interface Trainable {
   readonly whyUnknown: string;
   readonly demandText: string;
   readonly shown: Shown | null;
-  /** How the figure shown is to be read, if that needs saying. */
-  readonly shownAside?: string | null;
+  /** What the figures shown are divided by before they are told: what was credited for a doubt that both share. */
+  readonly credited?: number;
   readonly text: (value: number) => string;
   readonly gap: () => Gap;
 }
 
-function shownText(shown: Shown, text: (value: number) => string, aside: string): string {
-  if (shown.daysBefore === 0) return `${text(shown.value)} on the day itself${aside}`;
+function shownText(shown: Shown, text: (value: number) => string): string {
+  if (shown.daysBefore === 0) return `${text(shown.value)} on the day itself`;
   const lost = 1 - shown.value / shown.asWalked;
-  return `${text(shown.value)} (${text(shown.asWalked)} on ${shown.date}, less ${percentText(lost)} for ${plural(shown.daysBefore, 'day')}${aside})`;
+  return `${text(shown.value)} (${text(shown.asWalked)} on ${shown.date}, less ${percentText(lost)} for ${plural(shown.daysBefore, 'day')})`;
 }
 
 /** What distance, gain and effort share: a demand against the most that everyone who goes has shown. */
@@ -49,17 +49,18 @@ export function judgeTrainable(input: FitInput, question: Trainable): Judgement 
       reason: `needs ${demandText}; ${who}: record one`,
     };
   }
-  const aside = question.shownAside == null ? '' : `; ${question.shownAside}`;
+  const told = (value: number) => text(value / (question.credited ?? 1));
   const ratio = demand / shown.value;
   const limit = stretchLimit(input);
   const verdict: Verdict = ratio <= 1 ? 'fits' : ratio <= limit ? 'stretch' : 'notYet';
-  const beyond = ratio > 1 ? `, ${beyondText(ratio - 1)}` : '';
+  const reach = verdict === 'notYet' ? ` (a stretch reaches ${percentText(limit - 1)})` : '';
+  const beyond = ratio > 1 ? `, ${beyondText(ratio - 1)}${reach}` : '';
   const judgement = {
     ...base,
     headroom: headroomOf(demand, shown.value),
     value: ratioValue(ratio, limit),
     verdict,
-    reason: `needs ${demandText}; everyone who goes has shown ${shownText(shown, text, aside)}${beyond}`,
+    reason: `needs ${demandText}; everyone who goes has shown ${shownText(shown, told)}${beyond}`,
   };
   if (verdict === 'fits') return judgement;
   const gap = question.gap();

@@ -131,6 +131,12 @@ const outingValidator = Compile(outingSchema);
 export function readCohort(text: string, file: string): CohortInput {
   try {
     checkSideFileLength(text);
+    if (/^\uFEFF?\s*</.test(text)) {
+      throw new EngineError(
+        'bad-cohort',
+        'This is XML, not a cohort file: a cohort is JSON. A GPX file goes to --routes or to an outing.',
+      );
+    }
     return checkCohort(parseJson(text.replace(/^\uFEFF/, ''), 'bad-cohort'));
   } catch (error) {
     if (error instanceof EngineError) throw error.inFile(file);

@@ -9,7 +9,7 @@ import { type Piece, piecesOf } from './pieces.ts';
 import { type Run, runsOf } from './runs.ts';
 import { type Shape, shapeOf } from './shape.ts';
 import { steepestSustained } from './steepness.ts';
-import { type Treeline, type TreelineSource, treelineFor } from './treeline.ts';
+import { latitudeTreelineM, type Treeline, type TreelineSource, treelineFor } from './treeline.ts';
 import { beginsAtTop, endsAtTop, withWayBack } from './way-back.ts';
 
 /** What the terrain says of a route. Metres and minutes; `null` is "not known". */
@@ -66,6 +66,9 @@ export interface DescribeOptions {
   /** Add the way back to a line that ends at its top; `false` measures the line as drawn. */
   readonly addWayBack?: boolean;
 }
+
+/** A stated treeline this far above the latitude rule is asked about; published ones reach 665 m above (sources.md §6). */
+const TREELINE_DOUBT_M = 1000;
 
 function exposed(
   runs: readonly Run[],
@@ -188,6 +191,13 @@ export function describeRoute(drawn: ElevatedTrack, design: Design, options: Des
     });
   }
   notes.push(...coverageNotes(elevated.coverage, heightsMissing));
+  const ruleM = latitudeTreelineM(points[0]?.latDeg ?? 0);
+  if (treelineM !== null && (treelineM > ruleM + TREELINE_DOUBT_M || treelineM < 0)) {
+    notes.push({
+      code: 'treeline-doubtful',
+      text: `a treeline of ${Math.round(treelineM)} m is far from what this latitude has (about ${Math.round(ruleM)} m or lower): check it, and that it is in metres`,
+    });
+  }
   if (range !== null) {
     notes.push({
       code: 'treeline-unknown',

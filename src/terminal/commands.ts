@@ -127,7 +127,7 @@ async function rankCommand(
     if (options.format === 'json') {
       terminal.out(jsonText(shortlistView(record.cohort.name, options.date, ranked, ground.design)));
     } else {
-      terminal.out(shortlistText(ranked, record.cohort, options.date, options.units));
+      terminal.out(shortlistText(ranked, record.cohort, options.date, ground.design, options.units));
     }
   });
 }
@@ -244,13 +244,14 @@ function program(terminal: Terminal): Command {
   return krummholz;
 }
 
-function placeText({ place }: EngineError): string {
+function placeText({ place, message }: EngineError): string {
   const at = [
     place.file,
     place.line === undefined ? undefined : `line ${place.line}`,
     place.column === undefined ? undefined : `column ${place.column}`,
     place.byteOffset === undefined ? undefined : `byte ${place.byteOffset}`,
-    place.pointer === undefined || place.pointer === '' ? undefined : place.pointer,
+    // The message itself often names the field.
+    place.pointer === undefined || message.includes(place.pointer) ? undefined : place.pointer,
   ].filter((part) => part !== undefined);
   return at.length > 0 ? `${at.join(', ')}: ` : '';
 }

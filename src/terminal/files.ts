@@ -60,7 +60,11 @@ async function routePathsIn(path: string): Promise<string[]> {
   const names = await readdir(path);
   const routes = names.filter((name) => ROUTE_ENDINGS.has(extname(name).toLowerCase())).sort();
   if (routes.length === 0) {
-    throw new EngineError('no-line', 'this folder holds no .gpx or .geojson file', { file: path });
+    throw new EngineError(
+      'no-line',
+      'this folder holds no .gpx or .geojson file (folders inside it are not searched)',
+      { file: path },
+    );
   }
   return routes.map((name) => join(path, name));
 }

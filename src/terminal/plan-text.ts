@@ -1,6 +1,7 @@
 import type { CheckpointKind } from '../day/arrivals.ts';
 import type { Timeline } from '../day/walk-day.ts';
 import { rfc3339 } from '../earth/local-time.ts';
+import type { Judgement } from '../fit/criterion.ts';
 import type { CohortRecord, Fit } from '../fit/rank-routes.ts';
 import { chanceText, clockOn, durationText, heightText, lengthText, plural } from '../fit/words.ts';
 import type { TripPlan } from '../plan/trip-plan.ts';
@@ -17,7 +18,7 @@ const CHECKPOINT: Record<CheckpointKind, string> = {
   end: 'end',
 };
 
-function dayText(timeline: Timeline, units: UnitSystem): string {
+function dayText(timeline: Timeline, isTreelineOpen: boolean, units: UnitSystem): string {
   const { zone, storm, date } = timeline;
   const clock = (ms: number) => clockOn(ms, zone, date);
   const rows = timeline.checkpoints.map(({ kind, distanceM, elevationM, at }) => [
@@ -34,13 +35,13 @@ function dayText(timeline: Timeline, units: UnitSystem): string {
       [['', 'from start', 'height', 'early', 'middle', 'late'], ...rows].map((row) => ['', ...row]),
       ['left', 'left', right, right, right, right, right],
     ),
-    '  Early and late: one day in ten is earlier, one in ten later. Stops and one meal are included.',
+    '  Early and late: one day in ten is earlier, one in ten later. Stops are included, and on a day of over four moving hours a meal at the top.',
   ];
   const deadline = clock(storm.deadline.atMs);
   const usual =
     storm.deadline.setBy === 'program'
       ? ` (set by the program; usually ${clock(storm.deadline.usualMs)})`
-      : '';
+      : ` (${storm.deadline.usualText})`;
   if (storm.probability !== null && storm.latestStartMs !== null) {
     lines.push(
       `  Deadline to be below treeline: ${deadline}${usual}. From a start at ${clock(timeline.startMs)} it is met with ${chanceText(storm.probability)} probability.`,
@@ -50,6 +51,10 @@ function dayText(timeline: Timeline, units: UnitSystem): string {
     );
   } else {
     lines.push(`  Deadline for open ground: ${deadline}${usual}.`);
+    if (isTreelineOpen)
+      lines.push(
+        '  Treeline is not known: this timetable does not keep the storm window. State the treeline.',
+      );
   }
   const sun = [
     timeline.civilDawnMs === null ? null : `first light ${clock(timeline.civilDawnMs)}`,
@@ -64,18 +69,29 @@ function dayText(timeline: Timeline, units: UnitSystem): string {
   return lines.join('\n');
 }
 
+/** The verdict as a word; what was not stated is to be checked, and the aim is no question of yes or no. */
+function shownVerdict({ name, verdict, toCheck }: Judgement): string {
+  if (name === 'aim') return '—';
+  return verdict === 'fits' && toCheck !== undefined ? 'to check' : VERDICT_TEXT[verdict];
+}
+
 /** A first plan for people. */
 export function planText(plan: TripPlan, fit: Fit, record: CohortRecord, units: UnitSystem): string {
   const { cohort } = record;
   const rows = fit.judgements.map((judgement) =>
     wrapped(
-      `${questionText(judgement.name).padEnd(16)} ${VERDICT_TEXT[judgement.verdict].padEnd(10)} ${judgement.reason}`,
+      `${questionText(judgement.name).padEnd(16)} ${shownVerdict(judgement).padEnd(10)} ${judgement.reason}`,
       '  ',
       100,
       ' '.repeat(30),
     ),
   );
-  const rules = plan.rules.map((rule) => ['', durationText(rule.movingMin), rule.name]);
+  const rules = [
+    ...(fit.timeline === null
+      ? []
+      : [['', durationText(fit.timeline.movingMin), 'This group, as in the day above']]),
+    ...plan.rules.map((rule) => ['', durationText(rule.movingMin), rule.name]),
+  ];
   const sections = [
     `Trip plan · ${fit.route.name} · ${plan.date}`,
     `${cohort.name}: ${plural(cohort.participants, 'participant')}, ${cohort.leaders == null ? 'leaders not stated' : plural(cohort.leaders, 'leader')}`,
@@ -89,19 +105,21 @@ export function planText(plan: TripPlan, fit: Fit, record: CohortRecord, units: 
     '',
     'How it fits',
     ...rows,
-    ...fit.gap.map((gap) => wrapped(`would help: ${gap.text}`, '  ', 100, '    ')),
+    ...(fit.verdict === 'notYet' || fit.verdict === 'stretch' ? fit.gap : []).map((gap) =>
+      wrapped(`would help: ${gap.text}`, '  ', 100, '    '),
+    ),
     ...(fit.toCheck.length > 0 ? [wrapped(`to check: ${fit.toCheck.join('; ')}`, '  ', 100, '    ')] : []),
     '',
     'The day',
     fit.timeline === null
       ? '  not computed: no heights are known under the line'
-      : dayText(fit.timeline, units),
+      : dayText(fit.timeline, fit.route.measures.aboveTreelineM === null, units),
     wrapped(
-      `Pace from ${plural(plan.paceFrom.clockedOutings, 'clocked outing')} of the group${plan.paceFrom.clockedOutings === 0 ? ' (the trade rule, with a wide doubt)' : ''}; stops ${plan.paceFrom.stopsMinPerHour} min an hour.`,
+      `Pace from ${plural(plan.paceFrom.clockedOutings, 'outing')} with walking times of the group${plan.paceFrom.clockedOutings === 0 ? ' (the trade rule, with a wide doubt)' : ''}; stops ${plan.paceFrom.stopsMinPerHour} min an hour.`,
       '  ',
     ),
     '',
-    'What published rules say of the moving time, stops not counted (a cross-check, not this group)',
+    'Moving time, stops not counted: this group beside published rules, which are fitted to nobody',
     table(rules, ['left', 'right', 'left']),
     '',
     'Not in this plan yet: turn-back times, water, food, kit, route card, training days. Work them out by hand.',

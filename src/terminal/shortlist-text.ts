@@ -1,3 +1,4 @@
+import type { Design } from '../design.ts';
 import { CAUTIONS, MEANING_OF_FITS } from '../fit/cautions.ts';
 import type { Judgement } from '../fit/criterion.ts';
 import type { Fit } from '../fit/rank-routes.ts';
@@ -53,7 +54,8 @@ function tellingJudgements(fit: Fit): readonly Judgement[] {
     .filter(({ name, headroom }) => headroom !== null && ['distance', 'gain', 'effort'].includes(name))
     .sort((a, b) => (a.headroom ?? 0) - (b.headroom ?? 0))
     .slice(0, 1);
-  return [...tightest, ...byName('stormWindow'), ...byName('aim')];
+  const rise = byName('altitude').filter(({ reason }) => reason.includes('above the highest point'));
+  return [...tightest, ...byName('stormWindow'), ...rise, ...byName('drive'), ...byName('aim')];
 }
 
 function dayLine(fit: Fit): string | null {
@@ -69,7 +71,7 @@ function dayLine(fit: Fit): string | null {
       : [`${label} ${clock(moment.p50Ms)} (by ${clock(moment.p90Ms)} nine times in ten)`];
   };
   const parts = [
-    `start ${clock(timeline.startMs)}`,
+    `start by ${clock(timeline.startMs)}`,
     ...middle('high', 'top'),
     ...(storm.endsAbove ? [] : middle('treelineDown', 'below treeline')),
     ...middle('end', 'back'),
@@ -81,12 +83,20 @@ function dayLine(fit: Fit): string | null {
   return parts.join(' · ');
 }
 
-function entry(fit: Fit, units: UnitSystem): string {
+/** Which question took most of a score that is not full, in words. */
+function mostLost(fit: Fit, weights: Design['weights']): string | null {
+  if (fit.score > 0.97) return null;
+  const lost = fit.judgements.map(({ name, value }) => ({ name, log: weights[name] * Math.log(value ?? 1) }));
+  const [worst] = lost.sort((a, b) => a.log - b.log);
+  return worst === undefined ? null : questionText(worst.name);
+}
+
+function entry(fit: Fit, asked: ReadonlySet<string>, weights: Design['weights'], units: UnitSystem): string {
   const { measures } = fit.route;
   const head = table([
     [
       String(fit.rank ?? '').padStart(2),
-      fit.route.name.padEnd(30),
+      fit.route.name.padEnd(34),
       VERDICT_TEXT[fit.verdict].padEnd(10),
       fit.score.toFixed(2),
       lengthText(measures.distanceM, units).padStart(8),
@@ -107,8 +117,11 @@ function entry(fit: Fit, units: UnitSystem): string {
   if (fit.verdict === 'notYet' || fit.verdict === 'stretch') {
     for (const gap of fit.gap) lines.push(wrapped(`would help: ${gap.text}`, '      ', 100, '        '));
   }
-  if (fit.toCheck.length > 0 && fit.verdict !== 'ruledOut') {
-    lines.push(wrapped(`to check: ${fit.toCheck.join('; ')}`, '      ', 100, '        '));
+  const lost = fit.verdict === 'fits' ? mostLost(fit, weights) : null;
+  if (lost !== null) lines.push(`      its score is lowered most by: ${lost}`);
+  const own = fit.toCheck.filter((text) => !asked.has(text));
+  if (own.length > 0 && fit.verdict !== 'ruledOut') {
+    lines.push(wrapped(`to check: ${own.join('; ')}`, '      ', 100, '        '));
   }
   const notes = fit.route.notes.filter((note) => note.code !== 'treeline-unknown');
   for (const note of notes) lines.push(wrapped(`note: ${note.text}`, '      ', 100, '        '));
@@ -125,8 +138,16 @@ export function shortlistText(
   ranked: readonly Fit[],
   cohort: Omit<CohortInput, 'outings'>,
   date: string,
+  design: Design,
   units: UnitSystem,
 ): string {
+  // What is asked of every route is a question about the cohort: asked once, at the head.
+  const asked = new Set(
+    ranked.length < 2
+      ? []
+      : (ranked[0]?.toCheck ?? []).filter((text) => ranked.every((fit) => fit.toCheck.includes(text))),
+  );
+  const deadline = ranked.find((fit) => fit.timeline !== null)?.timeline?.storm.deadline ?? null;
   const people = [
     plural(cohort.participants, 'participant'),
     cohort.leaders == null ? 'leaders not stated' : plural(cohort.leaders, 'leader'),
@@ -143,8 +164,15 @@ export function shortlistText(
     `${cohort.name} · ${date}`,
     `${people.join(', ')}`,
     `${plural(ranked.length, 'route')}: ${counts.join(', ')}. How sure the order is has not been computed.`,
+    ...(deadline === null
+      ? []
+      : [
+          `Deadline to be below treeline: ${deadline.setBy === 'program' ? 'set by the program' : deadline.usualText}.`,
+        ]),
+    ...(asked.size > 0 ? [wrapped(`to check for every route: ${[...asked].join('; ')}`, '', 100, '  ')] : []),
     '',
-    ...ranked.map((fit) => entry(fit, units)),
+    table([['  ', 'route'.padEnd(34), 'verdict'.padEnd(10), 'score'.padStart(4), 'length'.padStart(7)]]),
+    ...ranked.map((fit) => entry(fit, asked, design.weights, units)),
     '',
     footText(),
   ].join('\n');

@@ -33,7 +33,7 @@ export const aim: Criterion = {
         [0.25, 0.6],
         [0.75, 0.2],
       ]),
-      reason: `asks for ${percentText(share)} of what the group has shown; a ${kind === 'comfort' ? 'comfortable day' : 'challenge'} is about ${percentText(target)}`,
+      reason: `${percentText(share)} of the work of the hardest day shown; a ${kind === 'comfort' ? 'comfortable day' : 'challenge'} is about ${percentText(target)}`,
     };
   },
 };

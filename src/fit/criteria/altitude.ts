@@ -53,7 +53,7 @@ export const altitude: Criterion = {
       headroom: headroomOf(sleepM, lowSleepM),
       value: column === 'low' ? 1 : column === 'moderate' ? 0.5 : LEAST_VALUE,
       verdict,
-      reason: `${column} risk: ${reason}${advice}${rise}`,
+      reason: `${column} risk by sleeping height and history: ${reason}${advice}${rise}`,
       ...(asked.length > 0 ? { toCheck: asked.join('; ') } : {}),
     };
   },

@@ -3,6 +3,9 @@ import { LEAST_VALUE, ratioValue } from '../value.ts';
 import { type Verdict, verdictRank } from '../verdict.ts';
 import { durationText, lengthText } from '../words.ts';
 
+/** An estimate beyond this is a slip in the meeting place, not a drive (design). */
+const ABSURD_KM = 2000;
+
 interface Side {
   readonly demand: number;
   readonly limit: number;
@@ -40,7 +43,11 @@ export const drive: Criterion = {
         : `${lengthText(roadKm * 1000, units)} by road${kmEstimated ? ' (estimated from the straight line)' : ''}`;
     const min =
       roadMin === null ? null : `about ${durationText(roadMin)}${minEstimated ? ' (estimated)' : ''}`;
-    const text = [km, min].filter((part) => part !== null).join(', ');
+    // Nobody drives that far to a trailhead: the meeting place is wrong, most likely swapped.
+    const isAbsurd = kmEstimated && roadKm !== null && roadKm > ABSURD_KM;
+    const text =
+      [km, min].filter((part) => part !== null).join(', ') +
+      (isAbsurd ? ' (check the meeting place: are latitude and longitude swapped?)' : '');
     if (limitKm === null && limitMin === null) {
       return { ...open, reason: text, toCheck: 'how far the group may drive' };
     }

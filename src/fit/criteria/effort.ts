@@ -47,7 +47,7 @@ export const effort: Criterion = {
         return {
           criterion: 'effort',
           need: day,
-          text: `one day with both: ${atLeastLengthText(day.distanceM, input.units)} and ${atLeastClimbText(day.gainM, input.units)} of climb close to the trip`,
+          text: `a day of that much work, for example ${atLeastLengthText(day.distanceM, input.units)} with ${atLeastClimbText(day.gainM, input.units)} of climb close to the trip`,
         };
       },
     });

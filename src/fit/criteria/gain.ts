@@ -13,6 +13,8 @@ export const gain: Criterion = {
     const demandM = band?.high ?? null;
     const doubt = band === null || band.value <= 0 ? 0 : band.high / band.value - 1;
     const shown = shownGain(input.shown.climbs, doubt);
+    // What the outing is credited with for a doubt that both share is left out of both figures when they are told.
+    const credit = shown === null ? 0 : shown.credit;
     const text = (metres: number) => climbText(metres, input.units);
     return judgeTrainable(input, {
       name: 'gain',
@@ -22,14 +24,13 @@ export const gain: Criterion = {
       demandText:
         band === null
           ? ''
-          : text(band.value) === text(band.high)
-            ? `a climb of ${text(band.high)}`
-            : `a climb of ${text(band.value)} (up to ${text(band.high)} with the doubt of line and terrain)`,
+          : credit > 0.9 * doubt && credit > 0.01
+            ? `a climb of ${text(band.value)}, measured as that outing was`
+            : text(band.value) === text(band.high)
+              ? `a climb of ${text(band.high)}`
+              : `a climb of ${text(band.value)} (up to ${text(band.high)} with the doubt of line and terrain)`,
       shown,
-      shownAside:
-        shown !== null && input.shown.gainM !== null && shown.value > 1.03 * input.shown.gainM.value
-          ? 'its upper figure too, measured alike'
-          : null,
+      credited: 1 + credit,
       text,
       gap: () => ({
         criterion: 'gain',

@@ -4,7 +4,9 @@
  */
 import { clockedOuting } from './capability/clocked-outing.ts';
 import { handOuting } from './capability/hand-outing.ts';
+import { handRecordOf } from './capability/hand-record.ts';
 import type { Outing } from './capability/outing.ts';
+import { implausible } from './capability/plausibility.ts';
 import type { Design } from './design.ts';
 import { isRealDate } from './earth/local-time.ts';
 import { EngineError } from './errors.ts';
@@ -100,23 +102,22 @@ export async function outingOfTrack(file: RouteFile, record: OutingRecord, groun
   return clockedOuting(track, route, record);
 }
 
-/** A hand-entered outing of a cohort file or a request, as the engine uses it. */
+/**
+ * A hand-entered outing of a cohort file or a request, as the engine uses it.
+ * @throws EngineError `outing-implausible` where its figures look wrong and are not confirmed; `bad-outing`.
+ */
 export function outingByHand(input: OutingInput): Outing {
-  const { date, distanceM, gainM } = input;
-  if (distanceM == null || gainM == null) {
-    throw new EngineError('bad-outing', 'an outing entered by hand needs distanceM and gainM');
+  const record = handRecordOf(input);
+  const doubts = implausible(record);
+  const [first] = doubts;
+  if (first !== undefined && input.confirmed !== true) {
+    throw new EngineError(
+      'outing-implausible',
+      `the outing of ${input.date} looks wrong: ${doubts.map(({ text }) => text).join('; ')}. Correct it, or send "confirmed": true to keep it as it is`,
+    );
   }
-  return handOuting({
-    date,
-    distanceM,
-    gainM,
-    lossM: input.lossM ?? null,
-    movingMin: input.movingMin ?? null,
-    standingMin: input.standingMin ?? null,
-    maxElevationM: input.maxElevationM ?? null,
-    rockClass: input.rockClass ?? null,
-    members: input.members ?? null,
-  });
+  const outing = handOuting(record);
+  return { ...outing, notes: [...doubts, ...outing.notes] };
 }
 
 /**

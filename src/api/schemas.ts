@@ -120,6 +120,8 @@ const day = closed({
   summit: orNull(ref('Moment')),
   belowTreeline: orNull(ref('Moment')),
   trailhead: orNull(ref('Moment')),
+  movingMin: number,
+  rules: Type.Array(closed({ name: text, source: text, movingMin: number })),
   civilDawn: orNull(instant),
   civilDusk: orNull(instant),
 });
@@ -154,6 +156,9 @@ const entry = {
       need: Type.Record(Type.String(), Type.Union([number, text])),
       text,
     }),
+  ),
+  milestones: Type.Array(
+    closed({ name: oneOf(['distanceDay', 'gainDay', 'bothDay']), done: Type.Boolean(), date: orNull(text) }),
   ),
   toCheck: Type.Array(text),
   notes: Type.Array(ref('Note')),

@@ -12,6 +12,8 @@ export interface HandRecord {
   readonly maxElevationM?: number | null;
   readonly rockClass?: string | null;
   readonly members?: readonly string[] | null;
+  /** Up and down one hill or stair again and again: it trains the climb and says little of a pace on paths. */
+  readonly repeats?: boolean;
 }
 
 /** Nobody walks a day in less than this share of the trade rule's time (design; the fastest real climb at hand took 0.41). */
@@ -37,6 +39,7 @@ export function handOuting(record: HandRecord): HandOuting {
   const movingMin = record.movingMin ?? null;
   const ruleMin = tradeRuleMin(distanceM, gainM);
   const isPlausible = movingMin !== null && movingMin >= FASTEST_SHARE * ruleMin && ruleMin > 0;
+  const teaches = isPlausible && record.repeats !== true;
   const highM = record.maxElevationM ?? null;
   return {
     date: record.date,
@@ -48,7 +51,7 @@ export function handOuting(record: HandRecord): HandOuting {
     rockClass: record.rockClass ?? null,
     members: record.members ?? null,
     quantities,
-    parts: isPlausible ? [{ quantities, movingMin }] : [],
+    parts: teaches ? [{ quantities, movingMin }] : [],
     movingMin,
     standingMin: record.standingMin ?? null,
     climbElevationM: highM === null ? null : highM - gainM / 2,

@@ -1,4 +1,4 @@
-import { inverse, Matrix } from 'ml-matrix';
+import { inverse, Matrix, SingularValueDecomposition } from 'ml-matrix';
 
 /**
  * Result of `solveBayes`: the posterior of the coefficients for unit noise scale, and of the scale itself.
@@ -66,4 +66,17 @@ export function solveBayes(
     throw new RangeError('regression gave a number that is not finite');
   }
   return result;
+}
+
+/**
+ * Largest over smallest singular value of the rows: 1 for rows at right angles, without bound for rows all alike. By
+ * SVD, since ml-matrix 6.15.1 calls collinear columns full rank. At most 1e12, so that it can be told.
+ */
+export function conditionOf(rows: readonly (readonly number[])[]): number {
+  const { diagonal } = new SingularValueDecomposition(new Matrix(rows.map((row) => [...row])), {
+    autoTranspose: true,
+  });
+  const largest = Math.max(...diagonal);
+  const smallest = Math.min(...diagonal);
+  return smallest > largest * 1e-12 ? largest / smallest : 1e12;
 }

@@ -7,6 +7,7 @@ import type { Route } from '../route/describe-route.ts';
 import { MS_PER_MIN } from '../units.ts';
 import { type Arrival, arrivalsOf, type CheckpointKind, movingMinOf, spreadOf } from './arrivals.ts';
 import { type Deadline, deadlineOf } from './deadline.ts';
+import { type RuleTime, rulesBeside } from './rules-beside.ts';
 
 /** A moment with its doubt, ms since 1970. */
 export interface Moment {
@@ -48,6 +49,8 @@ export interface Timeline {
   readonly polar: 'day' | 'night' | null;
   /** Moving time of the whole walk, stops and meals not counted, minutes: to set beside published rules. */
   readonly movingMin: number;
+  /** The same by published rules, fitted to nobody: a cross-check. */
+  readonly rules: readonly RuleTime[];
   /** The whole day from start to end, stops and meals included, minutes. */
   readonly dayMin: { readonly p10: number; readonly p50: number; readonly p90: number };
 }
@@ -141,6 +144,7 @@ export function walkDay(
     sunsetMs: sun.sunsetMs,
     polar: sun.polar,
     movingMin: movingMinOf(route, pace, design),
+    rules: rulesBeside(route),
     dayMin: whole,
   };
 }

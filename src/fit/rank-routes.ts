@@ -1,6 +1,13 @@
 import { approachTo } from '../approach/approach.ts';
-import { type Demonstrated, demonstrated, labelsOf, wasThere } from '../capability/demonstrated.ts';
+import {
+  type Demonstrated,
+  demonstrated,
+  type Goers,
+  labelsOf,
+  wasThere,
+} from '../capability/demonstrated.ts';
 import { remaining } from '../capability/detraining.ts';
+import { type Milestone, milestonesFor } from '../capability/milestones.ts';
 import type { Outing } from '../capability/outing.ts';
 import { fitPaceModel, noFasterThanPrior, type PaceModel } from '../capability/pace-model.ts';
 import { type Timeline, walkDay } from '../day/walk-day.ts';
@@ -31,6 +38,8 @@ export interface Fit {
   readonly judgements: readonly Judgement[];
   readonly timeline: Timeline | null;
   readonly gap: readonly Gap[];
+  /** The three training days for this route; empty where its climb is not known. */
+  readonly milestones: readonly Milestone[];
   readonly toCheck: readonly string[];
 }
 
@@ -43,6 +52,12 @@ export interface Readiness {
   readonly shown: Demonstrated;
   readonly pace: PaceModel;
   readonly ageBand: AgeBand;
+  readonly goers: Goers;
+  /** Outings up to the date, and of these the ones with somebody who goes. */
+  readonly past: readonly Outing[];
+  readonly theirs: readonly Outing[];
+  /** How much an outing counts for the pace, 0 to 1. */
+  readonly weightOf: (outing: Outing) => number;
   /** What to ask about the cohort, whatever the route. */
   readonly toCheck: readonly string[];
 }
@@ -83,7 +98,7 @@ export function readinessOf({ cohort, outings }: CohortRecord, date: string, des
   if (outings.some((outing) => outing.notes.some((note) => note.code === 'time-implausible'))) {
     toCheck.push('an outing’s moving time is implausible and was left out of the pace');
   }
-  return { shown, pace, ageBand, toCheck };
+  return { shown, pace, ageBand, goers, past, theirs, weightOf, toCheck };
 }
 
 /** Weighted geometric mean of the values; a criterion without a value (`incomplete`) counts as the least. */
@@ -155,6 +170,17 @@ function routeQuestions({ route, cohort }: FitInput): string[] {
   return questions;
 }
 
+function milestonesOf(
+  route: Route,
+  { goers, past }: Readiness,
+  date: string,
+  design: Design,
+): readonly Milestone[] {
+  const { distanceM, gainM } = route.measures;
+  if (gainM === null || route.heightsMissing) return [];
+  return milestonesFor(past, goers, date, { distanceM, gainM: gainM.value, gainHighM: gainM.high }, design);
+}
+
 /** Judges one route by every criterion. */
 export function fitOf(
   route: Route,
@@ -179,6 +205,7 @@ export function fitOf(
     judgements,
     timeline: input.timeline,
     gap: judgements.flatMap(({ gap }) => (gap === undefined ? [] : [gap])),
+    milestones: milestonesOf(route, readiness, date, design),
     toCheck,
   };
 }

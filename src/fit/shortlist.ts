@@ -1,3 +1,5 @@
+import type { Milestone } from '../capability/milestones.ts';
+import type { RuleTime } from '../day/rules-beside.ts';
 import type { Moment, Timeline } from '../day/walk-day.ts';
 import type { Design } from '../design.ts';
 import { rfc3339 } from '../earth/local-time.ts';
@@ -31,6 +33,9 @@ export interface DayView {
   readonly summit: MomentText | null;
   readonly belowTreeline: MomentText | null;
   readonly trailhead: MomentText | null;
+  /** Moving time, stops and meals not counted: this group’s middle, and published rules beside it. */
+  readonly movingMin: number;
+  readonly rules: readonly RuleTime[];
   readonly civilDawn: string | null;
   readonly civilDusk: string | null;
 }
@@ -54,6 +59,7 @@ export interface ShortlistEntry {
   readonly criteria: readonly CriterionView[];
   readonly day: DayView | null;
   readonly gap: readonly Gap[];
+  readonly milestones: readonly Milestone[];
   readonly toCheck: readonly string[];
   readonly notes: readonly Note[];
 }
@@ -122,6 +128,8 @@ function dayView(timeline: Timeline): DayView {
     summit: of('high'),
     belowTreeline: of('treelineDown'),
     trailhead: of('end'),
+    movingMin: places(timeline.movingMin, 0),
+    rules: timeline.rules.map((rule) => ({ ...rule, movingMin: places(rule.movingMin, 0) })),
     civilDawn: textOrNull(timeline.civilDawnMs),
     civilDusk: textOrNull(timeline.civilDuskMs),
   };
@@ -158,6 +166,7 @@ export function entryView(fit: Fit): ShortlistEntry {
     })),
     day: fit.timeline === null ? null : dayView(fit.timeline),
     gap: fit.gap.map(roundedGap),
+    milestones: fit.milestones,
     toCheck: fit.toCheck,
     notes: fit.route.notes,
   };

@@ -42,11 +42,29 @@ export const outingSchema = Type.Object(
       }),
     ),
     distanceM: maybe(Type.Number({ minimum: 0, maximum: 500_000 })),
+    distanceKm: maybe(Type.Number({ minimum: 0, maximum: 500 })),
+    distanceMi: maybe(Type.Number({ minimum: 0, maximum: 300 })),
     gainM: maybe(Type.Number({ minimum: 0, maximum: 30_000 })),
+    gainFt: maybe(Type.Number({ minimum: 0, maximum: 100_000 })),
+    repeats: maybe(
+      Type.Object(
+        {
+          heightM: maybe(Type.Number({ minimum: 1, maximum: 2000 })),
+          heightFt: maybe(Type.Number({ minimum: 3, maximum: 6500 })),
+          times: Type.Integer({ minimum: 1, maximum: 1000 }),
+          lengthM: maybe(Type.Number({ minimum: 1, maximum: 20_000, description: 'one way, on the plan' })),
+        },
+        { additionalProperties: false, description: 'a hill or stair of some height, climbed some times' },
+      ),
+    ),
     lossM: maybe(Type.Number({ minimum: 0, maximum: 30_000 })),
     movingMin: maybe(Type.Number({ minimum: 0, maximum: 10_000 })),
     standingMin: maybe(Type.Number({ minimum: 0, maximum: 10_000 })),
     maxElevationM: maybe(Type.Number({ minimum: -430, maximum: 9000 })),
+    maxElevationFt: maybe(Type.Number({ minimum: -1400, maximum: 30_000 })),
+    confirmed: maybe(
+      Type.Boolean({ description: 'the figures look implausible and are right all the same' }),
+    ),
     rockClass: maybe(rockClassSchema),
     members: maybe(labels),
   },
@@ -206,19 +224,23 @@ function checkOutingSense(
       },
     );
   }
-  const byHand = known(distanceM) && known(gainM);
+  const hasDistance = [distanceM, outing.distanceKm, outing.distanceMi].some(known);
+  const hasClimb = [gainM, outing.gainFt].some(known);
+  const byHand = (hasDistance && hasClimb) || known(outing.repeats);
   const shown = pointer === '' ? 'The outing' : `The outing at ${pointer}`;
   if (!known(track) && !byHand) {
-    const missing = known(distanceM)
+    const missing = hasDistance
       ? '"gainM" is missing'
-      : known(gainM)
+      : hasClimb
         ? '"distanceM" is missing'
         : 'it has neither';
-    throw new EngineError(code, `${shown} needs a "track", or "distanceM" and "gainM" by hand; ${missing}.`, {
-      pointer,
-    });
+    throw new EngineError(
+      code,
+      `${shown} needs a "track", or "distanceM" and "gainM" (or "repeats") by hand; ${missing}.`,
+      { pointer },
+    );
   }
-  if (known(track) && (known(distanceM) || known(gainM) || known(lossM))) {
+  if (known(track) && (hasDistance || hasClimb || known(lossM) || known(outing.repeats))) {
     throw new EngineError(
       code,
       `${shown} has a "track" and a distance or climb by hand. Keep one: a track is measured.`,

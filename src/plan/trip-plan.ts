@@ -2,7 +2,6 @@ import type { Design } from '../design.ts';
 import { CAUTIONS, MEANING_OF_FITS } from '../fit/cautions.ts';
 import type { CohortRecord, Fit } from '../fit/rank-routes.ts';
 import { entryView, METHOD_VERSION, type ShortlistEntry } from '../fit/shortlist.ts';
-import { type RuleTime, rulesBeside } from './rules-beside.ts';
 
 /** The chosen route as a day. What is not computed yet is `null`, never made up. */
 export interface TripPlan {
@@ -10,7 +9,6 @@ export interface TripPlan {
   readonly date: string;
   readonly method: { readonly version: string; readonly settings: string };
   readonly fit: ShortlistEntry;
-  readonly rules: readonly RuleTime[];
   readonly paceFrom: { readonly clockedOutings: number; readonly stopsMinPerHour: number };
   readonly cutOffTimes: null;
   readonly retreatTimes: null;
@@ -35,7 +33,6 @@ export function makeTripPlan(
     date,
     method: { version: METHOD_VERSION, settings: design.version },
     fit: entryView(fit),
-    rules: rulesBeside(fit.route).map((rule) => ({ ...rule, movingMin: Math.round(rule.movingMin) })),
     paceFrom: {
       clockedOutings: pace.outings,
       stopsMinPerHour: Math.round(pace.stopsMinPerHour * 10) / 10,

@@ -3,6 +3,7 @@ import { DESIGN, type Design, withChanges } from '../design.ts';
 import { checkDate, cohortRecordOf, fitFor, type Ground, measureFile, rank, routesOf } from '../engine.ts';
 import { EngineError } from '../errors.ts';
 import { readinessOf } from '../fit/rank-routes.ts';
+import { readinessView } from '../fit/readiness-view.ts';
 import { roundedMeasures, shortlistView } from '../fit/shortlist.ts';
 import { makeTripPlan } from '../plan/trip-plan.ts';
 import type { Route } from '../route/describe-route.ts';
@@ -14,6 +15,7 @@ import { readCohortFile, readJson, readRouteFiles } from './files.ts';
 import { measureText } from './measure-text.ts';
 import { planText } from './plan-text.ts';
 import { progressOf } from './progress.ts';
+import { readinessText } from './readiness-text.ts';
 import { shortlistText } from './shortlist-text.ts';
 
 /** Where a command writes, and what starts the service: given, so that tests run the same commands. */
@@ -154,6 +156,17 @@ async function planCommand(
   });
 }
 
+async function shownCommand(
+  terminal: Terminal,
+  options: Common & { cohort: string; date: string },
+): Promise<void> {
+  checkDate(options.date);
+  await onGround(terminal, options, async (ground) => {
+    const view = readinessView(await readRecord(options.cohort, ground), options.date, ground.design);
+    terminal.out(options.format === 'json' ? jsonText(view) : readinessText(view, options.units));
+  });
+}
+
 async function demCommand(terminal: Terminal, paths: string[], options: { format: string }): Promise<void> {
   const surface = await openSurface(paths);
   try {
@@ -226,6 +239,16 @@ function program(terminal: Terminal): Command {
     .addOption(units())
     .addOption(settings())
     .action((options) => planCommand(terminal, options));
+  krummholz
+    .command('shown')
+    .description('for leaders: what a cohort has shown, who limits it, and its pace')
+    .requiredOption('--cohort <file>', 'cohort file')
+    .addOption(dem())
+    .requiredOption('--date <date>', 'day of the trip, YYYY-MM-DD')
+    .addOption(format('text', 'json'))
+    .addOption(units())
+    .addOption(settings())
+    .action((options) => shownCommand(terminal, options));
   krummholz
     .command('dem')
     .description('list elevation tiles: which, where, what units, how much void')

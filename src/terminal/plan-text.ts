@@ -18,6 +18,12 @@ const CHECKPOINT: Record<CheckpointKind, string> = {
   end: 'end',
 };
 
+const MILESTONE: Record<Fit['milestones'][number]['name'], string> = {
+  distanceDay: 'a day with the distance',
+  gainDay: 'a day with the climb',
+  bothDay: 'a day with both',
+};
+
 function dayText(timeline: Timeline, isTreelineOpen: boolean, units: UnitSystem): string {
   const { zone, storm, date } = timeline;
   const clock = (ms: number) => clockOn(ms, zone, date);
@@ -86,12 +92,17 @@ export function planText(plan: TripPlan, fit: Fit, record: CohortRecord, units: 
       ' '.repeat(30),
     ),
   );
-  const rules = [
-    ...(fit.timeline === null
+  const { timeline } = fit;
+  const rules =
+    timeline === null
       ? []
-      : [['', durationText(fit.timeline.movingMin), 'This group, as in the day above']]),
-    ...plan.rules.map((rule) => ['', durationText(rule.movingMin), rule.name]),
-  ];
+      : [
+          ['', durationText(timeline.movingMin), 'This group, as in the day above'],
+          ...timeline.rules.map((rule) => ['', durationText(rule.movingMin), rule.name]),
+        ];
+  const milestones = fit.milestones.map(
+    ({ name, done, date }) => `  ${MILESTONE[name].padEnd(24)} ${done ? `done on ${date}` : 'open'}`,
+  );
   const sections = [
     `Trip plan · ${fit.route.name} · ${plan.date}`,
     `${cohort.name}: ${plural(cohort.participants, 'participant')}, ${cohort.leaders == null ? 'leaders not stated' : plural(cohort.leaders, 'leader')}`,
@@ -109,6 +120,9 @@ export function planText(plan: TripPlan, fit: Fit, record: CohortRecord, units: 
       wrapped(`would help: ${gap.text}`, '  ', 100, '    '),
     ),
     ...(fit.toCheck.length > 0 ? [wrapped(`to check: ${fit.toCheck.join('; ')}`, '  ', 100, '    ')] : []),
+    '',
+    'Training days, everyone who goes',
+    ...milestones,
     '',
     'The day',
     fit.timeline === null

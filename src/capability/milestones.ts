@@ -1,0 +1,69 @@
+import type { Design } from '../design.ts';
+import { daysBetween } from '../earth/local-time.ts';
+import { type Goers, labelsOf, wasThere } from './demonstrated.ts';
+import { remaining } from './detraining.ts';
+import type { Outing } from './outing.ts';
+
+/** One of the three days of training before a summit (common practice, no source). */
+export interface Milestone {
+  readonly name: 'distanceDay' | 'gainDay' | 'bothDay';
+  /** Whether everyone who goes has had such a day within the training window. */
+  readonly done: boolean;
+  /** The day by which the last of them had it; `null` where it is not done. */
+  readonly date: string | null;
+}
+
+/** Distance of the route, and its climb at the upper end and at its value; metres. */
+export interface MilestoneDemand {
+  readonly distanceM: number;
+  readonly gainM: number;
+  readonly gainHighM: number;
+}
+
+type Had = (outing: Outing) => boolean;
+
+function milestone(name: Milestone['name'], perGoer: readonly (readonly Outing[])[], had: Had): Milestone {
+  const dates = perGoer.map((own) => {
+    const days = own.filter(had).map((outing) => outing.date);
+    return days.sort().at(-1) ?? null;
+  });
+  const done = dates.length > 0 && dates.every((date) => date !== null);
+  return {
+    name,
+    done,
+    date: done
+      ? (dates
+          .filter((date) => date !== null)
+          .sort()
+          .at(-1) ?? null)
+      : null,
+  };
+}
+
+/**
+ * The three training days for a route: one with its distance, one with its climb, one with both, as walked. A climb
+ * measured from a track is held against the route's own measured climb; one entered by hand against its upper end.
+ */
+export function milestonesFor(
+  outings: readonly Outing[],
+  goers: Goers,
+  tripDate: string,
+  demand: MilestoneDemand,
+  design: Design,
+): readonly Milestone[] {
+  const recent = outings.filter((outing) => {
+    const days = daysBetween(outing.date, tripDate);
+    return days >= 0 && remaining(days, goers.ageBand, design.detraining) > 0.5;
+  });
+  const labels = labelsOf(goers);
+  const perGoer =
+    labels === null ? [recent] : labels.map((label) => recent.filter((outing) => wasThere(outing, [label])));
+  const far: Had = (outing) => outing.distanceM >= demand.distanceM;
+  const high: Had = (outing) =>
+    outing.gainM !== null && outing.gainM >= (outing.source === 'track' ? demand.gainM : demand.gainHighM);
+  return [
+    milestone('distanceDay', perGoer, far),
+    milestone('gainDay', perGoer, high),
+    milestone('bothDay', perGoer, (outing) => far(outing) && high(outing)),
+  ];
+}

@@ -1,0 +1,148 @@
+import type { Design } from '../design.ts';
+import { conditionOf } from './least-squares.ts';
+import type { Outing } from './outing.ts';
+import { fitPaceModel, type PaceModel, predictMoving, quantileMin } from './pace-model.ts';
+import { NO_WALK, type Quantities } from './quantities.ts';
+import { tradeRuleMin } from './rules/trade-rule.ts';
+
+/** What to know about a pace before trusting it. */
+export interface PaceDiagnostics {
+  readonly clockedOutings: number;
+  /** Time of a plain mountain day (6 km and 700 m, up and down apart) over that of the prior: 1 is as the trade rule. */
+  readonly upOfPrior: number;
+  readonly downOfPrior: number;
+  /** How many of the prior's standard deviations that is. */
+  readonly upPriorSd: number;
+  readonly downPriorSd: number;
+  /** Width of the 80 % interval of that day over its middle. */
+  readonly relativeWidth: number;
+  /** The outing without which that day's time would change most, and by how much, as a share; `null` below two. */
+  readonly strongestPull: { readonly date: string; readonly share: number } | null;
+  /** Singular values of the outings' scaled quantities, largest over smallest; `null` where fewer than two quantities were walked. */
+  readonly condition: number | null;
+  /** Whether kilometres and metres can be told apart from these outings, not only from the prior. */
+  readonly isWellConditioned: boolean;
+  /** The training day that would narrow the doubt of that day most. */
+  readonly sharpenBy: {
+    readonly distanceM: number;
+    readonly gainM: number;
+    readonly narrowsBy: number;
+    readonly text: string;
+  };
+}
+
+const UP: Quantities = { ...NO_WALK, upKm: 6, upM: 700 };
+const DOWN: Quantities = { ...NO_WALK, downKm: 6, downM: 700 };
+const DAY: Quantities = { upKm: 6, upM: 700, downKm: 6, downM: 700 };
+
+/** Days that a group could walk next (design). */
+const CANDIDATES = [
+  { distanceM: 12_000, gainM: 200, kind: 'a long level day' },
+  { distanceM: 6000, gainM: 700, kind: 'a short steep day' },
+  { distanceM: 12_000, gainM: 800, kind: 'a long day with a climb' },
+] as const;
+
+/** Beyond this the outings are too much alike to tell kilometres from metres (design). */
+const ILL_CONDITIONED = 30;
+
+function widthOf(model: PaceModel): number {
+  const estimate = predictMoving(model, DAY);
+  return (quantileMin(estimate, 0.9) - quantileMin(estimate, 0.1)) / estimate.meanMin;
+}
+
+/** A day as it would be recorded at the model's own pace. */
+function imagined(model: PaceModel, distanceM: number, gainM: number): Outing {
+  const up = { ...NO_WALK, upKm: distanceM / 2000, upM: gainM };
+  const down = { ...NO_WALK, downKm: distanceM / 2000, downM: gainM };
+  return {
+    date: '',
+    source: 'hand',
+    distanceM,
+    gainM,
+    gainHighM: gainM,
+    highM: null,
+    rockClass: null,
+    members: null,
+    quantities: { ...up, downKm: down.downKm, downM: down.downM },
+    parts: [up, down].map((quantities) => ({
+      quantities,
+      movingMin: predictMoving(model, quantities).meanMin,
+    })),
+    movingMin: null,
+    standingMin: null,
+    climbElevationM: model.trainingElevationM,
+    notes: [],
+  };
+}
+
+/** Diagnostics of the pace that these outings give. */
+export function paceDiagnostics(
+  outings: readonly Outing[],
+  design: Design,
+  weightOf: (outing: Outing) => number = () => 1,
+): PaceDiagnostics {
+  const clocked = outings.filter((outing) => outing.parts.length > 0 && weightOf(outing) > 0);
+  const model = fitPaceModel(clocked, design, weightOf);
+  const prior = fitPaceModel([], design);
+  const meanMin = (of: PaceModel, walk: Quantities) => predictMoving(of, walk).meanMin;
+  const sdOfPrior = (walk: Quantities, ratio: number) => {
+    const x = [walk.upKm, walk.upM, walk.downKm, walk.downM];
+    const variance = prior.prior.covariance.reduce(
+      (sum, row, i) => sum + row.reduce((all, value, j) => all + (x[i] ?? 0) * (x[j] ?? 0) * value, 0),
+      0,
+    );
+    return ((ratio - 1) * meanMin(prior, walk)) / Math.sqrt(variance);
+  };
+  const upOfPrior = meanMin(model, UP) / meanMin(prior, UP);
+  const downOfPrior = meanMin(model, DOWN) / meanMin(prior, DOWN);
+
+  const full = meanMin(model, DAY);
+  const pulls = clocked.map((outing) => {
+    const without = fitPaceModel(
+      clocked.filter((other) => other !== outing),
+      design,
+      weightOf,
+    );
+    return { date: outing.date, share: meanMin(without, DAY) / full - 1 };
+  });
+  const [strongest] = pulls.sort((a, b) => Math.abs(b.share) - Math.abs(a.share));
+
+  const ways = [false, true].map((descending) => {
+    const rows = clocked.flatMap(({ parts }) =>
+      parts.flatMap(({ quantities: { upKm, upM, downKm, downM } }) => {
+        // Scaled to the prior's minutes, so that kilometres and metres weigh alike.
+        const km = (descending ? downKm : upKm) * (prior.prior.mean[descending ? 2 : 0] ?? 1);
+        const m = (descending ? downM : upM) * (prior.prior.mean[descending ? 3 : 1] ?? 1);
+        return km + m > 0 ? [[km / (km + m), m / (km + m)]] : [];
+      }),
+    );
+    return rows.length < 2 ? null : conditionOf(rows);
+  });
+  const known = ways.filter((condition) => condition !== null);
+  const condition = known.length === 0 ? null : Math.max(...known);
+
+  const width = widthOf(model);
+  const [best] = CANDIDATES.map(({ distanceM, gainM, kind }) => {
+    const after = fitPaceModel([...clocked, imagined(model, distanceM, gainM)], design, (outing) =>
+      outing.date === '' ? 1 : weightOf(outing),
+    );
+    return { distanceM, gainM, kind, narrowsBy: Math.max(0, 1 - widthOf(after) / width) };
+  }).sort((a, b) => b.narrowsBy - a.narrowsBy);
+  if (best === undefined) throw new RangeError('no candidate day');
+  const { kind, ...sharpen } = best;
+  return {
+    clockedOutings: model.outings,
+    upOfPrior,
+    downOfPrior,
+    upPriorSd: sdOfPrior(UP, upOfPrior),
+    downPriorSd: sdOfPrior(DOWN, downOfPrior),
+    relativeWidth: width,
+    strongestPull: clocked.length < 2 || strongest === undefined ? null : strongest,
+    condition,
+    isWellConditioned: condition !== null && known.length === 2 && condition <= ILL_CONDITIONED,
+    sharpenBy: {
+      ...sharpen,
+      text: `${kind}, about ${Math.round(tradeRuleMin(sharpen.distanceM, sharpen.gainM) / 60)} h by the trade rule, with a clock`,
+    },
+  };
+}

@@ -41,6 +41,7 @@ const PART: Record<string, (text: string) => string> = {
   measure: (text) => text,
   rank: shortlistPart,
   plan: planPart,
+  shown: (text) => text,
 };
 
 const readme = readFileSync('README.md', 'utf8');

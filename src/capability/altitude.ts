@@ -1,4 +1,5 @@
 import { DESIGN, type Design } from '../design.ts';
+import { ascentRateColumn } from './ascent-rate.ts';
 
 const EARTH_RADIUS_M = 6_356_766; // nominal radius of the US Standard Atmosphere 1976
 
@@ -48,6 +49,8 @@ export interface AltitudeQuestion {
   readonly summitM: number;
   /** Elevation where the group lives; `null`, not known, counts as low-lying. */
   readonly homeM: number | null;
+  /** Sleeping heights of the nights before, in order; `null` or empty where not stated. */
+  readonly nightsM?: readonly number[] | null;
 }
 
 export interface AltitudeFinding {
@@ -60,6 +63,12 @@ const HISTORY: Record<AltitudeHistory, AltitudeFinding> = {
   mild: { column: 'low', reason: 'only mild altitude illness before' },
   severe: { column: 'moderate', reason: 'moderate to severe altitude illness before' },
   hapeHace: { column: 'high', reason: 'high-altitude oedema of the lung or brain before' },
+};
+
+const RATE: Record<WmsColumn, string> = {
+  low: 'nights rising slowly enough',
+  moderate: 'nights rising by over 500 m, or without an extra night for each 1,000 m',
+  high: 'nights rising by over 500 m without extra nights',
 };
 
 /** How a height is written in a reason. */
@@ -92,15 +101,17 @@ function bySummit(
  * sleeping elevation, from below 1,200 m. The summit of a day trip over 3,500 m is ours (design): at least moderate.
  */
 export function wmsColumn(
-  { sleepElevationM, history, summitM, homeM }: AltitudeQuestion,
+  { sleepElevationM, history, summitM, homeM, nightsM }: AltitudeQuestion,
   limits: Design['altitude'] = DESIGN.altitude,
   text: HeightText = metres,
 ): AltitudeFinding {
   const summit = bySummit(summitM, homeM, limits, text);
-  const findings = [
+  const rate = ascentRateColumn(nightsM ?? []);
+  const findings: AltitudeFinding[] = [
     bySleep(sleepElevationM, limits, text),
     HISTORY[history],
     ...(summit === null ? [] : [summit]),
+    ...(rate === null ? [] : [{ column: rate, reason: RATE[rate] }]),
   ];
   const reaches = (wanted: WmsColumn) => findings.some(({ column }) => column === wanted);
   const column = reaches('high') ? 'high' : reaches('moderate') ? 'moderate' : 'low';

@@ -120,6 +120,13 @@ export const cohortSchema = Type.Object(
     ),
     comfortClass: maybe(rockClassSchema),
     sleepElevationM: maybe(Type.Number({ minimum: -430, maximum: 6000 })),
+    nightsM: maybe(
+      Type.Array(Type.Number({ minimum: -430, maximum: 6000 }), {
+        maxItems: 60,
+        description:
+          'sleeping heights of the nights before, in order, the last one the night before the trip',
+      }),
+    ),
     altitudeHistory: maybe(
       Type.Union([
         Type.Literal('none'),

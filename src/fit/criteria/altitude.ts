@@ -10,7 +10,8 @@ export const altitude: Criterion = {
   name: 'altitude',
   judge: ({ route, cohort, shown, design, units }): Judgement => {
     const { highM } = route.measures;
-    const sleepM = cohort.sleepElevationM ?? route.trailhead.elevationM;
+    const lastNightM = cohort.sleepElevationM ?? cohort.nightsM?.at(-1) ?? null;
+    const sleepM = lastNightM ?? route.trailhead.elevationM;
     const { lowSleepM } = design.altitude;
     if (sleepM === null || highM === null || route.heightsMissing) {
       return {
@@ -25,7 +26,7 @@ export const altitude: Criterion = {
       };
     }
     const asked = [
-      cohort.sleepElevationM == null ? 'sleeping height not stated (the trailhead’s was used)' : null,
+      lastNightM === null ? 'sleeping height not stated (the trailhead’s was used)' : null,
       cohort.altitudeHistory == null ? 'altitude history not stated (none was assumed)' : null,
     ].filter((text) => text !== null);
     const { column, reason } = wmsColumn(
@@ -35,6 +36,7 @@ export const altitude: Criterion = {
         summitM: highM,
         // Nobody states the height of home: taken as low, the cautious end.
         homeM: null,
+        nightsM: cohort.nightsM ?? null,
       },
       design.altitude,
       (heightM) => heightText(heightM, units),

@@ -5,9 +5,12 @@
 import { clockedOuting } from './capability/clocked-outing.ts';
 import { handOuting } from './capability/hand-outing.ts';
 import { handRecordOf } from './capability/hand-record.ts';
+import { oneDay } from './capability/one-day.ts';
 import type { Outing } from './capability/outing.ts';
 import { implausible } from './capability/plausibility.ts';
+import { walksOf } from './capability/recording/walks.ts';
 import type { Design } from './design.ts';
+import type { Place } from './earth/geodesic.ts';
 import { isRealDate } from './earth/local-time.ts';
 import { EngineError } from './errors.ts';
 import {
@@ -88,8 +91,23 @@ export interface OutingRecord {
   readonly members: readonly string[] | null;
 }
 
-/** Reads a recorded day. The file must hold one track. */
-export async function outingOfTrack(file: RouteFile, record: OutingRecord, ground: Ground): Promise<Outing> {
+/** The meeting place of a cohort, whose surroundings are cut from its tracks; `null` where it states none. */
+export function homeOf({ home }: Pick<CohortInput, 'home'>): Place | null {
+  return home == null ? null : { lonDeg: home.lon, latDeg: home.lat };
+}
+
+/**
+ * Reads a recorded day: what was walked of it, in one or several walks. The file must hold one track.
+ *
+ * @param home the meeting place (`homeOf`); `null`: nothing is cut there
+ * @throws EngineError `bad-outing` where nothing walked is left, and for everything that can be wrong with a file.
+ */
+export async function outingOfTrack(
+  file: RouteFile,
+  record: OutingRecord,
+  ground: Ground,
+  home: Place | null,
+): Promise<Outing> {
   const tracks = readTracks(file.bytes, file);
   const [track] = tracks;
   if (track === undefined || tracks.length > 1) {
@@ -98,8 +116,12 @@ export async function outingOfTrack(file: RouteFile, record: OutingRecord, groun
       `an outing is one track; this file holds ${tracks.length}: keep the one that was walked`,
     );
   }
-  const route = await measured(track, file, ground, false);
-  return clockedOuting(track, route, record);
+  const walks: Outing[] = [];
+  for (const walk of walksOf(track, record.date, home, ground.design)) {
+    const route = await measured(walk, file, ground, false);
+    walks.push(clockedOuting(walk, route, record, ground.design));
+  }
+  return oneDay(walks);
 }
 
 /**
@@ -139,7 +161,8 @@ export async function cohortRecordOf(
     const record = { date: input.date, rockClass: input.rockClass ?? null, members: input.members ?? null };
     try {
       const bytes = await readTrackFile(input.track);
-      outings.push(await outingOfTrack({ bytes, fileName: input.track }, record, ground));
+      const file = { bytes, fileName: input.track };
+      outings.push(await outingOfTrack(file, record, ground, homeOf(cohort)));
     } catch (error) {
       throw error instanceof EngineError ? error.inFile(input.track) : error;
     }

@@ -22,7 +22,7 @@ describe.skipIf(!existsSync(HIKE))('a real hike on real tiles (needs ../shared/d
     const [first] = await measureFile(file, ground);
     if (first === undefined) throw new RangeError('no route');
     route = first;
-    outing = await outingOfTrack(file, { date: '2016-04-10', rockClass: null, members: null }, ground);
+    outing = await outingOfTrack(file, { date: '2016-04-10', rockClass: null, members: null }, ground, null);
   });
 
   afterAll(() => ground.surface.close());

@@ -104,6 +104,8 @@ export function outingOf(parts: readonly TimedPart[]): Outing {
     movingMin: null,
     standingMin: null,
     climbElevationM: null,
+    clockFromMs: null,
+    clockToMs: null,
     notes: [],
   };
 }

@@ -19,6 +19,7 @@ import { validatorCompiler } from './query.ts';
 import { routeResource } from './routes.ts';
 import { settingsResource } from './settings.ts';
 import { shortlistResource } from './shortlist.ts';
+import { shownResource } from './shown.ts';
 import { FORM_LIMITS } from './upload.ts';
 
 const TIMEOUTS: Timeouts = { requestMs: 60_000, headersMs: 20_000, checkMs: 2_000 };
@@ -75,6 +76,7 @@ export async function buildApp(deps: AppDeps): Promise<App> {
   cohortResource(app, resources);
   outingResource(app, resources);
   shortlistResource(app, resources);
+  shownResource(app, resources);
   settingsResource(app, resources);
   openapiResource(app);
   healthResource(app, deps);

@@ -185,6 +185,43 @@ const fitView = closed({
   }),
 });
 
+const shownQuantity = orNull(
+  closed({ value: number, asWalked: number, date: text, daysBefore: Type.Integer() }),
+);
+
+const shown = closed({
+  cohort: closed({ name: text }),
+  date: text,
+  distanceM: shownQuantity,
+  gainM: shownQuantity,
+  effortKj: shownQuantity,
+  rockClass: orNull(text),
+  highestM: numberOrNull,
+  limits: Type.Array(
+    closed({
+      quantity: oneOf(['distanceM', 'gainM', 'effortKj', 'rockClass']),
+      labels: Type.Array(text),
+      text,
+    }),
+  ),
+  pace: closed({
+    clockedOutings: Type.Integer(),
+    upOfPrior: number,
+    downOfPrior: number,
+    upPriorSd: number,
+    downPriorSd: number,
+    relativeWidth: number,
+    strongestPull: orNull(closed({ date: text, share: number })),
+    condition: numberOrNull,
+    isWellConditioned: Type.Boolean(),
+    sharpenBy: closed({ distanceM: number, gainM: number, narrowsBy: number, text }),
+  }),
+  stopsMinPerHour: number,
+  trainingElevationM: number,
+  detraining: schemaLike(DESIGN.detraining),
+  toCheck: Type.Array(text),
+});
+
 const status = closed({ status: Type.Literal('ok') });
 
 const problem = closed({
@@ -237,6 +274,7 @@ export const COMPONENTS = {
   Day: day,
   Shortlist: shortlist,
   Fit: fitView,
+  Shown: shown,
   Settings: schemaLike(DESIGN),
   Status: status,
   Openapi: Type.Object({}, { additionalProperties: true }),

@@ -1,47 +1,21 @@
-import { geodesicM } from '../earth/geodesic.ts';
+import type { Design } from '../design.ts';
 import type { Note } from '../errors.ts';
 import type { Track } from '../ingest/track.ts';
 import type { Route } from '../route/describe-route.ts';
 import type { Piece } from '../route/pieces.ts';
 import type { Outing, TimedPart } from './outing.ts';
 import { totalQuantities } from './quantities.ts';
+import { type Interval, intervalsOf } from './recording/intervals.ts';
+import { firstMs, lastMs } from './recording/line.ts';
 
-/** Slower than this is standing, m/s (data/README.md of the real hike uses the same). */
-const STANDING_MS = 0.15;
-
-/** Share of a climb's or descent's length that must have times for its pace to count (design). */
-const LEAST_TIMED_SHARE = 0.95;
-
-interface Interval {
-  readonly middleM: number;
-  readonly lengthM: number;
-  readonly minutes: number;
-  readonly moving: boolean;
-}
-
-function intervals(track: Track): Interval[] {
-  const found: Interval[] = [];
-  let atM = 0;
-  for (const points of track.segments) {
-    points.forEach((point, i) => {
-      const before = points[i - 1];
-      if (before === undefined) return;
-      const stepM = geodesicM(before, point);
-      const ms = point.timeMs !== null && before.timeMs !== null ? point.timeMs - before.timeMs : 0;
-      if (ms > 0) {
-        const moving = stepM / (ms / 1000) >= STANDING_MS;
-        found.push({ middleM: atM + stepM / 2, lengthM: stepM, minutes: ms / 60_000, moving });
-      }
-      atM += stepM;
-    });
-  }
-  return found;
-}
+/** Notes for whoever plans with the line: a day that was walked is what it is. */
+const FOR_PLANNING = new Set(['ends-at-top', 'begins-at-top']);
 
 function partOf(
   pieces: readonly Piece[],
   walked: readonly Interval[],
   descending: boolean,
+  leastTimedShare: number,
 ): TimedPart | null {
   const own = pieces.filter((piece) => piece.descending === descending);
   if (own.length === 0) return null;
@@ -51,18 +25,44 @@ function partOf(
   for (const interval of walked) {
     while (next < pieces.length - 1 && (pieces[next]?.toM ?? 0) < interval.middleM) next += 1;
     if (pieces[next]?.descending !== descending) continue;
+    if (interval.kind === 'dropOut') continue;
     timedM += interval.lengthM;
-    if (interval.moving) movingMin += interval.minutes;
+    if (interval.kind === 'moving') movingMin += interval.minutes;
   }
   const lengthM = own.reduce((sum, piece) => sum + piece.horizontalM, 0);
   // Minutes for half of the way would teach a pace twice too fast.
-  if (timedM < LEAST_TIMED_SHARE * lengthM) return null;
+  if (timedM < leastTimedShare * lengthM) return null;
   return movingMin > 0 ? { quantities: totalQuantities(own), movingMin } : null;
 }
 
+function intervalNotes(walked: readonly Interval[], longStandMin: number): Note[] {
+  const of = (kind: Interval['kind']) => {
+    const some = walked.filter((interval) => interval.kind === kind);
+    const minutes = Math.round(some.reduce((sum, interval) => sum + interval.minutes, 0));
+    const lengthM = Math.round(some.reduce((sum, interval) => sum + interval.lengthM, 0));
+    return { count: some.length, minutes, lengthM };
+  };
+  const notes: Note[] = [];
+  const lost = of('dropOut');
+  if (lost.count > 0) {
+    notes.push({
+      code: 'drop-out',
+      text: `nothing was recorded for ${lost.minutes} min in all while ${lost.lengthM} m were covered: neither moving nor standing, and no pace is learned from there`,
+    });
+  }
+  const stood = of('longStand');
+  if (stood.count > 0) {
+    notes.push({
+      code: 'long-stand',
+      text: `${stood.minutes} min at one place, at a stretch of over ${longStandMin} min: not counted among the stops of the walk`,
+    });
+  }
+  return notes;
+}
+
 /**
- * An outing from a track with a clock: moving and standing time, climbing and descending parts apart, heights from
- * the same terrain as the candidates. A track without a usable clock still counts for distance and gain.
+ * An outing from a walk with a clock (`walksOf`): moving and standing time, climbing and descending parts apart,
+ * heights from the same terrain as the candidates. A track without a usable clock still counts for distance and gain.
  *
  * @param route the track as drawn, measured (no way back added)
  */
@@ -74,11 +74,13 @@ export function clockedOuting(
     readonly rockClass: string | null;
     readonly members: readonly string[] | null;
   },
+  design: Design,
 ): Outing {
-  const walked = intervals(track);
-  const sum = (moving: boolean) =>
-    walked.reduce((minutes, interval) => minutes + (interval.moving === moving ? interval.minutes : 0), 0);
-  const timed = walked.length > 0;
+  const { leastTimedShare, longStandMin } = design.recording;
+  const walked = intervalsOf(track.segments, design.recording);
+  const sum = (kind: Interval['kind']) =>
+    walked.reduce((minutes, interval) => minutes + (interval.kind === kind ? interval.minutes : 0), 0);
+  const timed = sum('moving') > 0;
   const { gainM } = route.measures;
   const known = gainM !== null && !route.heightsMissing;
   const climbs = route.pieces.filter((piece) => !piece.descending);
@@ -86,10 +88,13 @@ export function clockedOuting(
   const parts =
     timed && known
       ? [false, true]
-          .map((descending) => partOf(route.pieces, walked, descending))
+          .map((descending) => partOf(route.pieces, walked, descending, leastTimedShare))
           .filter((part) => part !== null)
       : [];
-  const notes: Note[] = [...route.notes];
+  const notes: Note[] = [
+    ...route.notes.filter(({ code }) => !FOR_PLANNING.has(code)),
+    ...intervalNotes(walked, longStandMin),
+  ];
   if (!timed) {
     notes.push({ code: 'no-clock', text: 'no usable times: counts for distance and gain, not for pace' });
   }
@@ -116,12 +121,14 @@ export function clockedOuting(
     members: record.members,
     quantities: known ? totalQuantities(route.pieces) : null,
     parts,
-    movingMin: timed ? sum(true) : null,
-    standingMin: timed ? sum(false) : null,
+    movingMin: timed ? sum('moving') : null,
+    standingMin: timed ? sum('standing') : null,
     climbElevationM:
       known && climbM > 0
         ? climbs.reduce((total, piece) => total + piece.elevationM * piece.climbM, 0) / climbM
         : null,
+    clockFromMs: timed ? firstMs(track.segments) : null,
+    clockToMs: timed ? lastMs(track.segments) : null,
     notes,
   };
 }

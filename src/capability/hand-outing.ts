@@ -55,6 +55,8 @@ export function handOuting(record: HandRecord): HandOuting {
     movingMin,
     standingMin: record.standingMin ?? null,
     climbElevationM: highM === null ? null : highM - gainM / 2,
+    clockFromMs: null,
+    clockToMs: null,
     notes:
       movingMin === null || isPlausible
         ? []

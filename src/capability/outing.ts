@@ -7,7 +7,7 @@ export interface TimedPart {
   readonly movingMin: number;
 }
 
-/** A day that was walked, reduced to what later stages use. No positions, no clock times, no names. */
+/** A day that was walked, reduced to what later stages use. No positions, no names. */
 export interface Outing {
   readonly date: string;
   readonly source: 'track' | 'hand';
@@ -28,5 +28,11 @@ export interface Outing {
   readonly standingMin: number | null;
   /** Mean height of the climbing, metres; `null` where not known. */
   readonly climbElevationM: number | null;
+  /**
+   * When the walk began and ended, ms since 1970; `null` where not known. Only to tell two recordings of one walk from
+   * two walks of one day.
+   */
+  readonly clockFromMs: number | null;
+  readonly clockToMs: number | null;
   readonly notes: readonly Note[];
 }

@@ -71,6 +71,8 @@ function imagined(model: PaceModel, distanceM: number, gainM: number): Outing {
     movingMin: null,
     standingMin: null,
     climbElevationM: model.trainingElevationM,
+    clockFromMs: null,
+    clockToMs: null,
     notes: [],
   };
 }

@@ -7,6 +7,7 @@ import {
   wasThere,
 } from '../capability/demonstrated.ts';
 import { remaining } from '../capability/detraining.ts';
+import { joinDays } from '../capability/join-days.ts';
 import { type Milestone, milestonesFor } from '../capability/milestones.ts';
 import type { Outing } from '../capability/outing.ts';
 import { fitPaceModel, noFasterThanPrior, type PaceModel } from '../capability/pace-model.ts';
@@ -62,7 +63,9 @@ export interface Readiness {
   readonly toCheck: readonly string[];
 }
 
-export function readinessOf({ cohort, outings }: CohortRecord, date: string, design: Design): Readiness {
+export function readinessOf(record: CohortRecord, date: string, design: Design): Readiness {
+  const { cohort } = record;
+  const outings = joinDays(record.outings, design);
   const ageBand = cohort.ageBand ?? '12-14';
   const past = outings.filter((outing) => daysBetween(outing.date, date) >= 0);
   const goers = { members: cohort.members ?? null, going: cohort.going ?? null, ageBand };

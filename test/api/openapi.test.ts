@@ -104,6 +104,7 @@ describe('the OpenAPI document', () => {
         'GET /v1/cohorts/{id}/outings/{outingId}',
         'GET /v1/cohorts/{id}/routes/{routeId}/fit',
         'GET /v1/cohorts/{id}/shortlist',
+        'GET /v1/cohorts/{id}/shown',
         'GET /v1/openapi.json',
         'GET /v1/routes',
         'GET /v1/routes/{id}',
@@ -187,6 +188,7 @@ describe('the OpenAPI document', () => {
     holds('post', '/v1/cohorts', await sendJson(app, '/v1/cohorts', { name: 'x', participants: 1 }));
     for (const [path, url] of [
       ['/v1/routes', '/v1/routes'],
+      ['/v1/cohorts/{id}/shown', `/v1/cohorts/${id}/shown?date=2026-07-11`],
       ['/v1/routes/{id}', `/v1/routes/${routeId}`],
       ['/v1/routes/{id}/profile', `/v1/routes/${routeId}/profile`],
       ['/v1/cohorts', '/v1/cohorts'],

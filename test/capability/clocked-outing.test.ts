@@ -23,7 +23,7 @@ const clockOf = (): number[] => {
 function outing(heightsM: readonly (number | null)[], timeMs: readonly (number | null)[]) {
   const drawn = elevated({ heightsM, bearingsDeg, timeMs });
   const route = describeRoute(drawn, DESIGN, { addWayBack: false, attributes: { treelineM: 3000 } });
-  return clockedOuting(drawn.track, route, record);
+  return clockedOuting(drawn.track, route, record, DESIGN);
 }
 
 describe('clockedOuting', () => {

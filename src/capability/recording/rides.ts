@@ -1,0 +1,201 @@
+import type { Design } from '../../design.ts';
+import { stepM } from '../../ingest/step-length.ts';
+import type { TrackPoint } from '../../ingest/track.ts';
+import { MS_PER_MIN } from '../../units.ts';
+import { type Fix, firstMs, fixesOf, type Line, lastMs, lengthM, thinned } from './line.ts';
+
+/** Speeds are taken over steps of at least this length: a receiver's jitter is small against it (design). */
+const STEP_S = 15;
+
+interface Step {
+  readonly from: Fix;
+  readonly to: Fix;
+  readonly seconds: number;
+  readonly speedMs: number;
+}
+
+/** What is the middle of the values by weight: half of it lies at or below. */
+function weightedMedian(values: readonly { readonly value: number; readonly weight: number }[]): number {
+  const sorted = [...values].sort((a, b) => a.value - b.value);
+  const half = sorted.reduce((sum, { weight }) => sum + weight, 0) / 2;
+  let passed = 0;
+  for (const { value, weight } of sorted) {
+    passed += weight;
+    if (passed >= half) return value;
+  }
+  return 0;
+}
+
+/** Speed over the window around a step: the middle one, which a bad fix does not move; and height a second. */
+function aroundStep(steps: readonly Step[], k: number, windowS: number): { speedMs: number; riseMs: number } {
+  const middleMs = ((steps[k]?.from.timeMs ?? 0) + (steps[k]?.to.timeMs ?? 0)) / 2;
+  const overlap = (step: Step | undefined) =>
+    step === undefined
+      ? 0
+      : Math.min(step.to.timeMs, middleMs + windowS * 500) -
+        Math.max(step.from.timeMs, middleMs - windowS * 500);
+  let low = k;
+  let high = k;
+  while (overlap(steps[low - 1]) > 0) low -= 1;
+  while (overlap(steps[high + 1]) > 0) high += 1;
+  const inside = steps.slice(low, high + 1);
+  const speedMs = weightedMedian(inside.map((step) => ({ value: step.speedMs, weight: overlap(step) })));
+  const [from, to] = [inside[0]?.from, inside.at(-1)?.to];
+  const seconds = ((to?.timeMs ?? 0) - (from?.timeMs ?? 0)) / 1000;
+  const lowM = from?.point.elevationM ?? null;
+  const highM = to?.point.elevationM ?? null;
+  // Over less than half of the window the error of recorded heights would make a lift of a stair.
+  const isKnown = lowM !== null && highM !== null && seconds >= windowS / 2;
+  return { speedMs, riseMs: isKnown ? (highM - lowM) / seconds : 0 };
+}
+
+/** The ridden stretches of one segment: first and last point of each, counted in the segment. */
+function ridesOf(points: readonly TrackPoint[], limits: Design['recording']): { from: number; to: number }[] {
+  const fixes = fixesOf([points]);
+  const sparse = thinned(fixes, STEP_S);
+  const steps = sparse.slice(1).flatMap((to, i): Step[] => {
+    const from = sparse[i];
+    if (from === undefined) return [];
+    const seconds = (to.timeMs - from.timeMs) / 1000;
+    return [{ from, to, seconds, speedMs: stepM(from.point, to.point) / seconds }];
+  });
+  const around = steps.map((_, k) => aroundStep(steps, k, limits.windowS));
+  const isRide = ({ speedMs, riseMs }: { speedMs: number; riseMs: number }) =>
+    speedMs > limits.rideMs || riseMs > limits.liftUpMs || riseMs < -limits.liftDownMs;
+  const stillRides = (k: number) => (around[k]?.speedMs ?? 0) > limits.walkMostMs;
+
+  const found: { from: number; to: number }[] = [];
+  for (let k = 0; k < steps.length; k += 1) {
+    const here = around[k];
+    if (here === undefined || !isRide(here)) continue;
+    let first = k;
+    while (first > 0 && stillRides(first - 1)) first -= 1;
+    while (k + 1 < steps.length && (stillRides(k + 1) || isRide(around[k + 1] ?? here))) k += 1;
+    const start = steps[first]?.from;
+    const ridden = steps.slice(first, k + 1);
+    const reachM = Math.max(
+      ...ridden.map(({ to }) => (start === undefined ? 0 : stepM(start.point, to.point))),
+    );
+    if (reachM < limits.leastRideM) continue;
+    found.push(edges(fixes, steps, first, k, limits.walkMostMs));
+  }
+  return found;
+}
+
+/** The ends of a ride to the fix: within a step of its first and last step, from the first to the last fast one. */
+function edges(
+  fixes: readonly Fix[],
+  steps: readonly Step[],
+  first: number,
+  last: number,
+  walkMostMs: number,
+): { from: number; to: number } {
+  const isFast = (before: Fix | undefined, fix: Fix | undefined) =>
+    before !== undefined &&
+    fix !== undefined &&
+    stepM(before.point, fix.point) / ((fix.timeMs - before.timeMs) / 1000) > walkMostMs;
+  const within = (from: Fix | undefined, to: Fix | undefined) =>
+    fixes.flatMap((fix, i) =>
+      fix.index > (from?.index ?? 0) && fix.index <= (to?.index ?? 0) && isFast(fixes[i - 1], fix) ? [i] : [],
+    );
+  const [head] = within((steps[first - 1] ?? steps[first])?.from, steps[first]?.to);
+  const tail = within(steps[last]?.from, (steps[last + 1] ?? steps[last])?.to).at(-1);
+  return {
+    from: (head === undefined ? steps[first]?.from.index : fixes[head - 1]?.index) ?? 0,
+    to: (tail === undefined ? steps[last]?.to.index : fixes[tail]?.index) ?? 0,
+  };
+}
+
+export interface Ride {
+  readonly minutes: number;
+  readonly lengthM: number;
+}
+
+export interface Split {
+  readonly walks: readonly Line[];
+  /** What was cut before the first walk, and after the last; `null` where nothing was ridden there. */
+  readonly before: Ride | null;
+  readonly after: Ride | null;
+  /** What was cut between two walks. */
+  readonly between: readonly Ride[];
+}
+
+interface Stretch {
+  readonly isRide: boolean;
+  readonly points: readonly TrackPoint[];
+}
+
+function stretchesOf(points: readonly TrackPoint[], limits: Design['recording']): Stretch[] {
+  const stretches: Stretch[] = [];
+  let at = 0;
+  const add = (isRide: boolean, from: number, to: number) => {
+    if (to > from) stretches.push({ isRide, points: points.slice(from, to + 1) });
+  };
+  for (const { from, to } of ridesOf(points, limits)) {
+    add(false, at, from);
+    add(true, Math.max(at, from), to);
+    at = Math.max(at, to);
+  }
+  add(false, at, points.length - 1);
+  return stretches;
+}
+
+/** Too short to be the walk: waiting at the car, changing from one lift to the next. */
+function isSlight({ points }: Stretch, { leastWalkMin, leastWalkM }: Design['recording']): boolean {
+  const [first] = points;
+  const reachM = points.reduce(
+    (most, point) => Math.max(most, first === undefined ? 0 : stepM(first, point)),
+    0,
+  );
+  const fromMs = firstMs([points]);
+  const toMs = lastMs([points]);
+  const isShort = fromMs !== null && toMs !== null && (toMs - fromMs) / MS_PER_MIN < leastWalkMin;
+  return reachM < leastWalkM || isShort;
+}
+
+/**
+ * The walks of a recording, without what was ridden: drives at its ends, lifts and shuttles in between. Found by
+ * speed, and by height gained or lost a second where the file has heights. Without times nothing is found.
+ */
+export function splitAtRides(line: Line, limits: Design['recording']): Split {
+  const stretches = line.flatMap((points) => stretchesOf(points, limits));
+  const ridden = stretches.map(
+    (stretch, i) =>
+      stretch.isRide ||
+      ([stretches[i - 1], stretches[i + 1]].some((beside) => beside?.isRide === true) &&
+        isSlight(stretch, limits)),
+  );
+  if (!ridden.includes(true)) return { walks: [line], before: null, after: null, between: [] };
+
+  const walks: (readonly TrackPoint[])[][] = [];
+  const cuts: { readonly after: number; readonly points: Line }[] = [];
+  let open: (readonly TrackPoint[])[] | null = null;
+  let cut: (readonly TrackPoint[])[] = [];
+  stretches.forEach(({ points }, i) => {
+    if (ridden[i] === true) {
+      if (cut.length === 0) cuts.push({ after: walks.length, points: cut });
+      cut.push(points);
+      open = null;
+      return;
+    }
+    cut = [];
+    if (open === null) {
+      open = [];
+      walks.push(open);
+    }
+    open.push(points);
+  });
+  const rides = cuts.map(({ after, points }) => {
+    const fromMs = after === 0 ? firstMs(line) : lastMs(walks[after - 1] ?? []);
+    const toMs = after === walks.length ? lastMs(line) : firstMs(walks[after] ?? []);
+    const minutes = fromMs === null || toMs === null ? 0 : (toMs - fromMs) / MS_PER_MIN;
+    return { after, ride: { minutes, lengthM: lengthM(points) } };
+  });
+  const at = (place: number) => rides.find(({ after }) => after === place)?.ride ?? null;
+  return {
+    walks,
+    before: at(0),
+    after: walks.length === 0 ? null : at(walks.length),
+    between: rides.filter(({ after }) => after > 0 && after < walks.length).map(({ ride }) => ride),
+  };
+}

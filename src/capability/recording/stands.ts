@@ -1,0 +1,122 @@
+import type { Design } from '../../design.ts';
+import type { Place } from '../../earth/geodesic.ts';
+import { stepM } from '../../ingest/step-length.ts';
+import { MS_PER_MIN } from '../../units.ts';
+import { type Fix, fixesOf, type Line, slice, thinned } from './line.ts';
+
+/** The device stayed near one place: the points at which it came and went, counted through the line. */
+export interface Stand {
+  readonly from: number;
+  readonly to: number;
+  readonly minutes: number;
+  /** The recording begins, or ends, in it. */
+  readonly atStart: boolean;
+  readonly atEnd: boolean;
+}
+
+/** Fixes are looked at this far apart (design: enough to tell a stand of minutes). */
+const EVERY_S = 30;
+/** Share of the fixes of a stand that may lie farther off: bad fixes of a receiver under a roof (design). */
+const STRAY_SHARE = 0.1;
+
+function median(values: readonly number[]): number {
+  const sorted = [...values].sort((a, b) => a - b);
+  return sorted[sorted.length >> 1] ?? 0;
+}
+
+/** The middle of the fixes `i` to `j` where they all stay near it; `null` where they do not. */
+function centreOf(fixes: readonly Fix[], i: number, j: number, jitterM: number): Place | null {
+  const near = fixes.slice(i, j + 1).map(({ point }) => point);
+  const centre = {
+    lonDeg: median(near.map(({ lonDeg }) => lonDeg)),
+    latDeg: median(near.map(({ latDeg }) => latDeg)),
+  };
+  let stray = Math.floor(STRAY_SHARE * near.length);
+  for (const point of near) {
+    if (stepM(centre, point) <= jitterM) continue;
+    if (stray === 0) return null;
+    stray -= 1;
+  }
+  return centre;
+}
+
+/** From the fix at `start` on in steps of `step`: the first that is near the centre, and on while they come nearer. */
+function reached(
+  fixes: readonly Fix[],
+  start: number,
+  step: 1 | -1,
+  centre: Place,
+  jitterM: number,
+): Fix | undefined {
+  const offM = (i: number) => {
+    const point = fixes[i]?.point;
+    return point === undefined ? Number.POSITIVE_INFINITY : stepM(centre, point);
+  };
+  let at = start;
+  while (fixes[at] !== undefined && offM(at) > jitterM) at += step;
+  while (offM(at + step) < offM(at)) at += step;
+  return fixes[at];
+}
+
+/** Where the device stayed within `jitterM` of one place for at least `standMin`. */
+export function standsOf(line: Line, { jitterM, standMin }: Design['recording']): Stand[] {
+  const fixes = fixesOf(line);
+  const sparse = thinned(fixes, EVERY_S);
+  const position = new Map(fixes.map(({ index }, i) => [index, i]));
+  const at = (i: number) => position.get(sparse[i]?.index ?? -1) ?? 0;
+  const last = sparse.length - 1;
+
+  const found: { i: number; j: number; first: Place; last: Place }[] = [];
+  let j = 0;
+  for (let i = 0; i <= last; i += 1) {
+    const untilMs = (sparse[i]?.timeMs ?? 0) + standMin * MS_PER_MIN;
+    while (j < last && (sparse[j]?.timeMs ?? 0) < untilMs) j += 1;
+    if ((sparse[j]?.timeMs ?? 0) < untilMs) break;
+    const centre = centreOf(sparse, i, j, jitterM);
+    if (centre === null) continue;
+    const open = found.at(-1);
+    if (open !== undefined && i <= open.j) Object.assign(open, { j, last: centre });
+    else found.push({ i, j, first: centre, last: centre });
+  }
+  return found.flatMap((stand) => {
+    const from = reached(fixes, at(stand.i), 1, stand.first, jitterM);
+    const to = reached(fixes, at(stand.j), -1, stand.last, jitterM);
+    if (from === undefined || to === undefined || to.index <= from.index) return [];
+    const minutes = (to.timeMs - from.timeMs) / MS_PER_MIN;
+    return [{ from: from.index, to: to.index, minutes, atStart: stand.i === 0, atEnd: stand.j === last }];
+  });
+}
+
+/**
+ * The line without the stands in which the recording begins and ends: a device left running. Empty where the whole of
+ * it is one stand.
+ */
+export function withoutEndStands(
+  line: Line,
+  ends: { readonly start: boolean; readonly end: boolean },
+  limits: Design['recording'],
+): Line {
+  const stands = standsOf(line, limits);
+  const start = ends.start ? stands.find(({ atStart }) => atStart) : undefined;
+  const end = ends.end ? stands.find(({ atEnd }) => atEnd) : undefined;
+  if (start === undefined && end === undefined) return line;
+  if (start !== undefined && start === end) return [];
+  return slice(line, start?.to ?? 0, end?.from ?? Number.POSITIVE_INFINITY);
+}
+
+/**
+ * The line with each stand of over `longStandMin` as one step, so that the jitter of hours does not count as distance.
+ */
+export function withoutLongStands(line: Line, limits: Design['recording']): Line {
+  const long = standsOf(line, limits).filter(({ minutes }) => minutes > limits.longStandMin);
+  if (long.length === 0) return line;
+  let index = -1;
+  return line
+    .map((points) =>
+      points.filter(() => {
+        index += 1;
+        return !long.some(({ from, to }) => index > from && index < to);
+      }),
+    )
+    .filter((points) => points.length >= 2);
+}

@@ -1,0 +1,87 @@
+import type { Design } from '../../design.ts';
+import type { Note } from '../../errors.ts';
+import { MIN_PER_H, MS_PER_MIN } from '../../units.ts';
+import { type Fix, fixesOf, type Line } from './line.ts';
+
+/** Which of the times to keep so that they rise strictly and as many as possible are kept (patience sorting). */
+function rising(fixes: readonly Fix[]): Fix[] {
+  /** By length of a rising row: the fix that ends one, the earliest there is. */
+  const ends: number[] = [];
+  const before: (number | undefined)[] = [];
+  fixes.forEach(({ timeMs }, i) => {
+    let low = 0;
+    let high = ends.length;
+    while (low < high) {
+      const middle = (low + high) >> 1;
+      if ((fixes[ends[middle] ?? 0]?.timeMs ?? 0) < timeMs) low = middle + 1;
+      else high = middle;
+    }
+    before[i] = ends[low - 1];
+    ends[low] = i;
+  });
+  const kept: Fix[] = [];
+  for (let at = ends.at(-1); at !== undefined; at = before[at]) {
+    const fix = fixes[at];
+    if (fix !== undefined) kept.push(fix);
+  }
+  return kept.reverse();
+}
+
+/** The longest row of fixes without a break of `breakMs` in the clock; the first of several. */
+function unbroken(fixes: readonly Fix[], breakMs: number): readonly Fix[] {
+  let best: readonly Fix[] = [];
+  let start = 0;
+  fixes.forEach((fix, i) => {
+    const next = fixes[i + 1];
+    if (next !== undefined && next.timeMs - fix.timeMs <= breakMs) return;
+    if (i + 1 - start > best.length) best = fixes.slice(start, i + 1);
+    start = i + 1;
+  });
+  return best;
+}
+
+/**
+ * The line with only those times that can be trusted: they rise from point to point, without a break of a day. A time
+ * that does not is `null`; no point is lost. The note `clock-jump` counts those that are far from their neighbours.
+ */
+export function trustedClock(
+  line: Line,
+  limits: Design['recording'],
+): { readonly line: Line; readonly notes: readonly Note[] } {
+  const fixes = fixesOf(line);
+  const kept = unbroken(rising(fixes), limits.clockBreakH * MIN_PER_H * MS_PER_MIN);
+  if (kept.length === fixes.length) return { line, notes: [] };
+
+  const jumpMs = limits.clockJumpMin * MS_PER_MIN;
+  let next = 0;
+  let jumps = 0;
+  const good = new Set<number>();
+  for (const { index, timeMs } of fixes) {
+    if (kept[next]?.index === index) {
+      good.add(index);
+      next += 1;
+      continue;
+    }
+    const beside = [kept[next - 1], kept[next]].filter((fix) => fix !== undefined);
+    if (beside.every((fix) => Math.abs(timeMs - fix.timeMs) > jumpMs)) jumps += 1;
+  }
+  let index = -1;
+  const trusted = line.map((points) =>
+    points.map((point) => {
+      index += 1;
+      return point.timeMs === null || good.has(index) ? point : { ...point, timeMs: null };
+    }),
+  );
+  return {
+    line: trusted,
+    notes:
+      jumps === 0
+        ? []
+        : [
+            {
+              code: 'clock-jump',
+              text: `the clock jumps at ${jumps} points (another hour, day or year): their times are not used`,
+            },
+          ],
+  };
+}

@@ -33,11 +33,25 @@ export function readConfig(env: Readonly<Record<string, string | undefined>>): C
   if (!/^\d{1,5}$/.test(portText) || port > 65535) {
     throw new EngineError('bad-settings', `KRUMMHOLZ_PORT is ${portText}: give a port number, 0 to 65535`);
   }
+  const stated = env.KRUMMHOLZ_PUBLIC_URL;
+  if (stated !== undefined && !/^https?:\/\/[^\s/?#]+(\/[^\s?#]*)?$/.test(stated)) {
+    throw new EngineError(
+      'bad-settings',
+      `KRUMMHOLZ_PUBLIC_URL is ${stated}: give an address such as http://127.0.0.1:8787`,
+    );
+  }
+  const databaseFile = env.KRUMMHOLZ_DB ?? 'krummholz.db';
+  if (databaseFile === ':memory:' || databaseFile === '') {
+    throw new EngineError(
+      'bad-settings',
+      'KRUMMHOLZ_DB must name a file: what is kept in memory is lost on stop',
+    );
+  }
   const shownHost = host === '::1' ? '[::1]' : host;
   return Object.freeze({
     host,
     port,
-    databaseFile: env.KRUMMHOLZ_DB ?? 'krummholz.db',
+    databaseFile,
     demPaths: (env.KRUMMHOLZ_DEM ?? '').split(':').filter((path) => path !== ''),
     settingsFile: env.KRUMMHOLZ_SETTINGS ?? null,
     publicUrl: (env.KRUMMHOLZ_PUBLIC_URL ?? `http://${shownHost}:${port}`).replace(/\/+$/, ''),

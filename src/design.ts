@@ -67,6 +67,8 @@ export const DESIGN = {
     shapeNoise: 0.06,
     /** Weight of the prior noise level, in observations. */
     priorDegreesOfFreedom: 8,
+    /** Outings that a pace is learned from at most. */
+    mostOutings: 40,
     /** No rate falls below this share of the prior's. */
     rateFloor: 0.2,
     surface: {
@@ -75,6 +77,43 @@ export const DESIGN = {
       talus: { time: 1 / 0.6, doubt: 0.1 }, // Tobler 1993, off path 3/5
       snow: { time: 1 / 0.6, doubt: 0.15 }, // Tobler 1993, off path 3/5
     },
+  },
+
+  /** What is a walk in a recording with a clock, and what is not. */
+  recording: {
+    /** A steady speed over this window that nobody on foot keeps: a ride. It lasts while it is over the second. */
+    windowS: 120,
+    rideMs: 3.5,
+    walkMostMs: 2.5,
+    /** So much height a second over the window is a lift, up or down, however slow it is. */
+    liftUpMs: 0.6,
+    liftDownMs: 1,
+    /** A ride leads at least so far; a walk beside a ride lasts and reaches at least so much, else it belongs to it. */
+    leastRideM: 300,
+    leastWalkMin: 10,
+    leastWalkM: 150,
+    /** Within this distance of one place for so long is a stand. At an end of the recording it is cut off. */
+    jitterM: 60,
+    standMin: 20,
+    /** A stand inside the day that is longer is no stop of a walk. */
+    longStandMin: 180,
+    /** Nothing recorded for longer, and moved: a walk only if it is short and the speed is one of walking. */
+    dropOutMin: 2,
+    dropOutM: 200,
+    /** Slower than this, over a window of so many seconds, is standing. */
+    standingMs: 0.15,
+    smoothS: 20,
+    /** Share of a climb's or descent's length that must have times for its pace to count. */
+    leastTimedShare: 0.95,
+    /** A time so far from both its neighbours is a jump of the clock; across a longer break only one side is kept. */
+    clockJumpMin: 10,
+    clockBreakH: 20,
+    /** Both ends of a track within this distance of the meeting place are cut. */
+    homeRadiusM: 500,
+    /** Two recordings with clocks that overlap are one walk where their lengths are so alike. */
+    sameWalkShare: 0.8,
+    /** A day by hand is the recorded one where distance and climb differ by no more than this. */
+    sameEntryShare: 0.05,
   },
 
   detraining: {
@@ -146,8 +185,23 @@ const RANGES: readonly (readonly [RegExp, number, number])[] = [
   [/^\/pace\/(sharedSpread|ownSpread)$/, 0.01, 2],
   [/^\/pace\/(dayNoise|legNoise|shapeNoise)$/, 0.001, 2],
   [/^\/pace\/priorDegreesOfFreedom$/, 3, 1000],
+  [/^\/pace\/mostOutings$/, 1, 200],
   [/^\/pace\/rateFloor$/, 0.01, 1],
   [/^\/pace\/surface\/.*\/time$/, 0.5, 10],
+  [/^\/recording\/(windowS|smoothS)$/, 10, 600],
+  [/^\/recording\/(rideMs|walkMostMs)$/, 1.5, 10],
+  [/^\/recording\/lift(Up|Down)Ms$/, 0.3, 5],
+  [/^\/recording\/(leastRideM|leastWalkM|dropOutM)$/, 10, 2000],
+  [/^\/recording\/(leastWalkMin|standMin|clockJumpMin)$/, 1, 240],
+  [/^\/recording\/jitterM$/, 5, 200],
+  [/^\/recording\/longStandMin$/, 30, 1440],
+  [/^\/recording\/dropOutMin$/, 0.5, 60],
+  [/^\/recording\/standingMs$/, 0.01, 0.5],
+  [/^\/recording\/(leastTimedShare|sameWalkShare)$/, 0.5, 1],
+  [/^\/recording\/clockBreakH$/, 1, 240],
+  // A program may ask for more privacy, not for less.
+  [/^\/recording\/homeRadiusM$/, 500, 5000],
+  [/^\/recording\/sameEntryShare$/, 0, 0.5],
   [/^\/detraining\/lossMax$/, 0, 0.9],
   [/^\/detraining\/(lossDays|windowDays.*|rockClassDays)$/, 1, 3650],
   [/^\/massKg\//, 10, 250],
@@ -200,6 +254,9 @@ export function withChanges(changes: unknown, base: Design = DESIGN): Design {
   if (Object.values(changed.weights).every((weight) => weight === 0)) refuse('/weights', 'not all 0');
   if (changed.stormWindow.stretchProbability > changed.stormWindow.probability) {
     refuse('/stormWindow/stretchProbability', 'at most the probability for a fit');
+  }
+  if (changed.recording.walkMostMs > changed.recording.rideMs) {
+    refuse('/recording/walkMostMs', 'at most the speed of a ride');
   }
   return changed;
 }

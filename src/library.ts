@@ -6,6 +6,7 @@ import {
   checkDate,
   fitFor,
   type Ground,
+  homeOf,
   outingByHand,
   outingOfTrack,
   type RouteFile,
@@ -14,6 +15,7 @@ import {
 } from './engine.ts';
 import { EngineError } from './errors.ts';
 import type { CohortRecord, Fit } from './fit/rank-routes.ts';
+import { type ReadinessView, readinessView } from './fit/readiness-view.ts';
 import { METHOD_VERSION } from './fit/shortlist.ts';
 import type { Verdict } from './fit/verdict.ts';
 import { type CohortInput, checkCohort, checkOuting } from './ingest/cohort-file.ts';
@@ -170,9 +172,22 @@ export function openLibrary({ store, ground, nowMs }: LibraryParts) {
      */
     async patchRoute(id: string, revision: number, patch: unknown): Promise<StoredRoute> {
       const stored = await route(id);
-      const attributes = checkRouteAttributes(mergePatch(stored.route.attributes, patch), '');
-      const changed = await remeasured(stored.route, attributes, ground);
-      const replaced = await store.routes.replace(id, revision, changed, method);
+      const patched = checkRouteAttributes(mergePatch(stored.route.attributes, patch), '');
+      const cleaned = patched.name == null ? null : cleanName(patched.name, '/name');
+      // A name of nothing but blanks states none; null stays null.
+      const attributes = cleaned === null ? patched : { ...patched, name: cleaned === '' ? null : cleaned };
+      // Treeline alone changes what is measured. Anything else leaves good measures as they are, whatever has become
+      // of the tiles.
+      const isSameGround = (attributes.treelineM ?? null) === (stored.route.attributes.treelineM ?? null);
+      const changed = isSameGround
+        ? { ...stored.route, attributes, name: attributes.name ?? stored.route.name }
+        : await remeasured(stored.route, attributes, ground);
+      const replaced = await store.routes.replace(
+        id,
+        revision,
+        changed,
+        isSameGround ? stored.method : method,
+      );
       if (replaced === null) throw stale('route');
       return replaced;
     },
@@ -254,7 +269,7 @@ export function openLibrary({ store, ground, nowMs }: LibraryParts) {
       const { cohort: of } = await cohort(cohortId);
       const { date, rockClass, members } = sent;
       checkOuting({ date: checkDate(date), track: 'body', rockClass, members }, of.members ?? null);
-      const outing = await outingOfTrack(sent, { date, rockClass, members }, ground);
+      const outing = await outingOfTrack(sent, { date, rockClass, members }, ground, homeOf(of));
       return found(await store.outings.add(cohortId, dated(outing)), 'cohort');
     },
 
@@ -296,6 +311,11 @@ export function openLibrary({ store, ground, nowMs }: LibraryParts) {
         fits,
         nextAfterRank: wanted.length > page.length && last !== undefined ? last.rank : null,
       };
+    },
+
+    /** What a cohort has shown on a date, with who limits it: for its leaders. */
+    async shown(cohortId: string, date: string): Promise<ReadinessView> {
+      return readinessView(await record(await cohort(cohortId)), checkDate(date), design);
     },
 
     /** One route for a cohort on a date. */

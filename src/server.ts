@@ -49,7 +49,7 @@ async function openOrClose(databaseFile: string, surface: Surface): Promise<Stor
 }
 
 /**
- * Opens the store and the tiles, measures again what was measured on other ground, and listens.
+ * Opens the store and the tiles, listens, and measures again what was measured on other ground.
  * @throws EngineError on settings, tiles or a database that cannot be used.
  */
 export async function startServer(config: Config): Promise<RunningServer> {
@@ -75,13 +75,12 @@ export async function startServer(config: Config): Promise<RunningServer> {
   for (const { path, code, reason } of surface.refused) log.warn({ path, code }, reason);
   const store = await openOrClose(config.databaseFile, surface);
   const library = openLibrary({ store, ground: { surface, design }, nowMs: Date.now });
-  const again = await library.refresh();
-  if (again > 0) log.info({ routes: again }, 'measured again: methods, settings or tiles have changed');
   const app = await buildApp({ library, store, surface, publicUrl: config.publicUrl, log });
 
   async function closeAll(): Promise<void> {
     await app.close();
-    await store.checkpoint();
+    // A full disk or another reader may refuse; the log is emptied at the next start then.
+    await store.checkpoint().catch((error: unknown) => log.warn({ err: error }, 'the log was not emptied'));
     await store.close();
     await surface.close();
   }
@@ -98,6 +97,10 @@ export async function startServer(config: Config): Promise<RunningServer> {
       `port ${config.port} is in use: stop what uses it, or set KRUMMHOLZ_PORT`,
     );
   }
+
+  // Only now: a start that finds the port taken must not measure the running service's routes on its own ground.
+  const again = await library.refresh();
+  if (again > 0) log.info({ routes: again }, 'measured again: methods, settings or tiles have changed');
 
   async function stop(): Promise<void> {
     const overdue = setTimeout(() => app.server.closeAllConnections(), GRACE_MS);

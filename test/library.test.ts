@@ -223,6 +223,30 @@ describe('rankings in the library', () => {
     expect(fit.rank).toBeNull();
   });
 
+  it('ranks for a cohort whose outings are as odd as the schema lets them be', async () => {
+    await oneRoute();
+    const odd = [
+      { distanceM: 0, gainM: 0, movingMin: 30 },
+      { distanceM: 0, gainM: 0, movingMin: 0 },
+      { distanceM: 1e-160, gainM: 0, movingMin: 60 },
+      { distanceM: 1, gainM: 30_000, movingMin: 1 },
+      { distanceM: 500_000, gainM: 0, movingMin: 10_000 },
+      { distanceM: 5e-324, gainM: 5e-324, movingMin: 5e-324 },
+    ].map((outing) => ({ ...outing, date: '2026-06-20', confirmed: true }));
+    const { id } = await library.addCohort({ ...COHORT, outings: odd });
+    const { fits } = await library.shortlist(id, '2026-07-11', QUERY);
+    expect(fits).toHaveLength(1);
+    expect(JSON.stringify(fits)).not.toMatch(/NaN|Infinity/);
+  });
+
+  it.each(['9999-12-31', '0000-01-01', '0001-01-01'])(
+    'refuses the edge of the calendar, %s',
+    async (date) => {
+      const { id } = await library.addCohort(COHORT);
+      await expect(library.shortlist(id, date, QUERY)).rejects.toMatchObject({ code: 'bad-date' });
+    },
+  );
+
   it('refuses a day that does not exist', async () => {
     const { id } = await library.addCohort(COHORT);
     await expect(library.shortlist(id, '2026-02-30', QUERY)).rejects.toMatchObject({ code: 'bad-date' });

@@ -13,6 +13,10 @@ export const FORM_LIMITS = {
   headerPairs: 50,
   fileSize: INGEST_LIMITS.bodyBytes,
 };
+/** Boundaries and headers of the parts. */
+const FORM_OVERHEAD_BYTES = 256 * 1024;
+/** Time for the answer to reach a client that is still sending. */
+const LINGER_MS = 1000;
 const ATTRIBUTES_ENDING = /\.route\.json$/i;
 
 interface Part {
@@ -51,6 +55,20 @@ async function partsOf(request: FastifyRequest): Promise<Part[]> {
     parts.push({ fileName, bytes: Buffer.concat(chunks) });
   }
   return parts;
+}
+
+/** Refuses a form that goes on beyond the limit, whatever its parts look like to the parser. Never resolves. */
+function overflow(request: FastifyRequest): Promise<never> {
+  return new Promise((_, reject) => {
+    let total = 0;
+    request.raw.on('data', (chunk: Buffer) => {
+      total += chunk.length;
+      if (total <= INGEST_LIMITS.bodyBytes + FORM_OVERHEAD_BYTES) return;
+      reject(tooLarge());
+      // Nobody reads an endless answer's question to its end.
+      setTimeout(() => request.raw.destroy(), LINGER_MS).unref();
+    });
+  });
 }
 
 /** `peak.route.json` and `peak.gpx` belong together. */
@@ -101,7 +119,7 @@ function paired(parts: readonly Part[]): SentRoutes[] {
 export async function uploadedFiles(request: FastifyRequest): Promise<SentRoutes[]> {
   let parts: Part[];
   try {
-    parts = await partsOf(request);
+    parts = await Promise.race([partsOf(request), overflow(request)]);
   } catch (error) {
     // What is still to come is read and dropped, so that the client gets to read the answer.
     request.raw.unpipe();

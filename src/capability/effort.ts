@@ -1,7 +1,11 @@
 import type { AgeBand, Design } from '../design.ts';
 import { legWorkKj } from './energy.ts';
 import type { Quantities } from './quantities.ts';
+import type { Leg } from './rules/leg.ts';
 import { slowerDownMin, tradeRuleMin } from './rules/trade-rule.ts';
+
+/** A leg of less than this is no walk, and dividing by its time would say anything. */
+const LEAST_MIN = 0.01;
 
 /**
  * Metabolic work of a day, kJ for one person of the age band with a day pack: LCDA over one climb and one descent,
@@ -18,8 +22,9 @@ export function effortKj(
   const { upKm, upM, downKm, downM } = quantities;
   const up = { horizontalM: upKm * 1000, climbM: upM, dropM: 0 };
   const down = { horizontalM: downKm * 1000, climbM: 0, dropM: downM };
+  const work = (leg: Leg, minutes: number) => (minutes < LEAST_MIN ? 0 : legWorkKj(leg, minutes, mass));
   return (
-    legWorkKj(up, tradeRuleMin(up.horizontalM, up.climbM, design.tradeRule), mass) +
-    legWorkKj(down, slowerDownMin(down.horizontalM, down.dropM, design.tradeRule), mass)
+    work(up, tradeRuleMin(up.horizontalM, up.climbM, design.tradeRule)) +
+    work(down, slowerDownMin(down.horizontalM, down.dropM, design.tradeRule))
   );
 }

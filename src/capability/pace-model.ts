@@ -66,6 +66,9 @@ function priorOf(design: Design): PaceModel['prior'] {
 /** An outing that counts for less than this is not told apart from one that counts for this (keeps the noise finite). */
 const LEAST_WEIGHT = 1e-6;
 
+/** A part that should take less than this says nothing of a pace, minutes. */
+const LEAST_EXPECTED_MIN = 0.5;
+
 /**
  * Learns a group's pace from its clocked outings: Bayesian regression of moving minutes on the four quantities,
  * noise growing with duration, the parts of one outing sharing the day's error.
@@ -78,7 +81,12 @@ export function fitPaceModel(
   weightOf: (outing: Outing) => number = () => 1,
 ): PaceModel {
   const prior = priorOf(design);
-  const clocked = outings.filter((outing) => outing.parts.length > 0 && weightOf(outing) > 0);
+  // The noise of one day links its parts, so the work grows with the cube of the outings: the latest, which weigh
+  // most, are enough.
+  const clocked = outings
+    .filter((outing) => outing.parts.length > 0 && weightOf(outing) > 0)
+    .sort((a, b) => weightOf(b) - weightOf(a) || (a.date < b.date ? 1 : a.date > b.date ? -1 : 0))
+    .slice(0, design.pace.mostOutings);
   const { dayNoise, legNoise, shapeNoise, rateFloor } = design.pace;
 
   const rows: (readonly number[])[] = [];
@@ -89,7 +97,7 @@ export function fitPaceModel(
     for (const part of outing.parts) {
       const row = vector(part.quantities);
       // A part without length or height says nothing of a pace.
-      if (dot(row, prior.mean) <= 0) continue;
+      if (dot(row, prior.mean) < LEAST_EXPECTED_MIN || !(part.movingMin > 0)) continue;
       rows.push(row);
       values.push(part.movingMin);
       day.push(index);

@@ -1,18 +1,8 @@
 import type { Ground } from '../engine.ts';
 import type { RouteAttributes } from '../ingest/attributes.ts';
 import type { Track } from '../ingest/track.ts';
-import { describeRoute, type Route } from '../route/describe-route.ts';
+import { describeRoute, MEASURING_NOTES, type Route } from '../route/describe-route.ts';
 import { drape } from '../terrain/drape.ts';
-
-/** Notes that measuring writes itself; the rest came from the file and cannot be found out again. */
-const WRITTEN_BY_MEASURING = new Set([
-  'way-back-assumed',
-  'ends-at-top',
-  'no-coverage',
-  'partial-coverage',
-  'treeline-unknown',
-  'gain-uncertain',
-]);
 
 /** The line as it was drawn, without a way back that measuring added. */
 function drawnLine({ line, notes }: Route): Route['line'] {
@@ -28,7 +18,7 @@ export async function remeasured(route: Route, attributes: RouteAttributes, grou
     ),
     waypoints: route.waypoints,
     attributes: null,
-    notes: route.notes.filter(({ code }) => !WRITTEN_BY_MEASURING.has(code)),
+    notes: route.notes.filter(({ code }) => !MEASURING_NOTES.has(code)),
   };
   return describeRoute(await drape(track, ground.surface), ground.design, { attributes });
 }

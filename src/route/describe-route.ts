@@ -61,6 +61,18 @@ export interface Route {
   readonly notes: readonly Note[];
 }
 
+/** Codes of the notes that measuring itself writes; the others come from the file and cannot be found out again. */
+export const MEASURING_NOTES: ReadonlySet<string> = new Set([
+  'way-back-assumed',
+  'ends-at-top',
+  'begins-at-top',
+  'no-coverage',
+  'partial-coverage',
+  'treeline-unknown',
+  'treeline-doubtful',
+  'gain-uncertain',
+]);
+
 export interface DescribeOptions {
   readonly attributes?: RouteAttributes;
   /** Add the way back to a line that ends at its top; `false` measures the line as drawn. */

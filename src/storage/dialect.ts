@@ -6,8 +6,20 @@ import { CompiledQuery, type DatabaseConnection, SqliteDialect, SqliteDriver } f
  * and then fails without waiting where another process wrote in between.
  */
 class LockingDriver extends SqliteDriver {
+  readonly #database: Database.Database;
+
+  constructor(database: Database.Database) {
+    super({ database });
+    this.#database = database;
+  }
+
   override async beginTransaction(connection: DatabaseConnection): Promise<void> {
     await connection.executeQuery(CompiledQuery.raw('begin immediate'));
+  }
+
+  override async rollbackTransaction(connection: DatabaseConnection): Promise<void> {
+    // On a full disk SQLite has rolled back by itself; rolling back again would hide why.
+    if (this.#database.inTransaction) await super.rollbackTransaction(connection);
   }
 }
 
@@ -20,6 +32,6 @@ export class LockingDialect extends SqliteDialect {
   }
 
   override createDriver(): SqliteDriver {
-    return new LockingDriver({ database: this.#database });
+    return new LockingDriver(this.#database);
   }
 }

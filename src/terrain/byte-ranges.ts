@@ -3,6 +3,8 @@ import { open, stat } from 'node:fs/promises';
 /** Ranges of a file's bytes, in the shape that geotiff's `fromSource` takes. */
 export interface ByteRanges {
   readonly fileSize: number;
+  /** Changes with the file: its size and time of change. */
+  readonly version: string;
   /** Bytes from `offset`; throws where the range lies beyond the end. */
   read(offset: number, length: number): Promise<ArrayBuffer>;
   fetch(slices: readonly ByteRange[]): Promise<ArrayBuffer[]>;
@@ -53,6 +55,7 @@ export async function openByteRanges(path: string): Promise<ByteRanges> {
 
   return {
     fileSize,
+    version: `${fileSize}-${opened.mtimeMs}`,
     read,
     fetch: (slices) => Promise.all(slices.map((slice) => read(slice.offset, slice.length))),
     fetchSlice: async (slice) => ({ ...slice, data: await read(slice.offset, slice.length) }),

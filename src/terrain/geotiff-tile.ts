@@ -385,6 +385,7 @@ export async function openGeotiffTile(path: string): Promise<Tile> {
     ...grid,
     info: tileInfo(grid, {
       path,
+      version: ranges.version,
       format: 'geotiff',
       crs,
       unit: meaning.unit,

@@ -71,6 +71,7 @@ export async function openHgtTile(path: string): Promise<Tile> {
     ...grid,
     info: tileInfo(grid, {
       path,
+      version: ranges.version,
       format: 'hgt',
       crs: 'EPSG:4326',
       unit: 'm',

@@ -31,6 +31,8 @@ export interface TileInfo {
   /** As the header states it (`EGM96`, `NAVD88`, …); `null` when it does not. */
   readonly verticalReference: string | null;
   readonly nodata: number | null;
+  /** Changes with the file, so that what was measured on it can be measured again. */
+  readonly version: string;
   readonly notes: readonly Note[];
 }
 

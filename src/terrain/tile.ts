@@ -41,6 +41,7 @@ export interface TileFacts {
   readonly unitAssumed: boolean;
   readonly verticalReference: string | null;
   readonly nodata: number | null;
+  readonly version: string;
   readonly notes: readonly Note[];
 }
 

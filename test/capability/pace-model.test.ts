@@ -110,6 +110,13 @@ describe('fitPaceModel', () => {
     expect(fitPaceModel([nothing], DESIGN).posterior).toEqual(untaught.posterior);
   });
 
+  it('learns from the latest days at most, however many there are', () => {
+    const many = Array.from({ length: 300 }, (_, i) =>
+      clocked([{ quantities: up(5, 300 + i), movingMin: 200 + i / 10 }]),
+    );
+    expect(fitPaceModel(many, DESIGN).outings).toBe(DESIGN.pace.mostOutings);
+  });
+
   it('does not believe a day walked faster than people walk, and says so', () => {
     const day = handOuting({ date: '2026-06-01', distanceM: 12700, gainM: 1000, movingMin: 1 });
     expect(day.parts).toEqual([]);

@@ -23,6 +23,7 @@ export const FINE_TILE: TileInfo = {
   unitAssumed: false,
   verticalReference: null,
   nodata: null,
+  version: '1',
   notes: [],
 };
 

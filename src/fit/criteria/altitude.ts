@@ -5,6 +5,9 @@ import { missingText } from '../missing.ts';
 import { LEAST_VALUE } from '../value.ts';
 import { heightText } from '../words.ts';
 
+/** A rise above the highest recent point that is worth telling, metres (design). */
+const RISE_TOLD_M = 50;
+
 /** Risk of altitude illness by the night before (WMS 2024 columns); the rise above recent highs is told, never scored. */
 export const altitude: Criterion = {
   name: 'altitude',
@@ -42,7 +45,7 @@ export const altitude: Criterion = {
       (heightM) => heightText(heightM, units),
     );
     const rise =
-      shown.highestM !== null && highM > shown.highestM
+      shown.highestM !== null && highM > shown.highestM + RISE_TOLD_M
         ? `; its top is ${heightText(highM - shown.highestM, units)} above the highest point that everyone who goes has been on`
         : '';
     const verdict = column === 'low' ? 'fits' : column === 'moderate' ? 'stretch' : 'ruledOut';

@@ -12,7 +12,12 @@ export interface Config {
   /** Base of the links in answers, without a slash at the end. */
   readonly publicUrl: string;
   readonly logLevel: string;
+  /** A cohort is erased so many days after its last trip. */
+  readonly keepDays: number;
 }
+
+/** Minors: a cohort's data go 90 days after its last trip unless the program sets another time. */
+export const USUAL_KEEP_DAYS = 90;
 
 const LOOPBACK = new Set(['127.0.0.1', '::1', 'localhost']);
 
@@ -32,6 +37,14 @@ export function readConfig(env: Readonly<Record<string, string | undefined>>): C
   const port = Number(portText);
   if (!/^\d{1,5}$/.test(portText) || port > 65535) {
     throw new EngineError('bad-settings', `KRUMMHOLZ_PORT is ${portText}: give a port number, 0 to 65535`);
+  }
+  const keepText = env.KRUMMHOLZ_KEEP_DAYS ?? String(USUAL_KEEP_DAYS);
+  const keepDays = Number(keepText);
+  if (!/^\d{1,4}$/.test(keepText) || keepDays < 1 || keepDays > 3650) {
+    throw new EngineError(
+      'bad-settings',
+      `KRUMMHOLZ_KEEP_DAYS is ${keepText}: give a number of days, 1 to 3650`,
+    );
   }
   const stated = env.KRUMMHOLZ_PUBLIC_URL;
   if (stated !== undefined && !/^https?:\/\/[^\s/?#]+(\/[^\s?#]*)?$/.test(stated)) {
@@ -56,5 +69,6 @@ export function readConfig(env: Readonly<Record<string, string | undefined>>): C
     settingsFile: env.KRUMMHOLZ_SETTINGS ?? null,
     publicUrl: (env.KRUMMHOLZ_PUBLIC_URL ?? `http://${shownHost}:${port}`).replace(/\/+$/, ''),
     logLevel: env.KRUMMHOLZ_LOG ?? 'info',
+    keepDays,
   });
 }

@@ -2,6 +2,8 @@
 import { createHash } from 'node:crypto';
 import { basename } from 'node:path';
 import type { Outing } from './capability/outing.ts';
+import { USUAL_KEEP_DAYS } from './config.ts';
+import { addDays } from './earth/local-time.ts';
 import {
   checkDate,
   fitFor,
@@ -35,6 +37,8 @@ export interface LibraryParts {
   readonly store: Store;
   readonly ground: Ground;
   readonly nowMs: () => number;
+  /** A cohort is erased so many days after its last trip. */
+  readonly keepDays?: number;
 }
 
 export interface SentRoutes extends RouteFile {
@@ -73,6 +77,8 @@ export interface RankedPage {
   readonly nextAfterRank: number | null;
 }
 
+/** Days ahead of today that a trip may keep a cohort's data for (design). */
+const FURTHEST_TRIP_DAYS = 366;
 /** No clock on Earth is further ahead of UTC. */
 const EASTERNMOST_MS = 14 * MIN_PER_H * MS_PER_MIN;
 
@@ -120,7 +126,7 @@ function keptCohort({ outings: _, ...cohort }: CohortInput): Cohort {
   return cohort;
 }
 
-export function openLibrary({ store, ground, nowMs }: LibraryParts) {
+export function openLibrary({ store, ground, nowMs, keepDays = USUAL_KEEP_DAYS }: LibraryParts) {
   const method = methodOf(ground);
   const { design } = ground;
 
@@ -130,6 +136,14 @@ export function openLibrary({ store, ground, nowMs }: LibraryParts) {
   async function record(stored: StoredCohort): Promise<CohortRecord> {
     const outings = await store.outings.all(stored.id);
     return { cohort: stored.cohort, outings: outings.map(({ outing }) => outing) };
+  }
+
+  const today = () => new Date(nowMs()).toISOString().slice(0, 10);
+
+  /** A day asked about keeps a cohort's data, but none keeps them for years. */
+  async function noteTrip(id: string, date: string): Promise<void> {
+    const furthest = addDays(today(), FURTHEST_TRIP_DAYS);
+    await store.cohorts.noteTrip(id, date < furthest ? date : furthest);
   }
 
   function dated(outing: Outing): Outing {
@@ -252,6 +266,23 @@ export function openLibrary({ store, ground, nowMs }: LibraryParts) {
       await store.checkpoint();
     },
 
+    /** The day after which a cohort's data are erased. */
+    eraseAfter: ({ lastTripDate }: StoredCohort): string => addDays(lastTripDate, keepDays),
+
+    /** Erases the cohorts whose last trip lies longer ago than the program keeps them. Gives their number. */
+    async eraseExpired(): Promise<number> {
+      const ids = await store.cohorts.lastTripBefore(addDays(today(), -keepDays));
+      for (const id of ids) await store.cohorts.delete(id, null);
+      if (ids.length > 0) await store.checkpoint();
+      return ids.length;
+    },
+
+    /** Erases one label from a cohort and its outings; nothing of it is left in the database or its log. */
+    async eraseMember(cohortId: string, label: string): Promise<void> {
+      if (!(await store.cohorts.eraseMember(cohortId, label))) found(null, 'member');
+      await store.checkpoint();
+    },
+
     /** Stores a day entered by hand. */
     async addOutingByHand(cohortId: string, value: unknown): Promise<StoredOuting> {
       const { cohort: of } = await cohort(cohortId);
@@ -290,6 +321,7 @@ export function openLibrary({ store, ground, nowMs }: LibraryParts) {
     /** Ranks every route for a cohort on a date, and gives one page of the ranking. */
     async shortlist(cohortId: string, date: string, query: ShortlistQuery): Promise<RankedPage> {
       const of = await cohort(cohortId);
+      await noteTrip(cohortId, checkDate(date));
       const stored = await store.routes.all();
       const ids = new Map(stored.map(({ id, route: measured }) => [measured, id]));
       const ranked = rank(
@@ -326,6 +358,7 @@ export function openLibrary({ store, ground, nowMs }: LibraryParts) {
       units: UnitSystem,
     ): Promise<{ readonly cohort: StoredCohort } & StoredFit> {
       const of = await cohort(cohortId);
+      await noteTrip(cohortId, checkDate(date));
       const stored = await route(routeId);
       const fit = fitFor(stored.route, await record(of), date, design, units);
       return { cohort: of, id: routeId, fit };

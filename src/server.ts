@@ -11,6 +11,7 @@ import { openStore, type Store } from './storage/store.ts';
 import { readBytes } from './terminal/files.ts';
 import type { Surface } from './terrain/surface.ts';
 import { openSurface } from './terrain/tile-set.ts';
+import { MS_PER_DAY } from './units.ts';
 
 export interface RunningServer {
   /** Where it listens. */
@@ -74,7 +75,12 @@ export async function startServer(config: Config): Promise<RunningServer> {
   const surface = await openSurface(config.demPaths);
   for (const { path, code, reason } of surface.refused) log.warn({ path, code }, reason);
   const store = await openOrClose(config.databaseFile, surface);
-  const library = openLibrary({ store, ground: { surface, design }, nowMs: Date.now });
+  const library = openLibrary({
+    store,
+    ground: { surface, design },
+    nowMs: Date.now,
+    keepDays: config.keepDays,
+  });
   const app = await buildApp({ library, store, surface, publicUrl: config.publicUrl, log });
 
   async function closeAll(): Promise<void> {
@@ -102,7 +108,19 @@ export async function startServer(config: Config): Promise<RunningServer> {
   const again = await library.refresh();
   if (again > 0) log.info({ routes: again }, 'measured again: methods, settings or tiles have changed');
 
+  async function sweep(): Promise<void> {
+    const erased = await library.eraseExpired();
+    if (erased > 0)
+      log.info({ cohorts: erased }, 'erased: their last trips lie longer ago than they are kept');
+  }
+  await sweep();
+  const daily = setInterval(() => {
+    sweep().catch((error: unknown) => log.error({ err: error }, 'the daily erasure failed'));
+  }, MS_PER_DAY);
+  daily.unref();
+
   async function stop(): Promise<void> {
+    clearInterval(daily);
     const overdue = setTimeout(() => app.server.closeAllConnections(), GRACE_MS);
     await closeAll().finally(() => clearTimeout(overdue));
   }

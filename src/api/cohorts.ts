@@ -4,7 +4,15 @@ import { bodyJson } from './body.ts';
 import { checkIfMatch, notModified, strongTag } from './conditional.ts';
 import type { App, ResourceDeps } from './deps.ts';
 import { pageOf, shownRows } from './paging.ts';
-import { answers, cohortParams, ifMatchHeader, jsonOf, pageQuery, STORE_FIELDS } from './schemas.ts';
+import {
+  answers,
+  cohortParams,
+  ifMatchHeader,
+  jsonOf,
+  memberParams,
+  pageQuery,
+  STORE_FIELDS,
+} from './schemas.ts';
 import { viewOfCohort } from './views.ts';
 
 const PATH = '/v1/cohorts';
@@ -37,7 +45,7 @@ export function cohortResource(app: App, deps: ResourceDeps): void {
       const cohort = await library.addCohort(bodyJson(request, 'bad-cohort'));
       reply.code(201).header('location', url(`${PATH}/${cohort.id}`));
       reply.header('etag', strongTag(cohort.id, cohort.revision));
-      return viewOfCohort(cohort);
+      return viewOfCohort(cohort, library.eraseAfter(cohort));
     },
   );
 
@@ -54,7 +62,11 @@ export function cohortResource(app: App, deps: ResourceDeps): void {
     },
     async (request, reply) => {
       const rows = await library.listCohorts(pageOf(request.query, PATH, deps));
-      return { cohorts: shownRows(rows, request.query, PATH, reply, deps).map(viewOfCohort) };
+      return {
+        cohorts: shownRows(rows, request.query, PATH, reply, deps).map((row) =>
+          viewOfCohort(row, library.eraseAfter(row)),
+        ),
+      };
     },
   );
 
@@ -72,7 +84,7 @@ export function cohortResource(app: App, deps: ResourceDeps): void {
     async (request, reply) => {
       const cohort = await library.getCohort(request.params.id);
       if (notModified(request, reply, strongTag(cohort.id, cohort.revision))) return reply;
-      return viewOfCohort(cohort);
+      return viewOfCohort(cohort, library.eraseAfter(cohort));
     },
   );
 
@@ -97,7 +109,7 @@ export function cohortResource(app: App, deps: ResourceDeps): void {
       const body = withoutStoreFields(bodyJson(request, 'bad-cohort'));
       const changed = await library.putCohort(id, revision, body);
       reply.header('etag', strongTag(id, changed.revision));
-      return viewOfCohort(changed);
+      return viewOfCohort(changed, library.eraseAfter(changed));
     },
   );
 
@@ -117,6 +129,25 @@ export function cohortResource(app: App, deps: ResourceDeps): void {
       const { revision } = await library.getCohort(id);
       const held = checkIfMatch(request, strongTag(id, revision), false);
       await library.deleteCohort(id, held ? revision : null);
+      return reply.code(204).send();
+    },
+  );
+
+  app.delete(
+    `${PATH}/:id/members/:label`,
+    {
+      schema: {
+        operationId: 'eraseMember',
+        summary: 'Erase one label from a cohort and its outings',
+        tags,
+        params: memberParams,
+        response: answers({ 204: ['erased', null] }),
+      },
+    },
+    async (request, reply) => {
+      const { id, label } = request.params;
+      await library.getCohort(id);
+      await library.eraseMember(id, label);
       return reply.code(204).send();
     },
   );

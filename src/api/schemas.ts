@@ -76,15 +76,20 @@ const profileView = closed({
 
 const { outings: _, ...cohortFields } = cohortSchema.properties;
 
-const cohortView = closed({ ...kept, ...cohortFields });
+const cohortKept = {
+  ...kept,
+  eraseAfter: Type.String({ description: 'the day after which its data are erased; a later trip moves it' }),
+};
+
+const cohortView = closed({ ...cohortKept, ...cohortFields });
 
 /** A cohort as GET gives it may be sent back; what the store keeps itself is not read. */
 const cohortChange = closed({
   ...cohortFields,
-  ...Type.Partial(Type.Object(kept)).properties,
+  ...Type.Partial(Type.Object(cohortKept)).properties,
 });
 
-export const STORE_FIELDS: readonly string[] = Object.keys(kept);
+export const STORE_FIELDS: readonly string[] = Object.keys(cohortKept);
 
 const cohortList = closed({ cohorts: Type.Array(ref('Cohort')) });
 
@@ -308,6 +313,10 @@ const id = (prefix: string) =>
 
 export const routeParams = closed({ id: id('rt') });
 export const cohortParams = closed({ id: id('co') });
+export const memberParams = closed({
+  id: id('co'),
+  label: Type.String({ pattern: '^[A-Za-z0-9_-]{1,12}$', description: 'a label of the cohort' }),
+});
 export const outingParams = closed({ id: id('co'), outingId: id('ou') });
 export const fitParams = closed({ id: id('co'), routeId: id('rt') });
 

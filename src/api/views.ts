@@ -49,8 +49,8 @@ export function viewOfProfile({ id, route }: StoredRoute) {
   };
 }
 
-export function viewOfCohort(row: StoredCohort) {
-  return { ...kept(row), ...row.cohort };
+export function viewOfCohort(row: StoredCohort, eraseAfter: string) {
+  return { ...kept(row), eraseAfter, ...row.cohort };
 }
 
 export function viewOfOuting({ id, createdAtMs, outing }: StoredOuting) {

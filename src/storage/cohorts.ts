@@ -12,6 +12,8 @@ export interface StoredCohort {
   readonly revision: number;
   readonly createdAtMs: number;
   readonly updatedAtMs: number;
+  /** Latest day that it walked or asked about, `YYYY-MM-DD`. */
+  readonly lastTripDate: string;
   readonly cohort: Cohort;
 }
 
@@ -25,13 +27,25 @@ export interface CohortRepository {
    * its outings too.
    */
   replace(id: string, revision: number, cohort: Cohort): Promise<StoredCohort | null>;
+  /** Takes note of a day that was asked about, where it is later than the last one. */
+  noteTrip(id: string, date: string): Promise<void>;
+  /** Ids of the cohorts whose last day lies before this one. */
+  lastTripBefore(date: string): Promise<readonly string[]>;
+  /**
+   * Removes a label from the cohort and from its outings; an outing with nobody else is deleted. False where the cohort
+   * is gone or holds no such label.
+   */
+  eraseMember(id: string, label: string): Promise<boolean>;
   /** Deletes its outings too. False where the cohort is gone or has another revision; `null` deletes any. */
   delete(id: string, revision: number | null): Promise<boolean>;
 }
 
+/** The day of a moment, in UTC. */
+const dayOf = (ms: number): string => new Date(ms).toISOString().slice(0, 10);
+
 function storedCohort(row: Selectable<CohortTable>): StoredCohort {
-  const { id, revision, createdAtMs, updatedAtMs } = row;
-  return { id, revision, createdAtMs, updatedAtMs, cohort: JSON.parse(row.cohort) as Cohort };
+  const { id, revision, createdAtMs, updatedAtMs, lastTripDate } = row;
+  return { id, revision, createdAtMs, updatedAtMs, lastTripDate, cohort: JSON.parse(row.cohort) as Cohort };
 }
 
 export function cohortRepository({ db, nowMs, newId }: StoreContext): CohortRepository {
@@ -45,6 +59,7 @@ export function cohortRepository({ db, nowMs, newId }: StoreContext): CohortRepo
           revision: 1,
           createdAtMs: atMs,
           updatedAtMs: atMs,
+          lastTripDate: [dayOf(nowMs()), ...outings.map(({ date }) => date)].sort().at(-1) ?? dayOf(nowMs()),
           cohort: JSON.stringify(cohort),
         };
         await trx.insertInto('cohorts').values(row).execute();
@@ -102,6 +117,56 @@ export function cohortRepository({ db, nowMs, newId }: StoreContext): CohortRepo
             .execute();
         }
         return storedCohort(row);
+      });
+    },
+
+    async noteTrip(id, date) {
+      await db
+        .updateTable('cohorts')
+        .set({ lastTripDate: date })
+        .where('id', '=', id)
+        .where('lastTripDate', '<', date)
+        .execute();
+    },
+
+    async lastTripBefore(date) {
+      const rows = await db.selectFrom('cohorts').select('id').where('lastTripDate', '<', date).execute();
+      return rows.map(({ id }) => id);
+    },
+
+    eraseMember(id, label) {
+      return db.transaction().execute(async (trx) => {
+        const row = await trx.selectFrom('cohorts').selectAll().where('id', '=', id).executeTakeFirst();
+        if (row === undefined) return false;
+        const cohort = JSON.parse(row.cohort) as Cohort;
+        if (cohort.members?.includes(label) !== true) return false;
+        const others = (labels: readonly string[]) => labels.filter((one) => one !== label);
+        const left: Cohort = {
+          ...cohort,
+          members: others(cohort.members),
+          ...(cohort.going == null ? {} : { going: others(cohort.going) }),
+        };
+        await trx
+          .updateTable('cohorts')
+          .set({ cohort: JSON.stringify(left), revision: row.revision + 1, updatedAtMs: nowMs() })
+          .where('id', '=', id)
+          .execute();
+        const outings = await trx.selectFrom('outings').selectAll().where('cohortId', '=', id).execute();
+        for (const { id: outingId, outing: text } of outings) {
+          const outing = JSON.parse(text) as Outing;
+          if (outing.members?.includes(label) !== true) continue;
+          const members = others(outing.members);
+          if (members.length === 0) {
+            await trx.deleteFrom('outings').where('id', '=', outingId).execute();
+            continue;
+          }
+          await trx
+            .updateTable('outings')
+            .set({ outing: JSON.stringify({ ...outing, members }) })
+            .where('id', '=', outingId)
+            .execute();
+        }
+        return true;
       });
     },
 

@@ -44,6 +44,10 @@ const MIGRATIONS: readonly string[] = [
   ) strict;
   create index outingsByCohort on outings (cohortId, createdAtMs, id);
   `,
+  `
+  alter table cohorts add column lastTripDate text not null default '';
+  update cohorts set lastTripDate = date(createdAtMs / 1000, 'unixepoch');
+  `,
 ];
 
 export const SCHEMA_VERSION = MIGRATIONS.length;

@@ -48,6 +48,12 @@ export function outingRepository({ db, nowMs, newId }: StoreContext): OutingRepo
           outing: JSON.stringify({ ...outing, members }),
         };
         await trx.insertInto('outings').values(row).execute();
+        await trx
+          .updateTable('cohorts')
+          .set({ lastTripDate: outing.date })
+          .where('id', '=', cohortId)
+          .where('lastTripDate', '<', outing.date)
+          .execute();
         return storedOuting(row);
       });
     },

@@ -32,6 +32,8 @@ export interface CohortTable {
   revision: number;
   createdAtMs: number;
   updatedAtMs: number;
+  /** Latest day that the cohort walked or asked about, `YYYY-MM-DD`: its data are erased some time after it. */
+  lastTripDate: string;
   /** JSON of `Cohort`: the cohort without its outings. */
   cohort: string;
 }

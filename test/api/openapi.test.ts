@@ -94,6 +94,7 @@ describe('the OpenAPI document', () => {
     ).toEqual(
       [
         'DELETE /v1/cohorts/{id}',
+        'DELETE /v1/cohorts/{id}/members/{label}',
         'DELETE /v1/cohorts/{id}/outings/{outingId}',
         'DELETE /v1/routes/{id}',
         'GET /livez',

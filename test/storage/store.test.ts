@@ -109,6 +109,23 @@ describe('the store', () => {
     await store.close();
   });
 
+  it('brings an older file up and keeps what is in it', async () => {
+    const file = join(folder, 'schema-1.db');
+    const before = openStore(file, { nowMs: () => Date.UTC(2026, 5, 1) });
+    const { id } = await before.cohorts.add({ name: 'Lantern Group', participants: 3 }, []);
+    await before.close();
+    const raw = new Database(file);
+    raw.exec('alter table cohorts drop column lastTripDate');
+    raw.pragma('user_version = 1');
+    raw.close();
+    const after = openStore(file);
+    expect(await after.cohorts.get(id)).toMatchObject({
+      cohort: { name: 'Lantern Group' },
+      lastTripDate: '2026-06-01',
+    });
+    await after.close();
+  });
+
   it('refuses a database of a newer program, and leaves it as it is', () => {
     const path = newFile();
     void openStore(path).close();

@@ -126,6 +126,7 @@ const day = closed({
   belowTreeline: orNull(ref('Moment')),
   trailhead: orNull(ref('Moment')),
   movingMin: number,
+  slowing: closed({ ground: number, altitude: number }),
   rules: Type.Array(closed({ name: text, source: text, movingMin: number })),
   civilDawn: orNull(instant),
   civilDusk: orNull(instant),

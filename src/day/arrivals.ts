@@ -1,3 +1,4 @@
+import { uphillFactor } from '../capability/altitude.ts';
 import { type PaceModel, predictMoving, quantileMin, type TimeEstimate } from '../capability/pace-model.ts';
 import { effectiveQuantities, NO_WALK, plus, type Slowing, surfaceOf } from '../capability/quantities.ts';
 import type { Design } from '../design.ts';
@@ -80,6 +81,28 @@ function movingTo(route: Route, pace: PaceModel, design: Design): (toM: number) 
       climbDoubtM: climbM * climbDoubt,
     });
   };
+}
+
+/** How much longer a route takes than the same walk on trail at the height of the training, as factors. */
+export interface SlowingFactors {
+  /** Rough ground, talus or snow; over the whole way. */
+  readonly ground: number;
+  /** Thinner air; over the climbs alone. */
+  readonly altitude: number;
+}
+
+export function slowingOf(route: Route, pace: PaceModel, design: Design): SlowingFactors {
+  let lengthM = 0;
+  let slowedM = 0;
+  let climbM = 0;
+  let thinM = 0;
+  for (const piece of route.pieces) {
+    lengthM += piece.horizontalM;
+    slowedM += piece.horizontalM * design.pace.surface[surfaceOf(piece, route.attributes)].time;
+    climbM += piece.climbM;
+    thinM += piece.climbM * uphillFactor(piece.elevationM, pace.trainingElevationM);
+  }
+  return { ground: lengthM > 0 ? slowedM / lengthM : 1, altitude: climbM > 0 ? thinM / climbM : 1 };
 }
 
 /** Middle moving time of the whole route, minutes. */

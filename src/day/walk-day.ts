@@ -5,7 +5,15 @@ import { sunDay } from '../earth/sun.ts';
 import { zoneOf } from '../earth/zone.ts';
 import type { Route } from '../route/describe-route.ts';
 import { MS_PER_MIN } from '../units.ts';
-import { type Arrival, arrivalsOf, type CheckpointKind, movingMinOf, spreadOf } from './arrivals.ts';
+import {
+  type Arrival,
+  arrivalsOf,
+  type CheckpointKind,
+  movingMinOf,
+  type SlowingFactors,
+  slowingOf,
+  spreadOf,
+} from './arrivals.ts';
 import { type Deadline, deadlineOf } from './deadline.ts';
 import { type RuleTime, rulesBeside } from './rules-beside.ts';
 
@@ -49,6 +57,8 @@ export interface Timeline {
   readonly polar: 'day' | 'night' | null;
   /** Moving time of the whole walk, stops and meals not counted, minutes: to set beside published rules. */
   readonly movingMin: number;
+  /** What makes it longer than on trail at the height of the training. */
+  readonly slowing: SlowingFactors;
   /** The same by published rules, fitted to nobody: a cross-check. */
   readonly rules: readonly RuleTime[];
   /** The whole day from start to end, stops and meals included, minutes. */
@@ -144,6 +154,7 @@ export function walkDay(
     sunsetMs: sun.sunsetMs,
     polar: sun.polar,
     movingMin: movingMinOf(route, pace, design),
+    slowing: slowingOf(route, pace, design),
     rules: rulesBeside(route),
     dayMin: whole,
   };

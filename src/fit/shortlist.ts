@@ -1,4 +1,5 @@
 import type { Milestone } from '../capability/milestones.ts';
+import type { SlowingFactors } from '../day/arrivals.ts';
 import type { RuleTime } from '../day/rules-beside.ts';
 import type { Moment, Timeline } from '../day/walk-day.ts';
 import type { Design } from '../design.ts';
@@ -35,6 +36,7 @@ export interface DayView {
   readonly trailhead: MomentText | null;
   /** Moving time, stops and meals not counted: this group’s middle, and published rules beside it. */
   readonly movingMin: number;
+  readonly slowing: SlowingFactors;
   readonly rules: readonly RuleTime[];
   readonly civilDawn: string | null;
   readonly civilDusk: string | null;
@@ -129,6 +131,10 @@ function dayView(timeline: Timeline): DayView {
     belowTreeline: of('treelineDown'),
     trailhead: of('end'),
     movingMin: places(timeline.movingMin, 0),
+    slowing: {
+      ground: places(timeline.slowing.ground, 3),
+      altitude: places(timeline.slowing.altitude, 3),
+    },
     rules: timeline.rules.map((rule) => ({ ...rule, movingMin: places(rule.movingMin, 0) })),
     civilDawn: textOrNull(timeline.civilDawnMs),
     civilDusk: textOrNull(timeline.civilDuskMs),

@@ -3,7 +3,15 @@ import type { Timeline } from '../day/walk-day.ts';
 import { rfc3339 } from '../earth/local-time.ts';
 import type { Judgement } from '../fit/criterion.ts';
 import type { CohortRecord, Fit } from '../fit/rank-routes.ts';
-import { chanceText, clockOn, durationText, heightText, lengthText, plural } from '../fit/words.ts';
+import {
+  chanceText,
+  clockOn,
+  durationText,
+  heightText,
+  lengthText,
+  percentText,
+  plural,
+} from '../fit/words.ts';
 import type { TripPlan } from '../plan/trip-plan.ts';
 import type { UnitSystem } from '../units.ts';
 import { measureText } from './measure-text.ts';
@@ -75,6 +83,17 @@ function dayText(timeline: Timeline, isTreelineOpen: boolean, units: UnitSystem)
   return lines.join('\n');
 }
 
+/** What makes the day longer than the same walk on trail, in words; `null` where nothing does. */
+function slowingText({ ground, altitude }: Timeline['slowing']): string | null {
+  const parts = [
+    ground > 1.02 ? `the ground (trail is quicker) makes it ${percentText(ground - 1)} longer` : null,
+    altitude > 1.02
+      ? `thinner air than on the training days makes the climbs ${percentText(altitude - 1)} longer`
+      : null,
+  ].filter((part) => part !== null);
+  return parts.length > 0 ? `In these times: ${parts.join('; ')}.` : null;
+}
+
 /** The verdict as a word; what was not stated is to be checked, and the aim is no question of yes or no. */
 function shownVerdict({ name, verdict, toCheck }: Judgement): string {
   if (name === 'aim') return '—';
@@ -131,6 +150,9 @@ export function planText(plan: TripPlan, fit: Fit, record: CohortRecord, units: 
     wrapped(
       `Pace from ${plural(plan.paceFrom.clockedOutings, 'outing')} with walking times of the group${plan.paceFrom.clockedOutings === 0 ? ' (the trade rule, with a wide doubt)' : ''}; stops ${plan.paceFrom.stopsMinPerHour} min an hour.`,
       '  ',
+    ),
+    ...(timeline === null ? [] : [slowingText(timeline.slowing)]).flatMap((text) =>
+      text === null ? [] : [wrapped(text, '  ')],
     ),
     '',
     'Moving time, stops not counted: this group beside published rules, which are fitted to nobody',

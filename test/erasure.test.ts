@@ -1,5 +1,6 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import Database from 'better-sqlite3';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { DESIGN } from '../src/design.ts';
 import { openLibrary } from '../src/library.ts';
@@ -30,7 +31,7 @@ function fresh() {
   const library = openLibrary({ store, ground: { surface, design: DESIGN }, nowMs: () => nowMs });
   const holds = (needle: string | Buffer): boolean =>
     ['', '-wal', '-shm'].some((end) => existsSync(file + end) && readFileSync(file + end).includes(needle));
-  return { store, library, holds };
+  return { store, library, holds, file };
 }
 
 const COHORT = {
@@ -49,6 +50,20 @@ describe('erasure', () => {
     expect(holds('Zephyrwort') && holds('qx7label')).toBe(true);
     await library.deleteCohort(id, null);
     expect([holds('Zephyrwort'), holds('qx7label'), holds('vk3label')]).toEqual([false, false, false]);
+    await store.close();
+  });
+
+  it('is finished once another process has stopped reading the log', async () => {
+    const { store, library, holds, file } = fresh();
+    const { id } = await library.addCohort(COHORT);
+    const reader = new Database(file, { readonly: true });
+    reader.exec('begin');
+    reader.prepare('select count(*) from cohorts').get();
+    await library.deleteCohort(id, null);
+    expect(holds('Zephyrwort')).toBe(true);
+    reader.exec('commit');
+    reader.close();
+    await expect.poll(() => holds('Zephyrwort'), { timeout: 20_000, interval: 200 }).toBe(false);
     await store.close();
   });
 

@@ -2,7 +2,7 @@
 import { randomBytes } from 'node:crypto';
 import { closeSync, openSync } from 'node:fs';
 import Database from 'better-sqlite3';
-import { Kysely, sql } from 'kysely';
+import { Kysely } from 'kysely';
 import { EngineError } from '../errors.ts';
 import { type CohortRepository, cohortRepository } from './cohorts.ts';
 import type { StoreContext } from './context.ts';
@@ -37,6 +37,8 @@ export interface Store {
 
 /** How long a statement waits for another process (design). */
 const BUSY_MS = 5000;
+/** How long after another process held the log it is tried again (design). */
+const LOG_RETRY_MS = 2000;
 /** 128 bits cannot be guessed. */
 const ID_BYTES = 16;
 
@@ -55,6 +57,19 @@ export function openStore(file: string, options: StoreOptions = {}): Store {
     nowMs: options.nowMs ?? Date.now,
     newId: (prefix) => `${prefix}_${Buffer.from(random(ID_BYTES)).toString('base64url')}`,
   };
+  let again: NodeJS.Timeout | null = null;
+  /** Empties the log; where another process is reading it, tries again until it is empty: erased means gone. */
+  function emptyLog(): void {
+    if (again !== null) clearTimeout(again);
+    again = null;
+    const [row] = connection.pragma('wal_checkpoint(truncate)') as { busy: number }[];
+    if (row?.busy === 1) {
+      again = setTimeout(emptyLog, LOG_RETRY_MS);
+      again.unref();
+    }
+  }
+  // What a killed process left behind in the log goes now.
+  emptyLog();
   const pragma = (name: string) => connection.pragma(name, { simple: true }) as string | number;
   return {
     routes: routeRepository(context),
@@ -72,9 +87,10 @@ export function openStore(file: string, options: StoreOptions = {}): Store {
       return schemaVersion(connection) === SCHEMA_VERSION;
     },
     async checkpoint() {
-      await sql`pragma wal_checkpoint(truncate)`.execute(db);
+      emptyLog();
     },
     async close() {
+      if (again !== null) clearTimeout(again);
       await db.destroy();
       // Kysely leaves a connection open that it never used. Closing empties and removes the log.
       connection.close();

@@ -2,6 +2,7 @@ import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { run } from '../../src/terminal/commands.ts';
+import { gpxOf, trkpt, walk } from '../ingest/samples.ts';
 import { ODD_FILES } from '../support/odd-files.ts';
 import { tempFolder } from '../support/temp-folder.ts';
 
@@ -44,5 +45,28 @@ describe('an odd file from the terminal', () => {
       if (file.answer.note !== null) expect(codes).toContain(file.answer.note);
       expect(out).not.toContain('NaN');
     }
+  });
+
+  it('A38: heights in feet are noted, never converted, and the figures stay those of the terrain', async () => {
+    const bare = join(folder, 'bare.gpx');
+    writeFileSync(bare, gpxOf(walk(200)));
+    const [plain] = JSON.parse((await measure(bare)).out);
+    const heightAt = (i: number): number => {
+      const alongM = (plain.measures.distanceM * i) / 199;
+      const nearest = plain.profile.reduce((best: number[], point: number[]) =>
+        Math.abs((point[0] ?? 0) - alongM) < Math.abs((best[0] ?? 0) - alongM) ? point : best,
+      );
+      return nearest[1] ?? 0;
+    };
+    const points = Array.from({ length: 200 }, (_, i) =>
+      trkpt((46.1 + i * 0.0002).toFixed(4), -30.2, `<ele>${(heightAt(i) / 0.3048).toFixed(1)}</ele>`),
+    );
+    const feet = join(folder, 'feet.gpx');
+    writeFileSync(feet, gpxOf(points.join('')));
+    const { status, out } = await measure(feet);
+    expect(status).toBe(0);
+    const [noted] = JSON.parse(out);
+    expect(noted.notes.map((note: { code: string }) => note.code)).toContain('ele-looks-like-feet');
+    expect(noted.measures).toEqual(plain.measures);
   });
 });

@@ -1,3 +1,4 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { handOuting } from '../../src/capability/hand-outing.ts';
 import { joinDays } from '../../src/capability/join-days.ts';
@@ -56,5 +57,49 @@ describe('joinDays', () => {
   it('does not depend on the order of the outings', () => {
     const outings = [track(4000, 13, 15), track(9000, 8, 12), track(8700, 8.1, 12)];
     expect(joinDays([...outings].reverse(), DESIGN)).toEqual(joinDays(outings, DESIGN));
+  });
+
+  it('leaves two walks at one time apart unless the same named people are said to be on both', () => {
+    const short = { distanceM: 4000, fromH: 8, toH: 11 };
+    const pair = (members: string[] | null) => [
+      track(9000, 8, 12, { members }),
+      track(short.distanceM, short.fromH, short.toH, { members }),
+    ];
+    expect(joinDays(pair(null), DESIGN)).toHaveLength(2);
+    expect(joinDays(pair(['m1', 'm2']), DESIGN)).toHaveLength(1);
+  });
+
+  it('does not add a recording of another day that was entered for this one', () => {
+    expect(joinDays([track(9000, 8, 12), track(8000, 8 - 72, 12 - 72)], DESIGN)).toHaveLength(2);
+  });
+
+  it('keeps a time entered by hand where the recording has none', () => {
+    const byHand = handOuting({ date: '2026-06-20', distanceM: 9000, gainM: 450, movingMin: 200 });
+    const untimed = track(9000, 8, 12, { parts: [], clockFromMs: null, clockToMs: null });
+    expect(joinDays([byHand, untimed], DESIGN)).toHaveLength(2);
+  });
+
+  it('takes the class from the second recording where the first has none', () => {
+    const [only] = joinDays([track(9000, 8, 12, { rockClass: null }), track(8900, 8, 12)], DESIGN);
+    expect(only?.rockClass).toBe('1');
+  });
+
+  it('never makes of a day more than its recordings together, and never less than the longest', () => {
+    const some = fc
+      .tuple(
+        fc.integer({ min: 1000, max: 15_000 }),
+        fc.integer({ min: 5, max: 14 }),
+        fc.integer({ min: 1, max: 8 }),
+      )
+      .map(([distanceM, fromH, hours]) => track(distanceM, fromH, fromH + hours));
+    fc.assert(
+      fc.property(fc.array(some, { minLength: 1, maxLength: 5 }), (outings) => {
+        const distances = (list: readonly Outing[]) => list.map(({ distanceM }) => distanceM);
+        const sum = (list: readonly number[]) => list.reduce((total, value) => total + value, 0);
+        const after = distances(joinDays(outings, DESIGN));
+        expect(sum(after)).toBeLessThanOrEqual(sum(distances(outings)));
+        expect(Math.max(...after)).toBeGreaterThanOrEqual(Math.max(...distances(outings)));
+      }),
+    );
   });
 });

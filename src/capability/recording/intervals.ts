@@ -2,6 +2,7 @@ import type { Design } from '../../design.ts';
 import type { Place } from '../../earth/geodesic.ts';
 import { stepM } from '../../ingest/step-length.ts';
 import { MS_PER_MIN } from '../../units.ts';
+import { isWalkable } from './gaps.ts';
 import type { Line } from './line.ts';
 
 /** The time between two points that have one. A drop-out or a long stand is neither moving nor a stop of the walk. */
@@ -60,8 +61,7 @@ function kindOf(
     // Across one place of rest, and too slow to walk: nothing was recorded because nothing moved.
     if (isSlow && lengthM <= 2 * limits.jitterM)
       return minutes > limits.longStandMin ? 'longStand' : 'standing';
-    const speedMs = lengthM / (minutes * 60);
-    return !isSlow && lengthM <= limits.dropOutM && speedMs <= limits.walkMostMs ? 'moving' : 'dropOut';
+    return isWalkable(lengthM, minutes, limits) ? 'moving' : 'dropOut';
   }
   return smoothedMs(timed, from, to, limits.smoothS) >= limits.standingMs ? 'moving' : 'standing';
 }

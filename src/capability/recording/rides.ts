@@ -52,6 +52,7 @@ function aroundStep(steps: readonly Step[], k: number, windowS: number): { speed
 /** The ridden stretches of one segment: first and last point of each, counted in the segment. */
 function ridesOf(points: readonly TrackPoint[], limits: Design['recording']): { from: number; to: number }[] {
   const fixes = fixesOf([points]);
+  const positions = new Map(fixes.map(({ index }, i) => [index, i]));
   const sparse = thinned(fixes, STEP_S);
   const steps = sparse.slice(1).flatMap((to, i): Step[] => {
     const from = sparse[i];
@@ -73,11 +74,8 @@ function ridesOf(points: readonly TrackPoint[], limits: Design['recording']): { 
     while (k + 1 < steps.length && (stillRides(k + 1) || isRide(around[k + 1] ?? here))) k += 1;
     const start = steps[first]?.from;
     const ridden = steps.slice(first, k + 1);
-    const reachM = Math.max(
-      ...ridden.map(({ to }) => (start === undefined ? 0 : stepM(start.point, to.point))),
-    );
-    if (reachM < limits.leastRideM) continue;
-    found.push(edges(fixes, steps, first, k, limits.walkMostMs));
+    const isFar = ({ to }: Step) => start !== undefined && stepM(start.point, to.point) >= limits.leastRideM;
+    if (ridden.some(isFar)) found.push(edges(fixes, positions, steps, first, k, limits.walkMostMs));
   }
   return found;
 }
@@ -85,24 +83,28 @@ function ridesOf(points: readonly TrackPoint[], limits: Design['recording']): { 
 /** The ends of a ride to the fix: within a step of its first and last step, from the first to the last fast one. */
 function edges(
   fixes: readonly Fix[],
+  positions: ReadonlyMap<number, number>,
   steps: readonly Step[],
   first: number,
   last: number,
   walkMostMs: number,
 ): { from: number; to: number } {
-  const isFast = (before: Fix | undefined, fix: Fix | undefined) =>
-    before !== undefined &&
-    fix !== undefined &&
+  const isFast = (before: Fix, fix: Fix) =>
     stepM(before.point, fix.point) / ((fix.timeMs - before.timeMs) / 1000) > walkMostMs;
-  const within = (from: Fix | undefined, to: Fix | undefined) =>
-    fixes.flatMap((fix, i) =>
-      fix.index > (from?.index ?? 0) && fix.index <= (to?.index ?? 0) && isFast(fixes[i - 1], fix) ? [i] : [],
-    );
-  const [head] = within((steps[first - 1] ?? steps[first])?.from, steps[first]?.to);
-  const tail = within(steps[last]?.from, (steps[last + 1] ?? steps[last])?.to).at(-1);
+  /** The fast hops from one fix to the next between two fixes. */
+  const fastHops = (from: Fix | undefined, to: Fix | undefined) => {
+    const start = positions.get(from?.index ?? 0) ?? 0;
+    const some = fixes.slice(start, (positions.get(to?.index ?? 0) ?? 0) + 1);
+    return some.slice(1).flatMap((fix, i) => {
+      const before = some[i];
+      return before !== undefined && isFast(before, fix) ? [{ before, fix }] : [];
+    });
+  };
+  const [head] = fastHops((steps[first - 1] ?? steps[first])?.from, steps[first]?.to);
+  const tail = fastHops(steps[last]?.from, (steps[last + 1] ?? steps[last])?.to).at(-1);
   return {
-    from: (head === undefined ? steps[first]?.from.index : fixes[head - 1]?.index) ?? 0,
-    to: (tail === undefined ? steps[last]?.to.index : fixes[tail]?.index) ?? 0,
+    from: (head?.before ?? steps[first]?.from)?.index ?? 0,
+    to: (tail?.fix ?? steps[last]?.to)?.index ?? 0,
   };
 }
 

@@ -67,11 +67,13 @@ export function standsOf(line: Line, { jitterM, standMin }: Design['recording'])
   const last = sparse.length - 1;
 
   const found: { i: number; j: number; first: Place; last: Place }[] = [];
+  const endMs = sparse[last]?.timeMs ?? 0;
+  const untilMs = (i: number) => (sparse[i]?.timeMs ?? endMs) + standMin * MS_PER_MIN;
   let j = 0;
-  for (let i = 0; i <= last; i += 1) {
-    const untilMs = (sparse[i]?.timeMs ?? 0) + standMin * MS_PER_MIN;
-    while (j < last && (sparse[j]?.timeMs ?? 0) < untilMs) j += 1;
-    if ((sparse[j]?.timeMs ?? 0) < untilMs) break;
+  for (let i = 0; i < last && untilMs(i) <= endMs; i += 1) {
+    while (j < last && (sparse[j]?.timeMs ?? 0) < untilMs(i)) j += 1;
+    // The last window reaches to the last fix, so that no remainder hides a stand at the end.
+    if (untilMs(i + 1) > endMs) j = last;
     const centre = centreOf(sparse, i, j, jitterM);
     if (centre === null) continue;
     const open = found.at(-1);
@@ -87,15 +89,36 @@ export function standsOf(line: Line, { jitterM, standMin }: Design['recording'])
   });
 }
 
+/** Whether nothing was recorded between two fixes for as long as a stand takes, and nobody walked far meanwhile. */
+function isSlowHop(from: Fix | undefined, to: Fix | undefined, limits: Design['recording']): boolean {
+  if (from === undefined || to === undefined) return false;
+  const minutes = (to.timeMs - from.timeMs) / MS_PER_MIN;
+  return minutes >= limits.standMin && stepM(from.point, to.point) < limits.standingMs * 60 * minutes;
+}
+
+/** The line without a first or last hop in which the device lay still until it was carried off. */
+function withoutEndHops(
+  line: Line,
+  ends: { readonly start: boolean; readonly end: boolean },
+  limits: Design['recording'],
+): Line {
+  const fixes = fixesOf(line);
+  const start = ends.start && isSlowHop(fixes[0], fixes[1], limits) ? fixes[1]?.index : undefined;
+  const end = ends.end && isSlowHop(fixes.at(-2), fixes.at(-1), limits) ? fixes.at(-2)?.index : undefined;
+  if (start === undefined && end === undefined) return line;
+  return slice(line, start ?? 0, end ?? Number.POSITIVE_INFINITY);
+}
+
 /**
  * The line without the stands in which the recording begins and ends: a device left running. Empty where the whole of
  * it is one stand.
  */
 export function withoutEndStands(
-  line: Line,
+  whole: Line,
   ends: { readonly start: boolean; readonly end: boolean },
   limits: Design['recording'],
 ): Line {
+  const line = withoutEndHops(whole, ends, limits);
   const stands = standsOf(line, limits);
   const start = ends.start ? stands.find(({ atStart }) => atStart) : undefined;
   const end = ends.end ? stands.find(({ atEnd }) => atEnd) : undefined;

@@ -9,14 +9,18 @@ export interface Leg {
   readonly minutes: number;
   readonly speedMs: number;
   readonly bearingDeg?: number;
+  /** Height gained a second, as recorded. Without it nothing is. */
+  readonly riseMs?: number;
 }
 
 /** A recording with a point every ten seconds. Deterministic: the wander at rest is a small fixed circle. */
 export function recorded(legs: readonly Leg[], from: Place = SOMEWHERE, startMs = START_MS): Track {
-  const points: TrackPoint[] = [{ ...from, elevationM: null, timeMs: startMs }];
+  const hasHeights = legs.some(({ riseMs }) => riseMs !== undefined);
+  let elevationM = hasHeights ? 1000 : null;
+  const points: TrackPoint[] = [{ ...from, elevationM, timeMs: startMs }];
   let place = from;
   let ms = startMs;
-  for (const { minutes, speedMs, bearingDeg = 90 } of legs) {
+  for (const { minutes, speedMs, bearingDeg = 90, riseMs = 0 } of legs) {
     const rest = place;
     for (let i = 1; i <= minutes * 6; i += 1) {
       ms += 10_000;
@@ -24,7 +28,8 @@ export function recorded(legs: readonly Leg[], from: Place = SOMEWHERE, startMs 
         speedMs > 0
           ? destination(place, bearingDeg, speedMs * 10)
           : destination(rest, 40 * i, 1 + (i % 3) * 0.3);
-      points.push({ ...place, elevationM: null, timeMs: ms });
+      if (elevationM !== null) elevationM += riseMs * 10;
+      points.push({ ...place, elevationM, timeMs: ms });
     }
   }
   return { name: 'Recorded', segments: [points], waypoints: [], attributes: null, notes: [] };

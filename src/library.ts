@@ -28,6 +28,7 @@ import { remeasured } from './library/remeasure.ts';
 import type { Route } from './route/describe-route.ts';
 import type { Cohort, StoredCohort } from './storage/cohorts.ts';
 import type { Page } from './storage/context.ts';
+import { dayOf, keptFrom } from './storage/last-trip.ts';
 import type { StoredOuting } from './storage/outings.ts';
 import type { StoredRoute } from './storage/routes.ts';
 import type { Store } from './storage/store.ts';
@@ -77,8 +78,6 @@ export interface RankedPage {
   readonly nextAfterRank: number | null;
 }
 
-/** Days ahead of today that a trip may keep a cohort's data for (design). */
-const FURTHEST_TRIP_DAYS = 366;
 /** No clock on Earth is further ahead of UTC. */
 const EASTERNMOST_MS = 14 * MIN_PER_H * MS_PER_MIN;
 
@@ -138,16 +137,14 @@ export function openLibrary({ store, ground, nowMs, keepDays = USUAL_KEEP_DAYS }
     return { cohort: stored.cohort, outings: outings.map(({ outing }) => outing) };
   }
 
-  const today = () => new Date(nowMs()).toISOString().slice(0, 10);
-
-  /** A day asked about keeps a cohort's data, but none keeps them for years. */
-  async function noteTrip(id: string, date: string): Promise<void> {
-    const furthest = addDays(today(), FURTHEST_TRIP_DAYS);
-    await store.cohorts.noteTrip(id, date < furthest ? date : furthest);
+  /** A day asked about keeps a cohort's data. Nothing is written, or waited for, where a later one does so already. */
+  async function noteTrip({ id, lastTripDate }: StoredCohort, date: string): Promise<void> {
+    const from = keptFrom(date, nowMs());
+    if (from > lastTripDate) await store.cohorts.noteTrip(id, from);
   }
 
   function dated(outing: Outing): Outing {
-    const latest = new Date(nowMs() + EASTERNMOST_MS).toISOString().slice(0, 10);
+    const latest = dayOf(nowMs() + EASTERNMOST_MS);
     if (outing.date <= latest) return outing;
     const text = `${outing.date} lies ahead: it counts as walked for trips from that day on`;
     return { ...outing, notes: [...outing.notes, { code: 'date-ahead', text }] };
@@ -271,10 +268,18 @@ export function openLibrary({ store, ground, nowMs, keepDays = USUAL_KEEP_DAYS }
 
     /** Erases the cohorts whose last trip lies longer ago than the program keeps them. Gives their number. */
     async eraseExpired(): Promise<number> {
-      const ids = await store.cohorts.lastTripBefore(addDays(today(), -keepDays));
-      for (const id of ids) await store.cohorts.delete(id, null);
-      if (ids.length > 0) await store.checkpoint();
-      return ids.length;
+      const erased = await store.cohorts.deleteLastTripBefore(addDays(dayOf(nowMs()), -keepDays));
+      // Also where none was: an earlier erasure may not have come to its end, on a full disk.
+      await store.checkpoint();
+      return erased;
+    },
+
+    /** Everything that is stored of a cohort. */
+    async exportCohort(id: string): Promise<{
+      readonly cohort: StoredCohort;
+      readonly outings: readonly StoredOuting[];
+    }> {
+      return { cohort: await cohort(id), outings: await store.outings.all(id) };
     },
 
     /** Erases one label from a cohort and its outings; nothing of it is left in the database or its log. */
@@ -321,7 +326,7 @@ export function openLibrary({ store, ground, nowMs, keepDays = USUAL_KEEP_DAYS }
     /** Ranks every route for a cohort on a date, and gives one page of the ranking. */
     async shortlist(cohortId: string, date: string, query: ShortlistQuery): Promise<RankedPage> {
       const of = await cohort(cohortId);
-      await noteTrip(cohortId, checkDate(date));
+      await noteTrip(of, checkDate(date));
       const stored = await store.routes.all();
       const ids = new Map(stored.map(({ id, route: measured }) => [measured, id]));
       const ranked = rank(
@@ -358,7 +363,7 @@ export function openLibrary({ store, ground, nowMs, keepDays = USUAL_KEEP_DAYS }
       units: UnitSystem,
     ): Promise<{ readonly cohort: StoredCohort } & StoredFit> {
       const of = await cohort(cohortId);
-      await noteTrip(cohortId, checkDate(date));
+      await noteTrip(of, checkDate(date));
       const stored = await route(routeId);
       const fit = fitFor(stored.route, await record(of), date, design, units);
       return { cohort: of, id: routeId, fit };

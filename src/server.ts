@@ -1,6 +1,7 @@
 /** Puts the service together and lets it listen. */
-import { type LevelWithSilent, pino } from 'pino';
+import { type DestinationStream, type LevelWithSilent, pino } from 'pino';
 import { buildApp } from './api/app.ts';
+import { LOG_SERIALIZERS } from './api/log.ts';
 import type { Config } from './config.ts';
 import { DESIGN, type Design, withChanges } from './design.ts';
 import { EngineError } from './errors.ts';
@@ -18,6 +19,12 @@ export interface RunningServer {
   readonly url: string;
   /** Stops accepting, lets requests under way end, empties the log of the store, closes everything. */
   close(): Promise<void>;
+}
+
+/** What the service takes from its surroundings. */
+export interface Rim {
+  readonly nowMs?: () => number;
+  readonly logTo?: DestinationStream;
 }
 
 /** Requests under way get this long once the service is told to stop. */
@@ -40,9 +47,9 @@ function logLevelOf(text: string): LevelWithSilent {
 }
 
 /** The store; where it cannot be opened the tiles are let go of. */
-async function openOrClose(databaseFile: string, surface: Surface): Promise<Store> {
+async function openOrClose(databaseFile: string, surface: Surface, nowMs: () => number): Promise<Store> {
   try {
-    return openStore(databaseFile);
+    return openStore(databaseFile, { nowMs });
   } catch (error) {
     await surface.close();
     throw error;
@@ -53,7 +60,8 @@ async function openOrClose(databaseFile: string, surface: Surface): Promise<Stor
  * Opens the store and the tiles, listens, and measures again what was measured on other ground.
  * @throws EngineError on settings, tiles or a database that cannot be used.
  */
-export async function startServer(config: Config): Promise<RunningServer> {
+export async function startServer(config: Config, rim: Rim = {}): Promise<RunningServer> {
+  const nowMs = rim.nowMs ?? Date.now;
   if (config.demPaths.length === 0) {
     throw new EngineError(
       'dem-none',
@@ -61,24 +69,18 @@ export async function startServer(config: Config): Promise<RunningServer> {
     );
   }
   const log = pino(
-    {
-      level: logLevelOf(config.logLevel),
-      serializers: {
-        // Not the query: it may hold labels. Not the address of the client.
-        req: ({ method, url }: { method: string; url: string }) => ({ method, path: url.split('?')[0] }),
-      },
-    },
+    { level: logLevelOf(config.logLevel), serializers: LOG_SERIALIZERS },
     // Standard error: standard output is for people.
-    pino.destination(2),
+    rim.logTo ?? pino.destination(2),
   );
   const design = await designOf(config.settingsFile);
   const surface = await openSurface(config.demPaths);
   for (const { path, code, reason } of surface.refused) log.warn({ path, code }, reason);
-  const store = await openOrClose(config.databaseFile, surface);
+  const store = await openOrClose(config.databaseFile, surface, nowMs);
   const library = openLibrary({
     store,
     ground: { surface, design },
-    nowMs: Date.now,
+    nowMs,
     keepDays: config.keepDays,
   });
   const app = await buildApp({ library, store, surface, publicUrl: config.publicUrl, log });
@@ -104,20 +106,27 @@ export async function startServer(config: Config): Promise<RunningServer> {
     );
   }
 
-  // Only now: a start that finds the port taken must not measure the running service's routes on its own ground.
-  const again = await library.refresh();
-  if (again > 0) log.info({ routes: again }, 'measured again: methods, settings or tiles have changed');
-
   async function sweep(): Promise<void> {
-    const erased = await library.eraseExpired();
-    if (erased > 0)
-      log.info({ cohorts: erased }, 'erased: their last trips lie longer ago than they are kept');
+    try {
+      const cohorts = await library.eraseExpired();
+      if (cohorts > 0) log.info({ cohorts }, 'erased: their last trips lie longer ago than they are kept');
+    } catch (error) {
+      log.error({ err: error }, 'the daily erasure failed: it is tried again in a day');
+    }
   }
   await sweep();
-  const daily = setInterval(() => {
-    sweep().catch((error: unknown) => log.error({ err: error }, 'the daily erasure failed'));
-  }, MS_PER_DAY);
+  const daily = setInterval(sweep, MS_PER_DAY);
   daily.unref();
+
+  // Only now: a start that finds the port taken must not measure the running service's routes on its own ground.
+  try {
+    const again = await library.refresh();
+    if (again > 0) log.info({ routes: again }, 'measured again: methods, settings or tiles have changed');
+  } catch (error) {
+    clearInterval(daily);
+    await closeAll();
+    throw error;
+  }
 
   async function stop(): Promise<void> {
     clearInterval(daily);

@@ -1,7 +1,7 @@
 import { existsSync, writeFileSync } from 'node:fs';
 import { connect } from 'node:net';
 import { join } from 'node:path';
-import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import { afterAll, afterEach, beforeAll, describe, expect, it, vi } from 'vitest';
 import { buildApp } from '../src/api/app.ts';
 import type { App } from '../src/api/deps.ts';
 import { type Config, readConfig } from '../src/config.ts';
@@ -12,8 +12,10 @@ import { type RunningServer, startServer } from '../src/server.ts';
 import { openStore, type Store } from '../src/storage/store.ts';
 import type { Surface } from '../src/terrain/surface.ts';
 import { openSurface } from '../src/terrain/tile-set.ts';
-import { GPX, wayUp } from './api/service.ts';
+import { MS_PER_DAY } from '../src/units.ts';
+import { COHORT, GPX, wayUp } from './api/service.ts';
 import { writeMountain } from './support/mountain.ts';
+import { OnDisk } from './support/on-disk.ts';
 import { tempFolder } from './support/temp-folder.ts';
 
 const folder = tempFolder();
@@ -233,6 +235,89 @@ describe('the server', () => {
     await expect(
       startServer(config(more)).catch((error: unknown) => Promise.reject(codeOf(error))),
     ).rejects.toBe(code);
+  });
+
+  describe('erases cohorts long after their last trip', () => {
+    const START_MS = Date.UTC(2026, 5, 1, 12);
+    let nowMs = START_MS;
+    let log = '';
+    const rim = {
+      nowMs: () => nowMs,
+      logTo: {
+        write(line: string) {
+          log += line;
+        },
+      },
+    };
+
+    async function started(databaseFile: string, more: Partial<Config> = {}): Promise<string> {
+      running = await startServer(config({ databaseFile, logLevel: 'trace', ...more }), rim);
+      return running.url;
+    }
+
+    async function addCohort(url: string): Promise<string> {
+      const headers = { 'content-type': 'application/json' };
+      const body = JSON.stringify(COHORT);
+      const answer = await fetch(`${url}/v1/cohorts`, { method: 'POST', headers, body });
+      expect(answer.status).toBe(201);
+      return ((await answer.json()) as { id: string }).id;
+    }
+
+    const statusOf = async (url: string, id: string): Promise<number> =>
+      (await fetch(`${url}/v1/cohorts/${id}`)).status;
+
+    const expectErased = (databaseFile: string, id: string): void => {
+      const kept = new OnDisk(databaseFile);
+      for (const word of [id, COHORT.name, 'zq7x']) {
+        expect([word, kept.holds(word), log.includes(word)]).toEqual([word, false, false]);
+      }
+      expect(log).toContain('"cohorts":1,"msg":"erased');
+    };
+
+    it('when it starts, as many days after as its settings say', async () => {
+      for (const [keepDays, days, status] of [
+        [90, 89, 200],
+        [90, 90, 200],
+        [90, 91, 404],
+        [7, 7, 200],
+        [7, 8, 404],
+      ] as const) {
+        const databaseFile = join(folder, `kept-${keepDays}-${days}.db`);
+        nowMs = START_MS;
+        log = '';
+        const id = await addCohort(await started(databaseFile, { keepDays }));
+        await running?.close();
+        nowMs += days * MS_PER_DAY;
+        expect([days, await statusOf(await started(databaseFile, { keepDays }), id)]).toEqual([days, status]);
+        if (status === 404) expectErased(databaseFile, id);
+        else expect(log).not.toContain('erased');
+        await running?.close();
+      }
+    });
+
+    it('once a day while it runs', async () => {
+      vi.useFakeTimers({ toFake: ['setInterval', 'clearInterval'] });
+      try {
+        const databaseFile = join(folder, 'kept-running.db');
+        nowMs = START_MS;
+        log = '';
+        const url = await started(databaseFile);
+        const id = await addCohort(url);
+        nowMs += 90 * MS_PER_DAY;
+        vi.advanceTimersByTime(MS_PER_DAY);
+        expect(await statusOf(url, id)).toBe(200);
+        nowMs += MS_PER_DAY;
+        vi.advanceTimersByTime(MS_PER_DAY - 1);
+        expect(await statusOf(url, id)).toBe(200);
+        vi.advanceTimersByTime(1);
+        await vi.waitFor(() => expect(log).toContain('"msg":"erased'));
+        expect(await statusOf(url, id)).toBe(404);
+        expectErased(databaseFile, id);
+        await running?.close();
+      } finally {
+        vi.useRealTimers();
+      }
+    });
   });
 
   it('says so where its port is taken', async () => {

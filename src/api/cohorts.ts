@@ -13,7 +13,7 @@ import {
   pageQuery,
   STORE_FIELDS,
 } from './schemas.ts';
-import { viewOfCohort } from './views.ts';
+import { viewOfCohort, viewOfExport } from './views.ts';
 
 const PATH = '/v1/cohorts';
 const tags = ['cohorts'];
@@ -85,6 +85,23 @@ export function cohortResource(app: App, deps: ResourceDeps): void {
       const cohort = await library.getCohort(request.params.id);
       if (notModified(request, reply, strongTag(cohort.id, cohort.revision))) return reply;
       return viewOfCohort(cohort, library.eraseAfter(cohort));
+    },
+  );
+
+  app.get(
+    `${PATH}/:id/export`,
+    {
+      schema: {
+        operationId: 'exportCohort',
+        summary: 'For leaders: everything that is stored of a cohort, to answer a family that asks',
+        tags,
+        params: cohortParams,
+        response: answers({ 200: ['the cohort and its outings as they are stored', 'CohortExport'] }),
+      },
+    },
+    async (request) => {
+      const { cohort, outings } = await library.exportCohort(request.params.id);
+      return viewOfExport(cohort, outings, library.eraseAfter(cohort));
     },
   );
 

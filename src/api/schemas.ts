@@ -111,6 +111,42 @@ const outingView = closed({
 
 const outingList = closed({ outings: Type.Array(ref('Outing')) });
 
+const quantities = closed({ upKm: number, upM: number, downKm: number, downM: number });
+
+const outingRecord = closed(
+  {
+    id: text,
+    createdAt: instant,
+    date: text,
+    source: oneOf(['track', 'hand']),
+    distanceM: number,
+    gainM: numberOrNull,
+    gainHighM: numberOrNull,
+    highM: numberOrNull,
+    rockClass: orNull(text),
+    members: orNull(Type.Array(text)),
+    quantities: orNull(quantities),
+    parts: Type.Array(closed({ quantities, movingMin: number })),
+    movingMin: numberOrNull,
+    standingMin: numberOrNull,
+    climbElevationM: numberOrNull,
+    // Outings that an older program stored do not have them.
+    clockFromMs: Type.Optional(numberOrNull),
+    clockToMs: Type.Optional(numberOrNull),
+    notes: Type.Array(ref('Note')),
+  },
+  'an outing as it is stored; times in ms since 1970',
+);
+
+const cohortExport = closed({
+  cohort: closed({
+    ...cohortKept,
+    lastTripDate: Type.String({ description: 'the latest day that it walked, asked about or was stored' }),
+    ...cohortFields,
+  }),
+  outings: Type.Array(ref('OutingRecord')),
+});
+
 const moment = closed({ p10: instant, p50: instant, p90: instant });
 
 const day = closed({
@@ -276,6 +312,8 @@ export const COMPONENTS = {
   OutingInput: outingSchema,
   Outing: outingView,
   Outings: outingList,
+  OutingRecord: outingRecord,
+  CohortExport: cohortExport,
   Moment: moment,
   Day: day,
   Shortlist: shortlist,

@@ -53,6 +53,18 @@ export function viewOfCohort(row: StoredCohort, eraseAfter: string) {
   return { ...kept(row), eraseAfter, ...row.cohort };
 }
 
+/** All that is stored of a cohort, as it is stored: whatever an outing holds is in it. */
+export function viewOfExport(row: StoredCohort, outings: readonly StoredOuting[], eraseAfter: string) {
+  return {
+    cohort: { ...viewOfCohort(row, eraseAfter), lastTripDate: row.lastTripDate },
+    outings: outings.map(({ id, createdAtMs, outing }) => ({
+      id,
+      createdAt: new Date(createdAtMs).toISOString(),
+      ...outing,
+    })),
+  };
+}
+
 export function viewOfOuting({ id, createdAtMs, outing }: StoredOuting) {
   return {
     id,

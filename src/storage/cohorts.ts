@@ -2,6 +2,7 @@ import type { Selectable } from 'kysely';
 import type { Outing } from '../capability/outing.ts';
 import type { CohortInput } from '../ingest/cohort-file.ts';
 import { nextTimeMs, type Page, type StoreContext } from './context.ts';
+import { dayOf, keptFrom } from './last-trip.ts';
 import type { CohortTable } from './tables.ts';
 
 /** A cohort as it is kept: its outings stand in their own table. */
@@ -29,8 +30,8 @@ export interface CohortRepository {
   replace(id: string, revision: number, cohort: Cohort): Promise<StoredCohort | null>;
   /** Takes note of a day that was asked about, where it is later than the last one. */
   noteTrip(id: string, date: string): Promise<void>;
-  /** Ids of the cohorts whose last day lies before this one. */
-  lastTripBefore(date: string): Promise<readonly string[]>;
+  /** Deletes the cohorts whose last day lies before this one, and their outings. Gives the number of cohorts. */
+  deleteLastTripBefore(date: string): Promise<number>;
   /**
    * Removes a label from the cohort and from its outings; an outing with nobody else is deleted. False where the cohort
    * is gone or holds no such label.
@@ -39,9 +40,6 @@ export interface CohortRepository {
   /** Deletes its outings too. False where the cohort is gone or has another revision; `null` deletes any. */
   delete(id: string, revision: number | null): Promise<boolean>;
 }
-
-/** The day of a moment, in UTC. */
-const dayOf = (ms: number): string => new Date(ms).toISOString().slice(0, 10);
 
 function storedCohort(row: Selectable<CohortTable>): StoredCohort {
   const { id, revision, createdAtMs, updatedAtMs, lastTripDate } = row;
@@ -53,13 +51,14 @@ export function cohortRepository({ db, nowMs, newId }: StoreContext): CohortRepo
     add(cohort, outings) {
       return db.transaction().execute(async (trx) => {
         const atMs = await nextTimeMs(trx, 'cohorts', nowMs());
+        const today = dayOf(nowMs());
         const row = {
           id: newId('co'),
           name: cohort.name,
           revision: 1,
           createdAtMs: atMs,
           updatedAtMs: atMs,
-          lastTripDate: [dayOf(nowMs()), ...outings.map(({ date }) => date)].sort().at(-1) ?? dayOf(nowMs()),
+          lastTripDate: [today, ...outings.map(({ date }) => keptFrom(date, nowMs()))].sort().at(-1) ?? today,
           cohort: JSON.stringify(cohort),
         };
         await trx.insertInto('cohorts').values(row).execute();
@@ -129,9 +128,10 @@ export function cohortRepository({ db, nowMs, newId }: StoreContext): CohortRepo
         .execute();
     },
 
-    async lastTripBefore(date) {
-      const rows = await db.selectFrom('cohorts').select('id').where('lastTripDate', '<', date).execute();
-      return rows.map(({ id }) => id);
+    async deleteLastTripBefore(date) {
+      // One statement: a day that is asked about meanwhile is seen or comes too late, never overlooked.
+      const query = db.deleteFrom('cohorts').where('lastTripDate', '<', date);
+      return Number((await query.executeTakeFirst()).numDeletedRows);
     },
 
     eraseMember(id, label) {

@@ -48,6 +48,24 @@ const MIGRATIONS: readonly string[] = [
   alter table cohorts add column lastTripDate text not null default '';
   update cohorts set lastTripDate = date(createdAtMs / 1000, 'unixepoch');
   `,
+  // An outing's day counts too, at most 366 days after it was stored (as in last-trip.ts).
+  // 'erased' marks that pages may hold what was erased until the file is rebuilt (store.ts): also in every older file.
+  `
+  update cohorts set lastTripDate = max(lastTripDate, coalesce((
+    select max(min(outing ->> '$.date', date(createdAtMs / 1000, 'unixepoch', '+366 days')))
+    from outings where cohortId = cohorts.id
+  ), ''));
+
+  create trigger cohortDeleted after delete on cohorts
+    begin insert or replace into meta values ('erased', randomblob(8)); end;
+  create trigger cohortChanged after update of cohort on cohorts
+    begin insert or replace into meta values ('erased', randomblob(8)); end;
+  create trigger outingDeleted after delete on outings
+    begin insert or replace into meta values ('erased', randomblob(8)); end;
+  create trigger outingChanged after update of outing on outings
+    begin insert or replace into meta values ('erased', randomblob(8)); end;
+  insert or replace into meta values ('erased', randomblob(8));
+  `,
 ];
 
 export const SCHEMA_VERSION = MIGRATIONS.length;

@@ -2,6 +2,7 @@ import type { Selectable } from 'kysely';
 import type { Outing } from '../capability/outing.ts';
 import type { Cohort } from './cohorts.ts';
 import { nextTimeMs, type Page, type StoreContext } from './context.ts';
+import { keptFrom } from './last-trip.ts';
 import type { OutingTable } from './tables.ts';
 
 /** An outing never changes: it is recorded once and may be deleted. */
@@ -48,11 +49,12 @@ export function outingRepository({ db, nowMs, newId }: StoreContext): OutingRepo
           outing: JSON.stringify({ ...outing, members }),
         };
         await trx.insertInto('outings').values(row).execute();
+        const lastTripDate = keptFrom(outing.date, nowMs());
         await trx
           .updateTable('cohorts')
-          .set({ lastTripDate: outing.date })
+          .set({ lastTripDate })
           .where('id', '=', cohortId)
-          .where('lastTripDate', '<', outing.date)
+          .where('lastTripDate', '<', lastTripDate)
           .execute();
         return storedOuting(row);
       });

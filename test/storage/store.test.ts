@@ -109,20 +109,56 @@ describe('the store', () => {
     await store.close();
   });
 
-  it('brings an older file up and keeps what is in it', async () => {
-    const file = join(folder, 'schema-1.db');
-    const before = openStore(file, { nowMs: () => Date.UTC(2026, 5, 1) });
-    const { id } = await before.cohorts.add({ name: 'Lantern Group', participants: 3 }, []);
-    await before.close();
-    const raw = new Database(file);
-    raw.exec('alter table cohorts drop column lastTripDate');
-    raw.pragma('user_version = 1');
+  /** Makes of a closed file what the program of an older schema left. */
+  function asOfSchema(version: 1 | 2, path: string): void {
+    const raw = new Database(path);
+    for (const name of ['cohortDeleted', 'cohortChanged', 'outingDeleted', 'outingChanged']) {
+      raw.exec(`drop trigger ${name}`);
+    }
+    if (version === 1) raw.exec('alter table cohorts drop column lastTripDate');
+    else raw.exec("update cohorts set lastTripDate = date(createdAtMs / 1000, 'unixepoch')");
+    raw.pragma(`user_version = ${version}`);
     raw.close();
-    const after = openStore(file);
-    expect(await after.cohorts.get(id)).toMatchObject({
-      cohort: { name: 'Lantern Group' },
-      lastTripDate: '2026-06-01',
-    });
+  }
+
+  it.each([1, 2] as const)('brings a file of schema %i up and keeps what is in it', async (version) => {
+    const path = newFile();
+    const nowMs = () => Date.UTC(2026, 5, 1);
+    const before = openStore(path, { nowMs });
+    const day = (date: string) => ({ ...outing(), date });
+    const none = await before.cohorts.add({ name: 'Lantern Group', participants: 3 }, []);
+    const past = await before.cohorts.add({ name: 'Past', participants: 3 }, [day('2026-05-20')]);
+    const later = await before.cohorts.add({ name: 'Later', participants: 3 }, [
+      day('2026-06-20'),
+      day('2026-05-01'),
+    ]);
+    const slip = await before.cohorts.add({ name: 'Slip of the year', participants: 3 }, [day('2062-06-20')]);
+    await before.close();
+    asOfSchema(version, path);
+    const after = openStore(path);
+    expect(await after.cohorts.get(none.id)).toEqual(none);
+    for (const [{ id }, date] of [
+      [none, '2026-06-01'],
+      [past, '2026-06-01'],
+      [later, '2026-06-20'],
+      [slip, '2027-06-02'],
+    ] as const) {
+      expect((await after.cohorts.get(id))?.lastTripDate).toBe(date);
+    }
+    await after.close();
+  });
+
+  it('cleans a file of an older schema, which kept copies of erased rows', async () => {
+    const path = newFile();
+    await openStore(path).close();
+    asOfSchema(2, path);
+    const raw = new Database(path);
+    // Without secure_delete the row stays in the page.
+    raw.exec("insert into meta values ('x', cast('Zq7Leftover' as blob)); delete from meta where key = 'x'");
+    raw.close();
+    expect(readFileSync(path).includes('Zq7Leftover')).toBe(true);
+    const after = openStore(path);
+    expect(readFileSync(path).includes('Zq7Leftover')).toBe(false);
     await after.close();
   });
 

@@ -64,9 +64,13 @@ export function labelsOf({ going, members }: Pick<Goers, 'going' | 'members'>): 
   return members !== null && members.length > 0 ? members : null;
 }
 
-/** Whether somebody who goes was on an outing; an outing without labels counts for everyone. */
-export function wasThere(outing: Outing, labels: readonly string[] | null): boolean {
-  return labels === null || outing.members === null || outing.members.some((label) => labels.includes(label));
+/**
+ * Whether somebody who goes was on an outing. One without labels counts for everyone; one whose people have all left
+ * the cohort (an empty list) counts for nobody.
+ */
+export function wasThere({ members }: Outing, labels: readonly string[] | null): boolean {
+  if (members === null) return true;
+  return labels === null ? members.length > 0 : members.some((label) => labels.includes(label));
 }
 
 function best(
@@ -175,12 +179,9 @@ export function demonstrated(
   design: Design,
 ): Demonstrated {
   const labels = labelsOf(goers);
-  const perMember =
-    labels !== null
-      ? labels.map((label) =>
-          outings.filter((outing) => outing.members === null || outing.members.includes(label)),
-        )
-      : [outings];
+  const perMember = (labels ?? [null]).map((label) =>
+    outings.filter((outing) => wasThere(outing, label === null ? null : [label])),
+  );
   const past = (own: readonly Outing[]) => own.some((outing) => daysBetween(outing.date, tripDate) >= 0);
   const keeps = (days: number) => remaining(days, goers.ageBand, design.detraining);
   const quantity = (amountOf: (outing: Outing) => number | null): Shown | null =>

@@ -56,8 +56,9 @@ export function milestonesFor(
     return days >= 0 && remaining(days, goers.ageBand, design.detraining) > 0.5;
   });
   const labels = labelsOf(goers);
-  const perGoer =
-    labels === null ? [recent] : labels.map((label) => recent.filter((outing) => wasThere(outing, [label])));
+  const perGoer = (labels ?? [null]).map((label) =>
+    recent.filter((outing) => wasThere(outing, label === null ? null : [label])),
+  );
   const far: Had = (outing) => outing.distanceM >= demand.distanceM;
   const high: Had = (outing) =>
     outing.gainM !== null && outing.gainM >= (outing.source === 'track' ? demand.gainM : demand.gainHighM);

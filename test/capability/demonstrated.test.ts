@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { demonstrated, shownGain } from '../../src/capability/demonstrated.ts';
+import { demonstrated, shownGain, wasThere } from '../../src/capability/demonstrated.ts';
 import { handOuting } from '../../src/capability/hand-outing.ts';
 import type { Outing } from '../../src/capability/outing.ts';
 import { DESIGN } from '../../src/design.ts';
@@ -56,6 +56,15 @@ describe('demonstrated', () => {
 
   it('says that an outing without labels was taken to count for everyone', () => {
     expect(demonstrated([walk(TRIP, 8000, 400)], everyone, TRIP, DESIGN).assumedForAll).toBe(true);
+  });
+
+  it('counts a day whose people have all left the cohort for nobody, also where nobody is labelled any more', () => {
+    const theirs = walk(TRIP, 18_700, 900, { members: [] });
+    expect(demonstrated([theirs], everyone, TRIP, DESIGN).distanceM).toBeNull();
+    expect(demonstrated([theirs], everyone, TRIP, DESIGN).gainM).toBeNull();
+    expect(wasThere(theirs, null)).toBe(false);
+    expect(wasThere(theirs, ['a'])).toBe(false);
+    expect(wasThere(walk(TRIP, 9000, 400), null)).toBe(true);
   });
 
   it('takes an empty list of those who go as all members, not as nobody', () => {

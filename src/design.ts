@@ -136,8 +136,6 @@ export const DESIGN = {
     stretchAdult: 1.25,
     driveStretch: 1.25,
     driveEstimateRuledOut: 1.6,
-    /** Days between an outing and the trip below which the same legs are still tired: told, not scored. */
-    restDays: 3,
   },
 
   drive: {

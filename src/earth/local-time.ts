@@ -60,7 +60,8 @@ export function dateOf(epochMs: number, zone: string): string {
 
 /** Whether the text is a day of the calendar written `YYYY-MM-DD`: `2028-02-29` is, `2026-02-29` is not. */
 export function isRealDate(text: string): boolean {
-  return DATE.test(text) && DateTime.fromISO(text, { zone: 'utc' }).isValid;
+  // No year 0: the calendar of people has none, though ISO 8601 does.
+  return DATE.test(text) && !text.startsWith('0000') && DateTime.fromISO(text, { zone: 'utc' }).isValid;
 }
 
 /**

@@ -1,8 +1,8 @@
 import Type from 'typebox';
 import { Compile } from 'typebox/compile';
+import { isRealDate } from '../earth/local-time.ts';
 import { EngineError, type ErrorCode } from '../errors.ts';
 import { clearanceSchema, maybe, rockClassSchema } from './attributes.ts';
-import { isCalendarDate } from './calendar.ts';
 import { parseJson } from './json-text.ts';
 import { tidyText } from './names.ts';
 import { quote } from './quote.ts';
@@ -222,7 +222,7 @@ function checkOutingSense(
   members: readonly string[] | null,
 ): void {
   const { date, track, distanceM, gainM, lossM } = outing;
-  if (!isCalendarDate(date)) {
+  if (!isRealDate(date)) {
     throw new EngineError(
       code,
       `The day ${quote(date)} at ${pointer}/date does not exist. Correct the date.`,

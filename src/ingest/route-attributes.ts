@@ -1,7 +1,8 @@
 import { Compile } from 'typebox/compile';
+import { isRealDate } from '../earth/local-time.ts';
 import { EngineError, type ErrorPlace } from '../errors.ts';
 import { type RouteAttributes, routeAttributesSchema } from './attributes.ts';
-import { isCalendarDate, isMonthDay } from './calendar.ts';
+import { isMonthDay } from './calendar.ts';
 import { parseJson } from './json-text.ts';
 import { tidyText } from './names.ts';
 import { schemaFault } from './schema-fault.ts';
@@ -55,7 +56,7 @@ function checkDays(value: RouteAttributes, pointer: string): void {
     const at = `${pointer}/closures/${index}`;
     for (const end of ['from', 'to'] as const) {
       const day = closure[end];
-      if (!(day.length === 5 ? isMonthDay(day) : isCalendarDate(day))) throw noSuchDay(`${at}/${end}`, day);
+      if (!(day.length === 5 ? isMonthDay(day) : isRealDate(day))) throw noSuchDay(`${at}/${end}`, day);
     }
     if (closure.from.length !== closure.to.length) {
       throw badAttribute(

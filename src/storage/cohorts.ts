@@ -1,9 +1,9 @@
-import type { Selectable } from 'kysely';
+import type { Selectable, Transaction } from 'kysely';
 import type { Outing } from '../capability/outing.ts';
 import type { CohortInput } from '../ingest/cohort-file.ts';
 import { nextTimeMs, type Page, type StoreContext } from './context.ts';
 import { dayOf, keptFrom } from './last-trip.ts';
-import type { CohortTable } from './tables.ts';
+import type { CohortTable, Tables } from './tables.ts';
 
 /** A cohort as it is kept: its outings stand in their own table. */
 export type Cohort = Omit<CohortInput, 'outings'>;
@@ -44,6 +44,33 @@ export interface CohortRepository {
 function storedCohort(row: Selectable<CohortTable>): StoredCohort {
   const { id, revision, createdAtMs, updatedAtMs, lastTripDate } = row;
   return { id, revision, createdAtMs, updatedAtMs, lastTripDate, cohort: JSON.parse(row.cohort) as Cohort };
+}
+
+/**
+ * Removes from a cohort's outings the labels that are not kept. An outing that is left with nobody counts for nobody;
+ * it is deleted where `deleteEmptied` says so.
+ */
+async function keepLabels(
+  trx: Transaction<Tables>,
+  cohortId: string,
+  isKept: (label: string) => boolean,
+  deleteEmptied: boolean,
+): Promise<void> {
+  const rows = await trx.selectFrom('outings').selectAll().where('cohortId', '=', cohortId).execute();
+  for (const { id, outing: text } of rows) {
+    const outing = JSON.parse(text) as Outing;
+    if (outing.members === null || outing.members.every(isKept)) continue;
+    const members = outing.members.filter(isKept);
+    if (members.length === 0 && deleteEmptied) {
+      await trx.deleteFrom('outings').where('id', '=', id).execute();
+      continue;
+    }
+    await trx
+      .updateTable('outings')
+      .set({ outing: JSON.stringify({ ...outing, members }) })
+      .where('id', '=', id)
+      .execute();
+  }
 }
 
 export function cohortRepository({ db, nowMs, newId }: StoreContext): CohortRepository {
@@ -104,17 +131,7 @@ export function cohortRepository({ db, nowMs, newId }: StoreContext): CohortRepo
           .executeTakeFirst();
         if (row === undefined) return null;
         const labels = new Set(cohort.members ?? []);
-        const outings = await trx.selectFrom('outings').selectAll().where('cohortId', '=', id).execute();
-        for (const { id: outingId, outing: text } of outings) {
-          const outing = JSON.parse(text) as Outing;
-          if (outing.members === null || outing.members.every((label) => labels.has(label))) continue;
-          const members = outing.members.filter((label) => labels.has(label));
-          await trx
-            .updateTable('outings')
-            .set({ outing: JSON.stringify({ ...outing, members }) })
-            .where('id', '=', outingId)
-            .execute();
-        }
+        await keepLabels(trx, id, (label) => labels.has(label), false);
         return storedCohort(row);
       });
     },
@@ -151,21 +168,7 @@ export function cohortRepository({ db, nowMs, newId }: StoreContext): CohortRepo
           .set({ cohort: JSON.stringify(left), revision: row.revision + 1, updatedAtMs: nowMs() })
           .where('id', '=', id)
           .execute();
-        const outings = await trx.selectFrom('outings').selectAll().where('cohortId', '=', id).execute();
-        for (const { id: outingId, outing: text } of outings) {
-          const outing = JSON.parse(text) as Outing;
-          if (outing.members?.includes(label) !== true) continue;
-          const members = others(outing.members);
-          if (members.length === 0) {
-            await trx.deleteFrom('outings').where('id', '=', outingId).execute();
-            continue;
-          }
-          await trx
-            .updateTable('outings')
-            .set({ outing: JSON.stringify({ ...outing, members }) })
-            .where('id', '=', outingId)
-            .execute();
-        }
+        await keepLabels(trx, id, (one) => one !== label, true);
         return true;
       });
     },

@@ -158,7 +158,7 @@ export function planText(plan: TripPlan, fit: Fit, record: CohortRecord, units: 
     'Moving time, stops not counted: this group beside published rules, which are fitted to nobody',
     table(rules, ['left', 'right', 'left']),
     '',
-    'Not in this plan yet: turn-back times, water, food, kit, route card, training days. Work them out by hand.',
+    'Not in this plan yet: turn-back times, water, food, kit, route card, dated training plan. Work them out by hand.',
     '',
     footText(),
   ];

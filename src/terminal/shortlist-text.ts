@@ -1,3 +1,4 @@
+import type { Timeline } from '../day/walk-day.ts';
 import type { Design } from '../design.ts';
 import { CAUTIONS, MEANING_OF_FITS } from '../fit/cautions.ts';
 import type { Judgement } from '../fit/criterion.ts';
@@ -133,6 +134,12 @@ export function footText(): string {
   return [MEANING_OF_FITS, ...CAUTIONS].map((text) => wrapped(text, '  ', 100, '  ')).join('\n');
 }
 
+/** The deadline by the clock; it differs by a minute or so from one trailhead to the next. */
+function deadlineText({ storm: { deadline }, zone, date }: Timeline): string {
+  const why = deadline.setBy === 'program' ? 'set by the program' : deadline.usualText;
+  return `Deadline to be below treeline: about ${clockOn(deadline.atMs, zone, date)}, ${why}.`;
+}
+
 /** A shortlist for people. */
 export function shortlistText(
   ranked: readonly Fit[],
@@ -147,7 +154,7 @@ export function shortlistText(
       ? []
       : (ranked[0]?.toCheck ?? []).filter((text) => ranked.every((fit) => fit.toCheck.includes(text))),
   );
-  const deadline = ranked.find((fit) => fit.timeline !== null)?.timeline?.storm.deadline ?? null;
+  const day = ranked.find((fit) => fit.timeline !== null)?.timeline ?? null;
   const people = [
     plural(cohort.participants, 'participant'),
     cohort.leaders == null ? 'leaders not stated' : plural(cohort.leaders, 'leader'),
@@ -164,11 +171,7 @@ export function shortlistText(
     `${cohort.name} · ${date}`,
     `${people.join(', ')}`,
     `${plural(ranked.length, 'route')}: ${counts.join(', ')}. How sure the order is has not been computed.`,
-    ...(deadline === null
-      ? []
-      : [
-          `Deadline to be below treeline: ${deadline.setBy === 'program' ? 'set by the program' : deadline.usualText}.`,
-        ]),
+    ...(day === null ? [] : [deadlineText(day)]),
     ...(asked.size > 0 ? [wrapped(`to check for every route: ${[...asked].join('; ')}`, '', 100, '  ')] : []),
     '',
     table([['  ', 'route'.padEnd(34), 'verdict'.padEnd(10), 'score'.padStart(4), 'length'.padStart(7)]]),

@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { geodesicM } from '../../src/earth/geodesic.ts';
-import { isCalendarDate, isMonthDay } from '../../src/ingest/calendar.ts';
+import { isRealDate } from '../../src/earth/local-time.ts';
+import { isMonthDay } from '../../src/ingest/calendar.ts';
 import { parseDecimal, roundCoordinate } from '../../src/ingest/decimal.ts';
 import { jsonFaultIndex } from '../../src/ingest/json-fault.ts';
 import { nearestName } from '../../src/ingest/nearest-name.ts';
@@ -100,10 +101,10 @@ describe('times of points', () => {
   });
 
   it('knows the days of the calendar', () => {
-    expect(isCalendarDate('2024-02-29')).toBe(true);
-    expect(isCalendarDate('2025-02-29')).toBe(false);
-    expect(isCalendarDate('1900-02-29')).toBe(false);
-    expect(isCalendarDate('2026-04-31')).toBe(false);
+    expect(isRealDate('2024-02-29')).toBe(true);
+    expect(isRealDate('2025-02-29')).toBe(false);
+    expect(isRealDate('1900-02-29')).toBe(false);
+    expect(isRealDate('2026-04-31')).toBe(false);
     expect(isMonthDay('02-29')).toBe(true);
     expect(isMonthDay('02-30')).toBe(false);
   });

@@ -11,19 +11,19 @@ import { table } from '../src/terminal/table.ts';
 import { randomStream } from './demo-range/random.ts';
 import {
   type Day,
-  drawDay,
+  type DayKind,
+  EVEN_DAYS,
   outingOf,
   quantitiesOf,
+  UNEVEN_DAYS,
   type World,
   walkedParts,
   worlds,
 } from './truth/pace-worlds.ts';
 
 const SEED = 20260711;
-const OUTING_KM = [4, 16] as const;
-const OUTING_CLIMB_M = [100, 1000] as const;
-const TARGET_KM = [12, 18] as const;
-const TARGET_CLIMB_M = [900, 1500] as const;
+const OUTING = { km: [4, 16], climbM: [100, 1000] } as const;
+const TARGET = { km: [12, 18], climbM: [900, 1500] } as const;
 export const MOST_OUTINGS = 8;
 
 const median = (values: readonly number[]): number => {
@@ -32,6 +32,7 @@ const median = (values: readonly number[]): number => {
 };
 
 export interface PaceRow {
+  readonly days: string;
   readonly world: string;
   readonly outings: number;
   /** Share of days inside the 80 % and 90 % intervals. */
@@ -60,7 +61,13 @@ const ruleMin = (key: string, minutes: (legs: readonly Leg[]) => number, day: Da
   minutes(key === 'din33466' ? [whole(day.up), whole(day.down)] : [...day.up, ...day.down]);
 
 /** Simulates `groups` groups of a world, with 0 to 8 outings each, and predicts a summit day. */
-export function simulate(world: World, groups: number, seed: number, design: Design = DESIGN): PaceRow[] {
+export function simulate(
+  world: World,
+  kind: DayKind,
+  groups: number,
+  seed: number,
+  design: Design = DESIGN,
+): PaceRow[] {
   const prior = fitPaceModel([], design);
   const tallies = Array.from({ length: MOST_OUTINGS + 1 }, () => ({
     in80: 0,
@@ -73,9 +80,9 @@ export function simulate(world: World, groups: number, seed: number, design: Des
     const random = randomStream(seed + i, world.name);
     const truth = world.group(random, prior.prior);
     const outings = Array.from({ length: MOST_OUTINGS }, () =>
-      outingOf(walkedParts(drawDay(random, OUTING_KM, OUTING_CLIMB_M), truth, random)),
+      outingOf(walkedParts(kind.draw(random, OUTING), truth, random)),
     );
-    const target = drawDay(random, TARGET_KM, TARGET_CLIMB_M);
+    const target = kind.draw(random, TARGET);
     const took = walkedParts(target, truth, random).reduce((sum, part) => sum + part.movingMin, 0);
     for (const { key, minutes } of HIKING_RULES) {
       ruleErrors[key]?.push(Math.abs(ruleMin(key, minutes, target) / took - 1));
@@ -91,6 +98,7 @@ export function simulate(world: World, groups: number, seed: number, design: Des
   }
   const priorWidth = median(tallies[0]?.widths ?? []);
   return tallies.map((tally, outings) => ({
+    days: kind.name,
     world: world.name,
     outings,
     in80: tally.in80 / groups,
@@ -104,14 +112,16 @@ export function simulate(world: World, groups: number, seed: number, design: Des
 export const paceWorlds = (design: Design = DESIGN): readonly World[] =>
   worlds({ shared: design.pace.sharedSpread, own: design.pace.ownSpread });
 
+const titleOf = (row: PaceRow): string => `${row.days}: ${row.world}`;
+
 const percent = (share: number): string => `${(100 * share).toFixed(1)} %`;
 
 function print(rows: readonly PaceRow[], groups: number): void {
   const right = Array.from({ length: 6 }, () => 'right' as const);
   process.stdout.write(`${groups} simulated groups of each kind, seed ${SEED}\n`);
-  for (const world of new Set(rows.map((row) => row.world))) {
-    const own = rows.filter((row) => row.world === world);
-    process.stdout.write(`\n${world}\n`);
+  for (const title of new Set(rows.map(titleOf))) {
+    const own = rows.filter((row) => titleOf(row) === title);
+    process.stdout.write(`\n${title}\n`);
     process.stdout.write(
       `${table(
         [
@@ -139,7 +149,7 @@ function printJson(rows: readonly PaceRow[]): void {
     name: 'truth:pace',
     machine: `node ${process.version}, ${cpus().length} cores`,
     rows: rows.map((row) => ({
-      case: `${row.world}, ${row.outings} outings`,
+      case: `${titleOf(row)}, ${row.outings} outings`,
       ours: row.error,
       reference: row.rules.trade,
       unit: 'median relative error',
@@ -157,7 +167,9 @@ function printJson(rows: readonly PaceRow[]): void {
 if (process.argv[1]?.endsWith('truth-pace.ts') === true) {
   const at = process.argv.indexOf('--groups');
   const groups = at > 0 ? Number(process.argv[at + 1]) : 2000;
-  const rows = paceWorlds().flatMap((world) => simulate(world, groups, SEED));
+  const rows = [EVEN_DAYS, UNEVEN_DAYS].flatMap((kind) =>
+    paceWorlds().flatMap((world) => simulate(world, kind, groups, SEED)),
+  );
   if (process.argv.includes('--json')) printJson(rows);
   else print(rows, groups);
 }

@@ -40,30 +40,56 @@ const shares = (raw: readonly number[]): number[] => {
   return raw.map((share) => share / sum);
 };
 
-/**
- * A day of the given length and climb in 1 to 5 legs each way. Legs differ in length by up to four times and in
- * slope by up to 1.4/0.6 (the harness's own: paths seldom keep over 35 % for a whole leg).
- */
-export function drawDay(
-  random: Random,
-  km: readonly [number, number],
-  climbM: readonly [number, number],
-): Day {
-  const lengthM = between(random, ...km) * 500;
-  const gainM = between(random, ...climbM);
-  const count = 1 + Math.floor(5 * random.uniform());
-  const long = shares(Array.from({ length: count }, () => between(random, 0.3, 1.3)));
-  const high = shares(long.map((share) => share * between(random, 0.6, 1.4)));
-  const up = long.map((share, i) => ({
-    horizontalM: share * lengthM,
-    climbM: (high[i] ?? 0) * gainM,
-    dropM: 0,
-  }));
+/** From a small day to a large one: kilometres there and back, metres climbed. */
+export interface Span {
+  readonly km: readonly [number, number];
+  readonly climbM: readonly [number, number];
+}
+
+/** How simulated days are drawn. */
+export interface DayKind {
+  readonly name: string;
+  readonly draw: (random: Random, span: Span) => Day;
+}
+
+function dayOf(legs: readonly { readonly lengthM: number; readonly climbM: number }[]): Day {
   return {
-    up,
-    down: [...up].reverse().map((leg) => ({ horizontalM: leg.horizontalM, climbM: 0, dropM: leg.climbM })),
+    up: legs.map(({ lengthM, climbM }) => ({ horizontalM: lengthM, climbM, dropM: 0 })),
+    down: [...legs]
+      .reverse()
+      .map(({ lengthM, climbM }) => ({ horizontalM: lengthM, climbM: 0, dropM: climbM })),
   };
 }
+
+/** How far climb may run ahead of, or behind, length on an even day, as a share of the span (the harness's own). */
+const LOOSE = 0.4;
+
+/** Days whose climb grows with their length, one leg up and one down: what a group trains on. */
+export const EVEN_DAYS: DayKind = {
+  name: 'even days',
+  draw: (random, { km, climbM }) => {
+    const large = random.uniform();
+    const high = Math.min(1, Math.max(0, large + LOOSE * (random.uniform() - 0.5)));
+    const at = ([low, top]: readonly [number, number], share: number) => low + (top - low) * share;
+    return dayOf([{ lengthM: at(km, large) * 500, climbM: at(climbM, high) }]);
+  },
+};
+
+/**
+ * Days of any length with any climb, in 1 to 5 legs each way. Legs differ in length by up to four times and in slope
+ * by up to 1.4/0.6 (the harness's own: paths seldom keep over 35 % for a whole leg).
+ */
+export const UNEVEN_DAYS: DayKind = {
+  name: 'uneven days',
+  draw: (random, { km, climbM }) => {
+    const lengthM = between(random, ...km) * 500;
+    const gainM = between(random, ...climbM);
+    const count = 1 + Math.floor(5 * random.uniform());
+    const long = shares(Array.from({ length: count }, () => between(random, 0.3, 1.3)));
+    const high = shares(long.map((share) => share * between(random, 0.6, 1.4)));
+    return dayOf(long.map((share, i) => ({ lengthM: share * lengthM, climbM: (high[i] ?? 0) * gainM })));
+  },
+};
 
 const add = (legs: readonly Leg[], of: (leg: Leg) => number): number =>
   legs.reduce((sum, leg) => sum + of(leg), 0);

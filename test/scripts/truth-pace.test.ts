@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { EVEN_DAYS } from '../../scripts/truth/pace-worlds.ts';
 import { paceWorlds, simulate } from '../../scripts/truth-pace.ts';
 
 // The harness on 300 groups of each kind from its fixed seed; `npm run truth:pace` prints 2,000. Limits are those
@@ -7,7 +8,7 @@ const GROUPS = 300;
 const SEED = 20260711;
 
 describe.each(paceWorlds().map((world) => [world.name, world] as const))('a group that %s', (name, world) => {
-  const rows = simulate(world, GROUPS, SEED);
+  const rows = simulate(world, EVEN_DAYS, GROUPS, SEED);
   const [untaught] = rows;
 
   it('is inside its intervals as often as they say, or a little more often', () => {
@@ -25,6 +26,12 @@ describe.each(paceWorlds().map((world) => [world.name, world] as const))('a grou
 
   it('is known far better after four outings', () => {
     expect(rows[4]?.width).toBeLessThanOrEqual(0.6);
+  });
+
+  it('is predicted after three outings nearly as well as by the best of the rules, whichever that is', () => {
+    const best = Math.min(...Object.values(untaught?.rules ?? {}));
+    // 1.3 as asked; a median of 300 has a standard error of about 7 % of itself, and both sides have one.
+    expect(rows[3]?.error).toBeLessThanOrEqual(1.3 * 1.15 * best);
   });
 
   it('is predicted after three outings at least twice as well as by the trade rule, where that is far off', () => {

@@ -31,12 +31,35 @@ export const DESIGN = {
     programM: null as number | null,
   },
 
+  /** Where on a route a leader looks at the watch. */
+  checkpoints: {
+    /** A place of the file belongs to the line within this distance; a start, top or end takes the name of one so near. */
+    snapM: 75,
+    ownNameM: 100,
+    /** Nearer to each other along the line than this, two places are one; chosen ones keep the second distance. */
+    apartM: 150,
+    chosenApartM: 600,
+    /** At most so many are chosen on the way up, half as many on another way down. */
+    most: 4,
+    /** The line is looked at in such steps, over this reach to both sides. */
+    stepM: 20,
+    reachM: 100,
+    /** A bend turns by so much and stands alone over this length; a shoulder is where ground so steep eases to a third. */
+    bendDeg: 60,
+    seriesM: 250,
+    steepRatio: 0.12,
+    /** A way with nothing on it is parted where it is longer than this. */
+    longWayM: 1500,
+  },
+
   stormWindow: {
     /** Minutes before solar noon, and local clock time: the earlier is the deadline. */
     beforeSolarNoonMin: 60,
     latestClock: '12:00',
     probability: 0.9,
     stretchProbability: 0.75,
+    /** Who is late at a checkpoint is slow today: the rest takes longer by this share of the part walked, cubed. */
+    lateShare: 0.7,
   },
 
   daylight: { beforeDuskMin: 60 },
@@ -51,6 +74,18 @@ export const DESIGN = {
     mealFromMovingMin: 240,
   },
 
+  /** The drive and the night before. */
+  journey: {
+    /** At the trailhead before the start: boots, heads counted, packs. After the walk: the same back. */
+    readyMin: 20,
+    packUpMin: 20,
+    /** From waking to leaving, and when people are asleep. */
+    getUpMin: 45,
+    bedtime: '21:30',
+    /** Hours of sleep below which a plan warns: the low ends for the age (Paruthi 2016, Watson 2015; from memory). */
+    leastSleepH: { '8-11': 9, '12-14': 8, '15-17': 8, adult: 7 } as Record<string, number>,
+  },
+
   stops: {
     /** Standing minutes per moving hour (common practice, no source), worth this many hours of clocked walking. */
     minPerMovingHour: 10,
@@ -60,11 +95,13 @@ export const DESIGN = {
   pace: {
     /** Relative spread of the prior: shared by kilometres and metres, and of each alone; up and down apart. */
     sharedSpread: 0.45,
-    ownSpread: 0.15,
+    ownSpread: 0.2,
     /** Relative noise of a day, of a leg, and of the rule's shape. */
     dayNoise: 0.1,
     legNoise: 0.05,
-    shapeNoise: 0.06,
+    shapeNoise: 0.02,
+    /** Relative doubt of the metres on ground steeper than any the pace was learned on. */
+    steeperDoubt: 0.8,
     /** Weight of the prior noise level, in observations. */
     priorDegreesOfFreedom: 8,
     /** Outings that a pace is learned from at most. */
@@ -108,12 +145,39 @@ export const DESIGN = {
     /** A time so far from both its neighbours is a jump of the clock; across a longer break only one side is kept. */
     clockJumpMin: 10,
     clockBreakH: 20,
-    /** Both ends of a track within this distance of the meeting place are cut. */
+    /** Both ends of a track within this distance of the meeting place, wherever its rounding puts it, are cut. */
     homeRadiusM: 500,
+    /** A long step that was covered no faster may be a drive recorded with few points; a faster one is a bad fix. */
+    fastestMs: 45,
+    /** Within this distance of one place for so long is a rest: what the receiver wanders there is no distance. */
+    restM: 20,
+    restMin: 3,
+    /** A line that its own jitter lengthens by no more than this share counts as recorded. */
+    jitterShare: 0.03,
+    /** Bends under what the receiver wanders in so many seconds, and never over so many metres, are jitter. */
+    jitterS: 120,
+    jitterMostM: 25,
+    /**
+     * Where the points are too far apart in time to tell: twice the 4.9 m of a phone under open sky (van Diggelen and
+     * Enge 2015; from memory), for trees.
+     */
+    jitterUnknownM: 10,
     /** Two recordings with clocks that overlap are one walk where their lengths are so alike. */
     sameWalkShare: 0.8,
     /** A day by hand is the recorded one where distance and climb differ by no more than this. */
     sameEntryShare: 0.05,
+  },
+
+  /** The day's recording beside its plan, and the record of predictions. */
+  afterDay: {
+    /** A place is passed within this distance; within the second of the nearest approach the group is still there. */
+    passedWithinM: 100,
+    samePlaceM: 20,
+    /** Between two fixes no further apart in time the group walked the straight line. */
+    straightMin: 10,
+    /** Days, and outings at most, that the record of predictions looks back on. */
+    recordDays: 365,
+    recordOutings: 60,
   },
 
   detraining: {
@@ -125,6 +189,38 @@ export const DESIGN = {
     windowDaysAdult: 84,
     /** A rock class counts as walked before for this long. */
     rockClassDays: 730,
+  },
+
+  /**
+   * The training plan. Steps, days and the assessment walk are design: no published support for "10 % a week" was found
+   * (sources.md §8). Weekly to fortnightly, and a last big outing 7 to 14 days before, are common practice.
+   */
+  training: {
+    /** A step goes at most so far beyond what is shown on its day, and never beyond a stretch. */
+    stepMinor: 0.15,
+    stepAdult: 0.2,
+    /** Days between two steps: usual and most. */
+    daysBetween: 7,
+    mostDaysBetween: 14,
+    /** Days from the last big outing to the trip. */
+    leastRecoveryDays: 7,
+    mostRecoveryDays: 14,
+    /** The weekday that steps fall on where it can be had: 1 Monday to 7 Sunday, 0 for any. */
+    weekday: 6,
+    /** The first walk of people of whom nothing recent is known. */
+    assessmentMinor: { distanceM: 5000, gainM: 150 },
+    assessmentAdult: { distanceM: 8000, gainM: 300 },
+    /** On the distance day the climb, and on the gain day the distance, is at most this share of the route's. */
+    easedMinor: 0.97,
+    easedAdult: 0.9,
+    /** A later trip date is looked for so far ahead. */
+    horizonDays: 730,
+    /** A known route may lack so much of a step, to be added on level ways or a stair. */
+    mostAddedShare: 0.25,
+    /** Known routes told for a step; height of the stair that is told; repeats of a hill at most. */
+    routesEach: 3,
+    stairM: 20,
+    mostRepeats: 10,
   },
 
   /** Mass of a person and day pack in kg for the age band (design; round figures from memory of growth tables). */
@@ -147,6 +243,66 @@ export const DESIGN = {
   altitude: { lowSleepM: 2800, highSleepM: 3500, highSummitM: 3500, lowHomeM: 1200 },
 
   aim: { comfort: 0.75, challenge: 0.95 },
+
+  /** Leaders that a party, and each part of it when it divides, has at least (common practice, no source). */
+  party: {
+    leastLeadersEachPart: { '8-11': 2, '12-14': 2, '15-17': 2, adult: 1 },
+    participantsPerLeader: { '8-11': 6, '12-14': 8, '15-17': 10, adult: 12 },
+  },
+
+  /** Thresholds of the morning card and times of the pages for people. */
+  cards: {
+    /** Wind on open ground: steady, and in gusts. */
+    windKmPerH: 40,
+    gustKmPerH: 60,
+    /** Thunder so soon after the late time back below treeline is too soon. */
+    thunderMarginMin: 60,
+    visibilityM: 200,
+    /** A headache above this height means no higher (sources.md §4). */
+    headacheStopM: 2500,
+    /** The office calls for help so long after the late time back. */
+    callOutAfterLateMin: 60,
+  },
+
+  /** Water, food and what a pack may weigh. */
+  supplies: {
+    /** Litres an hour: cool; warm, or above `highM`; weather or height not known; the range and cap (sources.md §9, §15). */
+    waterLPerH: { cool: 0.5, warmOrHigh: 0.75, notKnown: 0.5, least: 0.33, most: 1 },
+    highM: 3000,
+    /** Nobody carries less; the reserve on top of what is drunk; water is packed in steps of so much. */
+    leastWaterL: 2,
+    reserveL: 0.5,
+    waterStepL: 0.5,
+    /** Food an hour of the late day, and at least this share of the day's work with its margin (sources.md §2, §9). */
+    kcalPerHMinor: 250,
+    kcalPerHAdult: 300,
+    leastShareOfWork: 0.5,
+    workMargin: 0.15,
+    emergencyKcal: 500,
+    /** Shares of the food on the way; snacks are the rest. Kilocalories in a kilogram of mixed dry and fresh food. */
+    lunchShare: 0.35,
+    treatShare: 0.1,
+    kcalPerKg: 3500,
+    /** Kit in one pack without water and food, kg, and what of it is shared by the group. */
+    kitKg: { '8-11': 2, '12-14': 2.8, '15-17': 3.5, adult: 5 } as Record<string, number>,
+    sharedKitKg: { '8-11': 0.2, '12-14': 0.4, '15-17': 0.6, adult: 1.5 } as Record<string, number>,
+    /** Pack over body mass (sources.md §8): children 10 to 20 %; adults as a march with loads is begun. */
+    packShare: { minorTarget: 0.1, minorWarn: 0.15, minorConflict: 0.2, adultTarget: 0.2 },
+  },
+
+  /** How much of the kit a party takes. */
+  kit: {
+    /** People to one group shelter, first-aid kit, spare lamp and toilet kit. */
+    peoplePerShelter: 8,
+    peoplePerFirstAidKit: 12,
+    peoplePerSpareLamp: 6,
+    peoplePerToiletKit: 6,
+    blisterDressingsEach: 2,
+    /** Hours that a phone records and shows the way on one charge, and in the cold, at or below so many °C. */
+    phoneHours: 6,
+    phoneHoursCold: 3,
+    coldC: 5,
+  },
 
   /** Weight of each criterion in the score. */
   weights: {
@@ -176,12 +332,23 @@ const RANGES: readonly (readonly [RegExp, number, number])[] = [
   [/^\/tradeRule\//, 1e-3, 1000],
   [/^\/gain\/(windowM|turningPointM|coarseTurningPointM|band(Low|High)\/.*)$/, 0.1, 1000],
   [/^\/treeline\/programM$/, -430, 6000],
+  [/^\/checkpoints\/(snapM|ownNameM)$/, 10, 500],
+  [/^\/checkpoints\/(apartM|chosenApartM|seriesM|longWayM)$/, 50, 10_000],
+  [/^\/checkpoints\/most$/, 0, 12],
+  [/^\/checkpoints\/stepM$/, 5, 200],
+  [/^\/checkpoints\/reachM$/, 20, 500],
+  [/^\/checkpoints\/bendDeg$/, 20, 180],
+  [/^\/checkpoints\/steepRatio$/, 0.02, 1],
   [/^\/stormWindow\/(probability|stretchProbability)$/, 0.01, 0.999],
+  [/^\/stormWindow\/lateShare$/, 0, 0.9],
   [/^\/day\/roundStartMin$/, 1, 60],
   [/^\/day\/mealMin$/, 0, 600],
+  [/^\/journey\/(readyMin|packUpMin|getUpMin)$/, 0, 240],
+  [/^\/journey\/leastSleepH\//, 0, 14],
   [/^\/stops\/priorHours$/, 0.1, 1000],
   [/^\/pace\/(sharedSpread|ownSpread)$/, 0.01, 2],
   [/^\/pace\/(dayNoise|legNoise|shapeNoise)$/, 0.001, 2],
+  [/^\/pace\/steeperDoubt$/, 0, 2],
   [/^\/pace\/priorDegreesOfFreedom$/, 3, 1000],
   [/^\/pace\/mostOutings$/, 1, 200],
   [/^\/pace\/rateFloor$/, 0.01, 1],
@@ -199,14 +366,51 @@ const RANGES: readonly (readonly [RegExp, number, number])[] = [
   [/^\/recording\/clockBreakH$/, 1, 240],
   // A program may ask for more privacy, not for less.
   [/^\/recording\/homeRadiusM$/, 500, 5000],
-  [/^\/recording\/sameEntryShare$/, 0, 0.5],
+  [/^\/recording\/(sameEntryShare|jitterShare)$/, 0, 0.5],
+  [/^\/recording\/fastestMs$/, 15, 100],
+  [/^\/recording\/(restM|jitterMostM|jitterUnknownM)$/, 1, 50],
+  [/^\/recording\/restMin$/, 1, 60],
+  [/^\/recording\/jitterS$/, 0, 600],
+  [/^\/afterDay\/passedWithinM$/, 20, 500],
+  [/^\/afterDay\/(samePlaceM|straightMin)$/, 1, 100],
+  [/^\/afterDay\/(recordDays|recordOutings)$/, 1, 1000],
   [/^\/detraining\/lossMax$/, 0, 0.9],
   [/^\/detraining\/(lossDays|windowDays.*|rockClassDays)$/, 1, 3650],
+  [/^\/training\/step(Minor|Adult)$/, 0, 0.5],
+  [/^\/training\/(daysBetween|mostDaysBetween)$/, 6, 28],
+  [/^\/training\/(least|most)RecoveryDays$/, 1, 28],
+  [/^\/training\/weekday$/, 0, 7],
+  [/^\/training\/assessment(Minor|Adult)\/distanceM$/, 500, 20_000],
+  [/^\/training\/assessment(Minor|Adult)\/gainM$/, 10, 1000],
+  [/^\/training\/eased(Minor|Adult)$/, 0.5, 1],
+  [/^\/training\/mostAddedShare$/, 0, 1],
+  [/^\/training\/horizonDays$/, 30, 1500],
+  [/^\/training\/(stairM|routesEach|mostRepeats)$/, 1, 200],
   [/^\/massKg\//, 10, 250],
   [/^\/limits\/(stretch.*|driveStretch|driveEstimateRuledOut)$/, 1, 3],
   [/^\/drive\/(circuityMountain)$/, 1, 5],
   [/^\/drive\/kmPerH$/, 1, 200],
+  [/^\/party\//, 1, 100],
+  [/^\/cards\/(windKmPerH|gustKmPerH)$/, 5, 200],
+  [/^\/cards\/(thunderMarginMin|callOutAfterLateMin)$/, 0, 600],
+  [/^\/cards\/(visibilityM|headacheStopM)$/, 0, 6000],
   [/^\/aim\//, 0.05, 2],
+  // Nobody is told to drink more than 1 L in an hour.
+  [/^\/supplies\/waterLPerH\//, 0.1, 1],
+  [/^\/supplies\/highM$/, 0, 6000],
+  [/^\/supplies\/(leastWaterL|reserveL)$/, 0, 10],
+  [/^\/supplies\/waterStepL$/, 0.1, 2],
+  [/^\/supplies\/kcalPerH(Minor|Adult)$/, 50, 1000],
+  [/^\/supplies\/(leastShareOfWork|workMargin)$/, 0, 1],
+  [/^\/supplies\/emergencyKcal$/, 0, 5000],
+  [/^\/supplies\/(lunchShare|treatShare)$/, 0, 0.5],
+  [/^\/supplies\/kcalPerKg$/, 1000, 9000],
+  [/^\/supplies\/(kitKg|sharedKitKg)\//, 0, 40],
+  [/^\/supplies\/packShare\//, 0.02, 0.5],
+  [/^\/kit\/peoplePer/, 1, 100],
+  [/^\/kit\/blisterDressingsEach$/, 0, 20],
+  [/^\/kit\/phoneHours/, 1, 100],
+  [/^\/kit\/coldC$/, 0, 20],
   [/^\/weights\//, 0, 1000],
 ];
 

@@ -8,6 +8,9 @@ import { handRecordOf } from './capability/hand-record.ts';
 import { oneDay } from './capability/one-day.ts';
 import type { Outing } from './capability/outing.ts';
 import { implausible } from './capability/plausibility.ts';
+import { onlyHeightM, withHeights } from './capability/recording/ground-heights.ts';
+import type { Line } from './capability/recording/line.ts';
+import { measuredLine } from './capability/recording/measured-line.ts';
 import { walksOf } from './capability/recording/walks.ts';
 import type { Design } from './design.ts';
 import type { Place } from './earth/geodesic.ts';
@@ -23,7 +26,7 @@ import {
 } from './fit/rank-routes.ts';
 import type { RouteAttributes } from './ingest/attributes.ts';
 import type { CohortInput, OutingInput } from './ingest/cohort-file.ts';
-import { type ReadOptions, readTracks } from './ingest/read-tracks.ts';
+import { type ReadOptions, readRecording, readTracks } from './ingest/read-tracks.ts';
 import type { Track } from './ingest/track.ts';
 import { describeRoute, type Route } from './route/describe-route.ts';
 import { drape } from './terrain/drape.ts';
@@ -96,19 +99,42 @@ export function homeOf({ home }: Pick<CohortInput, 'home'>): Place | null {
   return home == null ? null : { lonDeg: home.lon, latDeg: home.lat };
 }
 
+/** A recorded day: the outing, and the line that was walked, which is never kept. */
+export interface RecordedDay {
+  readonly outing: Outing;
+  readonly segments: Line;
+}
+
+/** The walks of a track. Where the file knows no heights a slow lift is told from walking by those of the ground. */
+async function walksOver(track: Track, date: string, { surface, design }: Ground, home: Place | null) {
+  const statedM = onlyHeightM(track);
+  if (statedM === undefined) return walksOf(track, date, home, design);
+  const points = track.segments.flat();
+  const { heightsM } = await surface.heightsAt(
+    points.map(({ lonDeg }) => lonDeg),
+    points.map(({ latDeg }) => latDeg),
+  );
+  const asStated = (walk: Track) =>
+    withHeights(
+      walk,
+      walk.segments.flat().map(() => statedM),
+    );
+  return walksOf(withHeights(track, heightsM), date, home, design).map(asStated);
+}
+
 /**
  * Reads a recorded day: what was walked of it, in one or several walks. The file must hold one track.
  *
  * @param home the meeting place (`homeOf`); `null`: nothing is cut there
  * @throws EngineError `bad-outing` where nothing walked is left, and for everything that can be wrong with a file.
  */
-export async function outingOfTrack(
+export async function recordedDay(
   file: RouteFile,
   record: OutingRecord,
   ground: Ground,
   home: Place | null,
-): Promise<Outing> {
-  const tracks = readTracks(file.bytes, file);
+): Promise<RecordedDay> {
+  const tracks = readRecording(file.bytes, file, ground.design.recording.fastestMs);
   const [track] = tracks;
   if (track === undefined || tracks.length > 1) {
     throw new EngineError(
@@ -117,11 +143,17 @@ export async function outingOfTrack(
     );
   }
   const walks: Outing[] = [];
-  for (const walk of walksOf(track, record.date, home, ground.design)) {
-    const route = await measured(walk, file, ground, false);
+  const walked = await walksOver(track, record.date, ground, home);
+  for (const walk of walked) {
+    const route = await measured(measuredLine(walk, ground.design.recording), file, ground, false);
     walks.push(clockedOuting(walk, route, record, ground.design));
   }
-  return oneDay(walks);
+  return { outing: oneDay(walks), segments: walked.flatMap(({ segments }) => segments) };
+}
+
+/** The outing of a recorded day. */
+export async function outingOfTrack(...day: Parameters<typeof recordedDay>): Promise<Outing> {
+  return (await recordedDay(...day)).outing;
 }
 
 /**

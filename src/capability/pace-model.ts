@@ -28,7 +28,9 @@ export interface PaceModel {
   readonly trainingElevationM: number;
   /** Standing minutes per moving hour, meals aside. */
   readonly stopsMinPerHour: number;
-  readonly noise: Pick<Design['pace'], 'dayNoise' | 'legNoise' | 'shapeNoise'>;
+  /** Steepest mean slope, rise over run, of the climbs and descents it was learned on; `null`: of none. */
+  readonly trainedSlope: { readonly up: number | null; readonly down: number | null };
+  readonly noise: Pick<Design['pace'], 'dayNoise' | 'legNoise' | 'shapeNoise' | 'steeperDoubt'>;
 }
 
 const vector = (q: Quantities): readonly number[] => [q.upKm, q.upM, q.downKm, q.downM];
@@ -63,6 +65,15 @@ function priorOf(design: Design): PaceModel['prior'] {
   return { mean, covariance, degreesOfFreedom: design.pace.priorDegreesOfFreedom };
 }
 
+/** Steepest mean slope of the parts that go one way only; a day known only as a whole says nothing of a slope. */
+function steepest(parts: readonly Quantities[], climbing: boolean): number | null {
+  const slopes = parts
+    .filter((part) => (climbing ? part.downKm === 0 : part.upKm === 0))
+    .map((part) => (climbing ? part.upM / part.upKm : part.downM / part.downKm) / 1000)
+    .filter(Number.isFinite);
+  return slopes.length > 0 ? Math.max(...slopes) : null;
+}
+
 /** An outing that counts for less than this is not told apart from one that counts for this (keeps the noise finite). */
 const LEAST_WEIGHT = 1e-6;
 
@@ -87,7 +98,7 @@ export function fitPaceModel(
     .filter((outing) => outing.parts.length > 0 && weightOf(outing) > 0)
     .sort((a, b) => weightOf(b) - weightOf(a) || (a.date < b.date ? 1 : a.date > b.date ? -1 : 0))
     .slice(0, design.pace.mostOutings);
-  const { dayNoise, legNoise, shapeNoise, rateFloor } = design.pace;
+  const { dayNoise, legNoise, shapeNoise, rateFloor, steeperDoubt } = design.pace;
 
   const rows: (readonly number[])[] = [];
   const values: number[] = [];
@@ -147,8 +158,49 @@ export function fitPaceModel(
     outings: clocked.length,
     trainingElevationM,
     stopsMinPerHour: (minPerMovingHour * priorHours + standingMin) / (priorHours + movingH),
-    noise: { dayNoise, legNoise, shapeNoise },
+    trainedSlope: {
+      up: steepest(
+        clocked.flatMap(({ parts }) => parts.map((part) => part.quantities)),
+        true,
+      ),
+      down: steepest(
+        clocked.flatMap(({ parts }) => parts.map((part) => part.quantities)),
+        false,
+      ),
+    },
+    noise: { dayNoise, legNoise, shapeNoise, steeperDoubt },
   };
+}
+
+/** Up to this quantile (its normal deviate) a longer walk never takes less time, whatever the doubt of steep ground. */
+const STEEP_DEVIATE = 1.7;
+
+/**
+ * Doubt of the metres beyond what the steepest trained slope gives over the same length, minutes: four straight rates
+ * cannot follow a pace that bends on steep ground. Bounded so that length never buys more than it costs.
+ */
+function steeperMin(
+  heightM: number,
+  lengthKm: number,
+  trained: number | null,
+  rates: { readonly perKm: number; readonly perM: number },
+  doubt: number,
+): number {
+  if (trained === null) return 0;
+  const beyondM = Math.max(0, heightM - trained * 1000 * lengthKm);
+  const most = trained > 0 ? rates.perKm / (STEEP_DEVIATE * trained * 1000) : Number.POSITIVE_INFINITY;
+  return beyondM * Math.min(doubt * rates.perM, most);
+}
+
+/** Doubt of a walk's time that comes from ground steeper than any the pace was learned on, minutes. */
+export function steepDoubtMin({ posterior, trainedSlope, noise }: PaceModel, walk: Quantities): number {
+  const [upKm = 0, upM = 0, downKm = 0, downM = 0] = posterior.mean;
+  const { up, down } = trainedSlope;
+  const doubt = noise.steeperDoubt;
+  return (
+    steeperMin(walk.upM, walk.upKm, up, { perKm: upKm, perM: upM }, doubt) +
+    steeperMin(walk.downM, walk.downKm, down, { perKm: downKm, perM: downM }, doubt)
+  );
 }
 
 /**
@@ -175,12 +227,17 @@ export function predictMoving(
       ),
     0,
   );
+  // The day and the ground are shared by the whole walk; the way up and the way down each have an error of their own.
   const { dayNoise, legNoise, shapeNoise } = model.noise;
-  const relative = dayNoise ** 2 + legNoise ** 2 + shapeNoise ** 2 + extra.groundDoubt ** 2;
+  const upMin = dot([walk.upKm, walk.upM], mean);
+  const noise =
+    (dayNoise ** 2 + extra.groundDoubt ** 2) * meanMin ** 2 +
+    (legNoise ** 2 + shapeNoise ** 2) * (upMin ** 2 + (meanMin - upMin) ** 2);
   const climbMin = extra.climbDoubtM * (mean[1] ?? 0);
+  const steepMin = steepDoubtMin(model, walk);
   return {
     meanMin,
-    scaleMin: Math.sqrt(scale * (ratesVariance + relative * meanMin ** 2) + climbMin ** 2),
+    scaleMin: Math.sqrt(scale * (ratesVariance + noise) + climbMin ** 2 + steepMin ** 2),
     degreesOfFreedom,
   };
 }

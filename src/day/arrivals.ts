@@ -1,10 +1,12 @@
 import { uphillFactor } from '../capability/altitude.ts';
-import { type PaceModel, predictMoving, quantileMin, type TimeEstimate } from '../capability/pace-model.ts';
-import { effectiveQuantities, NO_WALK, plus, type Slowing, surfaceOf } from '../capability/quantities.ts';
+import { type PaceModel, quantileMin, type TimeEstimate } from '../capability/pace-model.ts';
+import { surfaceOf } from '../capability/quantities.ts';
 import type { Design } from '../design.ts';
+import { type MainKind, mainPlacesOf } from '../route/checkpoints.ts';
 import type { Route } from '../route/describe-route.ts';
+import { mealMinOf, walkingOf, withStops } from './walking.ts';
 
-export type CheckpointKind = 'trailhead' | 'treelineUp' | 'high' | 'treelineDown' | 'end';
+export type CheckpointKind = MainKind;
 
 export interface Arrival {
   readonly kind: CheckpointKind;
@@ -12,75 +14,6 @@ export interface Arrival {
   readonly elevationM: number | null;
   /** Minutes after the start, stops and meals included. */
   readonly after: TimeEstimate;
-}
-
-const Z90 = 1.645; // the gain band is read as a 90 % interval
-
-function checkpointsOf(
-  route: Route,
-): { kind: CheckpointKind; distanceM: number; elevationM: number | null }[] {
-  const { pieces, high, measures, treeline } = route;
-  const above = pieces.filter((piece) => piece.aboveTreeline === true);
-  const first = above[0];
-  const last = above.at(-1);
-  const length = measures.distanceM;
-  const endsAbove = last !== undefined && last.toM >= (pieces.at(-1)?.toM ?? length);
-  return [
-    { kind: 'trailhead' as const, distanceM: 0, elevationM: route.trailhead.elevationM },
-    ...(first === undefined
-      ? []
-      : [{ kind: 'treelineUp' as const, distanceM: first.fromM, elevationM: treeline.treelineM }]),
-    ...(high === null
-      ? []
-      : [{ kind: 'high' as const, distanceM: high.distanceM, elevationM: high.elevationM }]),
-    ...(last === undefined
-      ? []
-      : [
-          {
-            kind: 'treelineDown' as const,
-            distanceM: endsAbove ? length : last.toM,
-            elevationM: endsAbove ? route.end.elevationM : treeline.treelineM,
-          },
-        ]),
-    { kind: 'end' as const, distanceM: length, elevationM: route.end.elevationM },
-  ];
-}
-
-/** Moving time from the start to each distance along the route. */
-function movingTo(route: Route, pace: PaceModel, design: Design): (toM: number) => TimeEstimate {
-  const slowing: Slowing = {
-    attributes: route.attributes,
-    trainingElevationM: pace.trainingElevationM,
-    surfaces: design.pace.surface,
-  };
-  const gain = route.measures.gainM;
-  const totalClimbM = route.pieces.reduce((sum, piece) => sum + piece.climbM, 0);
-  const climbDoubt = gain === null || totalClimbM === 0 ? 0 : (gain.high - gain.low) / 2 / Z90 / totalClimbM;
-
-  return (toM) => {
-    let walk = NO_WALK;
-    let climbM = 0;
-    let doubtM = 0;
-    let lengthM = 0;
-    for (const piece of route.pieces) {
-      if (piece.fromM >= toM) break;
-      const share = piece.toM <= toM ? 1 : (toM - piece.fromM) / (piece.toM - piece.fromM);
-      const whole = effectiveQuantities(piece, slowing);
-      walk = plus(walk, {
-        upKm: whole.upKm * share,
-        upM: whole.upM * share,
-        downKm: whole.downKm * share,
-        downM: whole.downM * share,
-      });
-      climbM += piece.climbM * share;
-      lengthM += piece.horizontalM * share;
-      doubtM += design.pace.surface[surfaceOf(piece, route.attributes)].doubt * piece.horizontalM * share;
-    }
-    return predictMoving(pace, walk, {
-      groundDoubt: lengthM > 0 ? doubtM / lengthM : 0,
-      climbDoubtM: climbM * climbDoubt,
-    });
-  };
 }
 
 /** How much longer a route takes than the same walk on trail at the height of the training, as factors. */
@@ -107,30 +40,35 @@ export function slowingOf(route: Route, pace: PaceModel, design: Design): Slowin
 
 /** Middle moving time of the whole route, minutes. */
 export function movingMinOf(route: Route, pace: PaceModel, design: Design): number {
-  return movingTo(route, pace, design)(Number.POSITIVE_INFINITY).meanMin;
+  const walking = walkingOf(route, pace, design);
+  return walking.timeOf(walking.onward(0, Number.POSITIVE_INFINITY)).meanMin;
 }
 
 /**
  * How long after the start the group is at each checkpoint: the pieces walked so far, slowed by height and ground,
  * timed by the group's pace, plus stops by the hour and a meal at the high point of a long day.
  */
-export function arrivalsOf(route: Route, pace: PaceModel, design: Design): Arrival[] {
-  const estimate = movingTo(route, pace, design);
-  const whole = estimate(Number.POSITIVE_INFINITY);
-  const eats = whole.meanMin >= design.day.mealFromMovingMin;
-  const stretch = 1 + pace.stopsMinPerHour / 60;
-  return checkpointsOf(route).map((checkpoint) => {
-    const moving = estimate(checkpoint.distanceM);
-    const meal = eats && checkpoint.kind !== 'high' && checkpoint.distanceM > (route.high?.distanceM ?? 0);
+export function arrivalsAt<P extends { readonly kind: string; readonly distanceM: number }>(
+  checkpoints: readonly P[],
+  route: Route,
+  pace: PaceModel,
+  design: Design,
+): (P & { readonly after: TimeEstimate })[] {
+  const { onward, timeOf } = walkingOf(route, pace, design);
+  const mealMin = mealMinOf(timeOf(onward(0, Number.POSITIVE_INFINITY)).meanMin, design.day);
+  const highM = route.high?.distanceM ?? 0;
+  return checkpoints.map((checkpoint) => {
+    const fed = checkpoint.kind !== 'high' && checkpoint.distanceM > highM;
     return {
       ...checkpoint,
-      after: {
-        meanMin: moving.meanMin * stretch + (meal ? design.day.mealMin : 0),
-        scaleMin: moving.scaleMin * stretch,
-        degreesOfFreedom: moving.degreesOfFreedom,
-      },
+      after: withStops(timeOf(onward(0, checkpoint.distanceM)), pace, fed ? mealMin : 0),
     };
   });
+}
+
+/** Arrivals at the checkpoints that ranking needs. */
+export function arrivalsOf(route: Route, pace: PaceModel, design: Design): Arrival[] {
+  return arrivalsAt(mainPlacesOf(route), route, pace, design);
 }
 
 /** Arrival minutes at 10, 50 and 90 %. */

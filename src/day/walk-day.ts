@@ -1,4 +1,9 @@
-import { type PaceModel, probabilityWithin, quantileMin } from '../capability/pace-model.ts';
+import {
+  type PaceModel,
+  probabilityWithin,
+  quantileMin,
+  type TimeEstimate,
+} from '../capability/pace-model.ts';
 import type { Design } from '../design.ts';
 import { localTimeMs } from '../earth/local-time.ts';
 import { sunDay } from '../earth/sun.ts';
@@ -70,6 +75,8 @@ export interface DayWishes {
   readonly deadline: string | null;
   /** `false` and `null` (not stated): nobody walks before civil dawn. */
   readonly headlamps: boolean | null;
+  /** A start that the leader chose (`HH:MM`), whatever the window says; missing or `null`: the one worked out. */
+  readonly start?: string | null;
 }
 
 const floorTo = (ms: number, stepMin: number): number =>
@@ -81,17 +88,28 @@ const find = (arrivals: readonly Arrival[], kind: CheckpointKind): Arrival | und
   arrivals.find((arrival) => arrival.kind === kind);
 
 /** Arrivals as moments. Nobody is at a later checkpoint before an earlier one, at any percentile. */
-function checkpointsOf(arrivals: readonly Arrival[], startMs: number): Checkpoint[] {
+export function momentsOf(arrivals: readonly { readonly after: TimeEstimate }[], startMs: number): Moment[] {
   const reached = { p10: 0, p50: 0, p90: 0 };
-  return arrivals.map(({ kind, distanceM, elevationM, after }) => {
+  return arrivals.map(({ after }) => {
     const spread = spreadOf(after);
     reached.p10 = Math.max(reached.p10, spread.p10);
     reached.p50 = Math.max(reached.p50, spread.p50);
     reached.p90 = Math.max(reached.p90, spread.p90);
     const at = (minutes: number) => startMs + minutes * MS_PER_MIN;
-    const moment = { p10Ms: at(reached.p10), p50Ms: at(reached.p50), p90Ms: at(reached.p90) };
-    return { kind, distanceM, elevationM, at: moment };
+    return { p10Ms: at(reached.p10), p50Ms: at(reached.p50), p90Ms: at(reached.p90) };
   });
+}
+
+const NEVER: Moment = { p10Ms: 0, p50Ms: 0, p90Ms: 0 };
+
+function checkpointsOf(arrivals: readonly Arrival[], startMs: number): Checkpoint[] {
+  const moments = momentsOf(arrivals, startMs);
+  return arrivals.map(({ kind, distanceM, elevationM }, i) => ({
+    kind,
+    distanceM,
+    elevationM,
+    at: moments[i] ?? NEVER,
+  }));
 }
 
 /**
@@ -130,7 +148,10 @@ export function walkDay(
     const backByMs = sun.civilDuskMs - design.daylight.beforeDuskMin * MS_PER_MIN;
     bounds.push(backByMs - quantileMin(end.after, 0.9) * MS_PER_MIN);
   }
-  const startMs = Math.max(earliestStartMs, floorTo(Math.min(...bounds), design.day.roundStartMin));
+  const startMs =
+    wishes.start == null
+      ? Math.max(earliestStartMs, floorTo(Math.min(...bounds), design.day.roundStartMin))
+      : localTimeMs(date, wishes.start, zone);
 
   const probabilityFrom = (ms: number): number | null =>
     exit === undefined ? null : probabilityWithin(exit.after, (deadline.atMs - ms) / MS_PER_MIN);

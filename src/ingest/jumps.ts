@@ -13,9 +13,16 @@ export interface JumpRepair {
 /**
  * Drops single bad fixes: points so far from where the line goes on that the line's own spacing
  * rules them out. In a recording the first or last point may be one too.
+ *
+ * @param fastestMs a recording that may hold a drive: a long step between two times that was covered no faster stays,
+ * for whoever cuts the drive off; `null`: none does
  * @throws EngineError `implausible-jump` where more than single points are out of place.
  */
-export function dropBadFixes(kind: RawTrack['kind'], segments: readonly WorkSegment[]): JumpRepair {
+export function dropBadFixes(
+  kind: RawTrack['kind'],
+  segments: readonly WorkSegment[],
+  fastestMs: number | null = null,
+): JumpRepair {
   const steps = stepsM(segments);
   const medianM = steps.sort()[Math.floor(steps.length / 2)] ?? 0;
   const dense = medianM < INGEST_LIMITS.jumpSpacingM;
@@ -35,7 +42,7 @@ export function dropBadFixes(kind: RawTrack['kind'], segments: readonly WorkSegm
     for (const [i, point] of segment.points.entries()) {
       const last = kept.at(-1);
       const legM = last === undefined ? 0 : stepM(last, point);
-      if (last === undefined || legM <= limitM) {
+      if (last === undefined || legM <= limitM || isTimedStep(last, point, legM, fastestMs)) {
         kept.push(point);
         continue;
       }
@@ -57,6 +64,11 @@ export function dropBadFixes(kind: RawTrack['kind'], segments: readonly WorkSegm
     return { ...segment, points: kept };
   });
   return { segments: repaired, dropped, longLegs: dense ? longLegs : 0 };
+}
+
+function isTimedStep(from: RawPoint, to: RawPoint, lengthM: number, fastestMs: number | null): boolean {
+  if (fastestMs === null || from.timeMs === null || to.timeMs === null) return false;
+  return to.timeMs > from.timeMs && lengthM <= (fastestMs * (to.timeMs - from.timeMs)) / 1000;
 }
 
 function stepsM(segments: readonly WorkSegment[]): Float64Array {

@@ -22,9 +22,23 @@ export interface ReadOptions {
  * element path, JSON Pointer or byte offset, and the file where `fileName` is given.
  */
 export function readTracks(bytes: Uint8Array, options: ReadOptions = {}): Track[] {
+  return readNamed(bytes, options, null);
+}
+
+/**
+ * Reads the recording of an outing: as `readTracks`, but a long step between two times stays in the line where it was
+ * covered no faster than `fastestMs` (m/s). It may be a drive with few points, which `walksOf` cuts off; a candidate
+ * route with such a step is refused.
+ * @throws EngineError as `readTracks`.
+ */
+export function readRecording(bytes: Uint8Array, options: ReadOptions, fastestMs: number): Track[] {
+  return readNamed(bytes, options, fastestMs);
+}
+
+function readNamed(bytes: Uint8Array, options: ReadOptions, fastestMs: number | null): Track[] {
   const fileName = options.fileName ?? null;
   try {
-    return read(bytes, options.mediaType ?? null, fileName);
+    return read(bytes, options.mediaType ?? null, fileName, fastestMs);
   } catch (error) {
     const shownName = nameOf(fileName);
     if (error instanceof EngineError && shownName !== null) throw error.inFile(shownName);
@@ -32,7 +46,12 @@ export function readTracks(bytes: Uint8Array, options: ReadOptions = {}): Track[
   }
 }
 
-function read(bytes: Uint8Array, mediaType: string | null, fileName: string | null): Track[] {
+function read(
+  bytes: Uint8Array,
+  mediaType: string | null,
+  fileName: string | null,
+  fastestMs: number | null,
+): Track[] {
   const limit = INGEST_LIMITS.bodyBytes;
   if (bytes.length > limit) {
     throw new EngineError(
@@ -47,7 +66,7 @@ function read(bytes: Uint8Array, mediaType: string | null, fileName: string | nu
   const names = file.tracks.map((track) => trackName(track, file, fileName));
   const distinct = distinctNames(names);
   return file.tracks.map((track, index): Track => {
-    const line = repairTrack(track);
+    const line = repairTrack(track, fastestMs);
     const name = distinct[index] ?? UNNAMED;
     const unnamed = names[index] === UNNAMED && (track.name === null || track.name === '');
     const own: Note[] = unnamed ? [unnamedNote] : [];

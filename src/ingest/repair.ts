@@ -17,10 +17,12 @@ export interface RepairedLine {
 /**
  * Turns one raw route of either format into a line that nothing downstream has to check again:
  * false positions out, repeats out, longitudes unwrapped, small breaks closed, limits kept.
+ *
+ * @param fastestMs see `dropBadFixes`
  * @throws EngineError `no-line`, `zero-length`, `bad-coordinate`, `too-many-points`,
  * `implausible-jump` or `route-size`.
  */
-export function repairTrack(track: RawTrack): RepairedLine {
+export function repairTrack(track: RawTrack, fastestMs: number | null = null): RepairedLine {
   const notes: Note[] = [];
   let work: readonly WorkSegment[] = track.segments.map((raw) => ({ raw, points: raw.points }));
   if (!work.some(({ points }) => points.length >= 2)) throw noLine(track);
@@ -29,7 +31,7 @@ export function repairTrack(track: RawTrack): RepairedLine {
   unwrapLongitudes(work);
   work = dropRepeats(work, notes);
   checkPointCount(track, work);
-  const { segments, dropped, longLegs } = dropBadFixes(track.kind, work);
+  const { segments, dropped, longLegs } = dropBadFixes(track.kind, work, fastestMs);
   if (dropped > 0) {
     notes.push({
       code: 'implausible-jump',

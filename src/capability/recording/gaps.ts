@@ -1,4 +1,5 @@
 import type { Design } from '../../design.ts';
+import { INGEST_LIMITS } from '../../ingest/limits.ts';
 import { stepM } from '../../ingest/step-length.ts';
 import type { TrackPoint } from '../../ingest/track.ts';
 import { MS_PER_MIN } from '../../units.ts';
@@ -33,4 +34,34 @@ export function joinedWhereWalked(line: Line, limits: Design['recording']): Line
     else joined.push([...points]);
   }
   return joined;
+}
+
+/**
+ * The line opened where nothing was recorded over a long step that nobody is known to have walked: longer than a
+ * candidate route may hold, at a walking pace or slower. Faster ones are rides (`splitAtRides`).
+ */
+export function openedAtHoles(line: Line, limits: Design['recording']): Line {
+  const { jumpM, jumpTimesSpacing } = INGEST_LIMITS;
+  const steps = line.flatMap((points) => points.slice(1).map((to, i) => stepM(points[i] ?? to, to)));
+  const medianM = [...steps].sort((a, b) => a - b)[steps.length >> 1] ?? 0;
+  const mostM = Math.max(jumpM, jumpTimesSpacing * medianM);
+  if (steps.every((length) => length <= mostM)) return line;
+  return line.flatMap((points) => {
+    const parts: TrackPoint[][] = [];
+    points.forEach((to, i) => {
+      const from = points[i - 1];
+      const part = parts.at(-1);
+      const isHole = from !== undefined && stepM(from, to) > mostM && !isRidden(from, to, limits);
+      if (part === undefined || isHole) parts.push([to]);
+      else part.push(to);
+    });
+    return parts.filter((part) => part.length >= 2);
+  });
+}
+
+/** A step over which nothing was recorded, longer than a drop-out and faster than a group walks. */
+export function isRidden(from: TrackPoint, to: TrackPoint, limits: Design['recording']): boolean {
+  if (from.timeMs === null || to.timeMs === null) return false;
+  const lengthM = stepM(from, to);
+  return lengthM > limits.dropOutM && lengthM > (limits.walkMostMs * (to.timeMs - from.timeMs)) / 1000;
 }

@@ -4,8 +4,12 @@ import { stepM } from '../../ingest/step-length.ts';
 import { MS_PER_MIN } from '../../units.ts';
 import { isWalkable } from './gaps.ts';
 import type { Line } from './line.ts';
+import { measuredAlongM } from './measured-line.ts';
 
-/** The time between two points that have one. A drop-out or a long stand is neither moving nor a stop of the walk. */
+/**
+ * The time between two points that have one, and its place and length along the measured line (`measuredLine`). A
+ * drop-out or a long stand is neither moving nor a stop of the walk.
+ */
 export interface Interval {
   readonly middleM: number;
   readonly lengthM: number;
@@ -16,7 +20,9 @@ export interface Interval {
 interface Timed {
   readonly place: Place;
   readonly timeMs: number;
+  /** Along the points as recorded, and along the line that is measured. */
   readonly atM: number;
+  readonly measuredM: number;
 }
 
 /** Where the device was at a time between two fixes, on the straight line; the first or the last place outside them. */
@@ -67,25 +73,29 @@ function kindOf(
 }
 
 /**
- * The timed intervals of a line, with their place along it. Moving and standing are told apart by the speed over a
+ * The timed intervals of a line, with their place along it as it is measured. Moving and standing are told apart by the speed over a
  * short window, so that the jitter of a device at rest is no walk. Times must rise strictly (`trustedClock`).
  */
 export function intervalsOf(line: Line, limits: Design['recording']): Interval[] {
   const found: Interval[] = [];
   let atM = 0;
+  let startM = 0;
   for (const points of line) {
+    const alongM = measuredAlongM(points, limits);
     const timed: Timed[] = [];
     points.forEach((point, i) => {
       const before = points[i - 1];
       if (before !== undefined) atM += stepM(before, point);
-      if (point.timeMs !== null) timed.push({ place: point, timeMs: point.timeMs, atM });
+      const measuredM = startM + (alongM[i] ?? 0);
+      if (point.timeMs !== null) timed.push({ place: point, timeMs: point.timeMs, atM, measuredM });
     });
+    startM += alongM.at(-1) ?? 0;
     timed.forEach((to, i) => {
       const from = timed[i - 1];
       if (from === undefined || to.timeMs <= from.timeMs) return;
       found.push({
-        middleM: (from.atM + to.atM) / 2,
-        lengthM: to.atM - from.atM,
+        middleM: (from.measuredM + to.measuredM) / 2,
+        lengthM: to.measuredM - from.measuredM,
         minutes: (to.timeMs - from.timeMs) / MS_PER_MIN,
         kind: kindOf(timed, from, to, limits),
       });

@@ -2,6 +2,7 @@ import type { Design } from '../../design.ts';
 import { stepM } from '../../ingest/step-length.ts';
 import type { TrackPoint } from '../../ingest/track.ts';
 import { MS_PER_MIN } from '../../units.ts';
+import { isRidden } from './gaps.ts';
 import { type Fix, firstMs, fixesOf, type Line, lastMs, lengthM, thinned } from './line.ts';
 
 /** Speeds are taken over steps of at least this length: a receiver's jitter is small against it (design). */
@@ -12,6 +13,12 @@ interface Step {
   readonly to: Fix;
   readonly seconds: number;
   readonly speedMs: number;
+}
+
+/** First and last point of a stretch of a segment. */
+interface Span {
+  readonly from: number;
+  readonly to: number;
 }
 
 /** What is the middle of the values by weight: half of it lies at or below. */
@@ -50,7 +57,7 @@ function aroundStep(steps: readonly Step[], k: number, windowS: number): { speed
 }
 
 /** The ridden stretches of one segment: first and last point of each, counted in the segment. */
-function ridesOf(points: readonly TrackPoint[], limits: Design['recording']): { from: number; to: number }[] {
+function ridesOf(points: readonly TrackPoint[], limits: Design['recording']): Span[] {
   const fixes = fixesOf([points]);
   const positions = new Map(fixes.map(({ index }, i) => [index, i]));
   const sparse = thinned(fixes, STEP_S);
@@ -65,7 +72,7 @@ function ridesOf(points: readonly TrackPoint[], limits: Design['recording']): { 
     speedMs > limits.rideMs || riseMs > limits.liftUpMs || riseMs < -limits.liftDownMs;
   const stillRides = (k: number) => (around[k]?.speedMs ?? 0) > limits.walkMostMs;
 
-  const found: { from: number; to: number }[] = [];
+  const found: Span[] = [];
   for (let k = 0; k < steps.length; k += 1) {
     const here = around[k];
     if (here === undefined || !isRide(here)) continue;
@@ -76,6 +83,27 @@ function ridesOf(points: readonly TrackPoint[], limits: Design['recording']): { 
     const ridden = steps.slice(first, k + 1);
     const isFar = ({ to }: Step) => start !== undefined && stepM(start.point, to.point) >= limits.leastRideM;
     if (ridden.some(isFar)) found.push(edges(fixes, positions, steps, first, k, limits.walkMostMs));
+  }
+  return joined([...found, ...riddenHoles(fixes, limits)]);
+}
+
+/** Single steps over which nothing was recorded and nobody walked: a ride that left no points. */
+function riddenHoles(fixes: readonly Fix[], limits: Design['recording']): Span[] {
+  return fixes.flatMap((to, i) => {
+    const from = fixes[i - 1];
+    return from !== undefined && isRidden(from.point, to.point, limits)
+      ? [{ from: from.index, to: to.index }]
+      : [];
+  });
+}
+
+/** Spans in order, those that touch as one. */
+function joined(spans: readonly Span[]): Span[] {
+  const found: Span[] = [];
+  for (const span of spans.toSorted((a, b) => a.from - b.from)) {
+    const before = found.at(-1);
+    if (before === undefined || span.from > before.to) found.push(span);
+    else found.splice(-1, 1, { from: before.from, to: Math.max(before.to, span.to) });
   }
   return found;
 }
@@ -88,7 +116,7 @@ function edges(
   first: number,
   last: number,
   walkMostMs: number,
-): { from: number; to: number } {
+): Span {
   const isFast = (before: Fix, fix: Fix) =>
     stepM(before.point, fix.point) / ((fix.timeMs - before.timeMs) / 1000) > walkMostMs;
   /** The fast hops from one fix to the next between two fixes. */
@@ -157,7 +185,8 @@ function isSlight({ points }: Stretch, { leastWalkMin, leastWalkM }: Design['rec
 
 /**
  * The walks of a recording, without what was ridden: drives at its ends, lifts and shuttles in between. Found by
- * speed, and by height gained or lost a second where the file has heights. Without times nothing is found.
+ * speed, and by height gained or lost a second where heights are known; a hole in the recording that was crossed faster
+ * than a group walks is one too. Without times nothing is found.
  */
 export function splitAtRides(line: Line, limits: Design['recording']): Split {
   const stretches = line.flatMap((points) => stretchesOf(points, limits));

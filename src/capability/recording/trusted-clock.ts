@@ -27,29 +27,38 @@ function rising(fixes: readonly Fix[]): Fix[] {
   return kept.reverse();
 }
 
-/** The longest row of fixes without a break of `breakMs` in the clock; the first of several. */
-function unbroken(fixes: readonly Fix[], breakMs: number): readonly Fix[] {
-  let best: readonly Fix[] = [];
+/**
+ * Of the rows of fixes without a break of `clockBreakH` those that last as long as a walk: days. The longest of several
+ * where none does.
+ */
+function lasting(fixes: readonly Fix[], limits: Design['recording']): readonly Fix[] {
+  const breakMs = limits.clockBreakH * MIN_PER_H * MS_PER_MIN;
+  const rows: (readonly Fix[])[] = [];
   let start = 0;
   fixes.forEach((fix, i) => {
     const next = fixes[i + 1];
     if (next !== undefined && next.timeMs - fix.timeMs <= breakMs) return;
-    if (i + 1 - start > best.length) best = fixes.slice(start, i + 1);
+    rows.push(fixes.slice(start, i + 1));
     start = i + 1;
   });
-  return best;
+  const days = rows.filter((row) => {
+    const [first, last] = [row[0], row.at(-1)];
+    return (last?.timeMs ?? 0) - (first?.timeMs ?? 0) >= limits.leastWalkMin * MS_PER_MIN;
+  });
+  if (days.length > 0) return days.flat();
+  return rows.reduce((best, row) => (row.length > best.length ? row : best), []);
 }
 
 /**
- * The line with only those times that can be trusted: they rise from point to point, without a break of a day. A time
- * that does not is `null`; no point is lost. The note `clock-jump` counts those that are far from their neighbours.
+ * The line with only those times that can be trusted: they rise from point to point, and no few of them lie a day
+ * off the rest. A time that does not is `null`; no point is lost. The note `clock-jump` counts those that are far from their neighbours.
  */
 export function trustedClock(
   line: Line,
   limits: Design['recording'],
 ): { readonly line: Line; readonly notes: readonly Note[] } {
   const fixes = fixesOf(line);
-  const kept = unbroken(rising(fixes), limits.clockBreakH * MIN_PER_H * MS_PER_MIN);
+  const kept = lasting(rising(fixes), limits);
   if (kept.length === fixes.length) return { line, notes: [] };
 
   const jumpMs = limits.clockJumpMin * MS_PER_MIN;

@@ -3,13 +3,17 @@ import type { Place } from '../../earth/geodesic.ts';
 import { dateOf, daysBetween } from '../../earth/local-time.ts';
 import { zoneOf } from '../../earth/zone.ts';
 import { EngineError, type Note } from '../../errors.ts';
+import { INGEST_LIMITS } from '../../ingest/limits.ts';
 import { stepM } from '../../ingest/step-length.ts';
 import type { Track } from '../../ingest/track.ts';
 import { MS_PER_MIN } from '../../units.ts';
-import { joinedWhereWalked } from './gaps.ts';
-import { firstMs, fixesOf, type Line, lastMs } from './line.ts';
+import { joinedWhereWalked, openedAtHoles } from './gaps.ts';
+import { firstMs, fixesOf, type Line, lastMs, lengthM } from './line.ts';
+import { ofOneDate } from './one-date.ts';
 import { type Ride, splitAtRides } from './rides.ts';
+import { withoutSecondDevice } from './second-device.ts';
 import { withoutEndStands, withoutLongStands } from './stands.ts';
+import { withoutStrays } from './strays.ts';
 import { trustedClock } from './trusted-clock.ts';
 import { withoutHome } from './without-home.ts';
 
@@ -30,12 +34,12 @@ function rideNotes(before: Ride | null, after: Ride | null, between: readonly Ri
   ];
   const notes: Note[] = [];
   if (ends.length > 0) {
-    const text = `a drive was cut off, faster than people walk: ${ends.join(', ')}`;
+    const text = `a drive was cut off, faster than a group walks: ${ends.join(', ')}`;
     notes.push({ code: 'drive-cut', text });
   }
   if (between.length > 0) {
     const rides = between.map(rideText).join(', ');
-    const text = `ridden, not walked (a lift or a shuttle), and left out of distance, climb and time: ${rides}`;
+    const text = `faster than a group walks (a lift, a shuttle, or a hole in the recording), and left out of distance, climb and time: ${rides}`;
     notes.push({ code: 'ride-cut', text });
   }
   return notes;
@@ -66,13 +70,33 @@ function dateNotes(line: Line, date: string): Note[] {
   return [{ code: 'date-differs', text }];
 }
 
+/** Of what ingest says of the line to be planned with: gaps are told anew, coarse points only if those walked are so. */
+function fileNotes(track: Track, lines: readonly Line[]): Note[] {
+  const lengths = lines
+    .flat()
+    .flatMap((points) => ({ steps: points.length - 1, lengthM: lengthM([points]) }));
+  const steps = lengths.reduce((sum, line) => sum + line.steps, 0);
+  const walkedM = lengths.reduce((sum, line) => sum + line.lengthM, 0);
+  const isCoarse = walkedM > INGEST_LIMITS.coarseSpacingM * steps;
+  return track.notes.filter(({ code }) => code !== 'gap' && (code !== 'coarse-geometry' || isCoarse));
+}
+
+/** Without times a drive is a line like any other. */
+function untimedNotes(line: Line): Note[] {
+  if (fixesOf(line).length > 0) return [];
+  const text =
+    'without times that can be used, a drive or a lift cannot be told from walking: check that the recording holds only what was walked';
+  return [{ code: 'rides-unseen', text }];
+}
+
 function nothingWalked(why: string): EngineError {
   return new EngineError('bad-outing', `${why}: enter the outing by hand`);
 }
 
 /**
- * What was walked of a recorded day, in order, each walk of one segment: with times that can be trusted, without the
- * ends near the meeting place, the device left running, drives and lifts, and split where nothing was recorded.
+ * What was walked of a recorded day, in order, each walk of one segment: of one date, with times that can be trusted,
+ * without the ends near the meeting place, the device left running, a second device, bad fixes, drives and lifts, and
+ * split where nothing was recorded.
  * Everything that was left out is said in the notes of the first walk.
  *
  * @param date the stated day of the outing, `YYYY-MM-DD`
@@ -81,10 +105,15 @@ function nothingWalked(why: string): EngineError {
  */
 export function walksOf(track: Track, date: string, home: Place | null, design: Design): Track[] {
   const limits = design.recording;
-  const clock = trustedClock(track.segments, limits);
-  const { line: away, notes: homeNotes } = withoutHome(clock.line, home, limits.homeRadiusM);
+  const once = withoutSecondDevice(track.segments);
+  const clock = trustedClock(once.line, limits);
+  const day = ofOneDate(clock.line, date, limits);
+  // Bad fixes first: one far off, recorded at the meeting place, must not end the cut there.
+  const steady = withoutStrays(day.line, limits);
+  const { line: away, notes: homeNotes } = withoutHome(steady.line, home, limits.homeRadiusM);
 
-  const moved = withoutEndStands(joinedWhereWalked(away, limits), { start: true, end: true }, limits);
+  const whole = openedAtHoles(joinedWhereWalked(away, limits), limits);
+  const moved = withoutEndStands(whole, { start: true, end: true }, limits);
   if (moved.length === 0) {
     throw nothingWalked(
       `the recording never leaves a circle of ${limits.jitterM} m: a device left lying, or one hill or stair again and again`,
@@ -105,9 +134,12 @@ export function walksOf(track: Track, date: string, home: Place | null, design: 
     }, 0);
   const lines = days.map((line) => withoutLongStands(line, limits)).filter((line) => line.length > 0);
   const notes = [
-    // What ingest says of gaps is said of a line to be planned with, and before some of them were joined.
-    ...track.notes.filter(({ code }) => code !== 'gap'),
+    ...fileNotes(track, lines),
+    ...once.notes,
     ...clock.notes,
+    ...untimedNotes(track.segments),
+    ...day.notes,
+    ...steady.notes,
     ...homeNotes,
     ...rideNotes(before, after, between),
     ...(atRestMin >= 1

@@ -2,11 +2,25 @@ import { geodesicM, type Place } from '../../earth/geodesic.ts';
 import { EngineError, type Note } from '../../errors.ts';
 import { type Line, pointCount, slice } from './line.ts';
 
+/** A meeting place is kept to 0.01 degrees: the true one lies up to half of that away in latitude and in longitude. */
+const ROUNDING_DEG = 0.005;
+
+/** The farthest that the rounding can have moved the place, metres: to the corner that lies nearer the equator. */
+function roundingM(home: Place): number {
+  const corners = [ROUNDING_DEG, -ROUNDING_DEG].map((dLatDeg) => ({
+    latDeg: Math.min(90, Math.max(-90, home.latDeg + dLatDeg)),
+    lonDeg: home.lonDeg + ROUNDING_DEG,
+  }));
+  return Math.max(...corners.map((corner) => geodesicM(home, corner)));
+}
+
 /**
  * The line without its ends near the meeting place: from the first to the last point that lies farther than `radiusM`
- * from it. Where the group comes by in between, the line stays. The note does not say which end, where or how much.
+ * from wherever that place may be. Where the group comes by in between, the line stays. The note does not say which
+ * end, where or how much.
  *
- * @param home `null`: not known, nothing is cut
+ * @param home as stored, rounded to 0.01 degrees; a place given more exactly is cut as widely. `null`: not known,
+ * nothing is cut
  * @throws EngineError `bad-outing` where fewer than two points in a row are left.
  */
 export function withoutHome(
@@ -16,16 +30,18 @@ export function withoutHome(
 ): { readonly line: Line; readonly notes: readonly Note[] } {
   if (home === null) return { line, notes: [] };
   const points = line.flat();
-  const isAway = (point: Place) => geodesicM(home, point) > radiusM;
+  const cutM = radiusM + roundingM(home);
+  const isAway = (point: Place) => geodesicM(home, point) > cutM;
   const first = points.findIndex(isAway);
   const left = first === -1 ? [] : slice(line, first, points.findLastIndex(isAway));
+  const circle = `${radiusM} m of the meeting place (which is kept to 0.01° only, so up to 0.8 km more)`;
   if (left.length === 0) {
     throw new EngineError(
       'bad-outing',
-      `the track lies within ${radiusM} m of the meeting place, where tracks are cut so that nobody’s home is kept: enter this outing by hand`,
+      `the track lies within ${circle}, where tracks are cut so that nobody’s home is kept: enter this outing by hand`,
     );
   }
   if (pointCount(left) === points.length) return { line, notes: [] };
-  const text = `what lay within ${radiusM} m of the meeting place at an end of the track was cut before anything was measured`;
+  const text = `what lay within ${circle} at an end of the track was cut before anything was measured`;
   return { line: left, notes: [{ code: 'ends-cut', text }] };
 }

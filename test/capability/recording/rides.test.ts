@@ -4,8 +4,8 @@ import { lengthM } from '../../../src/capability/recording/line.ts';
 import { splitAtRides } from '../../../src/capability/recording/rides.ts';
 import { DESIGN } from '../../../src/design.ts';
 import { destination } from '../../../src/earth/geodesic.ts';
-import type { TrackPoint } from '../../../src/ingest/track.ts';
-import { DRIVE, type Leg, recorded, WALK } from './recorded.ts';
+import { SOMEWHERE } from '../../support/elevated.ts';
+import { DRIVE, type Leg, recorded, START_MS, WALK } from './recorded.ts';
 
 const split = (legs: readonly Leg[]) => splitAtRides(recorded(legs).segments, DESIGN.recording);
 const walkedM = (legs: readonly Leg[]) => split(legs).walks.map((line) => Math.round(lengthM(line)));
@@ -46,18 +46,22 @@ describe('splitAtRides', () => {
     expect(split([{ ...WALK, riseMs: 0 }, stair, run]).between).toEqual([]);
   });
 
-  it('is not misled by a bad fix', () => {
-    const points = recorded([WALK]).segments[0] ?? [];
-    const bad = points.map(
-      (point, i): TrackPoint =>
-        i === 200 || i === 201 ? { ...point, ...destination(point, 0, 400) } : point,
-    );
-    expect(splitAtRides([bad], DESIGN.recording)).toEqual({
-      walks: [[bad]],
-      before: null,
-      after: null,
-      between: [],
-    });
+  it.each([
+    // metres of the hole, its seconds, whether it was walked
+    [400, 130, false],
+    [250, 95, false],
+    [600, 20, false],
+    [150, 55, true],
+    [400, 300, true],
+  ])('counts a hole of %i m in %i s as walked: %s', (metres, seconds, isWalked) => {
+    const first = recorded([WALK]).segments[0] ?? [];
+    const end = first.at(-1) ?? { ...SOMEWHERE, timeMs: START_MS };
+    const startMs = (end.timeMs ?? 0) + seconds * 1000;
+    const second = recorded([WALK], destination(end, 90, metres), startMs).segments[0] ?? [];
+    const { walks, between } = splitAtRides([[...first, ...second]], DESIGN.recording);
+    const heldM = walks.reduce((sum, line) => sum + lengthM(line), 0);
+    expect(Math.abs(heldM - 2 * WALK_M - (isWalked ? metres : 0))).toBeLessThan(2);
+    expect(between.map(({ lengthM }) => Math.round(lengthM))).toEqual(isWalked ? [] : [metres]);
   });
 
   it('leaves what is all walked untouched, however it goes', () => {

@@ -40,6 +40,18 @@ describe('trustedClock', () => {
     expect(lost(withTimes(timeOf))).toEqual({ which, codes: ['clock-jump'] });
   });
 
+  it('keeps the times of both days where a recording goes on after more than a day', () => {
+    const given = withTimes((ms, i) => (i > 270 ? ms + DAY : ms));
+    expect(lost(given)).toEqual({ which: [], codes: [] });
+  });
+
+  it('takes the times of the shorter side where a clock goes back at midnight', () => {
+    const given = withTimes((ms, i) => (i > 400 ? ms - DAY : ms));
+    const { which, codes } = lost(given);
+    expect(which).toEqual(Array.from({ length: 140 }, (_, k) => 401 + k));
+    expect(codes).toEqual(['clock-jump']);
+  });
+
   it('never leaves a time that is not after the one before, whatever the file says', () => {
     fc.assert(
       fc.property(

@@ -6,6 +6,7 @@ import { walksOf } from '../../../src/capability/recording/walks.ts';
 import { DESIGN } from '../../../src/design.ts';
 import { destination } from '../../../src/earth/geodesic.ts';
 import { EngineError } from '../../../src/errors.ts';
+import { stepM } from '../../../src/ingest/step-length.ts';
 import type { Track } from '../../../src/ingest/track.ts';
 import { SOMEWHERE } from '../../support/elevated.ts';
 import { DRIVE, recorded, START_MS, WALK } from './recorded.ts';
@@ -88,11 +89,31 @@ describe('walksOf', () => {
     const away = { minutes: 45, speedMs: 1.1 };
     const back = { minutes: 45, speedMs: 1.1, bearingDeg: 270 };
     const found = walks(recorded([away, back]), SOMEWHERE);
-    // 500 m at either end (architecture: minors)
-    expect(lengthOf(found)).toBeLessThan(WALK_M - 990);
-    expect(lengthOf(found)).toBeGreaterThan(WALK_M - 1100);
+    // 500 m at either end (architecture: minors), and the 677 m by which 0.005 degrees may be off at 46.1 N
+    expect(lengthOf(found)).toBeLessThan(WALK_M - 2 * 1170);
+    expect(lengthOf(found)).toBeGreaterThan(WALK_M - 2 * 1200);
     expect(codesOf(found)).toContain('ends-cut');
     expect(JSON.stringify(found[0]?.notes)).not.toMatch(/46\.1|30\.2/);
+  });
+
+  it('does not end the cut at the meeting place with a bad fix far off', () => {
+    const track = recorded([{ minutes: 5, speedMs: 0 }, WALK]);
+    const points = (track.segments[0] ?? []).map((point, i) =>
+      i === 10 ? { ...point, ...destination(point, 0, 2000) } : point,
+    );
+    const [first] = walks({ ...track, segments: [points] }, SOMEWHERE)[0]?.segments[0] ?? [];
+    expect(stepM(SOMEWHERE, first ?? SOMEWHERE)).toBeGreaterThan(DESIGN.recording.homeRadiusM + 677);
+  });
+
+  it('does not say that points are far apart where only a drive has them so', () => {
+    const coarse = { code: 'coarse-geometry', text: 'far apart' };
+    expect(codesOf(walks({ ...recorded([DRIVE, WALK]), notes: [coarse] }))).toEqual(['drive-cut']);
+  });
+
+  it('says that a drive cannot be told from walking without times', () => {
+    const track = recorded([WALK]);
+    const points = (track.segments[0] ?? []).map((point) => ({ ...point, timeMs: null }));
+    expect(codesOf(walks({ ...track, segments: [points] }))).toContain('rides-unseen');
   });
 
   it('refuses a track that never leaves the meeting place, and one that is a ride from end to end', () => {
@@ -136,6 +157,13 @@ describe('a recording with a hole', () => {
   it('bridges a short one at walking speed', () => {
     const found = walks(holed(3, 150));
     expect(Math.abs(lengthOf(found) - (2 * WALK_M + 150))).toBeLessThan(20);
+  });
+
+  it('opens one that is longer than a candidate route may hold, and says so', () => {
+    const found = walks(holed(60, 1500));
+    expect(found).toHaveLength(2);
+    expect(Math.abs(lengthOf(found) - 2 * WALK_M)).toBeLessThan(20);
+    expect(codesOf(found)).toContain('gap');
   });
 
   it('learns no time from a long one', () => {

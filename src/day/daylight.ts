@@ -1,0 +1,30 @@
+import type { Design } from '../design.ts';
+import { MS_PER_MIN } from '../units.ts';
+import type { Moment, Timeline } from './walk-day.ts';
+
+/** Light on a day's walk. */
+export interface Daylight {
+  /** Minutes walked outside civil twilight: for a middle day and for a late one. */
+  readonly headlampMin: { readonly p50: number; readonly p90: number };
+  /** The late end of the day comes within an hour (design) of dark, or after it. */
+  readonly endsNearDark: boolean;
+}
+
+/**
+ * Minutes by headlamp and whether the day ends near dark. Civil twilight counts as light enough to walk by; hills
+ * around are not counted. Polar day and a night of twilight need no lamp; without twilight all of it is dark.
+ */
+export function daylightOf(timeline: Timeline, end: Moment, design: Design['daylight']): Daylight {
+  const { startMs, civilDawnMs, civilDuskMs, polar } = timeline;
+  const dark = (untilMs: number): number => {
+    if (civilDawnMs === null || civilDuskMs === null) {
+      return polar === 'night' ? (untilMs - startMs) / MS_PER_MIN : 0;
+    }
+    const before = Math.max(0, Math.min(civilDawnMs, untilMs) - startMs);
+    const after = Math.max(0, untilMs - Math.max(civilDuskMs, startMs));
+    return (before + after) / MS_PER_MIN;
+  };
+  const nearDark =
+    civilDuskMs === null ? polar === 'night' : end.p90Ms > civilDuskMs - design.beforeDuskMin * MS_PER_MIN;
+  return { headlampMin: { p50: dark(end.p50Ms), p90: dark(end.p90Ms) }, endsNearDark: nearDark };
+}

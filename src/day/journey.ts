@@ -1,0 +1,45 @@
+import type { Approach } from '../approach/approach.ts';
+import type { AgeBand, Design } from '../design.ts';
+import { addDays, localTimeMs } from '../earth/local-time.ts';
+import { MS_PER_MIN } from '../units.ts';
+import type { Moment, Timeline } from './walk-day.ts';
+
+/** The drive there and back around a day. Times in ms since 1970; `null`: the drive is not known. */
+export interface Journey {
+  readonly approach: Approach;
+  /** Leaving the meeting place, so that everyone is ready at the trailhead by the start. */
+  readonly departMs: number | null;
+  /** Back at the meeting place. */
+  readonly home: Moment | null;
+  /** From the usual bedtime to getting up for the departure. */
+  readonly sleepH: number | null;
+  readonly leastSleepH: number;
+  readonly tooLittleSleep: boolean;
+}
+
+/** Departure, return and the night before: a pre-dawn start after a long drive is a short night. */
+export function journeyOf(
+  timeline: Timeline,
+  end: Moment,
+  approach: Approach,
+  ageBand: AgeBand,
+  design: Design['journey'],
+): Journey {
+  const leastSleepH = design.leastSleepH[ageBand] ?? design.leastSleepH.adult ?? 0;
+  const { roadMin } = approach;
+  if (roadMin === null) {
+    return { approach, departMs: null, home: null, sleepH: null, leastSleepH, tooLittleSleep: false };
+  }
+  const departMs = timeline.startMs - (roadMin + design.readyMin) * MS_PER_MIN;
+  const driveMs = (roadMin + design.packUpMin) * MS_PER_MIN;
+  const bedMs = localTimeMs(addDays(timeline.date, -1), design.bedtime, timeline.zone);
+  const sleepH = Math.max(0, departMs - design.getUpMin * MS_PER_MIN - bedMs) / MS_PER_MIN / 60;
+  return {
+    approach,
+    departMs,
+    home: { p10Ms: end.p10Ms + driveMs, p50Ms: end.p50Ms + driveMs, p90Ms: end.p90Ms + driveMs },
+    sleepH,
+    leastSleepH,
+    tooLittleSleep: sleepH < leastSleepH,
+  };
+}

@@ -1,0 +1,199 @@
+import { type PaceModel, quantileMin, type TimeEstimate } from '../capability/pace-model.ts';
+import type { Design } from '../design.ts';
+import type { Route } from '../route/describe-route.ts';
+import { MS_PER_MIN } from '../units.ts';
+import { mealMinOf, type Stretch, walkingOf, withStops } from './walking.ts';
+
+export type Way = 'back' | 'onward';
+
+/** Latest times at one place of a route, ms since 1970; `null` where the question does not arise there. */
+export interface TurnBack {
+  /** Latest arrival on the way up from which the top and the way down still leave treeline by the deadline. */
+  readonly stormMs: number | null;
+  /** The same for being back an hour (design) before dark. */
+  readonly daylightMs: number | null;
+  /** Above treeline: the latest moment to start down from here and still meet the deadline, and which way. */
+  readonly retreatMs: number | null;
+  readonly retreatWay: Way | null;
+}
+
+/** The longest way to treeline from anywhere on a route, stops included. */
+export interface FarthestFromTreeline {
+  readonly distanceM: number;
+  readonly way: Way;
+  readonly minutes: { readonly p50: number; readonly p90: number };
+}
+
+export interface TurnBackTimes {
+  /** In the order of the places asked about. */
+  readonly at: readonly TurnBack[];
+  /**
+   * Where going back from the high point is quicker than the planned way on: the latest moment to leave it by the
+   * planned way, ms since 1970. `null`: the planned way is the quicker one, or as quick.
+   */
+  readonly plannedWayByMs: number | null;
+  readonly farthest: FarthestFromTreeline | null;
+}
+
+/** Going back the way one came is told only where it gains so much, minutes (design: below that it is the line's doubt). */
+const WORTH_TELLING_MIN = 10;
+
+/** The farthest place is looked for at this spacing, metres (a few minutes' walk). */
+const ASKED_EVERY_M = 200;
+
+interface Bounds {
+  /** Along the route: first step above treeline, last one. */
+  readonly upM: number;
+  readonly downM: number;
+}
+
+function boundsOf(route: Route): Bounds | null {
+  const above = route.pieces.filter((piece) => piece.aboveTreeline === true);
+  const [first] = above;
+  const last = above.at(-1);
+  return first === undefined || last === undefined ? null : { upM: first.fromM, downM: last.toM };
+}
+
+/** Stretches of the route that lie above treeline without a break. */
+function exposures(route: Route): Bounds[] {
+  const found: { upM: number; downM: number }[] = [];
+  for (const piece of route.pieces) {
+    if (piece.aboveTreeline !== true) continue;
+    const last = found.at(-1);
+    if (last !== undefined && piece.fromM - last.downM < 1e-6) last.downM = piece.toM;
+    else found.push({ upM: piece.fromM, downM: piece.toM });
+  }
+  return found;
+}
+
+/**
+ * Cut-off and retreat times: from each place the rest of the way is done by the deadline with the wanted probability.
+ * Who arrives at the last moment is mostly slow today, so the rest counts for more, in proportion to the part of the
+ * way that is behind the group (`lateShare`, design; `truth:day` shows what it is worth).
+ *
+ * A cut-off counts the rest of the climb, the meal at the top and the quicker way down, planned or back; at the top
+ * itself it is the moment to leave, and equals the retreat time. A retreat goes back or, where that is quicker,
+ * onward. Where the way over the top is quicker than the way back, retreat times follow the cut-off times.
+ *
+ * @param placesM distances along the route, rising
+ * @param deadlineMs `null`: no ground above treeline, or treeline unknown
+ * @param backByMs when the group wants to be at a trailhead; `null`: no dusk on that day
+ */
+export function turnBackTimes(
+  route: Route,
+  pace: PaceModel,
+  placesM: readonly number[],
+  deadlineMs: number | null,
+  backByMs: number | null,
+  design: Design,
+): TurnBackTimes {
+  const { onward, back, timeOf } = walkingOf(route, pace, design);
+  const lengthM = route.measures.distanceM;
+  const highM = route.high?.distanceM ?? 0;
+  const bounds = boundsOf(route);
+  const isOutAndBack = route.measures.shape === 'outAndBack';
+  const wholeMin = timeOf(onward(0, lengthM)).meanMin;
+  const mealMin = mealMinOf(wholeMin, design.day);
+  const timed = (meal: number, ...stretches: readonly Stretch[]): TimeEstimate =>
+    withStops(timeOf(...stretches), pace, meal);
+  /** Minutes of the rest of the way, for a group that is at `atM`. */
+  const surely = (atM: number, meal: number, ...stretches: readonly Stretch[]): number => {
+    const walked = wholeMin > 0 ? timeOf(onward(0, atM)).meanMin / wholeMin : 0;
+    const rest = quantileMin(timed(meal, ...stretches), design.stormWindow.probability);
+    return rest * (1 + design.stormWindow.lateShare * walked ** 3);
+  };
+
+  /** Minutes from a place on the way up over the top to `upM` behind it or `downM` beyond it, whichever is quicker. */
+  const overTheTop = (atM: number, { upM, downM }: Bounds): number => {
+    const meal = atM < highM ? mealMin : 0;
+    const climb = onward(atM, highM);
+    return Math.min(
+      surely(atM, meal, climb, back(highM, Math.min(upM, highM))),
+      surely(atM, meal, climb, onward(highM, Math.max(downM, highM))),
+    );
+  };
+
+  const whole = { upM: 0, downM: lengthM };
+  const found = placesM.map((atM): TurnBack => {
+    const goingUp = atM <= highM;
+    const stormMs =
+      goingUp && bounds !== null && deadlineMs !== null
+        ? deadlineMs - overTheTop(atM, bounds) * MS_PER_MIN
+        : null;
+    // A traverse cannot be walked back to where the vehicle stands at its end.
+    const home = route.measures.shape === 'oneWay' ? { upM: highM, downM: lengthM } : whole;
+    const daylightMs =
+      goingUp && backByMs !== null
+        ? backByMs -
+          (home === whole
+            ? overTheTop(atM, whole)
+            : surely(atM, atM < highM ? mealMin : 0, onward(atM, highM), onward(highM, lengthM))) *
+            MS_PER_MIN
+        : null;
+    const exposed = bounds !== null && atM >= bounds.upM && atM <= bounds.downM;
+    if (!exposed || deadlineMs === null || bounds === null) {
+      return { stormMs, daylightMs, retreatMs: null, retreatWay: null };
+    }
+    const backMin = surely(atM, 0, back(atM, bounds.upM));
+    const onwardMin = surely(atM, 0, onward(atM, bounds.downM));
+    return {
+      stormMs,
+      daylightMs,
+      retreatMs: deadlineMs - Math.min(backMin, onwardMin) * MS_PER_MIN,
+      // On an out and back, up to the top, both are the way one came.
+      retreatWay: backMin <= onwardMin || (goingUp && isOutAndBack) ? 'back' : 'onward',
+    };
+  });
+
+  // A cut-off is never later than the next one up: what the doubt of a mixed ground does to one of them alone is not
+  // to be used against the group.
+  const at = [...found];
+  for (let i = at.length - 2; i >= 0; i -= 1) {
+    const [here, next] = [at[i], at[i + 1]];
+    if (here === undefined || next === undefined) continue;
+    const capped = (own: number | null, later: number | null) =>
+      own === null || later === null ? own : Math.min(own, later);
+    at[i] = {
+      ...here,
+      stormMs: capped(here.stormMs, next.stormMs),
+      daylightMs: capped(here.daylightMs, next.daylightMs),
+    };
+  }
+
+  const onwardMin = bounds === null ? 0 : surely(highM, 0, onward(highM, bounds.downM));
+  const backMin = bounds === null ? 0 : surely(highM, 0, back(highM, Math.min(bounds.upM, highM)));
+  return {
+    at,
+    plannedWayByMs:
+      deadlineMs !== null && onwardMin - backMin >= WORTH_TELLING_MIN
+        ? deadlineMs - onwardMin * MS_PER_MIN
+        : null,
+    farthest: farthestFromTreeline(route, exposures(route), timed, { onward, back }),
+  };
+}
+
+function farthestFromTreeline(
+  route: Route,
+  stretches: readonly Bounds[],
+  timed: (meal: number, ...stretches: readonly Stretch[]) => TimeEstimate,
+  { onward, back }: Pick<ReturnType<typeof walkingOf>, 'onward' | 'back'>,
+): FarthestFromTreeline | null {
+  let farthest: FarthestFromTreeline | null = null;
+  const ask = (distanceM: number, around: Bounds): void => {
+    const toBack = timed(0, back(distanceM, around.upM));
+    const toFront = timed(0, onward(distanceM, around.downM));
+    const way: Way = quantileMin(toBack, 0.9) <= quantileMin(toFront, 0.9) ? 'back' : 'onward';
+    const time = way === 'back' ? toBack : toFront;
+    const p90 = quantileMin(time, 0.9);
+    if (farthest === null || p90 > farthest.minutes.p90) {
+      farthest = { distanceM, way, minutes: { p50: quantileMin(time, 0.5), p90 } };
+    }
+  };
+  for (const piece of route.pieces) {
+    const around = stretches.find(({ upM, downM }) => piece.fromM >= upM && piece.toM <= downM);
+    if (around === undefined) continue;
+    const steps = Math.max(1, Math.ceil((piece.toM - piece.fromM) / ASKED_EVERY_M));
+    for (let i = 0; i <= steps; i += 1) ask(piece.fromM + ((piece.toM - piece.fromM) * i) / steps, around);
+  }
+  return farthest;
+}

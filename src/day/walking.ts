@@ -1,0 +1,108 @@
+import { type PaceModel, predictMoving, type TimeEstimate } from '../capability/pace-model.ts';
+import { effectiveQuantities, NO_WALK, plus, type Quantities, surfaceOf } from '../capability/quantities.ts';
+import type { Design } from '../design.ts';
+import type { Route } from '../route/describe-route.ts';
+import type { Piece } from '../route/pieces.ts';
+
+const Z90 = 1.645; // the gain band is read as a 90 % interval
+
+/** A part of a route as walked, to be timed alone or together with others. */
+export interface Stretch {
+  /** Trail-equivalent, slowed by height and ground. */
+  readonly walk: Quantities;
+  readonly climbM: number;
+  readonly lengthM: number;
+  /** Doubt of the ground times length: the mean over the stretch is this over `lengthM`. */
+  readonly groundDoubtM: number;
+}
+
+const NOWHERE: Stretch = { walk: NO_WALK, climbM: 0, lengthM: 0, groundDoubtM: 0 };
+
+const joined = (a: Stretch, b: Stretch): Stretch => ({
+  walk: plus(a.walk, b.walk),
+  climbM: a.climbM + b.climbM,
+  lengthM: a.lengthM + b.lengthM,
+  groundDoubtM: a.groundDoubtM + b.groundDoubtM,
+});
+
+/** A piece walked the other way: what it climbed it drops. */
+const reversed = (piece: Piece): Piece => ({
+  ...piece,
+  climbM: piece.dropM,
+  dropM: piece.climbM,
+  descending: !piece.descending && piece.climbM > 0,
+});
+
+/** How a group's pace times the parts of one route. Distances in metres from the start, times in moving minutes. */
+export interface Walking {
+  readonly onward: (fromM: number, toM: number) => Stretch;
+  /** The same ground the other way: from `fromM` back to `toM`, which lies nearer to the start. */
+  readonly back: (fromM: number, toM: number) => Stretch;
+  readonly timeOf: (...stretches: readonly Stretch[]) => TimeEstimate;
+}
+
+/** Times for the parts of a route, the doubt of its gain and ground carried in. */
+export function walkingOf(route: Route, pace: PaceModel, design: Design): Walking {
+  const slowing = {
+    attributes: route.attributes,
+    trainingElevationM: pace.trainingElevationM,
+    surfaces: design.pace.surface,
+  };
+  const gain = route.measures.gainM;
+  const totalClimbM = route.pieces.reduce((sum, piece) => sum + piece.climbM, 0);
+  const climbDoubt = gain === null || totalClimbM === 0 ? 0 : (gain.high - gain.low) / 2 / Z90 / totalClimbM;
+
+  const between = (lowM: number, highM: number, turned: (piece: Piece) => Piece): Stretch => {
+    let sum = NOWHERE;
+    for (const piece of route.pieces) {
+      if (piece.toM <= lowM) continue;
+      if (piece.fromM >= highM) break;
+      const share =
+        piece.fromM >= lowM && piece.toM <= highM
+          ? 1
+          : (Math.min(highM, piece.toM) - Math.max(lowM, piece.fromM)) / (piece.toM - piece.fromM);
+      const walked = turned(piece);
+      const whole = effectiveQuantities(walked, slowing);
+      sum = joined(sum, {
+        walk: {
+          upKm: whole.upKm * share,
+          upM: whole.upM * share,
+          downKm: whole.downKm * share,
+          downM: whole.downM * share,
+        },
+        climbM: walked.climbM * share,
+        lengthM: walked.horizontalM * share,
+        groundDoubtM:
+          design.pace.surface[surfaceOf(piece, route.attributes)].doubt * piece.horizontalM * share,
+      });
+    }
+    return sum;
+  };
+
+  return {
+    onward: (fromM, toM) => between(fromM, toM, (piece) => piece),
+    back: (fromM, toM) => between(toM, fromM, reversed),
+    timeOf: (...stretches) => {
+      const all = stretches.reduce(joined, NOWHERE);
+      return predictMoving(pace, all.walk, {
+        groundDoubt: all.lengthM > 0 ? all.groundDoubtM / all.lengthM : 0,
+        climbDoubtM: all.climbM * climbDoubt,
+      });
+    },
+  };
+}
+
+/** Moving time with the group's stops, and a meal of so many minutes, added. */
+export function withStops(moving: TimeEstimate, pace: PaceModel, mealMin = 0): TimeEstimate {
+  const stretch = 1 + pace.stopsMinPerHour / 60;
+  return {
+    meanMin: moving.meanMin * stretch + mealMin,
+    scaleMin: moving.scaleMin * stretch,
+    degreesOfFreedom: moving.degreesOfFreedom,
+  };
+}
+
+/** Minutes of the meal at the high point; 0 on a day too short for one. */
+export function mealMinOf(wholeMovingMin: number, design: Design['day']): number {
+  return wholeMovingMin >= design.mealFromMovingMin ? design.mealMin : 0;
+}

@@ -4,23 +4,25 @@ import { basename } from 'node:path';
 import type { Outing } from './capability/outing.ts';
 import { USUAL_KEEP_DAYS } from './config.ts';
 import { addDays } from './earth/local-time.ts';
+import { comparedDay, seasonRecord } from './engine/after-day.ts';
 import {
   checkDate,
   fitFor,
   type Ground,
   homeOf,
   outingByHand,
-  outingOfTrack,
   type RouteFile,
   rank,
+  recordedDay,
   routesOf,
 } from './engine.ts';
 import { EngineError } from './errors.ts';
+import { predictionRecordView } from './fit/after-view.ts';
 import type { CohortRecord, Fit } from './fit/rank-routes.ts';
-import { type ReadinessView, readinessView } from './fit/readiness-view.ts';
+import { readinessView } from './fit/readiness-view.ts';
 import { METHOD_VERSION } from './fit/shortlist.ts';
 import type { Verdict } from './fit/verdict.ts';
-import { type CohortInput, checkCohort, checkOuting } from './ingest/cohort-file.ts';
+import { type CohortInput, checkCohort, checkOuting, type OutingInput } from './ingest/cohort-file.ts';
 import { cleanName } from './ingest/names.ts';
 import { checkRouteAttributes } from './ingest/route-attributes.ts';
 import { mergePatch } from './library/merge-patch.ts';
@@ -29,7 +31,7 @@ import type { Route } from './route/describe-route.ts';
 import type { Cohort, StoredCohort } from './storage/cohorts.ts';
 import type { Page } from './storage/context.ts';
 import { dayOf, keptFrom } from './storage/last-trip.ts';
-import type { StoredOuting } from './storage/outings.ts';
+import type { KeptOuting, StoredOuting } from './storage/outings.ts';
 import type { StoredRoute } from './storage/routes.ts';
 import type { Store } from './storage/store.ts';
 import { MIN_PER_H, MS_PER_MIN, type UnitSystem } from './units.ts';
@@ -54,6 +56,11 @@ export interface SentOuting {
   readonly date: string;
   readonly rockClass: string | null;
   readonly members: readonly string[] | null;
+  /** What people tell of the day, as in `OutingInput`. */
+  readonly turnedBecause?: string | null;
+  readonly nearMisses?: readonly string[] | null;
+  /** The stored route that was planned for the day; `null`: no plan to compare with. */
+  readonly routeId?: string | null;
 }
 
 export interface ShortlistQuery {
@@ -123,6 +130,18 @@ function renamed(routes: readonly Route[], name: string | null): readonly Route[
 
 function keptCohort({ outings: _, ...cohort }: CohortInput): Cohort {
   return cohort;
+}
+
+/** What is told of a day, as it is kept: only what says something. */
+function told({
+  turnedBecause,
+  nearMisses,
+}: Pick<OutingInput, 'turnedBecause' | 'nearMisses'>): Pick<KeptOuting, 'turnedBecause' | 'nearMisses'> {
+  const misses = nearMisses?.filter((text) => text !== '') ?? [];
+  return {
+    ...(turnedBecause == null || turnedBecause === '' ? {} : { turnedBecause }),
+    ...(misses.length === 0 ? {} : { nearMisses: misses }),
+  };
 }
 
 export function openLibrary({ store, ground, nowMs, keepDays = USUAL_KEEP_DAYS }: LibraryParts) {
@@ -225,7 +244,7 @@ export function openLibrary({ store, ground, nowMs, keepDays = USUAL_KEEP_DAYS }
     async addCohort(value: unknown): Promise<StoredCohort> {
       const checked = checkCohort(value);
       const outings = (checked.outings ?? []).map((outing, i) => {
-        if (outing.track == null) return dated(outingByHand(outing));
+        if (outing.track == null) return { ...dated(outingByHand(outing)), ...told(outing) };
         throw new EngineError(
           'bad-cohort',
           `the outing at /outings/${i} names a track: leave it out here and send its GPX file to the cohort’s outings`,
@@ -297,16 +316,34 @@ export function openLibrary({ store, ground, nowMs, keepDays = USUAL_KEEP_DAYS }
           pointer: '/track',
         });
       }
-      return found(await store.outings.add(cohortId, dated(outingByHand(input))), 'cohort');
+      const outing = { ...dated(outingByHand(input)), ...told(input) };
+      return found(await store.outings.add(cohortId, outing), 'cohort');
     },
 
-    /** Measures a recorded day and stores what was learned; the track itself is dropped. */
+    /**
+     * Measures a recorded day and stores what was learned, and how the plan of its route went; the track itself is
+     * dropped.
+     */
     async addOutingOfTrack(cohortId: string, sent: SentOuting): Promise<StoredOuting> {
-      const { cohort: of } = await cohort(cohortId);
-      const { date, rockClass, members } = sent;
-      checkOuting({ date: checkDate(date), track: 'body', rockClass, members }, of.members ?? null);
-      const outing = await outingOfTrack(sent, { date, rockClass, members }, ground, homeOf(of));
-      return found(await store.outings.add(cohortId, dated(outing)), 'cohort');
+      const of = await cohort(cohortId);
+      const { date, rockClass, members, turnedBecause, nearMisses } = sent;
+      const input = checkOuting(
+        { date: checkDate(date), track: 'body', rockClass, members, turnedBecause, nearMisses },
+        of.cohort.members ?? null,
+      );
+      const planned = sent.routeId == null ? null : await route(sent.routeId);
+      const day = await recordedDay(sent, { date, rockClass, members }, ground, homeOf(of.cohort));
+      const compared =
+        planned === null
+          ? {}
+          : {
+              planned: {
+                routeId: planned.id,
+                ...comparedDay(planned.route, await record(of), date, day, design),
+              },
+            };
+      const outing = { ...dated(day.outing), ...told(input), ...compared };
+      return found(await store.outings.add(cohortId, outing), 'cohort');
     },
 
     async getOuting(cohortId: string, id: string): Promise<StoredOuting> {
@@ -350,9 +387,11 @@ export function openLibrary({ store, ground, nowMs, keepDays = USUAL_KEEP_DAYS }
       };
     },
 
-    /** What a cohort has shown on a date, with who limits it: for its leaders. */
-    async shown(cohortId: string, date: string): Promise<ReadinessView> {
-      return readinessView(await record(await cohort(cohortId)), checkDate(date), design);
+    /** What a cohort has shown on a date, with who limits it, and what its predictions were worth: for its leaders. */
+    async shown(cohortId: string, date: string) {
+      const of = await record(await cohort(cohortId));
+      const view = readinessView(of, checkDate(date), design);
+      return { ...view, record: predictionRecordView(seasonRecord(of, date, design)) };
     },
 
     /** One route for a cohort on a date. */

@@ -73,10 +73,15 @@ const ASKED: ShortlistQuery = { units: 'metric', limit: 5, verdicts: null, after
 describe('erasure', () => {
   it('of a cohort leaves nothing of it in the database or its log', async () => {
     const { store, library, holds } = fresh();
-    const { id } = await library.addCohort({ ...COHORT, outings: [{ ...DAY, members: ['qx7label'] }] });
-    expect(holds('Zephyrwort') && holds('qx7label')).toBe(true);
+    const told = { turnedBecause: 'Gloomsome clouds', nearMisses: ['Pebblefall at the ford'] };
+    const { id } = await library.addCohort({
+      ...COHORT,
+      outings: [{ ...DAY, members: ['qx7label'], ...told }],
+    });
+    const words = ['Zephyrwort', 'qx7label', 'Gloomsome', 'Pebblefall'];
+    expect(words.every(holds)).toBe(true);
     await library.deleteCohort(id, null);
-    expect([holds('Zephyrwort'), holds('qx7label'), holds('vk3label')]).toEqual([false, false, false]);
+    expect([...words, 'vk3label'].filter(holds)).toEqual([]);
     await store.close();
   });
 
@@ -101,12 +106,12 @@ describe('erasure', () => {
     const { id } = await library.addCohort({
       ...COHORT,
       outings: [
-        { ...DAY, members: ['qx7label'] },
+        { ...DAY, members: ['qx7label'], nearMisses: ['Pebblefall at the ford'] },
         { ...DAY, members: ['qx7label', 'vk3label'] },
       ],
     });
     await library.eraseMember(id, 'qx7label');
-    expect(holds('qx7label')).toBe(false);
+    expect([holds('qx7label'), holds('Pebblefall')]).toEqual([false, false]);
     const { cohort } = await library.getCohort(id);
     expect([cohort.members, cohort.going]).toEqual([['vk3label'], ['vk3label']]);
     const outings = await library.listOutings(id, FROM_START);

@@ -21,6 +21,25 @@ const trackQuery = Type.Object(
         description: 'labels of those who were there, split by commas; with a GPX body',
       }),
     ),
+    turnedBecause: Type.Optional(
+      Type.String({
+        maxLength: 500,
+        description: 'why the group turned back, if it did; no names and no labels; with a GPX body',
+      }),
+    ),
+    nearMisses: Type.Optional(
+      Type.String({
+        maxLength: 10_100,
+        description:
+          'what nearly went wrong, one text a line (%0A between); no names and no labels; with a GPX body',
+      }),
+    ),
+    routeId: Type.Optional(
+      Type.String({
+        maxLength: 40,
+        description: 'the stored route that was planned for the day, to be compared with it; with a GPX body',
+      }),
+    ),
   },
   { additionalProperties: false },
 );
@@ -56,7 +75,7 @@ export function outingResource(app: App, deps: ResourceDeps): void {
     async (request, reply) => {
       const cohortId = request.params.id;
       const mediaType = mediaTypeOf(request.headers['content-type']);
-      const { date, rockClass, members } = request.query;
+      const { date, rockClass, members, turnedBecause, nearMisses, routeId } = request.query;
       let outing: Awaited<ReturnType<typeof library.getOuting>>;
       if (mediaType === 'application/json') {
         const [stray] = Object.keys(request.query);
@@ -83,6 +102,9 @@ export function outingResource(app: App, deps: ResourceDeps): void {
           date,
           rockClass: rockClass ?? null,
           members: members?.split(',').map((label) => label.trim()) ?? null,
+          turnedBecause: turnedBecause ?? null,
+          nearMisses: nearMisses === undefined ? null : linesOf(nearMisses),
+          routeId: routeId ?? null,
         });
       }
       reply.code(201).header('location', url(`${pathOf(cohortId)}/${outing.id}`));
@@ -146,6 +168,14 @@ export function outingResource(app: App, deps: ResourceDeps): void {
       return reply.code(204).send();
     },
   );
+}
+
+/** The lines that say something. */
+function linesOf(text: string): string[] {
+  return text
+    .split(/\r\n?|\n/)
+    .map((line) => line.trim())
+    .filter((line) => line !== '');
 }
 
 /** Labels given up by the cohort leave an outing, so the tag holds who is left. */

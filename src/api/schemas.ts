@@ -93,6 +93,74 @@ export const STORE_FIELDS: readonly string[] = Object.keys(cohortKept);
 
 const cohortList = closed({ cohorts: Type.Array(ref('Cohort')) });
 
+const plannedAndActualMin = closed({ plannedMin: number, actualMin: numberOrNull });
+const deadlineOutcome = oneOf(['inTime', 'late', 'neverAbove', 'notKnown']);
+const farthest = orNull(closed({ name: text, kind: text }));
+
+const plannedView = closed(
+  {
+    routeId: text,
+    date: text,
+    zone: text,
+    isOnRoute: Type.Boolean(),
+    start: closed({ planned: instant, actual: orNull(instant), lateMin: numberOrNull }),
+    checkpoints: Type.Array(
+      closed({
+        name: text,
+        kind: text,
+        distanceM: number,
+        goingUp: Type.Boolean(),
+        planned: ref('Moment'),
+        passed: orNull(instant),
+        lateMin: numberOrNull,
+        lateSinceStartMin: numberOrNull,
+        isInside: orNull(Type.Boolean()),
+        cutOff: orNull(instant),
+        isByCutOff: orNull(Type.Boolean()),
+      }),
+    ),
+    highestReached: farthest,
+    turnedBack: orNull(Type.Boolean()),
+    turned: orNull(instant),
+    belowTreeline: closed({ deadline: instant, passed: orNull(instant), outcome: deadlineOutcome }),
+    isWholeRoute: Type.Boolean(),
+    moving: plannedAndActualMin,
+    standing: plannedAndActualMin,
+  },
+  'the plan of the day, made from the outings before it, beside the recording; null: not passed or not recorded',
+);
+
+/** The same as it is stored: times in ms since 1970. */
+const plannedRecord = closed({
+  routeId: text,
+  date: text,
+  zone: text,
+  isOnRoute: Type.Boolean(),
+  start: closed({ plannedMs: number, actualMs: numberOrNull, lateMin: numberOrNull }),
+  checkpoints: Type.Array(
+    closed({
+      name: text,
+      kind: text,
+      distanceM: number,
+      goingUp: Type.Boolean(),
+      planned: closed({ p10Ms: number, p50Ms: number, p90Ms: number }),
+      passedMs: numberOrNull,
+      lateMin: numberOrNull,
+      lateSinceStartMin: numberOrNull,
+      isInside: orNull(Type.Boolean()),
+      cutOffMs: numberOrNull,
+      isByCutOff: orNull(Type.Boolean()),
+    }),
+  ),
+  highestReached: farthest,
+  turnedBack: orNull(Type.Boolean()),
+  turnedMs: numberOrNull,
+  belowTreeline: closed({ deadlineMs: number, passedMs: numberOrNull, outcome: deadlineOutcome }),
+  isWholeRoute: Type.Boolean(),
+  moving: plannedAndActualMin,
+  standing: plannedAndActualMin,
+});
+
 const outingView = closed({
   id: text,
   createdAt: instant,
@@ -106,6 +174,9 @@ const outingView = closed({
   standingMin: numberOrNull,
   rockClass: orNull(text),
   members: orNull(Type.Array(text)),
+  turnedBecause: orNull(text),
+  nearMisses: Type.Array(text),
+  planned: orNull(plannedView),
   notes: Type.Array(ref('Note')),
 });
 
@@ -133,6 +204,10 @@ const outingRecord = closed(
     // Outings that an older program stored do not have them.
     clockFromMs: Type.Optional(numberOrNull),
     clockToMs: Type.Optional(numberOrNull),
+    // Only where something was told, or a plan compared.
+    turnedBecause: Type.Optional(text),
+    nearMisses: Type.Optional(Type.Array(text)),
+    planned: Type.Optional(plannedRecord),
     notes: Type.Array(ref('Note')),
   },
   'an outing as it is stored; times in ms since 1970',
@@ -262,7 +337,34 @@ const shown = closed({
   trainingElevationM: number,
   detraining: schemaLike(DESIGN.detraining),
   toCheck: Type.Array(text),
+  record: ref('PredictionRecord'),
 });
+
+const share = closed({ value: number, low: number, high: number });
+
+const predictionRecord = closed(
+  {
+    rows: Type.Array(
+      closed({
+        date: text,
+        outingsBefore: Type.Integer(),
+        predictedMin: closed({ p10: number, p50: number, p90: number }),
+        tookMin: number,
+        inside80: Type.Boolean(),
+        ratio: number,
+      }),
+    ),
+    n: Type.Integer(),
+    inside80: Type.Integer(),
+    coverage: orNull(share),
+    laterThanP90: Type.Integer(),
+    medianErrorMin: numberOrNull,
+    medianRatio: numberOrNull,
+    tendency: orNull(oneOf(['slower', 'faster', 'asPredicted'])),
+    text,
+  },
+  'moving times of the year up to the date, each predicted from the days before it, against what they took',
+);
 
 const status = closed({ status: Type.Literal('ok') });
 
@@ -319,6 +421,7 @@ export const COMPONENTS = {
   Shortlist: shortlist,
   Fit: fitView,
   Shown: shown,
+  PredictionRecord: predictionRecord,
   Settings: schemaLike(DESIGN),
   Status: status,
   Openapi: Type.Object({}, { additionalProperties: true }),

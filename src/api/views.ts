@@ -1,4 +1,5 @@
 /** Stored things as they are sent. What is not named here never leaves the service. */
+import { plannedAgainstActualView } from '../fit/after-view.ts';
 import { roundedMeasures } from '../fit/shortlist.ts';
 import type { StoredCohort } from '../storage/cohorts.ts';
 import type { StoredOuting } from '../storage/outings.ts';
@@ -79,6 +80,12 @@ export function viewOfOuting({ id, createdAtMs, outing }: StoredOuting) {
     standingMin: tenthOrNull(outing.standingMin),
     rockClass: outing.rockClass,
     members: outing.members,
+    turnedBecause: outing.turnedBecause ?? null,
+    nearMisses: outing.nearMisses ?? [],
+    planned:
+      outing.planned === undefined
+        ? null
+        : { routeId: outing.planned.routeId, ...plannedAgainstActualView(outing.planned) },
     notes: outing.notes,
   };
 }

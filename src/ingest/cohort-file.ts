@@ -67,6 +67,18 @@ export const outingSchema = Type.Object(
     ),
     rockClass: maybe(rockClassSchema),
     members: maybe(labels),
+    turnedBecause: maybe(
+      Type.String({
+        maxLength: 500,
+        description: 'why the group turned back, if it did; no names and no labels',
+      }),
+    ),
+    nearMisses: maybe(
+      Type.Array(Type.String({ minLength: 1, maxLength: 500 }), {
+        maxItems: 20,
+        description: 'what nearly went wrong, one text each; no names and no labels',
+      }),
+    ),
   },
   { additionalProperties: false },
 );
@@ -255,6 +267,34 @@ function checkOutingSense(
     );
   }
   checkSubset(code, `${pointer}/members`, outing.members, members);
+  checkNoLabel(code, `${pointer}/turnedBecause`, outing.turnedBecause ?? '', members);
+  for (const [index, text] of (outing.nearMisses ?? []).entries()) {
+    checkNoLabel(code, `${pointer}/nearMisses/${index}`, text, members);
+  }
+}
+
+/**
+ * A text about a day names nobody, so that erasing a label never leaves it in one. One letter, or a number, is taken
+ * for what it usually is in a sentence.
+ */
+function checkNoLabel(
+  code: ErrorCode,
+  pointer: string,
+  text: string,
+  members: readonly string[] | null,
+): void {
+  if (members === null || text === '') return;
+  const words = text.toLowerCase().match(/[a-z0-9_-]+/g) ?? [];
+  const said = new Set(words.flatMap((word) => [word, ...word.split(/[-_]/)]));
+  const named = members.find(
+    (label) => label.length > 1 && /[A-Za-z]/.test(label) && said.has(label.toLowerCase()),
+  );
+  if (named === undefined) return;
+  throw new EngineError(
+    code,
+    `The text at ${pointer} names the label ${quote(named)}. Write "one of us" or leave it out: these texts name nobody.`,
+    { pointer },
+  );
 }
 
 function known(value: unknown): boolean {

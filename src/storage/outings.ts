@@ -1,21 +1,32 @@
 import type { Selectable } from 'kysely';
 import type { Outing } from '../capability/outing.ts';
+import type { PlannedAgainstActual } from '../day/planned-against-actual.ts';
 import type { Cohort } from './cohorts.ts';
 import { nextTimeMs, type Page, type StoreContext } from './context.ts';
 import { keptFrom } from './last-trip.ts';
 import type { OutingTable } from './tables.ts';
+
+/** An outing with what people tell of the day, and its plan beside it. Missing: nothing told, nothing compared. */
+export interface KeptOuting extends Outing {
+  /** Why the group turned back. Names nobody. */
+  readonly turnedBecause?: string;
+  /** What nearly went wrong. Names nobody. */
+  readonly nearMisses?: readonly string[];
+  /** The stored route that was planned, and how the day went against it: times at its checkpoints, no positions. */
+  readonly planned?: PlannedAgainstActual & { readonly routeId: string };
+}
 
 /** An outing never changes: it is recorded once and may be deleted. */
 export interface StoredOuting {
   readonly id: string;
   readonly cohortId: string;
   readonly createdAtMs: number;
-  readonly outing: Outing;
+  readonly outing: KeptOuting;
 }
 
 export interface OutingRepository {
   /** `null` where the cohort is gone. Labels that the cohort gave up meanwhile are not stored. */
-  add(cohortId: string, outing: Outing): Promise<StoredOuting | null>;
+  add(cohortId: string, outing: KeptOuting): Promise<StoredOuting | null>;
   get(cohortId: string, id: string): Promise<StoredOuting | null>;
   list(cohortId: string, page: Page): Promise<readonly StoredOuting[]>;
   all(cohortId: string): Promise<readonly StoredOuting[]>;
@@ -24,7 +35,7 @@ export interface OutingRepository {
 
 function storedOuting(row: Selectable<OutingTable>): StoredOuting {
   const { id, cohortId, createdAtMs } = row;
-  return { id, cohortId, createdAtMs, outing: JSON.parse(row.outing) as Outing };
+  return { id, cohortId, createdAtMs, outing: JSON.parse(row.outing) as KeptOuting };
 }
 
 export function outingRepository({ db, nowMs, newId }: StoreContext): OutingRepository {

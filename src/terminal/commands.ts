@@ -1,17 +1,21 @@
 import { Command, CommanderError, Option } from 'commander';
 import { DESIGN, type Design, withChanges } from '../design.ts';
+import { afterDay, seasonRecord } from '../engine/after-day.ts';
 import { checkDate, cohortRecordOf, fitFor, type Ground, measureFile, rank, routesOf } from '../engine.ts';
 import { EngineError } from '../errors.ts';
+import { plannedAgainstActualView, predictionRecordView, predictionRowView } from '../fit/after-view.ts';
 import { readinessOf } from '../fit/rank-routes.ts';
 import { readinessView } from '../fit/readiness-view.ts';
 import { roundedMeasures, shortlistView } from '../fit/shortlist.ts';
+import { checkOuting } from '../ingest/cohort-file.ts';
 import { makeTripPlan } from '../plan/trip-plan.ts';
 import type { Route } from '../route/describe-route.ts';
 import { tileReport } from '../terrain/tile-report.ts';
 import { openSurface } from '../terrain/tile-set.ts';
 import type { UnitSystem } from '../units.ts';
+import { afterText, recordText } from './after-text.ts';
 import { demText } from './dem-text.ts';
-import { readCohortFile, readJson, readRouteFiles } from './files.ts';
+import { besideFile, readCohortFile, readJson, readRouteFiles } from './files.ts';
 import { measureText } from './measure-text.ts';
 import { planText } from './plan-text.ts';
 import { progressOf } from './progress.ts';
@@ -134,6 +138,17 @@ async function rankCommand(
   });
 }
 
+async function readOneRoute(path: string, ground: Ground): Promise<Route> {
+  const routes = await readRoutes([path], ground, routesOf);
+  const [route] = routes;
+  if (route === undefined || routes.length > 1) {
+    throw new EngineError('usage', `a plan is for one route; this file holds ${routes.length}`, {
+      file: path,
+    });
+  }
+  return route;
+}
+
 async function planCommand(
   terminal: Terminal,
   options: Common & { cohort: string; route: string; date: string },
@@ -141,13 +156,7 @@ async function planCommand(
   checkDate(options.date);
   await onGround(terminal, options, async (ground) => {
     const record = await readRecord(options.cohort, ground);
-    const routes = await readRoutes([options.route], ground, routesOf);
-    const [route] = routes;
-    if (route === undefined || routes.length > 1) {
-      throw new EngineError('usage', `a plan is for one route; this file holds ${routes.length}`, {
-        file: options.route,
-      });
-    }
+    const route = await readOneRoute(options.route, ground);
     const fit = fitFor(route, record, options.date, ground.design, options.units);
     const { pace } = readinessOf(record, options.date, ground.design);
     const plan = makeTripPlan(fit, record, options.date, pace, ground.design);
@@ -162,8 +171,71 @@ async function shownCommand(
 ): Promise<void> {
   checkDate(options.date);
   await onGround(terminal, options, async (ground) => {
-    const view = readinessView(await readRecord(options.cohort, ground), options.date, ground.design);
-    terminal.out(options.format === 'json' ? jsonText(view) : readinessText(view, options.units));
+    const record = await readRecord(options.cohort, ground);
+    const view = readinessView(record, options.date, ground.design);
+    const season = seasonRecord(record, options.date, ground.design);
+    if (options.format === 'json') {
+      terminal.out(jsonText({ ...view, record: predictionRecordView(season) }));
+    } else {
+      terminal.out(`${readinessText(view, options.units)}\n\n${recordText(season)}`);
+    }
+  });
+}
+
+interface AfterOptions extends Common {
+  readonly cohort: string;
+  readonly route: string;
+  readonly date: string;
+  readonly track: string;
+  readonly members?: string;
+  readonly turned?: string;
+  readonly nearMiss?: string[];
+}
+
+async function afterCommand(terminal: Terminal, options: AfterOptions): Promise<void> {
+  checkDate(options.date);
+  await onGround(terminal, options, async (ground) => {
+    const { cohort, readTrack } = await readCohortFile(options.cohort);
+    const track = besideFile(options.cohort, options.track);
+    const going = cohort.going?.length ? cohort.going : null;
+    const line = checkOuting(
+      {
+        date: options.date,
+        track,
+        members: options.members?.split(',').map((label) => label.trim()) ?? going,
+        turnedBecause: options.turned ?? null,
+        nearMisses: options.nearMiss ?? [],
+      },
+      cohort.members ?? null,
+    );
+    const record = await cohortRecordOf(cohort, readTrack, ground);
+    const route = await readOneRoute(options.route, ground);
+    const file = { bytes: await readTrack(track), fileName: options.track };
+    const day = await afterDay(route, record, line.date, file, line.members ?? null, ground).catch(
+      (error) => {
+        throw error instanceof EngineError && error.place.file === undefined
+          ? error.inFile(options.track)
+          : error;
+      },
+    );
+    const toAdd = { ...line, rockClass: day.outing.rockClass };
+    if (options.format === 'json') {
+      const { compared, outing, row, before, after, record: season } = day;
+      terminal.out(
+        jsonText({
+          cohort: { name: cohort.name },
+          route: { name: route.name },
+          planned: plannedAgainstActualView(compared),
+          outing,
+          prediction: row === null ? null : predictionRowView(row),
+          routeTimes: { before, after },
+          record: predictionRecordView(season),
+          toAdd,
+        }),
+      );
+    } else {
+      terminal.out(afterText(day, { cohort: cohort.name, route: route.name }, toAdd, options.units));
+    }
   });
 }
 
@@ -249,6 +321,21 @@ function program(terminal: Terminal): Command {
     .addOption(units())
     .addOption(settings())
     .action((options) => shownCommand(terminal, options));
+  krummholz
+    .command('after')
+    .description('after the day: its plan beside its recording, and what the group’s pace learns from it')
+    .requiredOption('--cohort <file>', 'cohort file')
+    .requiredOption('--route <file>', 'GPX or GeoJSON file that was planned')
+    .addOption(dem())
+    .requiredOption('--date <date>', 'day of the trip, YYYY-MM-DD')
+    .requiredOption('--track <file>', 'GPX recording of the day')
+    .option('--members <labels>', 'labels of those who were there, split by commas (default: those going)')
+    .option('--turned <text>', 'why the group turned back; no names')
+    .option('--near-miss <text...>', 'what nearly went wrong; no names')
+    .addOption(format('text', 'json'))
+    .addOption(units())
+    .addOption(settings())
+    .action((options) => afterCommand(terminal, options));
   krummholz
     .command('dem')
     .description('list elevation tiles: which, where, what units, how much void')

@@ -1,5 +1,5 @@
 import { readdir, readFile, stat } from 'node:fs/promises';
-import { basename, dirname, extname, join, resolve } from 'node:path';
+import { basename, dirname, extname, join, relative, resolve } from 'node:path';
 import type { RouteFile } from '../engine.ts';
 import { EngineError } from '../errors.ts';
 import { type CohortInput, readCohort } from '../ingest/cohort-file.ts';
@@ -90,6 +90,11 @@ export interface CohortFile {
   readonly cohort: CohortInput;
   /** Bytes of a track named in the file; paths are relative to it. */
   readonly readTrack: (path: string) => Promise<Uint8Array>;
+}
+
+/** A path as a cohort file writes it: relative to the file's folder, with slashes. */
+export function besideFile(file: string, path: string): string {
+  return relative(dirname(resolve(file)), resolve(path)).replaceAll('\\', '/');
 }
 
 export async function readCohortFile(path: string): Promise<CohortFile> {

@@ -30,11 +30,10 @@ function shortlistPart(text: string): string {
   return [...lines.slice(0, first), ...entryFrom(first), LEFT_OUT, ...entryFrom(notYet)].join('\n');
 }
 
-/** The section of a plan with the times. */
+/** The head of the leaders' sheet: in short, the day, storms. */
 function planPart(text: string): string {
   const lines = text.split('\n');
-  const start = lines.indexOf('The day');
-  return lines.slice(start, lines.indexOf('', start)).join('\n');
+  return [...lines.slice(0, lines.indexOf('Light')), LEFT_OUT].join('\n').replace(/\n\n…/, `\n${LEFT_OUT}`);
 }
 
 const PART: Record<string, (text: string) => string> = {

@@ -48,8 +48,21 @@ export const DESIGN = {
     bendDeg: 60,
     seriesM: 250,
     steepRatio: 0.12,
-    /** A way with nothing on it is parted where it is longer than this. */
-    longWayM: 1500,
+    /** A way with nothing on it is parted where it is longer, or climbs further, than this. */
+    longWayM: 2500,
+    longClimbM: 300,
+    /** So many places of the file are taken at most. */
+    mostNamed: 24,
+  },
+
+  /** The navigator's leg table. */
+  routeCard: {
+    /** A grade over 200 m from which a leg is called steep, rise over run. */
+    steepRatio: 0.3,
+    /** A line so many times as long as the straight way winds: follow the path, not the bearing. */
+    windingRatio: 1.3,
+    /** Nearer than this a bearing says nothing: it is within the error of a receiver and of the line. */
+    leastStraightM: 20,
   },
 
   stormWindow: {
@@ -72,6 +85,11 @@ export const DESIGN = {
     roundStartMin: 5,
     mealMin: 30,
     mealFromMovingMin: 240,
+  },
+
+  plan: {
+    /** A spare date is looked for so many weeks after the trip's. */
+    spareWeeks: 3,
   },
 
   /** The drive and the night before. */
@@ -333,16 +351,21 @@ const RANGES: readonly (readonly [RegExp, number, number])[] = [
   [/^\/gain\/(windowM|turningPointM|coarseTurningPointM|band(Low|High)\/.*)$/, 0.1, 1000],
   [/^\/treeline\/programM$/, -430, 6000],
   [/^\/checkpoints\/(snapM|ownNameM)$/, 10, 500],
-  [/^\/checkpoints\/(apartM|chosenApartM|seriesM|longWayM)$/, 50, 10_000],
+  [/^\/checkpoints\/(apartM|chosenApartM|seriesM|longWayM|longClimbM)$/, 50, 10_000],
+  [/^\/checkpoints\/mostNamed$/, 0, 100],
   [/^\/checkpoints\/most$/, 0, 12],
   [/^\/checkpoints\/stepM$/, 5, 200],
   [/^\/checkpoints\/reachM$/, 20, 500],
   [/^\/checkpoints\/bendDeg$/, 20, 180],
   [/^\/checkpoints\/steepRatio$/, 0.02, 1],
+  [/^\/routeCard\/steepRatio$/, 0.05, 2],
+  [/^\/routeCard\/windingRatio$/, 1, 10],
+  [/^\/routeCard\/leastStraightM$/, 1, 500],
   [/^\/stormWindow\/(probability|stretchProbability)$/, 0.01, 0.999],
   [/^\/stormWindow\/lateShare$/, 0, 0.9],
   [/^\/day\/roundStartMin$/, 1, 60],
   [/^\/day\/mealMin$/, 0, 600],
+  [/^\/plan\/spareWeeks$/, 0, 26],
   [/^\/journey\/(readyMin|packUpMin|getUpMin)$/, 0, 240],
   [/^\/journey\/leastSleepH\//, 0, 14],
   [/^\/stops\/priorHours$/, 0.1, 1000],

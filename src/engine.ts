@@ -213,6 +213,17 @@ export function checkDate(text: string): string {
   return text;
 }
 
+/** @throws EngineError `usage` unless it is a time of day `HH:MM`. */
+export function checkClock(text: string): string {
+  if (!/^([01]\d|2[0-3]):[0-5]\d$/.test(text)) {
+    throw new EngineError(
+      'usage',
+      `“${text.slice(0, 40)}” is not a time of day: write it as HH:MM, for example 04:30`,
+    );
+  }
+  return text;
+}
+
 export function rank(
   routes: readonly Route[],
   record: CohortRecord,

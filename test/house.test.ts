@@ -20,6 +20,7 @@ const ORDER = [
   'storage',
   'engine',
   'library',
+  'web',
   'api',
   'terminal',
   'server',
@@ -30,15 +31,21 @@ const ORDER = [
 const ONLY_IN: Record<string, string[]> = {
   'better-sqlite3': ['storage/'],
   kysely: ['storage/'],
-  'fast-xml-parser': ['ingest/gpx.ts', 'ingest/xml-guard.ts'],
+  'fast-xml-parser': ['ingest/gpx.ts', 'ingest/xml-guard.ts', 'plan/route-gpx.ts'],
   geotiff: ['terrain/geotiff-tile.ts'],
   'geographiclib-geodesic': ['earth/geodesic.ts'],
+  geomagnetism: ['earth/declination.ts'],
+  mgrs: ['earth/grid-reference.ts'],
   '@turf/boolean-point-in-polygon': ['earth/in-outline.ts'],
   '@turf/helpers': ['earth/in-outline.ts'],
   '@photostructure/tz-lookup': ['earth/zone.ts'],
   luxon: ['earth/local-time.ts'],
   'ml-matrix': ['capability/least-squares.ts'],
   '@stdlib/': ['capability/pace-model.ts'],
+  preact: ['web/'],
+  'preact-render-to-string': ['web/'],
+  'd3-scale': ['web/'],
+  'd3-shape': ['web/'],
   fastify: ['api/', 'server.ts'],
   '@fastify/': ['api/'],
   commander: ['terminal/commands.ts'],
@@ -49,10 +56,10 @@ const ONLY_IN: Record<string, string[]> = {
 };
 
 const files = readdirSync('src', { recursive: true, encoding: 'utf8' })
-  .filter((name) => name.endsWith('.ts'))
+  .filter((name) => /\.tsx?$/.test(name))
   .map((name) => name.replaceAll('\\', '/'));
 const text = (file: string): string => readFileSync(join('src', file), 'utf8');
-const placeOf = (file: string): string => (file.split('/')[0] ?? '').replace(/\.ts$/, '');
+const placeOf = (file: string): string => (file.split('/')[0] ?? '').replace(/\.tsx?$/, '');
 const importsOf = (file: string): string[] =>
   [...text(file).matchAll(/(?:from|import)\s*\(?\s*'([^']+)'/g)].map((match) => match[1] ?? '');
 

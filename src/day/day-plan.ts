@@ -1,18 +1,37 @@
 import type { Approach } from '../approach/approach.ts';
-import type { PaceModel } from '../capability/pace-model.ts';
+import { type PaceModel, quantileMin } from '../capability/pace-model.ts';
 import type { AgeBand, Design } from '../design.ts';
 import { checkpointsOf, type RoutePlace } from '../route/checkpoints.ts';
 import type { Route } from '../route/describe-route.ts';
+import { linePointsOf, passesOf } from '../route/place-at.ts';
 import { MS_PER_MIN } from '../units.ts';
 import { arrivalsAt } from './arrivals.ts';
 import { type Daylight, daylightOf } from './daylight.ts';
 import { type Journey, journeyOf } from './journey.ts';
-import { type FarthestFromTreeline, type TurnBack, turnBackTimes } from './turn-back.ts';
+import { type FarthestFromTreeline, type TurnBack, turnBackTimes, type Way } from './turn-back.ts';
 import { type Moment, momentsOf, type Timeline } from './walk-day.ts';
+import { walkingOf, withStops } from './walking.ts';
+
+/** The way out to a trailhead from a place: back, or on where that is quicker. Stops included, no meal. */
+export interface RoadOut {
+  readonly way: Way;
+  readonly distanceM: number;
+  readonly minutes: { readonly p50: number; readonly p90: number };
+}
+
+/** Water that the coordinator stated, each time the line passes it; `null`: it lies off the line. */
+export interface WaterPassage {
+  readonly name: string;
+  readonly distanceM: number | null;
+  /** Minutes after the start, middle. */
+  readonly afterMin: number | null;
+  readonly notes: string | null;
+}
 
 /** A place of the route in the day: when the group is there, and the latest it may be. */
 export interface DayPlace extends RoutePlace, TurnBack {
   readonly at: Moment;
+  readonly roadOut: RoadOut | null;
   /** "Turn back if not here by": the earlier of the two cut-off times; `null` where neither arises. */
   readonly cutOffMs: number | null;
   readonly cutOffReason: 'storm' | 'daylight' | null;
@@ -28,6 +47,50 @@ export interface DayPlan {
   readonly shortByMin: number | null;
   readonly daylight: Daylight;
   readonly journey: Journey;
+  readonly water: readonly WaterPassage[];
+}
+
+function waterOf(route: Route, pace: PaceModel, design: Design): WaterPassage[] {
+  const line = linePointsOf(route);
+  const { snapM, apartM } = design.checkpoints;
+  const found = (route.attributes.waterPoints ?? []).flatMap(({ name, lat, lon, notes }) => {
+    const passes = passesOf(line, { latDeg: lat, lonDeg: lon }, snapM, apartM);
+    const shared = { kind: 'water', name: name ?? 'water', notes: notes ?? null };
+    return passes.map(({ atM }) => ({ ...shared, distanceM: atM }));
+  });
+  const passed = arrivalsAt(found, route, pace, design).map(({ name, notes, distanceM, after }) => ({
+    name,
+    notes,
+    distanceM,
+    afterMin: quantileMin(after, 0.5),
+  }));
+  const missed = (route.attributes.waterPoints ?? [])
+    .filter(({ name }) => !found.some((point) => point.name === (name ?? 'water')))
+    .map(({ name, notes }) => ({
+      name: name ?? 'water',
+      notes: notes ?? null,
+      distanceM: null,
+      afterMin: null,
+    }));
+  return [...passed.sort((a, b) => a.distanceM - b.distanceM), ...missed];
+}
+
+function roadsOut(route: Route, pace: PaceModel, design: Design): (atM: number) => RoadOut {
+  const { onward, back, timeOf } = walkingOf(route, pace, design);
+  const lengthM = route.measures.distanceM;
+  // A line that just ends at its top leads to no road there.
+  const leadsOn = !route.notes.some(({ code }) => code === 'ends-at-top');
+  return (atM) => {
+    const toBack = withStops(timeOf(back(atM, 0)), pace);
+    const toFront = withStops(timeOf(onward(atM, lengthM)), pace);
+    const goesBack = !leadsOn || quantileMin(toBack, 0.9) <= quantileMin(toFront, 0.9);
+    const time = goesBack ? toBack : toFront;
+    return {
+      way: goesBack ? 'back' : 'onward',
+      distanceM: goesBack ? atM : lengthM - atM,
+      minutes: { p50: quantileMin(time, 0.5), p90: quantileMin(time, 0.9) },
+    };
+  };
 }
 
 /** Lays out the day of a timeline: every checkpoint with its cut-off and retreat times, light, and the drive. */
@@ -52,6 +115,7 @@ export function planDay(
     backByMs,
     design,
   );
+  const roadOutFrom = roadsOut(route, pace, design);
   const places = arrivals.map(({ after: _, ...place }, i): DayPlace => {
     const latest = turnBack.at[i] ?? { stormMs: null, daylightMs: null, retreatMs: null, retreatWay: null };
     const at = moments[i] ?? { p10Ms: timeline.startMs, p50Ms: timeline.startMs, p90Ms: timeline.startMs };
@@ -64,6 +128,7 @@ export function planDay(
       ...place,
       ...latest,
       at,
+      roadOut: place.kind === 'trailhead' || place.kind === 'end' ? null : roadOutFrom(place.distanceM),
       cutOffMs,
       cutOffReason: cutOffMs === null ? null : cutOffMs === stormMs ? 'storm' : 'daylight',
     };
@@ -85,5 +150,6 @@ export function planDay(
         : (timeline.earliestStartMs - latestStartMs) / MS_PER_MIN,
     daylight: daylightOf(timeline, end, design.daylight),
     journey: journeyOf(timeline, end, approach, ageBand, design.journey),
+    water: waterOf(route, pace, design),
   };
 }

@@ -1,5 +1,5 @@
 import type { Design } from '../design.ts';
-import { MS_PER_MIN } from '../units.ts';
+import { MS_PER_DAY, MS_PER_MIN } from '../units.ts';
 import type { Moment, Timeline } from './walk-day.ts';
 
 /** Light on a day's walk. */
@@ -17,12 +17,17 @@ export interface Daylight {
 export function daylightOf(timeline: Timeline, end: Moment, design: Design['daylight']): Daylight {
   const { startMs, civilDawnMs, civilDuskMs, polar } = timeline;
   const dark = (untilMs: number): number => {
-    if (civilDawnMs === null || civilDuskMs === null) {
-      return polar === 'night' ? (untilMs - startMs) / MS_PER_MIN : 0;
+    const walkedMs = Math.max(0, untilMs - startMs);
+    if (civilDawnMs === null || civilDuskMs === null) return polar === 'night' ? walkedMs / MS_PER_MIN : 0;
+    let lightMs = 0;
+    // The light of the day before too: far north it may end after midnight. Day by day the same times are taken.
+    for (let ms = -MS_PER_DAY; civilDawnMs + ms < untilMs; ms += MS_PER_DAY) {
+      const from = Math.max(startMs, civilDawnMs + ms);
+      // Where dusk comes after the next dawn, no light counts twice.
+      const to = Math.min(untilMs, civilDuskMs + ms, civilDawnMs + ms + MS_PER_DAY);
+      lightMs += Math.max(0, to - from);
     }
-    const before = Math.max(0, Math.min(civilDawnMs, untilMs) - startMs);
-    const after = Math.max(0, untilMs - Math.max(civilDuskMs, startMs));
-    return (before + after) / MS_PER_MIN;
+    return Math.max(0, walkedMs - lightMs) / MS_PER_MIN;
   };
   const nearDark =
     civilDuskMs === null ? polar === 'night' : end.p90Ms > civilDuskMs - design.beforeDuskMin * MS_PER_MIN;

@@ -32,7 +32,9 @@ export function journeyOf(
   }
   const departMs = timeline.startMs - (roadMin + design.readyMin) * MS_PER_MIN;
   const driveMs = (roadMin + design.packUpMin) * MS_PER_MIN;
-  const bedMs = localTimeMs(addDays(timeline.date, -1), design.bedtime, timeline.zone);
+  // A bedtime after midnight is on the day itself.
+  const evening = design.bedtime < '12:00' ? timeline.date : addDays(timeline.date, -1);
+  const bedMs = localTimeMs(evening, design.bedtime, timeline.zone);
   const sleepH = Math.max(0, departMs - design.getUpMin * MS_PER_MIN - bedMs) / MS_PER_MIN / 60;
   return {
     approach,

@@ -1,64 +1,32 @@
-import { cumulativeM } from '../earth/line.ts';
+import type { RoutePlace } from '../route/checkpoints.ts';
 import type { Route } from '../route/describe-route.ts';
-import type { CheckpointKind } from './arrivals.ts';
+import type { DayPlan } from './day-plan.ts';
 import type { PlannedCheckpoint, PlannedDay } from './planned-against-actual.ts';
-import type { Timeline } from './walk-day.ts';
-
-const NAMES: Record<CheckpointKind, string> = {
-  trailhead: 'start',
-  treelineUp: 'treeline, going up',
-  high: 'highest point',
-  treelineDown: 'treeline, below it again',
-  end: 'end',
-};
-
-/** Where the line is after so many metres; its ends beyond them. Gaps between segments have no length. */
-function placeAlong(line: Route['line'], distanceM: number): { lonDeg: number; latDeg: number } {
-  let startM = 0;
-  let last = { lonDeg: 0, latDeg: 0 };
-  for (const segment of line) {
-    const points = segment.map(([lonDeg, latDeg]) => ({ lonDeg, latDeg }));
-    const alongM = cumulativeM(points);
-    const next = alongM.findIndex((atM) => startM + atM >= distanceM);
-    const to = points[next];
-    if (to !== undefined) {
-      const from = points[next - 1] ?? to;
-      const fromM = alongM[next - 1] ?? 0;
-      const stepM = (alongM[next] ?? 0) - fromM;
-      const share = stepM > 0 ? (distanceM - startM - fromM) / stepM : 0;
-      return {
-        lonDeg: from.lonDeg + share * (to.lonDeg - from.lonDeg),
-        latDeg: from.latDeg + share * (to.latDeg - from.latDeg),
-      };
-    }
-    startM += alongM.at(-1) ?? 0;
-    last = points.at(-1) ?? last;
-  }
-  return last;
-}
 
 /**
- * A planned day as a recording can be compared with it: its checkpoints with their places.
+ * A planned day as a recording can be compared with it: every checkpoint that the leader carried, with its cut-off time.
  *
- * @param cutOffMsOf the latest arrival planned at a checkpoint, ms since 1970; `null`: none
+ * @param nameOf what a checkpoint is called on the plan
  */
 export function plannedDay(
   route: Route,
-  timeline: Timeline,
-  cutOffMsOf: (kind: CheckpointKind, distanceM: number) => number | null = () => null,
+  { timeline, places }: DayPlan,
+  nameOf: (place: RoutePlace) => string,
 ): PlannedDay {
-  const highM = route.high?.distanceM ?? 0;
-  const checkpoints = timeline.checkpoints.map(
-    ({ kind, distanceM, at }): PlannedCheckpoint => ({
-      name: NAMES[kind],
+  const checkpoints = places.map((place): PlannedCheckpoint => {
+    const { kind, lonDeg, latDeg, distanceM, goingUp, at, cutOffMs } = place;
+    return {
+      name: nameOf(place),
       kind,
-      ...placeAlong(route.line, distanceM),
+      lonDeg,
+      latDeg,
       distanceM,
-      goingUp: kind === 'trailhead' || kind === 'treelineUp' || (kind !== 'end' && distanceM <= highM),
+      // A way that ends at its top: the end is where the walk stops, not a place passed on the way there.
+      goingUp: goingUp && kind !== 'end',
       at,
-      cutOffMs: cutOffMsOf(kind, distanceM),
-    }),
-  );
+      cutOffMs,
+    };
+  });
   const isCrossed = checkpoints.some(({ kind }) => kind === 'treelineUp');
   const isOpen = route.measures.aboveTreelineM === null;
   return {

@@ -3,8 +3,12 @@ import { effectiveQuantities, NO_WALK, plus, type Quantities, surfaceOf } from '
 import type { Design } from '../design.ts';
 import type { Route } from '../route/describe-route.ts';
 import type { Piece } from '../route/pieces.ts';
+import { heightsAlong, lastNotAbove } from '../route/place-at.ts';
 
 const Z90 = 1.645; // the gain band is read as a 90 % interval
+
+/** A piece that gains or loses less is cut by its length alone. */
+const LEAST_HEIGHT_M = 1;
 
 /** A part of a route as walked, to be timed alone or together with others. */
 export interface Stretch {
@@ -52,25 +56,48 @@ export function walkingOf(route: Route, pace: PaceModel, design: Design): Walkin
   const totalClimbM = route.pieces.reduce((sum, piece) => sum + piece.climbM, 0);
   const climbDoubt = gain === null || totalClimbM === 0 ? 0 : (gain.high - gain.low) / 2 / Z90 / totalClimbM;
 
+  const heightAt = heightsAlong(route.profile);
+  const stationM = route.profile.map(([distanceM]) => distanceM);
+  /** Share of a piece that lies before `atM`: of its length, and of its height, which need not be even along it. */
+  const before = (piece: Piece, atM: number): { length: number; height: number } => {
+    if (atM <= piece.fromM) return { length: 0, height: 0 };
+    if (atM >= piece.toM) return { length: 1, height: 1 };
+    const length = (atM - piece.fromM) / (piece.toM - piece.fromM);
+    const from = heightAt(piece.fromM);
+    const to = heightAt(piece.toM);
+    if (from === null || to === null || Math.abs(to - from) < LEAST_HEIGHT_M) {
+      return { length, height: length };
+    }
+    // The most reached so far: a dip that the piece smooths over must not take back time already walked.
+    let height = 0;
+    const reach = (heightM: number | null): void => {
+      if (heightM !== null) height = Math.max(height, (heightM - from) / (to - from));
+    };
+    for (let i = lastNotAbove(stationM, piece.fromM) + 1; (stationM[i] ?? atM) < atM; i += 1) {
+      reach(route.profile[i]?.[1] ?? null);
+    }
+    reach(heightAt(atM));
+    return { length, height: Math.min(1, height) };
+  };
+
   const between = (lowM: number, highM: number, turned: (piece: Piece) => Piece): Stretch => {
     let sum = NOWHERE;
     for (const piece of route.pieces) {
       if (piece.toM <= lowM) continue;
       if (piece.fromM >= highM) break;
-      const share =
-        piece.fromM >= lowM && piece.toM <= highM
-          ? 1
-          : (Math.min(highM, piece.toM) - Math.max(lowM, piece.fromM)) / (piece.toM - piece.fromM);
+      const [start, end] = [before(piece, lowM), before(piece, highM)];
+      const share = end.length - start.length;
+      const rise = end.height - start.height;
       const walked = turned(piece);
       const whole = effectiveQuantities(walked, slowing);
       sum = joined(sum, {
         walk: {
           upKm: whole.upKm * share,
-          upM: whole.upM * share,
+          upM: whole.upM * rise,
           downKm: whole.downKm * share,
-          downM: whole.downM * share,
+          downM: whole.downM * rise,
         },
-        climbM: walked.climbM * share,
+        climbM: walked.climbM * rise,
         lengthM: walked.horizontalM * share,
         groundDoubtM:
           design.pace.surface[surfaceOf(piece, route.attributes)].doubt * piece.horizontalM * share,

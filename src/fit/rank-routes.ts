@@ -27,6 +27,8 @@ import { plural } from './words.ts';
 export interface CohortRecord {
   readonly cohort: CohortInput;
   readonly outings: readonly Outing[];
+  /** A start that the leader chose for the day (`HH:MM`); missing or `null`: the one worked out. */
+  readonly start?: string | null;
 }
 
 /** How one route fits one cohort on one date. */
@@ -119,7 +121,7 @@ export function scoreOf(judgements: readonly Judgement[], weights: Design['weigh
 /** All that the criteria look at, for one route. */
 export function fitInputOf(
   route: Route,
-  { cohort }: CohortRecord,
+  { cohort, start = null }: CohortRecord,
   readiness: Readiness,
   date: string,
   design: Design,
@@ -131,6 +133,7 @@ export function fitInputOf(
     earliestStart: cohort.earliestStart ?? null,
     deadline: cohort.deadline ?? null,
     headlamps: cohort.headlamps ?? null,
+    start,
   };
   const stated = { roadKm: trailhead?.roadKm ?? null, roadMin: trailhead?.roadMin ?? null };
   return {

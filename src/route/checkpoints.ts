@@ -1,8 +1,8 @@
 import type { Design } from '../design.ts';
-import { azimuthDeg, type Place } from '../earth/geodesic.ts';
+import { azimuthDeg, geodesicM, type Place } from '../earth/geodesic.ts';
 import type { Waypoint } from '../ingest/track.ts';
 import type { Route } from './describe-route.ts';
-import { elevationAt, type LinePoints, linePointsOf, passesOf, placeAt } from './place-at.ts';
+import { heightsAlong, type LinePoints, linePointsOf, passesOf, placeAt } from './place-at.ts';
 
 /** The five that every route has, as far as they apply to it. */
 export type MainKind = 'trailhead' | 'treelineUp' | 'high' | 'treelineDown' | 'end';
@@ -61,12 +61,14 @@ interface Candidate {
   readonly strength: number;
 }
 
-/** Where the line passes the places given, both ways on an out and back. */
+type HeightAt = (atM: number) => number | null;
+
+/** Where the line passes the places given, both ways on an out and back, in the order of the file. */
 function passed(places: readonly Waypoint[], line: LinePoints, settings: Settings): Candidate[] {
-  return places.flatMap((place, i) =>
+  return places.flatMap((place) =>
     passesOf(line, place, settings.snapM, settings.apartM).map(({ atM, offM }) => ({
       kind: 'waypoint' as const,
-      name: place.name?.trim() || `Waypoint ${i + 1}`,
+      name: place.name?.trim() ?? '',
       distanceM: atM,
       strength: -offM,
     })),
@@ -76,16 +78,23 @@ function passed(places: readonly Waypoint[], line: LinePoints, settings: Setting
 /** Smallest angle between two bearings, degrees. */
 const between = (a: number, b: number): number => Math.abs(((a - b + 540) % 360) - 180);
 
-/** Bends that stand alone, and places where a climb eases or a descent steepens, between two distances. */
+/** A way winds where its ends are nearer to each other than this share of its length (design; a right angle has 0.71). */
+const STRAIGHT_SHARE = 0.75;
+
+/** Whether a climb eases here, or a descent steepens: the edge of a step in the ground. */
+const isShoulder = (before: number, after: number, steepRatio: number): boolean =>
+  (before >= steepRatio && after <= before / 3) || (after <= -steepRatio && before >= after / 3);
+
+/** Bends that stand alone, and shoulders, between two distances. */
 function chosenFrom(
-  route: Route,
   line: LinePoints,
+  heightAt: HeightAt,
   fromM: number,
   toM: number,
   settings: Settings,
 ): Candidate[] {
   const { reachM, stepM } = settings;
-  const found: Candidate[] = [];
+  const shoulders: Candidate[] = [];
   const bends: Candidate[] = [];
   for (let atM = fromM + reachM; atM <= toM - reachM; atM += stepM) {
     const here = placeAt(line, atM);
@@ -99,42 +108,68 @@ function chosenFrom(
       if (last === undefined || atM - last.distanceM > reachM) bends.push(bend);
       else if (turnedDeg / 90 > last.strength) bends[bends.length - 1] = bend;
     }
-    const before = elevationAt(route.profile, atM - 2 * reachM);
-    const height = elevationAt(route.profile, atM);
-    const after = elevationAt(route.profile, atM + 2 * reachM);
-    if (before === null || height === null || after === null) continue;
-    const rise = (height - before) / (2 * reachM);
-    const next = (after - height) / (2 * reachM);
-    const [steep, easy] = Math.abs(rise) >= Math.abs(next) ? [rise, next] : [next, rise];
-    if (Math.abs(steep) < settings.steepRatio || Math.abs(easy) > Math.abs(steep) / 3) continue;
-    found.push({ kind: 'shoulder', name: '', distanceM: atM, strength: Math.abs(steep - easy) * 4 });
+    const behind = heightAt(atM - 2 * reachM);
+    const height = heightAt(atM);
+    const ahead = heightAt(atM + 2 * reachM);
+    if (behind === null || height === null || ahead === null) continue;
+    const before = (height - behind) / (2 * reachM);
+    const after = (ahead - height) / (2 * reachM);
+    if (!isShoulder(before, after, settings.steepRatio)) continue;
+    shoulders.push({ kind: 'shoulder', name: '', distanceM: atM, strength: Math.abs(before - after) * 4 });
   }
-  // A row of bends is a path that winds, not a place to know again.
+  const winds = (aM: number, bM: number): boolean =>
+    geodesicM(placeAt(line, aM), placeAt(line, bM)) < STRAIGHT_SHARE * Math.abs(bM - aM);
+  // A row of bends is a path that winds, not a place to know again. The turns of a tight row melt into one another:
+  // it shows by how little way it makes.
   const alone = bends.filter(
     (bend) =>
-      !bends.some((other) => other !== bend && Math.abs(other.distanceM - bend.distanceM) < settings.seriesM),
+      !bends.some(
+        (other) => other !== bend && Math.abs(other.distanceM - bend.distanceM) < settings.seriesM,
+      ) &&
+      !winds(Math.max(fromM, bend.distanceM - settings.seriesM), bend.distanceM) &&
+      !winds(bend.distanceM, Math.min(toM, bend.distanceM + settings.seriesM)),
   );
-  return [...found, ...alone];
+  return [...shoulders, ...alone];
 }
 
-/** Even parts of a way on which nothing stands out. */
-function evenParts(fromM: number, toM: number, settings: Settings): Candidate[] {
-  const parts = Math.min(3, Math.floor((toM - fromM) / settings.longWayM) + 1);
-  return Array.from({ length: parts - 1 }, (_, i) => ({
-    kind: 'onTheWay' as const,
-    name: '',
-    distanceM: fromM + ((toM - fromM) * (i + 1)) / parts,
-    strength: 0,
-  }));
+/**
+ * Places to look at the watch where a way is long or climbs far with nothing on it: parts of even climb, or of even
+ * length where it hardly climbs.
+ */
+function evenParts(heightAt: HeightAt, fromM: number, toM: number, settings: Settings): Candidate[] {
+  const low = heightAt(fromM);
+  const top = heightAt(toM);
+  const climbM = low === null || top === null ? 0 : Math.abs(top - low);
+  const parts = Math.ceil(Math.max((toM - fromM) / settings.longWayM, climbM / settings.longClimbM));
+  const byClimb = climbM / settings.longClimbM >= (toM - fromM) / settings.longWayM;
+  return Array.from({ length: Math.max(0, parts - 1) }, (_, i) => {
+    const share = (i + 1) / parts;
+    let atM = fromM + (toM - fromM) * share;
+    if (byClimb && low !== null && top !== null) {
+      const wanted = low + (top - low) * share;
+      for (let m = fromM; m <= toM; m += settings.stepM) {
+        const height = heightAt(m);
+        if (height !== null && (top >= low ? height >= wanted : height <= wanted)) {
+          atM = m;
+          break;
+        }
+      }
+    }
+    return { kind: 'onTheWay' as const, name: '', distanceM: atM, strength: 0 };
+  });
 }
 
-const isFree = (atM: number, taken: readonly { readonly distanceM: number }[], apartM: number): boolean =>
+interface At {
+  readonly distanceM: number;
+}
+
+const isFree = (atM: number, taken: readonly At[], apartM: number): boolean =>
   taken.every(({ distanceM }) => Math.abs(distanceM - atM) >= apartM);
 
 /** The strongest candidates that lie far enough from each other and from what is taken. */
 function strongest(
   candidates: readonly Candidate[],
-  taken: readonly { readonly distanceM: number }[],
+  taken: readonly At[],
   most: number,
   apartM: number,
 ): Candidate[] {
@@ -149,80 +184,94 @@ function strongest(
 
 /**
  * The checkpoints of a route in the order they are walked: the main ones, the file's own places, and, where the file
- * names fewer than two on the way up, places chosen from the line: bends, shoulders, else even parts of a long way.
- * On an out and back what was chosen going up is met again going down.
+ * names fewer than two on the way up, places chosen from the line: bends, shoulders, and parts of a long way on which
+ * nothing stands out. On an out and back what was chosen on the way out is met again on the way back.
  */
 export function checkpointsOf(route: Route, settings: Settings): RoutePlace[] {
   const line = linePointsOf(route);
+  const heightAt = heightsAlong(route.profile);
   const lengthM = route.measures.distanceM;
   const main = mainPlacesOf(route);
-  const highM = route.high?.distanceM ?? lengthM;
+  const isOutAndBack = route.measures.shape === 'outAndBack';
+  const highM = route.high?.distanceM ?? (isOutAndBack ? lengthM / 2 : lengthM);
   const marks = passed(route.waypoints, line, settings);
   const water = passed(
     (route.attributes.waterPoints ?? []).map(({ name, lat, lon }) => ({
-      name: name ?? 'water',
+      name: name ?? null,
       latDeg: lat,
       lonDeg: lon,
     })),
     line,
     settings,
-  );
+  ).filter(({ name }) => name !== '');
 
-  // A name in the file for the start, the top or the end is theirs.
+  // A name in the file for the start, the top or the end is theirs: the nearest of them.
   const nameAt = (atM: number): string =>
-    marks.find(
-      ({ name, distanceM }) =>
-        !name.startsWith('Waypoint ') && Math.abs(distanceM - atM) <= settings.ownNameM,
-    )?.name ?? '';
+    marks
+      .filter(({ name, distanceM }) => name !== '' && Math.abs(distanceM - atM) <= settings.ownNameM)
+      .sort((a, b) => Math.abs(a.distanceM - atM) - Math.abs(b.distanceM - atM))[0]?.name ?? '';
   const startName = route.attributes.trailhead?.name ?? nameAt(0);
   const named: Candidate[] = [];
-  for (const place of [...marks, ...water].sort((a, b) => a.distanceM - b.distanceM)) {
+  for (const place of [...marks, ...water]) {
+    if (named.length >= settings.mostNamed) break;
     if (isFree(place.distanceM, [...main, ...named], settings.apartM)) named.push(place);
   }
 
   const chosen: Candidate[] = [];
+  const taken = (): At[] => [...main, ...named, ...chosen];
   const choose = (fromM: number, toM: number, most: number): void => {
-    const taken = [...main, ...named, ...chosen];
-    const found = chosenFrom(route, line, fromM, toM, settings);
-    const best = strongest(found, taken, most, settings.chosenApartM);
-    const isBare = !taken.some(({ distanceM }) => distanceM > fromM && distanceM < toM);
-    const rest = best.length > 0 || !isBare ? best : evenParts(fromM, toM, settings);
-    chosen.push(...rest.filter(({ distanceM }) => isFree(distanceM, taken, settings.apartM)));
+    const found = chosenFrom(line, heightAt, fromM, toM, settings);
+    chosen.push(...strongest(found, taken(), most, settings.chosenApartM));
+    const stops = [fromM, ...taken().map(({ distanceM }) => distanceM), toM]
+      .filter((atM) => atM >= fromM && atM <= toM)
+      .sort((a, b) => a - b);
+    stops.slice(1).forEach((nextM, i) => {
+      for (const part of evenParts(heightAt, stops[i] ?? fromM, nextM, settings)) {
+        if (isFree(part.distanceM, taken(), settings.apartM)) chosen.push(part);
+      }
+    });
   };
-  if (named.filter(({ distanceM }) => distanceM < highM).length < 2) choose(0, highM, settings.most);
-  if (route.measures.shape === 'outAndBack') {
-    for (const place of [...chosen]) {
-      const back = passesOf(line, placeAt(line, place.distanceM), settings.snapM, settings.apartM)
-        .filter(({ atM }) => atM > highM)
-        .sort((a, b) => a.offM - b.offM)[0];
-      if (back !== undefined && isFree(back.atM, [...main, ...named, ...chosen], settings.apartM)) {
-        chosen.push({ ...place, distanceM: back.atM });
+  // Where heights are missing the line has holes: what stands out in it may be one.
+  if (!route.heightsMissing && route.high !== null) {
+    const namesFew = (fromM: number, toM: number): boolean =>
+      named.filter(({ distanceM }) => distanceM > fromM && distanceM < toM).length < 2;
+    if (namesFew(0, highM)) choose(0, highM, settings.most);
+    // Beyond the top: another way down, or on an out and back the rest of the way to where it turns.
+    const ontoM = isOutAndBack ? Math.max(highM, lengthM / 2) : lengthM;
+    if (namesFew(highM, ontoM)) choose(highM, ontoM, Math.ceil(settings.most / 2));
+    if (isOutAndBack) {
+      for (const place of [...chosen]) {
+        const [back] = passesOf(line, placeAt(line, place.distanceM), settings.snapM, settings.apartM)
+          .filter(({ atM }) => atM > highM && atM - place.distanceM >= settings.apartM)
+          .sort((a, b) => a.offM - b.offM);
+        if (back !== undefined && isFree(back.atM, taken(), settings.apartM)) {
+          chosen.push({ ...place, distanceM: back.atM });
+        }
       }
     }
-  } else if (named.filter(({ distanceM }) => distanceM > highM).length < 2) {
-    choose(highM, lengthM, Math.ceil(settings.most / 2));
   }
 
-  const sideAt = (atM: number): boolean | null =>
-    route.pieces.find(({ fromM, toM }) => atM >= fromM && atM <= toM)?.aboveTreeline ?? null;
-  const others = [...named, ...chosen].map(({ kind, name, distanceM }) => ({
-    kind,
-    name,
-    distanceM,
-    elevationM: elevationAt(route.profile, distanceM),
-  }));
+  // On the line between two pieces the higher ground counts.
+  const sideAt = (atM: number): boolean | null => {
+    const sides = route.pieces
+      .filter(({ fromM, toM }) => atM >= fromM && atM <= toM)
+      .map(({ aboveTreeline }) => aboveTreeline);
+    return sides.includes(true) ? true : sides.length === 0 || sides.includes(null) ? null : false;
+  };
+  const mainName = (kind: MainKind, atM: number): string => {
+    if (kind === 'treelineUp' || kind === 'treelineDown') return '';
+    const isStart = kind === 'trailhead' || (kind === 'end' && route.measures.shape !== 'oneWay');
+    return isStart ? startName : nameAt(atM);
+  };
   const order = (kind: CheckpointKind): number => main.findIndex((place) => place.kind === kind);
   return [
-    ...main.map((place) => ({
-      ...place,
-      name:
-        place.kind === 'treelineUp' || place.kind === 'treelineDown'
-          ? ''
-          : place.kind === 'trailhead' || (place.kind === 'end' && route.measures.shape !== 'oneWay')
-            ? startName
-            : nameAt(place.distanceM),
+    ...main.map((place) => ({ ...place, name: mainName(place.kind, place.distanceM) })),
+    ...[...named, ...chosen].map(({ kind, name, distanceM }) => ({
+      kind,
+      name,
+      distanceM,
+      elevationM: heightAt(distanceM),
     })),
-    ...others,
   ]
     .sort((a, b) => a.distanceM - b.distanceM || order(a.kind) - order(b.kind))
     .map((place) => ({

@@ -27,7 +27,7 @@ export function linePointsOf(route: Pick<Route, 'line'>): LinePoints {
 }
 
 /** Index of the last value that is not above `value` in a rising list; 0 where all are. */
-function lastNotAbove(rising: readonly number[], value: number): number {
+export function lastNotAbove(rising: readonly number[], value: number): number {
   let low = 0;
   let high = rising.length - 1;
   while (low < high) {
@@ -58,17 +58,17 @@ export function placeAt({ points, distanceM }: LinePoints, atM: number): Place {
   };
 }
 
-/** Height of the ground after so many metres, from the route's profile; `null` where it is not known. */
-export function elevationAt(profile: Route['profile'], atM: number): number | null {
-  const i = lastNotAbove(
-    profile.map(([distanceM]) => distanceM),
-    atM,
-  );
-  const [fromM, fromHeightM] = profile[i] ?? [0, null];
-  const [toM, toHeightM] = profile[i + 1] ?? [fromM, fromHeightM];
-  if (fromHeightM === null || toM <= fromM || atM <= fromM) return fromHeightM;
-  if (toHeightM === null) return null;
-  return fromHeightM + ((atM - fromM) / (toM - fromM)) * (toHeightM - fromHeightM);
+/** Heights of the ground by distance along a route, from its profile; `null` where they are not known. */
+export function heightsAlong(profile: Route['profile']): (atM: number) => number | null {
+  const distances = profile.map(([distanceM]) => distanceM);
+  return (atM) => {
+    const i = lastNotAbove(distances, atM);
+    const [fromM, fromHeightM] = profile[i] ?? [0, null];
+    const [toM, toHeightM] = profile[i + 1] ?? [fromM, fromHeightM];
+    if (fromHeightM === null || toM <= fromM || atM <= fromM) return fromHeightM;
+    if (toHeightM === null) return null;
+    return fromHeightM + ((atM - fromM) / (toM - fromM)) * (toHeightM - fromHeightM);
+  };
 }
 
 /** A time that the line comes close to a place. */
@@ -78,29 +78,56 @@ export interface Pass {
   readonly offM: number;
 }
 
-/** Distances are compared on a plane about the place: good to 0.1 % over the metres asked about. */
-const LOOK_EVERY_M = 10;
-
 /**
- * Each time the line passes within `withinM` of a place, at its nearest; passes less than `apartM` of walking apart
- * are one.
+ * Each time the line passes within `withinM` of a place, at its nearest, on a plane about the place (good to 0.1 % over
+ * the metres asked about). A pass lasts until the line leaves the reach, or goes half of the reach farther off than its
+ * nearest; passes less than `apartM` of walking apart are one.
  */
 export function passesOf(line: LinePoints, place: Place, withinM: number, apartM: number): Pass[] {
-  const scale = localScale(place.latDeg);
-  const offAt = (atM: number): number => {
-    const { lonDeg, latDeg } = placeAt(line, atM);
-    const eastDeg = lonDeg - place.lonDeg - 360 * Math.round((lonDeg - place.lonDeg) / 360);
-    return Math.hypot(eastDeg * scale.mPerDegLon, (latDeg - place.latDeg) * scale.mPerDegLat);
-  };
-  const lengthM = line.distanceM.at(-1) ?? 0;
+  const { mPerDegLon, mPerDegLat } = localScale(place.latDeg);
   const passes: Pass[] = [];
-  for (let step = 0; step <= Math.ceil(lengthM / LOOK_EVERY_M); step += 1) {
-    const atM = Math.min(lengthM, step * LOOK_EVERY_M);
-    const offM = offAt(atM);
-    if (offM > withinM) continue;
+  let pass: Pass | null = null;
+  let farthestM = Number.POSITIVE_INFINITY;
+  const end = (): void => {
     const last = passes.at(-1);
-    if (last === undefined || atM - last.atM >= apartM) passes.push({ atM, offM });
-    else if (offM < last.offM) passes[passes.length - 1] = { atM, offM };
-  }
+    if (pass === null) return;
+    if (last === undefined || pass.atM - last.atM >= apartM) passes.push(pass);
+    else if (pass.offM < last.offM) passes[passes.length - 1] = pass;
+    pass = null;
+  };
+  const look = (atM: number, offM: number): void => {
+    if (pass !== null && offM > Math.min(withinM, pass.offM + withinM / 2)) {
+      end();
+      farthestM = offM;
+    } else if (pass === null) {
+      farthestM = Math.max(farthestM, offM);
+      const comes = offM <= withinM && (farthestM > withinM || offM <= farthestM - withinM / 2);
+      if (comes) pass = { atM, offM };
+    } else if (offM < pass.offM) {
+      pass = { atM, offM };
+    }
+  };
+  let before = { eastM: 0, northM: 0, atM: Number.POSITIVE_INFINITY };
+  line.points.forEach(({ lonDeg, latDeg }, i) => {
+    const eastDeg = lonDeg - place.lonDeg;
+    const here = {
+      eastM: (eastDeg - 360 * Math.round(eastDeg / 360)) * mPerDegLon,
+      northM: (latDeg - place.latDeg) * mPerDegLat,
+      atM: line.distanceM[i] ?? 0,
+    };
+    // From the point before to this one, unless there is a gap between them: where on it the place is nearest.
+    if (here.atM > before.atM) {
+      const east = here.eastM - before.eastM;
+      const north = here.northM - before.northM;
+      const share = -(before.eastM * east + before.northM * north) / (east ** 2 + north ** 2);
+      if (share > 0 && share < 1) {
+        const offM = Math.hypot(before.eastM + share * east, before.northM + share * north);
+        look(before.atM + share * (here.atM - before.atM), offM);
+      }
+    }
+    look(here.atM, Math.hypot(here.eastM, here.northM));
+    before = here;
+  });
+  end();
   return passes;
 }

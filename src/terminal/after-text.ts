@@ -1,5 +1,9 @@
 import type { PredictionRecord, PredictionRow } from '../capability/prediction-record.ts';
-import type { DeadlineOutcome, PlannedAgainstActual } from '../day/planned-against-actual.ts';
+import type {
+  DeadlineOutcome,
+  PassedCheckpoint,
+  PlannedAgainstActual,
+} from '../day/planned-against-actual.ts';
 import type { AfterDay, RouteTimes } from '../engine/after-day.ts';
 import { climbText, clockOn, durationText, lengthText, plural } from '../fit/words.ts';
 import type { OutingInput } from '../ingest/cohort-file.ts';
@@ -14,6 +18,15 @@ function lateText(minutes: number | null): string {
   const rounded = Math.round(minutes);
   if (rounded === 0) return 'on time';
   return `${durationText(rounded)} ${rounded > 0 ? 'late' : 'early'}`;
+}
+
+/** The cut-off time of a checkpoint, and whether the group was there by it: `06:47 past`. */
+function cutOffText(
+  { cutOffMs, isByCutOff }: PassedCheckpoint,
+  clock: (ms: number | null) => string,
+): string {
+  if (cutOffMs === null) return '';
+  return `${clock(cutOffMs)}${isByCutOff === null ? '' : isByCutOff ? ' met' : ' past'}`;
 }
 
 const OUTCOME: Record<DeadlineOutcome, string> = {
@@ -37,7 +50,7 @@ function comparedText(compared: PlannedAgainstActual, units: UnitSystem): string
     clock(passed.passedMs),
     lateText(passed.lateMin),
     passed.kind === 'trailhead' ? '' : lateText(passed.lateSinceStartMin),
-    passed.isByCutOff === null ? '' : passed.isByCutOff ? 'by its cut-off' : 'after its cut-off',
+    cutOffText(passed, clock),
   ]);
   const heads = [
     '',
@@ -49,11 +62,10 @@ function comparedText(compared: PlannedAgainstActual, units: UnitSystem): string
     'passed',
     'by the clock',
     'since the start',
+    'cut-off',
   ];
   const inside = compared.checkpoints.filter(({ isInside }) => isInside !== null);
-  const lines = [
-    table([[...heads, ''], ...rows], ['left', 'left', right, right, right, right, right, right, right]),
-  ];
+  const lines = [table([heads, ...rows], ['left', 'left', right, right, right, right, right, right, right])];
   if (!compared.isOnRoute) {
     lines.push(
       wrapped(

@@ -1,23 +1,35 @@
 import { Command, CommanderError, Option } from 'commander';
 import { DESIGN, type Design, withChanges } from '../design.ts';
+import { dateOf } from '../earth/local-time.ts';
 import { afterDay, seasonRecord } from '../engine/after-day.ts';
-import { checkDate, cohortRecordOf, fitFor, type Ground, measureFile, rank, routesOf } from '../engine.ts';
+import {
+  checkClock,
+  checkDate,
+  cohortRecordOf,
+  fitFor,
+  type Ground,
+  measureFile,
+  rank,
+  routesOf,
+} from '../engine.ts';
 import { EngineError } from '../errors.ts';
 import { plannedAgainstActualView, predictionRecordView, predictionRowView } from '../fit/after-view.ts';
-import { readinessOf } from '../fit/rank-routes.ts';
 import { readinessView } from '../fit/readiness-view.ts';
 import { roundedMeasures, shortlistView } from '../fit/shortlist.ts';
 import { checkOuting } from '../ingest/cohort-file.ts';
+import { PAGE_KEYS, type PageKey } from '../plan/plan-document.ts';
+import { routeGpx } from '../plan/route-gpx.ts';
 import { makeTripPlan } from '../plan/trip-plan.ts';
 import type { Route } from '../route/describe-route.ts';
 import { tileReport } from '../terrain/tile-report.ts';
 import { openSurface } from '../terrain/tile-set.ts';
 import type { UnitSystem } from '../units.ts';
+import { planHtml } from '../web/plan-html.tsx';
 import { afterText, recordText } from './after-text.ts';
 import { demText } from './dem-text.ts';
 import { besideFile, readCohortFile, readJson, readRouteFiles } from './files.ts';
 import { measureText } from './measure-text.ts';
-import { planText } from './plan-text.ts';
+import { pagesText } from './pages-text.ts';
 import { progressOf } from './progress.ts';
 import { readinessText } from './readiness-text.ts';
 import { shortlistText } from './shortlist-text.ts';
@@ -149,19 +161,47 @@ async function readOneRoute(path: string, ground: Ground): Promise<Route> {
   return route;
 }
 
-async function planCommand(
-  terminal: Terminal,
-  options: Common & { cohort: string; route: string; date: string },
-): Promise<void> {
-  checkDate(options.date);
+interface PlanOptions extends Common {
+  readonly cohort: string;
+  readonly route: string;
+  readonly date: string;
+  readonly routes?: string[];
+  readonly today?: string;
+  readonly start?: string;
+  readonly spareDate?: string;
+  readonly warm?: boolean;
+  readonly page?: PageKey[];
+}
+
+/** The calendar day where this program runs. */
+const localToday = (): string => dateOf(Date.now(), Intl.DateTimeFormat().resolvedOptions().timeZone);
+
+async function planCommand(terminal: Terminal, options: PlanOptions): Promise<void> {
+  const date = checkDate(options.date);
+  const today = checkDate(options.today ?? localToday());
+  const spareDate = options.spareDate === undefined ? null : checkDate(options.spareDate);
+  const start = options.start === undefined ? null : checkClock(options.start);
   await onGround(terminal, options, async (ground) => {
-    const record = await readRecord(options.cohort, ground);
+    const record = { ...(await readRecord(options.cohort, ground)), start };
     const route = await readOneRoute(options.route, ground);
-    const fit = fitFor(route, record, options.date, ground.design, options.units);
-    const { pace } = readinessOf(record, options.date, ground.design);
-    const plan = makeTripPlan(fit, record, options.date, pace, ground.design);
+    const known = await readRoutes(options.routes ?? [], ground, routesOf);
+    const { design } = ground;
+    const { units } = options;
+    const { plan, document, details } = makeTripPlan({
+      fit: fitFor(route, record, date, design, units),
+      record,
+      date,
+      today,
+      known,
+      spareDate,
+      warm: options.warm ?? null,
+      design,
+      units,
+    });
     if (options.format === 'json') terminal.out(jsonText(plan));
-    else terminal.out(planText(plan, fit, record, options.units));
+    else if (options.format === 'html') terminal.out(planHtml(document));
+    else if (options.format === 'gpx') terminal.out(routeGpx(route, details?.day.places ?? [], units));
+    else terminal.out(pagesText(document, options.page ?? null));
   });
 }
 
@@ -307,7 +347,14 @@ function program(terminal: Terminal): Command {
     .requiredOption('--route <file>', 'GPX or GeoJSON file')
     .addOption(dem())
     .requiredOption('--date <date>', 'day of the trip, YYYY-MM-DD')
-    .addOption(format('text', 'json'))
+    .option('--routes <path...>', 'routes known: for the lower choice and for training')
+    .option('--start <time>', 'a start of your own, HH:MM (default: worked out)')
+    .option('--spare-date <date>', 'the spare date, YYYY-MM-DD (default: one is suggested)')
+    .option('--warm', 'a warm day is forecast: more water')
+    .option('--no-warm', 'no warm day is forecast')
+    .option('--today <date>', 'training starts after this day (default: today)')
+    .addOption(new Option('--page <page...>', 'only these pages of the text').choices(PAGE_KEYS))
+    .addOption(format('text', 'json', 'html', 'gpx'))
     .addOption(units())
     .addOption(settings())
     .action((options) => planCommand(terminal, options));

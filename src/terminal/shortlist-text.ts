@@ -4,35 +4,11 @@ import { CAUTIONS, MEANING_OF_FITS } from '../fit/cautions.ts';
 import type { Judgement } from '../fit/criterion.ts';
 import type { Fit } from '../fit/rank-routes.ts';
 import { type Verdict, verdictRank } from '../fit/verdict.ts';
+import { questionText, VERDICT_TEXT } from '../fit/verdict-words.ts';
 import { chanceText, climbText, clockOn, heightText, lengthText, plural } from '../fit/words.ts';
 import type { CohortInput } from '../ingest/cohort-file.ts';
 import type { UnitSystem } from '../units.ts';
 import { table, wrapped } from './table.ts';
-
-export const VERDICT_TEXT: Record<Verdict, string> = {
-  fits: 'fits',
-  stretch: 'stretch',
-  notYet: 'not yet',
-  incomplete: 'incomplete',
-  ruledOut: 'ruled out',
-};
-
-const QUESTION: Record<string, string> = {
-  distance: 'distance',
-  gain: 'climb',
-  effort: 'work of the day',
-  rockClass: 'rock class',
-  altitude: 'altitude',
-  stormWindow: 'storms',
-  daylight: 'daylight',
-  drive: 'drive',
-  roadAccess: 'road',
-  partySize: 'party',
-  season: 'season',
-  aim: 'aim',
-};
-
-export const questionText = (name: string): string => QUESTION[name] ?? name;
 
 /** Which verdicts are worth telling below each: what decides, and what training could still change. */
 const TELLING: Record<Exclude<Verdict, 'fits'>, readonly Verdict[]> = {

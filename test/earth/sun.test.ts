@@ -1,4 +1,12 @@
-import { Body, Observer, SearchAltitude, SearchHourAngle, SearchRiseSet } from 'astronomy-engine';
+import {
+  Body,
+  Equator,
+  Horizon,
+  Observer,
+  SearchAltitude,
+  SearchHourAngle,
+  SearchRiseSet,
+} from 'astronomy-engine';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Place } from '../../src/earth/geodesic.ts';
@@ -230,5 +238,41 @@ describe('the sun against astronomy-engine', () => {
     const { compared, worst } = worstS(66, 60, 20260712);
     expect(compared).toBe(921); // the rest: twilight all night, and one sun that grazes the horizon
     expect(worst).toBeLessThan(30); // 23 s today
+  });
+
+  it('agrees on polar day and polar night at 200 places and dates beyond 66.5° in both hemispheres', () => {
+    const altitudeDeg = (epochMs: number, place: Place) => {
+      const observer = new Observer(place.latDeg, place.lonDeg, 0);
+      const time = new Date(epochMs);
+      const { ra, dec } = Equator(Body.Sun, time, observer, true, true);
+      return Horizon(time, observer, ra, dec).altitude; // no refraction
+    };
+    const where = fc.tuple(
+      degrees(-180, 180),
+      degrees(66.5, 89.5),
+      fc.boolean(),
+      fc.integer({ min: 0, max: 365 * 40 }),
+    );
+    const count = { day: 0, night: 0, neither: 0, close: 0 };
+    for (const [lonDeg, latAbs, south, n] of fc.sample(where, { seed: 20260713, numRuns: 200 })) {
+      const place = { lonDeg, latDeg: south ? -latAbs : latAbs };
+      const day = sunDay(addDays('2010-01-01', n), place, zoneOf(place));
+      const halfDayMs = 12 * 3_600_000;
+      const noonDeg = altitudeDeg(day.solarNoonMs, place);
+      const midnightsDeg = [-halfDayMs, halfDayMs].map((ms) => altitudeDeg(day.solarNoonMs + ms, place));
+      // On the day the light changes, one midnight has sun and the other none: the sun's declination moves up to
+      // 0.2° in half a day.
+      if ([noonDeg, ...midnightsDeg].some((deg) => Math.abs(deg + 0.833) < 0.2)) {
+        count.close += 1;
+        continue;
+      }
+      const expected = noonDeg < -0.833 ? 'night' : midnightsDeg.every((deg) => deg > -0.833) ? 'day' : null;
+      expect(day.polar, JSON.stringify([place, n])).toBe(expected);
+      count[expected ?? 'neither'] += 1;
+    }
+    expect(count.day).toBeGreaterThan(40);
+    expect(count.night).toBeGreaterThan(40);
+    expect(count.neither).toBeGreaterThan(40);
+    expect(count.close).toBeLessThan(15);
   });
 });

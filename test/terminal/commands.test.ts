@@ -132,22 +132,151 @@ describe('krummholz rank', () => {
 });
 
 describe('krummholz plan', () => {
-  const plan = (...more: string[]) =>
-    krummholz('plan', '--cohort', cohort('marram-seniors'), '--route', ROUTE, '--dem', DEM, ...DATE, ...more);
+  const TODAY = ['--today', '2026-07-02'];
+  const planOf = (name: string, route: string, ...more: string[]) =>
+    krummholz(
+      'plan',
+      '--cohort',
+      cohort(name),
+      '--route',
+      `${ROUTES}/${route}.gpx`,
+      '--dem',
+      DEM,
+      ...DATE,
+      ...TODAY,
+      ...more,
+    );
+  const plan = (...more: string[]) => planOf('marram-seniors', 'two-knolls-round', ...more);
 
-  it('prints the day with its doubt, its deadline and the cautions', async () => {
-    const { status, out } = await plan();
-    expect(status).toBe(0);
-    expect(out).toContain('highest point');
+  it('prints the day with its doubt, its deadline, its turn-back times and the cautions', async () => {
+    const { status, out, err } = await plan();
+    expect({ status, err }).toEqual({ status: 0, err: '' });
+    expect(out).toContain('Oatcake Knoll');
     expect(out).toMatch(/Deadline to be below treeline: 11:06/);
+    expect(out).toContain('Turn back if not here by');
     expect(out).toContain('Naismith');
     expect(out).toContain('not a statement that the day is safe');
+    expect(out).toContain('never on minors');
   });
 
-  it('leaves what is not computed yet null', async () => {
-    const document = JSON.parse((await plan('--format', 'json')).out);
-    expect(document).toMatchObject({ cutOffTimes: null, retreatTimes: null, supplies: null, kit: null });
+  it('prints every page, in order, or those asked for', async () => {
+    const titles = [
+      /^Trip plan · Two Knolls Round · 2026-07-11$/m,
+      /^Route card · Two Knolls Round$/m,
+      /^Go or not: /m,
+      /^If something goes wrong: /m,
+      /^Your day: /m,
+      /^Kept at the office: /m,
+      /^Training for Two Knolls Round$/m,
+    ];
+    const { out } = await plan();
+    const places = titles.map((title) => out.search(title));
+    expect(places.every((place) => place >= 0)).toBe(true);
+    expect([...places].sort((a, b) => a - b)).toEqual(places);
+    const some = (await plan('--page', 'office', 'training')).out;
+    expect(titles.map((title) => title.test(some))).toEqual([false, false, false, false, false, true, true]);
+    expect((await plan('--page', 'poster')).status).toBe(2);
+  });
+
+  it('gives programs the same day in numbers', async () => {
+    const document = JSON.parse((await plan('--format', 'json', '--routes', ROUTES)).out);
     expect(document.fit.name).toBe('Two Knolls Round');
+    expect(document.timeline.length).toBeGreaterThan(5);
+    expect(document.cutOffTimes.length).toBeGreaterThan(2);
+    const top = document.cutOffTimes.at(-1);
+    expect(top).toMatchObject({ kind: 'high', reason: 'storm', cannotBeMet: false });
+    expect(document.retreatTimes.find(({ kind }: { kind: string }) => kind === 'high').at).toBe(top.at);
+    for (const { at } of document.timeline)
+      expect([at.p10, at.p50, at.p90].sort()).toEqual([at.p10, at.p50, at.p90]);
+    expect(document.supplies.water.each.packedL).toBeGreaterThanOrEqual(2);
+    expect(document.kit.length).toBeGreaterThan(10);
+    expect(document.routeCard.legs.length).toBe(document.timeline.length - 1);
+    expect(document.trainingPlan.state).toBe('ready');
+    expect(document.lowerChoice.name).not.toBe('Two Knolls Round');
+    expect(document.spareDate).toEqual({ date: '2026-07-18', isSuggestion: true });
+    expect(document.paceFrom.checkedOn).toContain('one recorded day of one fit adult');
+  });
+
+  it('keeps labels of members out of every page and out of the JSON', async () => {
+    for (const out of [
+      (await plan()).out,
+      (await plan('--format', 'json')).out,
+      (await plan('--format', 'html')).out,
+    ]) {
+      expect(out).not.toMatch(/\bm[1-9]\b/);
+    }
+  });
+
+  it('takes a start and a spare date of the leader’s own, and a warm day', async () => {
+    const own = JSON.parse(
+      (await plan('--format', 'json', '--start', '07:30', '--spare-date', '2026-07-20', '--warm')).out,
+    );
+    const usual = JSON.parse((await plan('--format', 'json')).out);
+    expect(own.stormWindow.start).toBe('2026-07-11T07:30:00-02:00');
+    expect(own.stormWindow.probabilityBelowTreelineByDeadline).toBeLessThan(
+      usual.stormWindow.probabilityBelowTreelineByDeadline,
+    );
+    // A cut-off time is a time of day: it does not move with the start.
+    expect(own.cutOffTimes.at(-1).at).toBe(usual.cutOffTimes.at(-1).at);
+    expect(own.spareDate).toEqual({ date: '2026-07-20', isSuggestion: false });
+    expect(own.supplies.water.each.packedL).toBeGreaterThan(usual.supplies.water.each.packedL);
+    expect((await plan('--start', 'dawn')).err).toContain('HH:MM');
+    expect((await plan('--spare-date', 'soon')).err).toContain('YYYY-MM-DD');
+  });
+
+  it('writes the route with its checkpoints as GPX, and one HTML file that fetches nothing', async () => {
+    const gpx = (await plan('--format', 'gpx')).out;
+    expect(gpx.match(/<wpt /g)?.length).toBeGreaterThan(5);
+    expect(gpx).toContain('<name>Oatcake Knoll</name>');
+    const html = (await plan('--format', 'html')).out;
+    expect(html).toMatch(/^<!doctype html>/i);
+    expect(html).not.toMatch(/(src|href)="(https?:)?\/\//);
+  });
+
+  it('says what to state where treeline is not known, and gives no time for storms', async () => {
+    const { out } = await planOf('marram-seniors', 'bellbuoy-east', '--page', 'leaders');
+    expect(out).toContain(
+      'Treeline is not known, so no turn-back time for storms can be given: state treelineM',
+    );
+    expect(out).toContain('for light alone');
+    const document = JSON.parse((await planOf('marram-seniors', 'bellbuoy-east', '--format', 'json')).out);
+    expect(document.cutOffTimes.every(({ storm }: { storm: string | null }) => storm === null)).toBe(true);
+    expect(document.retreatTimes).toEqual([]);
+  });
+
+  it('says of a route that cannot be done in the window by how much, and offers no time that cannot be kept', async () => {
+    const { out } = await planOf('marram-seniors', 'oakum-dome', '--page', 'leaders');
+    expect(out).toMatch(
+      /This route cannot be done in the window: 90 % would take a start .* before the earliest one/,
+    );
+    expect(out).toContain('cannot be met');
+    expect(out).toContain('Not yet a day for this group');
+  });
+
+  it('plans what it can where no tile covers the line', async () => {
+    const far = file(
+      'far.gpx',
+      '<gpx version="1.1"><trk><name>Far</name><trkseg><trkpt lat="10" lon="10"/><trkpt lat="10.02" lon="10"/></trkseg></trk></gpx>',
+    );
+    const { status, out } = await krummholz(
+      'plan',
+      '--cohort',
+      cohort('marram-seniors'),
+      '--route',
+      far,
+      '--dem',
+      DEM,
+      ...DATE,
+      ...TODAY,
+    );
+    expect(status).toBe(0);
+    expect(out).toContain('heights under the line are not known');
+    expect(out).toContain('Training for Far');
+  });
+
+  it('tells a trip whose date has gone by from one to train for', async () => {
+    const { out } = await plan('--page', 'training', '--today', '2026-08-01');
+    expect(out).toContain('lies before today, 2026-08-01');
   });
 });
 

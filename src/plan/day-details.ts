@@ -1,0 +1,161 @@
+import { effortKj } from '../capability/effort.ts';
+import { totalQuantities } from '../capability/quantities.ts';
+import { type DayPlan, planDay } from '../day/day-plan.ts';
+import { lightningBackground } from '../day/lightning-background.ts';
+import type { Timeline } from '../day/walk-day.ts';
+import type { Design } from '../design.ts';
+import { type CohortRecord, type Fit, fitInputOf, type Readiness } from '../fit/rank-routes.ts';
+import { KJ_PER_KCAL, MS_PER_MIN, type UnitSystem } from '../units.ts';
+import { type Kit, kit } from './kit.ts';
+import { placeText } from './place-words.ts';
+import type { LowerChoice, PlanCheckpoint, PlanFacts } from './plan-facts.ts';
+import { type RouteCard, routeCard, type TimedPlace } from './route-card.ts';
+import { type Supplies, supplies } from './supplies.ts';
+import { wayInShort } from './way-to-road.ts';
+
+/** What a day asks beyond its times: worked out where heights under the line are known. */
+export interface DayDetails {
+  readonly day: DayPlan;
+  readonly supplies: Supplies;
+  readonly kit: Kit;
+  readonly routeCard: RouteCard;
+  readonly facts: PlanFacts;
+}
+
+export interface DayDetailsInput {
+  readonly fit: Fit & { readonly timeline: Timeline };
+  readonly record: CohortRecord;
+  readonly readiness: Readiness;
+  /** Whether a warm day is forecast; `null`: not known. */
+  readonly warm: boolean | null;
+  readonly lowerChoice: LowerChoice | null;
+  readonly spareDate: string | null;
+  /** One line a training step, for the participants' page. */
+  readonly trainingSteps: readonly string[];
+  readonly design: Design;
+  readonly units: UnitSystem;
+}
+
+/** Kit that each person packs, in short: what the participants' page lists. */
+const ownKit = ({ items }: Kit): string[] =>
+  items
+    .filter(({ who, system }) => who === 'each' && system !== 'food' && system !== 'water')
+    .map(({ what }) => what);
+
+/** The day of a fit in full: places and times, water and food, kit, route card, and the facts that pages print. */
+export function dayDetails(input: DayDetailsInput): DayDetails {
+  const { fit, record, readiness, design, units } = input;
+  const { route, timeline } = fit;
+  const { cohort } = record;
+  const { date, zone } = timeline;
+  const { approach } = fitInputOf(route, record, readiness, date, design, units);
+  const day = planDay(route, readiness.pace, timeline, approach, readiness.ageBand, design);
+  const month = Number(date.slice(5, 7));
+  const party = {
+    participants: cohort.participants,
+    leaders: cohort.leaders ?? null,
+    ageBand: cohort.ageBand ?? null,
+  };
+  const { highM, aboveTreelineMin } = route.measures;
+  const dayMin = timeline.dayMin;
+  const energyKj = effortKj(totalQuantities(route.pieces), readiness.ageBand, design);
+  const needs = supplies(
+    {
+      ...party,
+      dayMin,
+      energyKcal: { value: energyKj / KJ_PER_KCAL },
+      highM,
+      warm: input.warm,
+      waterPoints: day.water,
+      snowOnGround: null,
+    },
+    design,
+  );
+  const gear = kit(
+    {
+      party,
+      ageBand: party.ageBand,
+      rockClass: route.attributes.rockClass ?? null,
+      surface: route.attributes.surface ?? null,
+      dayMin,
+      headlampMin: day.daylight.headlampMin,
+      highM,
+      trailheadM: route.trailhead.elevationM,
+      aboveTreelineMin,
+      steep30to50: null,
+      month,
+      latDeg: route.trailhead.latDeg,
+    },
+    design,
+    units,
+  );
+  const after = (ms: number) => (ms - timeline.startMs) / MS_PER_MIN;
+  const card = routeCard(
+    route,
+    day.places.map(({ at, ...place }): TimedPlace => {
+      return { ...place, afterMin: { p50: after(at.p50Ms), p90: after(at.p90Ms) } };
+    }),
+    date,
+    design,
+  );
+  const cardPlaces = card.legs[0] === undefined ? [] : [card.legs[0].from, ...card.legs.map(({ to }) => to)];
+  const checkpoints = day.places.map((place): PlanCheckpoint => {
+    const onCard = cardPlaces.find(({ distanceM }) => Math.abs(distanceM - place.distanceM) < 1);
+    return {
+      name: placeText(place, units),
+      kind: place.kind,
+      distanceM: place.distanceM,
+      elevationM: place.elevationM,
+      latDeg: place.latDeg,
+      lonDeg: place.lonDeg,
+      grid: onCard?.grid?.text ?? null,
+      cutOffMs: place.cutOffMs,
+      retreatMs: place.retreatMs,
+      at: place.at,
+      wayOut:
+        place.roadOut === null || onCard === undefined
+          ? null
+          : {
+              text: wayInShort(onCard.wayOut, units),
+              minutes: place.roadOut.minutes,
+              distanceM: place.roadOut.distanceM,
+            },
+    };
+  });
+  const end = day.places.at(-1)?.at ?? {
+    p10Ms: timeline.startMs,
+    p50Ms: timeline.startMs,
+    p90Ms: timeline.startMs,
+  };
+  const facts: PlanFacts = {
+    routeName: route.name,
+    date,
+    zone,
+    trailheadName: route.attributes.trailhead?.name ?? null,
+    distanceM: route.measures.distanceM,
+    gainM: route.measures.gainM?.value ?? null,
+    highM,
+    rockClass: route.attributes.rockClass ?? null,
+    verdict: fit.verdict,
+    meetMs: day.journey.departMs,
+    startMs: timeline.startMs,
+    back: end,
+    deadlineMs: timeline.storm.latestStartMs === null ? null : timeline.storm.deadline.atMs,
+    checkpoints,
+    party,
+    sleepElevationM: cohort.sleepElevationM ?? null,
+    altitudeHistory: cohort.altitudeHistory ?? null,
+    aboveTreelineMin,
+    steepSnow: null,
+    roadStatus: route.attributes.trailhead?.roadStatus ?? null,
+    coverage: null,
+    lightning: lightningBackground(route.trailhead, month),
+    lowerChoice: input.lowerChoice,
+    spareDate: input.spareDate,
+    waterLitresEach: needs.water.each.packedL,
+    foodKcalEach: needs.participant.food.carryKcal,
+    kit: ownKit(gear),
+    trainingSteps: input.trainingSteps,
+  };
+  return { day, supplies: needs, kit: gear, routeCard: card, facts };
+}

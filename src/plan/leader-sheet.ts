@@ -1,0 +1,391 @@
+import type { DayPlace, DayPlan } from '../day/day-plan.ts';
+import type { Design } from '../design.ts';
+import { rfc3339 } from '../earth/local-time.ts';
+import { CAUTIONS, MEANING_OF_FITS } from '../fit/cautions.ts';
+import type { CohortRecord, Fit } from '../fit/rank-routes.ts';
+import type { Verdict } from '../fit/verdict.ts';
+import { questionText, shownVerdict, VERDICT_TEXT } from '../fit/verdict-words.ts';
+import {
+  chanceText,
+  climbText,
+  clockOn,
+  durationText,
+  heightText,
+  lengthText,
+  percentText,
+  plural,
+} from '../fit/words.ts';
+import type { UnitSystem } from '../units.ts';
+import { litresText } from './amount-text.ts';
+import type { DayDetails } from './day-details.ts';
+import { cannotBeMet } from './day-views.ts';
+import { lightningLines } from './lightning-lines.ts';
+import type { DocumentInput } from './make-document.ts';
+import { type PageLine, type PageSection, type PeoplePage, section } from './people-page.ts';
+import { placeText } from './place-words.ts';
+import { foodLines, packLines, waterLines } from './supplies-text.ts';
+
+const DESIGN_SOURCE = 'design';
+const TRADE = 'common practice';
+
+/** How a clock time is shown on the sheet of a day. */
+export type ClockText = (ms: number) => string;
+
+export const clockOf =
+  ({ timeline }: DayPlan): ClockText =>
+  (ms) =>
+    clockOn(ms, timeline.zone, timeline.date);
+
+/** What a verdict short of "fits" means for a plan that is printed all the same. */
+const NOT_TO_BE_WALKED: Record<Verdict, string | null> = {
+  fits: null,
+  stretch: 'A stretch: more than the group has shown. Read “How it fits” before you decide.',
+  notYet: 'Not yet a day for this group: the figures below show why. Train first, or take the lower choice.',
+  incomplete: 'Not to be walked before what is missing is known: see “How it fits”.',
+  ruledOut: 'Not a day for this group on this date: the figures below show why. Take the lower choice.',
+};
+
+function inShort({ fit, details, spareDate, units }: DocumentInput): PageSection {
+  const lines = [`Verdict: ${VERDICT_TEXT[fit.verdict]}. ${MEANING_OF_FITS}`];
+  const warning = NOT_TO_BE_WALKED[fit.verdict];
+  if (warning !== null) lines.push(warning);
+  if (details === null) {
+    return section('In short', {
+      lines: [
+        ...lines,
+        'No day is worked out: heights under the line are not known. Add elevation tiles for its area.',
+      ],
+    });
+  }
+  const { day, facts, supplies } = details;
+  const clock = clockOf(day);
+  const { storm } = day.timeline;
+  const top = day.places.find(({ kind }) => kind === 'high');
+  const end = day.places.at(-1);
+  lines.push(`Start walking ${clock(day.timeline.startMs)}.`);
+  if (top?.cutOffMs != null) {
+    lines.push(
+      cannotBeMet(top)
+        ? 'The top cannot be reached in time on this date: choose the lower way.'
+        : fit.route.measures.aboveTreelineM === null
+          ? `Turn round by ${clock(top.cutOffMs)} at the latest for light alone. Storms are not in this time, since treeline is not known: be off open ground by ${clock(storm.deadline.atMs)}.`
+          : `Turn round by ${clock(top.cutOffMs)} at the latest, wherever you are.`,
+    );
+  }
+  if (storm.latestStartMs !== null && storm.probability !== null) {
+    lines.push(
+      `Below treeline by ${clock(storm.deadline.atMs)}: ${chanceText(storm.probability)} likely from this start.`,
+    );
+  }
+  if (end !== undefined) lines.push(`Back at ${clock(end.at.p50Ms)}, late ${clock(end.at.p90Ms)}.`);
+  lines.push(`Water: ${litresText(supplies.water.each.packedL, units)} each.`);
+  lines.push(
+    facts.lowerChoice === null
+      ? 'A lower choice for the same day: none among the routes given; name one.'
+      : `A lower choice for the same day: ${facts.lowerChoice.name} (${lengthText(facts.lowerChoice.distanceM, units)}${facts.lowerChoice.gainM === null ? '' : `, ${climbText(facts.lowerChoice.gainM, units)} up`}).`,
+    spareDate === null
+      ? 'Spare date: name one.'
+      : `Spare date: ${spareDate.date}${spareDate.isSuggestion ? ' (suggested: the next week on which the route is no worse)' : ''}.`,
+  );
+  return section('In short', {
+    lines,
+    blanks: [
+      ...(facts.lowerChoice === null ? ['Lower choice'] : []),
+      ...(spareDate === null ? ['Spare date'] : []),
+    ],
+  });
+}
+
+function theRoute({ fit, units }: DocumentInput): PageSection {
+  const { measures, attributes, treeline, notes } = fit.route;
+  const band = (value: { value: number; low: number; high: number } | null) =>
+    value === null
+      ? 'not known'
+      : `${climbText(value.value, units)} (${climbText(value.low, units)} to ${climbText(value.high, units)})`;
+  const shape = { outAndBack: 'out and back', loop: 'a loop', oneWay: 'one way' }[measures.shape];
+  const above =
+    measures.aboveTreelineM === null
+      ? 'Above treeline: not known.'
+      : `Above treeline: ${lengthText(measures.aboveTreelineM, units)}${measures.treelineM === null ? '' : `, treeline ${heightText(measures.treelineM, units)} (${treeline.text})`}.`;
+  return section('The route', {
+    lines: [
+      `${lengthText(measures.distanceM, units)}, ${shape}; climb ${band(measures.gainM)}; descent ${band(measures.lossM)}; highest point ${measures.highM === null ? 'not known' : heightText(measures.highM, units)}. Figures in brackets are how far the terrain data leave it open.`,
+      above,
+      `Class ${attributes.rockClass ?? 'not stated'}; ground ${attributes.surface ?? 'not stated'}.`,
+      attributes.notes == null ? null : `From the coordinator: ${attributes.notes}`,
+      ...notes.map(({ text }) => `Note: ${text}.`),
+    ],
+  });
+}
+
+function howItFits({ fit }: DocumentInput): PageSection {
+  return section('How it fits', {
+    table: {
+      columns: ['Question', 'Verdict', 'Why'],
+      rows: fit.judgements.map((judgement) => [
+        questionText(judgement.name),
+        shownVerdict(judgement),
+        judgement.reason,
+      ]),
+      marked: fit.judgements.flatMap(({ verdict }, i) => (verdict === 'fits' ? [] : [i])),
+    },
+    lines: (fit.verdict === 'notYet' || fit.verdict === 'stretch' ? fit.gap : []).map(
+      ({ text }) => `Would help: ${text}.`,
+    ),
+    ticks: fit.toCheck.map((text) => `Check: ${text}`),
+  });
+}
+
+function cutOffCell(place: DayPlace, clock: ClockText): string {
+  if (place.cutOffMs === null) return '–';
+  if (cannotBeMet(place)) return 'cannot be met';
+  return `${clock(place.cutOffMs)}${place.cutOffReason === 'daylight' ? ' (light)' : ''}`;
+}
+
+function theDay({ day }: DayDetails, units: UnitSystem, design: Design): PageSection {
+  const clock = clockOf(day);
+  const isStart = (kind: DayPlace['kind']) => kind === 'trailhead';
+  return section('The day', {
+    lines: [
+      'Early, middle, late: one day in ten is earlier than early, one in ten later than late. Stops are counted, and on a long day a meal at the top.',
+      `Turn back where you are if you are not at a place by its time. The times leave the rest of the climb, the stops and the way down, done with ${percentText(design.stormWindow.probability)} probability, counted for a group that is slow today.`,
+    ],
+    table: {
+      columns: [
+        'Place',
+        'From start',
+        'Height',
+        'Early',
+        'Middle',
+        'Late',
+        'Turn back if not here by',
+        'Start down from here by',
+      ],
+      rows: day.places.map((place) => [
+        placeText(place, units),
+        lengthText(place.distanceM, units),
+        place.elevationM === null ? '–' : heightText(place.elevationM, units),
+        ...(isStart(place.kind)
+          ? ['–', clock(day.timeline.startMs), '–']
+          : [clock(place.at.p10Ms), clock(place.at.p50Ms), clock(place.at.p90Ms)]),
+        cutOffCell(place, clock),
+        place.retreatMs === null || place.retreatMs < place.at.p10Ms
+          ? place.retreatMs === null
+            ? '–'
+            : 'cannot be met'
+          : clock(place.retreatMs),
+      ]),
+      marked: day.places.flatMap(({ kind }, i) => (kind === 'high' ? [i] : [])),
+    },
+  });
+}
+
+function storms({ day, facts }: DayDetails, { fit, units, design }: DocumentInput): PageSection {
+  const clock = clockOf(day);
+  const { timeline } = day;
+  const { storm } = timeline;
+  const { deadline } = storm;
+  const usual =
+    deadline.setBy === 'program'
+      ? `set by the program; usually ${clock(deadline.usualMs)}`
+      : deadline.usualText;
+  const lines: (string | PageLine)[] = [
+    {
+      text: `Deadline to be below treeline: ${clock(deadline.atMs)} (${usual}).`,
+      source: TRADE,
+    },
+  ];
+  if (fit.route.measures.aboveTreelineM === null) {
+    lines.push(
+      'Treeline is not known, so no turn-back time for storms can be given: state treelineM for the route, or a treeline for the program.',
+    );
+  } else if (storm.latestStartMs === null || storm.probability === null) {
+    lines.push('No ground above treeline: turn-back times are for daylight.');
+  } else {
+    const wanted = percentText(design.stormWindow.probability);
+    lines.push(
+      `From a start at ${clock(timeline.startMs)} the group is below treeline by then with ${chanceText(storm.probability)} probability.`,
+      day.shortByMin === null
+        ? `Latest start for ${wanted}: ${clock(storm.latestStartMs)}; earliest start ${clock(timeline.earliestStartMs)}.`
+        : `This route cannot be done in the window: ${wanted} would take a start ${durationText(day.shortByMin)} before the earliest one (${clock(timeline.earliestStartMs)}).`,
+    );
+    const top = day.places.find(({ kind }) => kind === 'high');
+    if (day.plannedWayByMs !== null && top?.retreatMs != null) {
+      lines.push(
+        `Leave the top by ${clock(day.plannedWayByMs)} to go on the planned way; later than that go back the way you came, by ${clock(top.retreatMs)}.`,
+      );
+    }
+    if (day.farthest !== null) {
+      const { minutes, way, distanceM } = day.farthest;
+      lines.push(
+        `The longest way to treeline: ${durationText(minutes.p50)}, late ${durationText(minutes.p90)}, from ${lengthText(distanceM, units)} after the start, ${way === 'back' ? 'back the way you came' : 'on along the route'}.`,
+      );
+    }
+    lines.push(
+      'Late at a checkpoint mostly means slow today. Of simulated days that came to the top in the last five minutes before its time, about seven in ten were below treeline in time: if you are slow, turn earlier.',
+    );
+  }
+  return section('Storms and turning round', { lines: [...lines, ...lightningLines(facts.lightning)] });
+}
+
+function light({ day }: DayDetails): PageSection {
+  const clock = clockOf(day);
+  const { timeline, daylight } = day;
+  const sun = [
+    timeline.civilDawnMs === null ? null : `first light ${clock(timeline.civilDawnMs)}`,
+    timeline.sunriseMs === null ? null : `sunrise ${clock(timeline.sunriseMs)}`,
+    timeline.sunsetMs === null ? null : `sunset ${clock(timeline.sunsetMs)}`,
+    timeline.civilDuskMs === null ? null : `dark ${clock(timeline.civilDuskMs)}`,
+  ].filter((text) => text !== null);
+  const polar =
+    timeline.polar === 'day'
+      ? 'The sun does not set on this day.'
+      : timeline.polar === 'night'
+        ? 'The sun does not rise on this day.'
+        : null;
+  const { p50, p90 } = daylight.headlampMin;
+  return section('Light', {
+    lines: [
+      polar,
+      sun.length > 0
+        ? { text: `${sun.join(', ')} (civil twilight; hills around not counted).`, source: 'NOAA/Meeus' }
+        : null,
+      p90 < 1
+        ? 'No part of the day needs a headlamp unless something goes wrong: carry one all the same.'
+        : `By headlamp: ${durationText(p50)}, on a late day ${durationText(p90)}.`,
+      daylight.endsNearDark
+        ? 'A late day ends within an hour of dark, or after it: start earlier or choose shorter.'
+        : null,
+      `Clock times are ${timeline.zone}, UTC${rfc3339(timeline.startMs, timeline.zone).slice(-6)}.`,
+    ],
+  });
+}
+
+function theDrive({ day }: DayDetails, { fit, units }: DocumentInput): PageSection {
+  const clock = clockOf(day);
+  const { journey } = day;
+  const { approach } = journey;
+  const clearance = fit.route.attributes.trailhead?.roadClearance ?? null;
+  const road =
+    clearance === null
+      ? 'What the road needs of a vehicle is not stated: find out.'
+      : {
+          any: 'Any vehicle.',
+          high: 'The road needs high clearance.',
+          fourWheel: 'The road needs four-wheel drive.',
+        }[clearance];
+  if (journey.departMs === null || approach.roadMin === null) {
+    return section('The drive', {
+      lines: ['The drive is not known: state the meeting place, or the road’s time.', road],
+      blanks: ['Leave the meeting place at'],
+    });
+  }
+  const estimate = approach.minEstimated ? ' (an estimate: check it on a map)' : '';
+  return section('The drive', {
+    lines: [
+      `Leave the meeting place ${clock(journey.departMs)}: ${durationText(approach.roadMin)} on the road${approach.roadKm === null ? '' : `, ${lengthText(approach.roadKm * 1000, units)}`}${estimate}, and time to get ready.`,
+      journey.home === null
+        ? null
+        : `Back at the meeting place at ${clock(journey.home.p50Ms)}, late ${clock(journey.home.p90Ms)}.`,
+      road,
+      journey.tooLittleSleep && journey.sleepH !== null
+        ? {
+            text: `Too little sleep: about ${Math.floor(journey.sleepH * 2) / 2} h in bed before this start, and people of this age need ${journey.leastSleepH} h or more. Sleep at the trailhead, or share the driving with someone rested.`,
+            source: 'Paruthi 2016, Watson 2015, from memory',
+          }
+        : null,
+    ],
+  });
+}
+
+function provisions({ supplies }: DayDetails, units: UnitSystem, design: Design): PageSection[] {
+  return [
+    section('Water', { lines: waterLines(supplies, units, design) }),
+    section('Food', { lines: foodLines(supplies, units, design) }),
+    section('Packs', { lines: packLines(supplies, units, design) }),
+  ];
+}
+
+const WHO = { each: 'each', group: 'once for the group', adult: 'an adult' } as const;
+
+function theKit({ kit }: DayDetails): PageSection {
+  return section('Kit', {
+    lines: ['Who carries what is shared: write it in.'],
+    table: {
+      columns: ['What', 'How many', 'Carried by', 'What this day asks', 'Name or label'],
+      rows: kit.items.map(({ what, count, who, why }) => [
+        what,
+        String(count),
+        WHO[who],
+        why,
+        who === 'each' ? '–' : '',
+      ]),
+      marked: [],
+    },
+  });
+}
+
+function walkingTimes({ fit, paceFrom }: DocumentInput): PageSection {
+  const { timeline } = fit;
+  const { clockedOutings } = paceFrom;
+  const slowing = timeline?.slowing;
+  return section('Walking time beside published rules', {
+    lines: [
+      `Pace from ${plural(clockedOutings, 'outing')} with walking times of the group${clockedOutings === 0 ? ' (the trade rule, with a wide doubt)' : ''}; stops ${paceFrom.stopsMinPerHour} min an hour. ${paceFrom.checkedOn}`,
+      slowing !== undefined && slowing.ground > 1.02
+        ? `The ground (trail is quicker) makes it ${percentText(slowing.ground - 1)} longer.`
+        : null,
+      slowing !== undefined && slowing.altitude > 1.02
+        ? `Thinner air than on the training days makes the climbs ${percentText(slowing.altitude - 1)} longer.`
+        : null,
+      'Stops are not counted in this table; the rules are fitted to nobody.',
+    ],
+    ...(timeline === null
+      ? {}
+      : {
+          table: {
+            columns: ['By', 'Moving time'],
+            rows: [
+              ['This group, as in the day above', durationText(timeline.movingMin)],
+              ...timeline.rules.map(({ name, movingMin }) => [name, durationText(movingMin)]),
+            ],
+            marked: [0],
+          },
+        }),
+  });
+}
+
+function partyLine({ cohort }: CohortRecord): string {
+  const leaders = cohort.leaders == null ? 'leaders not stated' : plural(cohort.leaders, 'leader');
+  return `${cohort.name}: ${plural(cohort.participants, 'participant')}, ${leaders}.`;
+}
+
+/** The sheet that the leader carries and the office keeps: everything about the day but the navigator's legs. */
+export function leaderSheet(input: DocumentInput): PeoplePage {
+  const { fit, record, details, units, design } = input;
+  const first = inShort(input);
+  return {
+    title: titleOf(fit, input.date),
+    reader: 'leaders',
+    sections: [
+      { ...first, lines: [{ text: partyLine(record), source: null }, ...first.lines] },
+      ...(details === null
+        ? []
+        : [theDay(details, units, design), storms(details, input), light(details), theDrive(details, input)]),
+      howItFits(input),
+      theRoute(input),
+      ...(details === null ? [] : [...provisions(details, units, design), theKit(details)]),
+      walkingTimes(input),
+      section('Cautions', {
+        lines: [
+          ...CAUTIONS,
+          'More of them stand on the morning card and on the page for an emergency: carry both.',
+        ],
+      }),
+    ],
+  };
+}
+
+export const titleOf = (fit: Fit, date: string): string => `Trip plan · ${fit.route.name} · ${date}`;
+
+export const sourcesNote = `Marked “${DESIGN_SOURCE}”: this program’s own figure, which may be changed in its settings. “${TRADE}”: a rule of the trade without a published source.`;

@@ -1,0 +1,163 @@
+import { type Surface, surfaceOf } from '../capability/quantities.ts';
+import type { Design } from '../design.ts';
+import { rockClassValue } from '../ingest/rock-class.ts';
+import type { Route } from '../route/describe-route.ts';
+import type { Piece } from '../route/pieces.ts';
+import { heightsAlong } from '../route/place-at.ts';
+import { smooth } from '../route/smooth.ts';
+import { lineGapsM } from './line-gaps.ts';
+
+/** The ground between two distances along a route. Metres; `null`: heights are missing on part of it. */
+export interface LegGround {
+  readonly climbM: number | null;
+  readonly dropM: number | null;
+  /** Length known to lie above treeline. */
+  readonly aboveTreelineM: number;
+  /** Length of which it is not known, for want of a treeline or of heights. */
+  readonly maybeAboveTreelineM: number;
+  /** The slowest ground met, as the times count it. */
+  readonly surface: Surface;
+  /** Steepest grade over `SUSTAINED_M`, rise over run, below 0 going down; `null`: none so long is known. */
+  readonly steepestRatio: number | null;
+  /** Whether the line has a gap in the leg: it is longer than drawn, and its climb unknown. */
+  readonly hasGap: boolean;
+}
+
+/** Length over which a grade counts as sustained, metres (design; the same as for the route's steepest grade). */
+export const SUSTAINED_M = 200;
+
+/** Heights count as known over a leg when no more than this is missing, metres (the ends of stations; design). */
+const MISSING_M = 1;
+
+interface Grade {
+  /** Middle of the stretch, metres along the route. */
+  readonly atM: number;
+  readonly ratio: number;
+}
+
+/** Profiles part where a height is missing, and where a distance comes twice: there the line begins anew. */
+function knownStretches(profile: Route['profile']): (readonly (readonly [number, number])[])[] {
+  const stretches: [number, number][][] = [];
+  let open: [number, number][] = [];
+  for (const [atM, heightM] of profile) {
+    if (heightM === null || open.at(-1)?.[0] === atM) {
+      stretches.push(open);
+      open = [];
+    }
+    if (heightM !== null) open.push([atM, heightM]);
+  }
+  stretches.push(open);
+  return stretches.filter(({ length }) => length > 1);
+}
+
+/** The grade of every `SUSTAINED_M` of a route whose heights are known, smoothed as the route's own steepest is. */
+function gradesOf(profile: Route['profile'], windowM: number): Grade[] {
+  return knownStretches(profile).flatMap((stretch) => {
+    const fromM = stretch[0]?.[0] ?? 0;
+    const spacingM = ((stretch.at(-1)?.[0] ?? 0) - fromM) / (stretch.length - 1);
+    const heights = smooth(
+      stretch.map(([, heightM]) => heightM),
+      spacingM,
+      windowM,
+    );
+    const reach = Math.max(1, Math.round(SUSTAINED_M / spacingM));
+    const grades: Grade[] = [];
+    for (let i = 0; i + reach < heights.length; i += 1) {
+      const riseM = (heights[i + reach] ?? 0) - (heights[i] ?? 0);
+      grades.push({ atM: fromM + (i + reach / 2) * spacingM, ratio: riseM / (reach * spacingM) });
+    }
+    return grades;
+  });
+}
+
+/** The steepest of the grades whose middle lies in the leg; up or down counts the same. */
+function steepest(grades: readonly Grade[], fromM: number, toM: number): number | null {
+  let found: number | null = null;
+  for (const { atM, ratio } of grades) {
+    if (atM < fromM || atM > toM) continue;
+    if (found === null || Math.abs(ratio) > Math.abs(found)) found = ratio;
+  }
+  return found;
+}
+
+/**
+ * The share of a piece's climb or drop that is done after so many metres of the route, by the heights on the way; by
+ * length where they are missing. A piece may be flat first and steep then: by length alone a leg of it would be told
+ * climb that it has not. Never falls along a piece whose heights are known.
+ */
+function heightShare(
+  piece: Piece,
+  profile: Route['profile'],
+  heightAt: (atM: number) => number | null,
+  atM: number,
+): number {
+  if (atM <= piece.fromM) return 0;
+  if (atM >= piece.toM) return 1;
+  const riseM = piece.climbM - piece.dropM;
+  const hereM = heightAt(atM);
+  if (hereM === null || riseM === 0) return (atM - piece.fromM) / (piece.toM - piece.fromM);
+  const startM = piece.elevationM - riseM / 2;
+  let done = (hereM - startM) / riseM;
+  for (const [stationM, heightM] of profile) {
+    if (stationM > atM) break;
+    if (stationM >= piece.fromM && heightM !== null) done = Math.max(done, (heightM - startM) / riseM);
+  }
+  return Math.min(1, Math.max(0, done));
+}
+
+/**
+ * Answers what is known of the ground between two distances along a route, metres, the first below the second. Of a
+ * piece that lies partly in a leg the climb counts by the heights where it is cut, so that the legs of a route add up
+ * to its gain.
+ */
+export function legGroundsOf(
+  route: Pick<Route, 'line' | 'pieces' | 'profile' | 'attributes'>,
+  design: Design,
+): (fromM: number, toM: number) => LegGround {
+  const { attributes, profile } = route;
+  const gapsM = lineGapsM(route);
+  const grades = gradesOf(profile, design.gain.windowM);
+  const heightAt = heightsAlong(profile);
+  const times = design.pace.surface;
+  return (fromM, toM) => {
+    let knownM = 0;
+    let climbM = 0;
+    let dropM = 0;
+    let aboveTreelineM = 0;
+    let belowTreelineM = 0;
+    let surface: Surface = attributes.surface ?? 'trail';
+    const meet = (met: Surface): void => {
+      if (times[met].time > times[surface].time) surface = met;
+    };
+    for (const piece of route.pieces) {
+      const insideM = Math.min(toM, piece.toM) - Math.max(fromM, piece.fromM);
+      if (insideM <= 0) continue;
+      const share = Math.max(
+        0,
+        heightShare(piece, profile, heightAt, toM) - heightShare(piece, profile, heightAt, fromM),
+      );
+      knownM += insideM;
+      climbM += piece.climbM * share;
+      dropM += piece.dropM * share;
+      if (piece.aboveTreeline === true) aboveTreelineM += insideM;
+      if (piece.aboveTreeline === false) belowTreelineM += insideM;
+      meet(surfaceOf(piece, attributes));
+    }
+    const isKnown = toM - fromM - knownM <= MISSING_M;
+    // Ground of which nothing is known may be what the class says.
+    if (!isKnown && attributes.surface == null && rockClassValue(attributes.rockClass ?? '1') > 1)
+      meet('rough');
+    const maybeM = toM - fromM - aboveTreelineM - belowTreelineM;
+    // The place at the distance of a gap is the one behind it.
+    const hasGap = gapsM.some((gapM) => gapM > fromM && gapM <= toM);
+    return {
+      climbM: isKnown && !hasGap ? climbM : null,
+      dropM: isKnown && !hasGap ? dropM : null,
+      aboveTreelineM,
+      maybeAboveTreelineM: maybeM <= MISSING_M ? 0 : maybeM,
+      surface,
+      steepestRatio: steepest(grades, fromM, toM),
+      hasGap,
+    };
+  };
+}

@@ -1,0 +1,75 @@
+import type { Surface } from '../capability/quantities.ts';
+import type { Design } from '../design.ts';
+import { climbText, lengthText, percentText } from '../fit/words.ts';
+import type { RouteAttributes } from '../ingest/attributes.ts';
+import type { RoutePlace } from '../route/checkpoints.ts';
+import type { UnitSystem } from '../units.ts';
+import { type LegGround, SUSTAINED_M } from './leg-ground.ts';
+
+/** Something known, or not known, of a leg that a leader is to watch for. */
+export type LegHazard =
+  | { readonly kind: 'gap' }
+  | { readonly kind: 'heightsMissing' }
+  | { readonly kind: 'aboveTreeline' | 'maybeAboveTreeline'; readonly lengthM: number }
+  /** Below 0 going down. */
+  | { readonly kind: 'steep'; readonly ratio: number }
+  | { readonly kind: 'surface'; readonly surface: Exclude<Surface, 'trail'>; readonly isStated: boolean }
+  | { readonly kind: 'summitBlock'; readonly rockClass: string };
+
+/**
+ * What to watch for on a leg, what is missing first: heights or line, ground above treeline, a steep grade, the
+ * surface, the block under the top. Where the route's own class is met is not known: that is said once, by `classNote`.
+ */
+export function hazardsOf(
+  ground: LegGround,
+  to: Pick<RoutePlace, 'kind'>,
+  attributes: RouteAttributes,
+  design: Design['routeCard'],
+): LegHazard[] {
+  const { aboveTreelineM, maybeAboveTreelineM, steepestRatio, surface } = ground;
+  const hazards: LegHazard[] = [];
+  if (ground.hasGap) hazards.push({ kind: 'gap' });
+  else if (ground.climbM === null) hazards.push({ kind: 'heightsMissing' });
+  if (aboveTreelineM > 0) hazards.push({ kind: 'aboveTreeline', lengthM: aboveTreelineM });
+  if (maybeAboveTreelineM > 0) hazards.push({ kind: 'maybeAboveTreeline', lengthM: maybeAboveTreelineM });
+  if (steepestRatio !== null && Math.abs(steepestRatio) > design.steepRatio) {
+    hazards.push({ kind: 'steep', ratio: steepestRatio });
+  }
+  if (surface !== 'trail') {
+    hazards.push({ kind: 'surface', surface, isStated: attributes.surface != null });
+  }
+  const block = attributes.rockClass?.split('s')[1];
+  if (block !== undefined && to.kind === 'high') hazards.push({ kind: 'summitBlock', rockClass: block });
+  return hazards;
+}
+
+const SURFACES = { rough: 'rough ground', talus: 'talus', snow: 'snow' } as const;
+
+/** One hazard in a few words: `above treeline for 1.2 km`. */
+export function hazardText(hazard: LegHazard, units: UnitSystem): string {
+  switch (hazard.kind) {
+    case 'gap':
+      return 'the line has a gap: the way is longer than shown, look at the map';
+    case 'heightsMissing':
+      return 'heights missing: look at the map';
+    case 'aboveTreeline':
+      return `above treeline for ${lengthText(hazard.lengthM, units)}`;
+    case 'maybeAboveTreeline':
+      return `perhaps above treeline for ${lengthText(hazard.lengthM, units)}`;
+    case 'steep':
+      return `steep ${hazard.ratio < 0 ? 'down' : 'up'}: ${percentText(Math.abs(hazard.ratio))} over ${climbText(SUSTAINED_M, units)}`;
+    case 'surface':
+      return hazard.isStated
+        ? SURFACES[hazard.surface]
+        : `counted as ${SURFACES[hazard.surface]} (not stated)`;
+    case 'summitBlock':
+      return `the last piece to the top is class ${hazard.rockClass}`;
+  }
+}
+
+/** What the class of the route says, once for the whole card; `null` for class 1, which asks for no hands. */
+export function classNote({ rockClass }: RouteAttributes): string | null {
+  if (rockClass == null) return 'The class of the rock is not stated.';
+  const walk = rockClass.split('s')[0] ?? rockClass;
+  return walk === '1' || walk === '1-' ? null : `Class ${walk} somewhere on the route: where is not known.`;
+}

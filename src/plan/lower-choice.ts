@@ -1,0 +1,60 @@
+import type { Design } from '../design.ts';
+import { addDays } from '../earth/local-time.ts';
+import { type CohortRecord, type Fit, fitOf, type Readiness } from '../fit/rank-routes.ts';
+import { verdictRank } from '../fit/verdict.ts';
+import type { Route } from '../route/describe-route.ts';
+import type { UnitSystem } from '../units.ts';
+import type { LowerChoice } from './plan-facts.ts';
+
+/**
+ * The second, lower choice for the same day: of the known routes that fit, the one with the best score whose top is
+ * lower and which climbs less than the chosen one. `null`: none among those known.
+ */
+export function lowerChoice(
+  fit: Fit,
+  known: readonly Route[],
+  record: CohortRecord,
+  readiness: Readiness,
+  date: string,
+  design: Design,
+  units: UnitSystem,
+): LowerChoice | null {
+  const { highM, gainM } = fit.route.measures;
+  if (highM === null || gainM === null) return null;
+  const [best] = known
+    .filter((route) => route.name !== fit.route.name)
+    .filter(
+      ({ measures }) =>
+        measures.highM !== null &&
+        measures.gainM !== null &&
+        measures.highM < highM &&
+        measures.gainM.value < gainM.value,
+    )
+    .map((route) => fitOf(route, record, readiness, date, design, units))
+    .filter(({ verdict }) => verdict === 'fits')
+    .sort((a, b) => b.score - a.score || (a.route.name < b.route.name ? -1 : 1));
+  if (best === undefined) return null;
+  return {
+    name: best.route.name,
+    distanceM: best.route.measures.distanceM,
+    gainM: best.route.measures.gainM?.value ?? null,
+    verdict: best.verdict,
+  };
+}
+
+/** A spare date to suggest: the first of the weeks after on which the route is no worse for the group. */
+export function suggestedSpareDate(
+  fit: Fit,
+  record: CohortRecord,
+  readinessOn: (date: string) => Readiness,
+  date: string,
+  design: Design,
+  units: UnitSystem,
+): string | null {
+  for (let week = 1; week <= design.plan.spareWeeks; week += 1) {
+    const spare = addDays(date, 7 * week);
+    const then = fitOf(fit.route, record, readinessOn(spare), spare, design, units);
+    if (verdictRank(then.verdict) <= verdictRank(fit.verdict)) return spare;
+  }
+  return null;
+}

@@ -1,0 +1,176 @@
+import type { Design } from '../design.ts';
+import { type Declination, declination, magneticBearingDeg } from '../earth/declination.ts';
+import { azimuthDeg, geodesicM } from '../earth/geodesic.ts';
+import { type GridReference, gridReference } from '../earth/grid-reference.ts';
+import type { RoutePlace } from '../route/checkpoints.ts';
+import type { Route } from '../route/describe-route.ts';
+import { type LegGround, legGroundsOf } from './leg-ground.ts';
+import { classNote, hazardsOf, type LegHazard } from './leg-hazards.ts';
+import { type WayToRoad, wayToRoad } from './way-to-road.ts';
+
+/** Minutes that half of such days, and nine in ten, take at most. */
+export interface CardMinutes {
+  readonly p50: number;
+  readonly p90: number;
+}
+
+/** A checkpoint with when the group is there, minutes after the start; `null`: not known. */
+export type TimedPlace = RoutePlace & { readonly afterMin: CardMinutes | null };
+
+export interface CardPlace extends TimedPlace {
+  /** `null` near the poles. */
+  readonly grid: GridReference | null;
+  readonly wayOut: WayToRoad;
+}
+
+/** From one checkpoint to the next. Metres; `null` is "not known". */
+export interface CardLeg {
+  readonly from: CardPlace;
+  readonly to: CardPlace;
+  /** At `from` straight towards `to`, degrees from true north; `null`: they lie too near each other for a bearing. */
+  readonly trueDeg: number | null;
+  /** The same as a compass shows it; `null` also where no model holds, or compasses are of no use. */
+  readonly magneticDeg: number | null;
+  readonly straightM: number;
+  readonly alongM: number;
+  readonly climbM: number | null;
+  readonly dropM: number | null;
+  /**
+   * What the leg adds to the day so far, of a usual and of a slow day, stops included: the legs add up to the day, so
+   * the second is less than a single slow leg can take.
+   */
+  readonly minutes: CardMinutes | null;
+  /** The line winds: follow the path, not the bearing. */
+  readonly isWinding: boolean;
+  readonly hazards: readonly LegHazard[];
+}
+
+/** The navigator's leg table. */
+export interface RouteCard {
+  readonly legs: readonly CardLeg[];
+  /** At the trailhead; `null`: no model holds on that date. */
+  readonly declination: Declination | null;
+  readonly cautions: readonly string[];
+}
+
+/** Checkpoints so near each other along the line are one on the card, metres. */
+const SAME_PLACE_M = 1;
+
+/** Of checkpoints at one place the one that navigators know it by. */
+function rank({ kind }: RoutePlace): number {
+  if (kind === 'trailhead' || kind === 'end') return 0;
+  return kind === 'high' ? 1 : 2;
+}
+
+function distinct(places: readonly TimedPlace[]): TimedPlace[] {
+  const kept: TimedPlace[] = [];
+  for (const place of places) {
+    const last = kept.at(-1);
+    if (last === undefined || place.distanceM - last.distanceM >= SAME_PLACE_M) kept.push(place);
+    else if (rank(place) < rank(last)) kept[kept.length - 1] = place;
+  }
+  return kept;
+}
+
+function minutesBetween(from: CardMinutes | null, to: CardMinutes | null): CardMinutes | null {
+  if (from === null || to === null) return null;
+  return { p50: Math.max(0, to.p50 - from.p50), p90: Math.max(0, to.p90 - from.p90) };
+}
+
+/** Declination as it is said: `9.3° west`. */
+function declinationText({ declinationDeg, doubtDeg }: Declination): string {
+  const rounded = Math.abs(declinationDeg).toFixed(1);
+  const side = rounded === '0.0' ? '' : declinationDeg < 0 ? ' west' : ' east';
+  return `${rounded}°${side}, give or take ${doubtDeg.toFixed(1)}°`;
+}
+
+function compassCaution(found: Declination | null): string {
+  if (found === null) {
+    return 'Magnetic bearings are not given: no model of the field holds on this date. Take the declination from the map.';
+  }
+  const text = `Declination ${declinationText(found)} (${found.model}, to ${found.lastValidDate}).`;
+  switch (found.compass) {
+    case 'useless':
+      return `${text} A compass is of no use here: no magnetic bearings are given.`;
+    case 'caution':
+      return `${text} A compass may be wrong here.`;
+    case 'good':
+      return `${text} Magnetic bearings have it taken off already.`;
+  }
+}
+
+function cautionsOf(
+  route: Route,
+  legs: readonly CardLeg[],
+  found: Declination | null,
+  grounds: readonly LegGround[],
+): string[] {
+  const rock = classNote(route.attributes);
+  return [
+    'Bearings are straight lines between places, not ways to walk: cliffs and water may lie between.',
+    ...(legs.some(({ isWinding }) => isWinding)
+      ? ['Where the way winds: follow the path, not the bearing.']
+      : []),
+    compassCaution(found),
+    ...(rock === null ? [] : [rock]),
+    ...(grounds.some(({ hasGap }) => hasGap)
+      ? ['The line has gaps: the route is longer, and climbs more, than this card says.']
+      : []),
+  ];
+}
+
+/**
+ * The route card: a leg from each checkpoint to the next, with bearing, lengths, climb, time, hazards and the way out.
+ * Pure; what is not known is `null` and said in words.
+ *
+ * @param places in the order they are walked, as `checkpointsOf` gives them; two at one place become one
+ * @param date of the walk, `YYYY-MM-DD`
+ * @throws RangeError on an unreal date, or places that go backwards along the line.
+ */
+export function routeCard(
+  route: Route,
+  places: readonly TimedPlace[],
+  date: string,
+  design: Design,
+): RouteCard {
+  places.forEach((place, i) => {
+    if (place.distanceM < (places[i - 1]?.distanceM ?? 0)) throw new RangeError('checkpoints out of order');
+  });
+  const { windingRatio, leastStraightM } = design.routeCard;
+  const groundOf = legGroundsOf(route, design);
+  const cardPlaces = distinct(places).map(
+    (place): CardPlace => ({
+      ...place,
+      grid: gridReference(place),
+      wayOut: wayToRoad(route, place, groundOf, design),
+    }),
+  );
+  const grounds: LegGround[] = [];
+  const legs = cardPlaces.slice(1).map((to, i): CardLeg => {
+    const from = cardPlaces[i] ?? to;
+    const ground = groundOf(from.distanceM, to.distanceM);
+    grounds.push(ground);
+    const straightM = geodesicM(from, to);
+    const alongM = to.distanceM - from.distanceM;
+    const trueDeg = straightM < leastStraightM ? null : azimuthDeg(from, to);
+    const field = declination(from, from.elevationM, date);
+    return {
+      from,
+      to,
+      trueDeg,
+      magneticDeg:
+        trueDeg === null || field === null || field.compass === 'useless'
+          ? null
+          : magneticBearingDeg(trueDeg, field.declinationDeg),
+      straightM,
+      alongM,
+      climbM: ground.climbM,
+      dropM: ground.dropM,
+      minutes: minutesBetween(from.afterMin, to.afterMin),
+      isWinding: alongM > windingRatio * straightM,
+      hazards: hazardsOf(ground, to, route.attributes, design.routeCard),
+    };
+  });
+  const found = declination(route.trailhead, route.trailhead.elevationM, date);
+  return { legs, declination: found, cautions: cautionsOf(route, legs, found, grounds) };
+}

@@ -1,0 +1,99 @@
+import { type Milestone, milestonesFor } from '../../capability/milestones.ts';
+import type { Design } from '../../design.ts';
+import { daysBetween } from '../../earth/local-time.ts';
+import type { CriterionName } from '../../fit/criterion.ts';
+import type { Fit, Readiness } from '../../fit/rank-routes.ts';
+import type { TrainingTarget } from './target.ts';
+
+/**
+ * One of the three days of training before a summit (common practice, no source).
+ * `done`: walked, and still worth enough on the trip's date. `again`: walked, but time takes too much of it.
+ * `planned`: not walked yet. `notNeeded`: not walked, and what was shown is enough without it.
+ */
+export interface MilestoneState {
+  readonly name: Milestone['name'];
+  readonly state: 'done' | 'again' | 'planned' | 'notNeeded';
+  /** When the last of those who go had it; `null` where it was not walked lately. */
+  readonly date: string | null;
+  /** The step that brings it; `null` where there is none. */
+  readonly by: string | null;
+  readonly text: string;
+}
+
+const NEEDS: Record<Milestone['name'], readonly CriterionName[]> = {
+  distanceDay: ['distance'],
+  gainDay: ['gain'],
+  bothDay: ['distance', 'gain', 'effort'],
+};
+
+const TITLE: Record<Milestone['name'], string> = {
+  distanceDay: 'The distance day',
+  gainDay: 'The gain day',
+  bothDay: 'The day with both',
+};
+
+export interface DatedSize {
+  readonly date: string;
+  readonly distanceM: number;
+  readonly gainM: number;
+}
+
+/** The first step that brings a milestone; to keep one that fades, the last. */
+function stepFor(
+  name: Milestone['name'],
+  isAgain: boolean,
+  steps: readonly DatedSize[],
+  target: TrainingTarget,
+): string | null {
+  const isFar = ({ distanceM }: DatedSize) => distanceM >= target.distanceM;
+  const isHigh = ({ gainM }: DatedSize) => gainM >= target.gainM;
+  const has = {
+    distanceDay: isFar,
+    gainDay: isHigh,
+    bothDay: (step: DatedSize) => isFar(step) && isHigh(step),
+  }[name];
+  const found = isAgain ? steps.findLast(has) : steps.find(has);
+  return (found ?? steps.at(-1))?.date ?? null;
+}
+
+function textOf(
+  name: Milestone['name'],
+  state: MilestoneState['state'],
+  date: string | null,
+  by: string | null,
+): string {
+  const title = TITLE[name];
+  const until = by === null ? '' : ` by ${by}`;
+  if (state === 'done') return `${title}: done on ${date}, and still enough on the trip’s date.`;
+  if (state === 'again') return `${title}: done on ${date}, but too long before the trip: again${until}.`;
+  if (state === 'notNeeded') return `${title}: what everyone who goes has shown is enough without it.`;
+  return `${title}: to do${until}.`;
+}
+
+/**
+ * The three milestones on the way to a trip.
+ *
+ * @param readiness of the record up to today, for the trip's date
+ * @param fit of the route on the trip's date, from that record
+ * @param steps of the plan, in order
+ */
+export function milestoneStates(
+  readiness: Readiness,
+  fit: Fit,
+  target: TrainingTarget,
+  today: string,
+  steps: readonly DatedSize[],
+  design: Design,
+): readonly MilestoneState[] {
+  const { value, high } = fit.route.measures.gainM ?? { value: target.gainM, high: target.gainM };
+  const demand = { distanceM: target.distanceM, gainM: value, gainHighM: high };
+  const past = readiness.past.filter((outing) => daysBetween(outing.date, today) >= 0);
+  return milestonesFor(past, readiness.goers, today, demand, design).map(({ name, done, date }) => {
+    const isEnough = NEEDS[name].every(
+      (wanted) => fit.judgements.find((judgement) => judgement.name === wanted)?.verdict === 'fits',
+    );
+    const state = done ? (isEnough ? 'done' : 'again') : isEnough ? 'notNeeded' : 'planned';
+    const by = state === 'again' || state === 'planned' ? stepFor(name, done, steps, target) : null;
+    return { name, state, date, by, text: textOf(name, state, date, by) };
+  });
+}

@@ -1,0 +1,93 @@
+import type { Design } from '../design.ts';
+
+/** Why this rate: a cool low day, a warm one, high ground, or weather or height not known. */
+export type WaterCase = 'cool' | 'warm' | 'high' | 'notKnown';
+
+export interface Litres {
+  readonly exactL: number;
+  /** Rounded up to what bottles hold. */
+  readonly packedL: number;
+}
+
+export interface WaterQuestion {
+  /** Hours of the late day (p90), stops included: thirst does not stop at a rest. */
+  readonly hours: number;
+  readonly people: number;
+  /** `null`: forecast not known. */
+  readonly warm: boolean | null;
+  /** `null`: not known. */
+  readonly highM: number | null;
+}
+
+export interface WaterNeed {
+  readonly ratePerHL: number;
+  readonly because: WaterCase;
+  /** Drunk on the way by each, without the reserve, L. */
+  readonly drinkEachL: number;
+  /** To carry from the start: drink and reserve, never less than the minimum. */
+  readonly each: Litres;
+  readonly party: Litres;
+  /** What people drink in that time, from the least to the most, L each. */
+  readonly range: { readonly lowL: number; readonly highL: number };
+  /** The number if the day turned out cool and low, or warm or high; empty where nothing would change it. */
+  readonly alternatives: readonly {
+    readonly when: 'cool' | 'warm';
+    readonly ratePerHL: number;
+    readonly each: Litres;
+  }[];
+}
+
+/** Litres with what is packed: up to the next step. */
+export function litres(exactL: number, { waterStepL }: Pick<Design['supplies'], 'waterStepL'>): Litres {
+  // A hair over a step is rounding, not thirst.
+  return { exactL, packedL: Math.ceil(exactL / waterStepL - 1e-9) * waterStepL };
+}
+
+/** Litres to carry over so many hours to the next water: drink and reserve, never less than the minimum. */
+export function carryOver(hours: number, ratePerHL: number, settings: Design['supplies']): Litres {
+  return litres(Math.max(settings.leastWaterL, ratePerHL * hours + settings.reserveL), settings);
+}
+
+function caseOf({ warm, highM }: WaterQuestion, limitM: number): WaterCase {
+  if (highM !== null && highM > limitM) return 'high';
+  if (warm === true) return 'warm';
+  return warm === null || highM === null ? 'notKnown' : 'cool';
+}
+
+/**
+ * Water of a day, L. One number: 0.5 L an hour, 0.75 when warm or above 3,000 m, and as for a warm day where weather
+ * or height is not known (design, between the ½ and 1 quart an hour of US National Park Service advice; common
+ * practice is 1–2 L in 3 h). The cap of 1 L an hour is there because drinking more than is sweated is itself
+ * dangerous (ACSM 2007: Sawka et al., Med Sci Sports Exerc 39(2):377-390; pages from memory).
+ * @example waterNeed({ hours: 8, people: 11, warm: false, highM: 1900 }, DESIGN.supplies).drinkEachL // 4
+ * @throws RangeError on hours or people below 0.
+ */
+export function waterNeed(question: WaterQuestion, settings: Design['supplies']): WaterNeed {
+  const { hours, people } = question;
+  if (!Number.isFinite(hours) || hours < 0) throw new RangeError(`a day of ${hours} h is not 0 or more`);
+  if (!(people >= 0)) throw new RangeError(`a party of ${people} people is not 0 or more`);
+  const { cool, warmOrHigh, notKnown, least, most } = settings.waterLPerH;
+  const because = caseOf(question, settings.highM);
+  const rates = { cool, warm: warmOrHigh, high: warmOrHigh, notKnown: Math.max(cool, notKnown) };
+  const ratePerHL = Math.min(most, rates[because]);
+  const each = carryOver(hours, ratePerHL, settings);
+  const turns: Record<WaterCase, readonly ('cool' | 'warm')[]> = {
+    cool: ['warm'],
+    warm: [],
+    high: [],
+    notKnown: ['cool', 'warm'],
+  };
+  const alternatives = turns[because]
+    .map((when) => ({ when, ratePerHL: Math.min(most, rates[when]) }))
+    .filter((other) => other.ratePerHL !== ratePerHL)
+    .map((other) => ({ ...other, each: carryOver(hours, other.ratePerHL, settings) }));
+  return {
+    ratePerHL,
+    because,
+    drinkEachL: ratePerHL * hours,
+    each,
+    party: { exactL: people * each.exactL, packedL: people * each.packedL },
+    range: { lowL: least * hours, highL: most * hours },
+    alternatives,
+  };
+}

@@ -1,0 +1,139 @@
+import { tradeRuleMin } from '../capability/rules/trade-rule.ts';
+import type { Design } from '../design.ts';
+import { azimuthDeg, geodesicM, type Place } from '../earth/geodesic.ts';
+import { climbText, lengthText } from '../fit/words.ts';
+import type { RoutePlace } from '../route/checkpoints.ts';
+import type { Route } from '../route/describe-route.ts';
+import type { UnitSystem } from '../units.ts';
+import type { LegGround } from './leg-ground.ts';
+import { bearingText } from './place-words.ts';
+
+/**
+ * A way out that the route's file names: where it begins, as the crow flies. What lies between, and how far it is from
+ * there to a road, is not known.
+ */
+export interface StatedWay extends Place {
+  readonly name: string;
+  readonly notes: string;
+  readonly distanceM: number;
+  /** From true north; `null`: too near for a bearing. */
+  readonly trueDeg: number | null;
+}
+
+/** Along the line to one of its ends. */
+export interface LineWay {
+  readonly direction: 'back' | 'onward';
+  readonly distanceM: number;
+  /** `null`: heights are missing on it. */
+  readonly climbM: number | null;
+  readonly overHighPoint: boolean;
+  /** The way is longer than its distance. */
+  readonly hasGap: boolean;
+}
+
+/** Both ways to a road from a place: the nearest that is stated (`null`: none is), and along the line. */
+export interface WayToRoad {
+  readonly stated: StatedWay | null;
+  readonly line: LineWay;
+}
+
+type GroundOf = (fromM: number, toM: number) => LegGround;
+
+function nearestStated(route: Route, from: Place, leastStraightM: number): StatedWay | null {
+  let nearest: StatedWay | null = null;
+  for (const { name, notes, lon: lonDeg, lat: latDeg } of route.attributes.waysOut ?? []) {
+    const to = { lonDeg, latDeg };
+    const distanceM = geodesicM(from, to);
+    if (nearest !== null && distanceM >= nearest.distanceM) continue;
+    const trueDeg = distanceM < leastStraightM ? null : azimuthDeg(from, to);
+    nearest = { ...to, name: name ?? '', notes: notes ?? '', distanceM, trueDeg };
+  }
+  return nearest;
+}
+
+function alongLine(route: Route, atM: number, groundOf: GroundOf, design: Design): LineWay {
+  const lengthM = route.measures.distanceM;
+  const before = groundOf(0, atM);
+  const behind = groundOf(atM, lengthM);
+  const highM = route.high?.distanceM ?? null;
+  const back: LineWay = {
+    direction: 'back',
+    distanceM: atM,
+    climbM: before.dropM,
+    overHighPoint: highM !== null && highM < atM,
+    hasGap: before.hasGap,
+  };
+  // A line that was drawn to its top alone has no road at its end.
+  if (route.notes.some(({ code }) => code === 'ends-at-top')) return back;
+  const onward: LineWay = {
+    direction: 'onward',
+    distanceM: lengthM - atM,
+    climbM: behind.climbM,
+    overHighPoint: highM !== null && highM > atM,
+    hasGap: behind.hasGap,
+  };
+  if (back.hasGap !== onward.hasGap) return back.hasGap ? onward : back;
+  const cost = ({ distanceM, climbM }: LineWay): number =>
+    back.climbM === null || onward.climbM === null
+      ? distanceM
+      : tradeRuleMin(distanceM, climbM ?? 0, design.tradeRule);
+  return cost(back) <= cost(onward) ? back : onward;
+}
+
+/**
+ * The ways to a road from a place of a route. Along the line it is the end that is nearer by the trade rule's time, or
+ * by length where heights are missing; a way with a gap in it only where both have one.
+ *
+ * @param groundOf of `legGroundsOf`, the same for all places of a route
+ */
+export function wayToRoad(
+  route: Route,
+  from: Pick<RoutePlace, 'lonDeg' | 'latDeg' | 'distanceM'>,
+  groundOf: GroundOf,
+  design: Design,
+): WayToRoad {
+  return {
+    stated: nearestStated(route, from, design.routeCard.leastStraightM),
+    line: alongLine(route, from.distanceM, groundOf, design),
+  };
+}
+
+function statedText({ name, notes, distanceM, trueDeg }: StatedWay, units: UnitSystem): string {
+  const where =
+    trueDeg === null
+      ? 'begins here'
+      : `begins ${lengthText(distanceM, units)} from here at ${bearingText(trueDeg)} true, in a straight line`;
+  return `the way out${name === '' ? '' : ` “${name}”`} ${where}${notes === '' ? '' : ` (${notes})`}`;
+}
+
+function lineText(
+  { direction, distanceM, climbM, overHighPoint, hasGap }: LineWay,
+  units: UnitSystem,
+): string {
+  if (distanceM < 1) return 'here';
+  const parts = [
+    direction === 'back' ? 'back the way you came' : 'onward to the end',
+    `${lengthText(distanceM, units)}${hasGap ? ' and a gap in the line' : ''}`,
+    ...(climbM === null ? ['climb not known'] : climbM >= 10 ? [`${climbText(climbM, units)} up`] : []),
+    ...(overHighPoint ? ['over the highest point'] : []),
+  ];
+  return parts.join(', ');
+}
+
+/** Both ways in words. The way along the line comes first: how long it is, is known. */
+export function wayToRoadText({ stated, line }: WayToRoad, units: UnitSystem): string {
+  const along = lineText(line, units);
+  return stated === null || along === 'here' ? along : `${along}; or ${statedText(stated, units)}`;
+}
+
+/** The same in few words, for a table that has the distance along the line in a column of its own. */
+export function wayInShort({ stated, line }: WayToRoad, units: UnitSystem): string {
+  const along = `${line.direction === 'back' ? 'back the way you came' : 'onward to the end'}${line.overHighPoint ? ', over the highest point' : ''}${line.hasGap ? ', a gap in the line' : ''}`;
+  if (stated === null) return along;
+  const name = stated.name === '' ? 'the stated way out' : `“${stated.name}”`;
+  const where =
+    stated.trueDeg === null
+      ? 'begins here'
+      : `begins ${lengthText(stated.distanceM, units)} off at ${bearingText(stated.trueDeg)} true`;
+  return `${along}; or ${name} ${where}`;
+}

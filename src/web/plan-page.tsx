@@ -1,0 +1,55 @@
+/** @jsxRuntime automatic @jsxImportSource preact */
+import type { VNode } from 'preact';
+import type { PeoplePage } from '../plan/people-page.ts';
+import type { PageKey, ProfileDrawing } from '../plan/plan-document.ts';
+import { ContourRule } from './contours.tsx';
+import { ONE_SHEET, sectionId } from './page-names.ts';
+import { Section } from './page-section.tsx';
+import { pageSources } from './page-sources.ts';
+import { ProfileFigure } from './profile-figure.tsx';
+import { Words } from './words.tsx';
+
+interface PageProps {
+  readonly id: PageKey;
+  readonly page: PeoplePage;
+  /** Of the plan: which route, which day. */
+  readonly of: string;
+  readonly foot: string;
+  readonly profile: ProfileDrawing | null;
+}
+
+/** One page of a plan, printed on a sheet of its own. */
+export function PlanPage({ id, page, of, foot, profile }: PageProps): VNode {
+  const sources = pageSources(page);
+  return (
+    <article
+      id={id}
+      aria-labelledby={`${id}-title`}
+      class={`page ${id}${ONE_SHEET.has(id) ? ' one-sheet' : ''}`}
+    >
+      <header>
+        {page.title !== of && (
+          <p class="of">
+            <Words text={of} />
+          </p>
+        )}
+        <h2 id={`${id}-title`}>
+          <Words text={page.title} />
+        </h2>
+        <ContourRule />
+      </header>
+      {profile !== null && <ProfileFigure drawing={profile} />}
+      <div class="sections">
+        {page.sections.map((part, index) => (
+          <Section part={part} id={sectionId(id, index)} sources={sources} />
+        ))}
+      </div>
+      <footer>
+        {sources.length > 0 && (
+          <p>Sources: {sources.map((source, index) => `[${index + 1}] ${source}`).join('; ')}.</p>
+        )}
+        <p>{foot}</p>
+      </footer>
+    </article>
+  );
+}

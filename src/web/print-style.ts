@@ -1,0 +1,66 @@
+/**
+ * How a plan is printed: black on white, on A4 or Letter as the printer has it (no size is set), each page of the plan
+ * on a new sheet, no row, box or line to write on cut in two. Nothing is smaller than 9 pt.
+ */
+export const PRINT_STYLE = `
+@page{margin:13mm 12mm;
+@top-left{font:9pt sans-serif}@top-right{font:9pt sans-serif}
+@bottom-right{font:9pt sans-serif;content:"sheet " counter(page) " of " counter(pages)}
+}
+@media print{
+:root{color-scheme:light;--paper:#fff;--desk:#fff;--ink:#000;--faint:#000;--hair:#555}
+html,body{background:#fff;color:#000;font-size:10pt;line-height:1.35}
+.skip,.top,nav{display:none}
+main{max-width:none;padding:0;margin:0}
+.page{border:0;padding:0;margin:0;background:none}
+.page+.page{break-before:page}
+.of,figcaption,.page footer,small,thead th,thead td{font-size:9pt}
+h1,h2{font-size:16pt}
+h3{font-size:12pt}
+h2,h3,.page>header,thead{break-after:avoid;break-inside:avoid}
+.rule{height:6mm;margin:0 0 1mm}
+section{margin:0 0 3.4mm}
+p,li{orphans:3;widows:3}
+p,tr,li,figure,footer{break-inside:avoid}
+thead{display:table-header-group}
+section p{max-width:none;margin:.8mm 0}
+table{margin:1.2mm 0;font-size:9.5pt}
+th,td{padding:.9mm 2.5mm .9mm 0}
+tr>:first-child{padding-left:1.5mm}
+td.write{height:9mm}
+.many{font-size:9pt;line-height:1.25}
+.many th,.many td{padding:.8mm 1.6mm .8mm 0}
+.many tr>:first-child{padding-left:1.2mm}
+.ticks,.blanks{margin:1.2mm 0}
+.ticks li{max-width:none;padding:.6mm 0 .6mm 6.5mm}
+.ticks li::before{left:.3mm;top:1.1mm;width:3.4mm;height:3.4mm;border-width:1.2pt}
+.blanks{grid-template-columns:1fr 1fr;gap:0 7mm}
+.blanks li{min-height:8.5mm;padding-top:1mm}
+.line{flex-basis:25mm;min-height:5mm}
+.gap{width:14mm}
+.drawing{margin:1mm 0 3mm}
+.drawing:not(.numbered) ol{display:none}
+footer{break-before:avoid}
+.page footer{padding-top:1.2mm}
+.page footer p+p{margin-top:.6mm}
+.one-sheet{font-size:9pt;line-height:1.2}
+.one-sheet h2{font-size:14pt}
+.one-sheet h3{font-size:10.5pt;margin-bottom:.5mm}
+.one-sheet .rule{height:4mm;margin:0 0 .5mm}
+.one-sheet .sections{columns:2;column-gap:6mm;padding-bottom:1.5mm}
+.one-sheet section{margin:0 0 1.8mm}
+.one-sheet .wide{column-span:all}
+.one-sheet section p{margin:.4mm 0}
+.one-sheet table{margin:.6mm 0;font-size:9pt}
+.one-sheet th,.one-sheet td{padding:.45mm 2mm .45mm 0}
+.one-sheet tr>:first-child{padding-left:1.2mm}
+.one-sheet td.write{height:7.5mm}
+.one-sheet .ticks,.one-sheet .blanks{margin:.5mm 0}
+.one-sheet .ticks li{padding:.3mm 0 .15mm 5mm}
+.one-sheet .ticks li::before{top:.65mm;width:2.9mm;height:2.9mm}
+.one-sheet .blanks{grid-template-columns:1fr}
+.one-sheet .blanks li{min-height:6.6mm;padding-top:.5mm}
+.one-sheet .line{min-height:5mm}
+.one-sheet .gap{width:10mm}
+}
+`;

@@ -53,26 +53,24 @@ export interface DayPlan {
 function waterOf(route: Route, pace: PaceModel, design: Design): WaterPassage[] {
   const line = linePointsOf(route);
   const { snapM, apartM } = design.checkpoints;
-  const found = (route.attributes.waterPoints ?? []).flatMap(({ name, lat, lon, notes }) => {
+  const found = (route.attributes.waterPoints ?? []).map(({ name, lat, lon, notes }) => {
     const passes = passesOf(line, { latDeg: lat, lonDeg: lon }, snapM, apartM);
-    const shared = { kind: 'water', name: name ?? 'water', notes: notes ?? null };
-    return passes.map(({ atM }) => ({ ...shared, distanceM: atM }));
+    const point = { kind: 'water', name: name ?? 'water', notes: notes ?? null };
+    return { point, passes };
   });
-  const passed = arrivalsAt(found, route, pace, design).map(({ name, notes, distanceM, after }) => ({
+  const onLine = found.flatMap(({ point, passes }) =>
+    passes.map(({ atM }) => ({ ...point, distanceM: atM })),
+  );
+  const passed = arrivalsAt(onLine, route, pace, design).map(({ name, notes, distanceM, after }) => ({
     name,
     notes,
     distanceM,
     afterMin: quantileMin(after, 0.5),
   }));
-  const missed = (route.attributes.waterPoints ?? [])
-    .filter(({ name }) => !found.some((point) => point.name === (name ?? 'water')))
-    .map(({ name, notes }) => ({
-      name: name ?? 'water',
-      notes: notes ?? null,
-      distanceM: null,
-      afterMin: null,
-    }));
-  return [...passed.sort((a, b) => a.distanceM - b.distanceM), ...missed];
+  const offLine = found
+    .filter(({ passes }) => passes.length === 0)
+    .map(({ point }) => ({ name: point.name, notes: point.notes, distanceM: null, afterMin: null }));
+  return [...passed.sort((a, b) => a.distanceM - b.distanceM), ...offLine];
 }
 
 function roadsOut(route: Route, pace: PaceModel, design: Design): (atM: number) => RoadOut {

@@ -1,5 +1,6 @@
 import type { Design } from '../design.ts';
 import type { Verdict } from '../fit/verdict.ts';
+import { VERDICT_TEXT } from '../fit/verdict-words.ts';
 import { climbText, clockOn, durationText, lengthText, percentText, plural } from '../fit/words.ts';
 import { M_PER_MILE, MS_PER_MIN, type UnitSystem } from '../units.ts';
 import { altitudeFlags, headacheRule } from './altitude-cautions.ts';
@@ -7,14 +8,6 @@ import { leastLeaders } from './party-rules.ts';
 import { type PageSection, type PeoplePage, section } from './people-page.ts';
 import { allCautions } from './plan-cautions.ts';
 import type { PlanFacts } from './plan-facts.ts';
-
-const VERDICT: Record<Verdict, string> = {
-  fits: 'fits',
-  stretch: 'stretch',
-  notYet: 'not yet',
-  incomplete: 'incomplete',
-  ruledOut: 'ruled out',
-};
 
 /** Rounded down: never a higher limit than the one set. */
 function windText(kmPerH: number, units: UnitSystem): string {
@@ -104,7 +97,7 @@ function onTheWay({ checkpoints, zone, date }: PlanFacts): PageSection {
 function choices(facts: PlanFacts, units: UnitSystem): PageSection {
   const lower = facts.lowerChoice;
   const climb = (gainM: number | null | undefined) => (gainM == null ? '' : climbText(gainM, units));
-  const verdict = (value: Verdict | null | undefined) => (value == null ? '' : VERDICT[value]);
+  const verdict = (value: Verdict | null | undefined) => (value == null ? '' : VERDICT_TEXT[value]);
   return section('The choices', {
     table: {
       columns: ['', 'First choice', 'Lower choice'],

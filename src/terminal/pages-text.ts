@@ -22,7 +22,9 @@ function sectionText({ heading, lines, table, ticks, blanks }: PageSection): str
           WIDTH - INDENT.length,
         ).map((line) => `${INDENT}${line}`)),
     ...ticks.map((text) => wrapped(`[ ] ${text}`, INDENT, WIDTH, `${INDENT}    `)),
-    ...blanks.map((text) => `${INDENT}${text}: ${'_'.repeat(Math.max(8, 50 - text.length))}`),
+    ...blanks.map((text) =>
+      wrapped(`${text}: ${'_'.repeat(Math.max(8, 50 - text.length))}`, INDENT, WIDTH, `${INDENT}${INDENT}`),
+    ),
   ];
 }
 

@@ -39,7 +39,10 @@ describe('krummholz after', () => {
     expect({ status, err }).toEqual({ status: 0, err: '' });
     for (const part of [
       'Planned against actual',
-      'highest point',
+      'Oatcake Knoll',
+      'cut-off',
+      ' past',
+      ' met',
       'below treeline again before the deadline',
       '- a stone came loose',
       '- ice at the ford',

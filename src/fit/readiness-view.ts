@@ -3,7 +3,7 @@ import { type Limit, whoLimits } from '../capability/who-limits.ts';
 import type { Design } from '../design.ts';
 import { type CohortRecord, readinessOf } from './rank-routes.ts';
 
-interface ShownView {
+export interface ShownView {
   readonly value: number;
   readonly asWalked: number;
   readonly date: string;

@@ -94,7 +94,10 @@ export function officePage(facts: PlanFacts, units: UnitSystem, design: Design):
         ],
       }),
       section('Cautions', {
-        lines: [...minorsCautions(party), ...decisionCautions(party, design)],
+        // Who divides the party where is the leaders' question; one sheet is enough for the office.
+        lines: [...minorsCautions(party), ...decisionCautions(party, design)].filter(
+          ({ text }) => text !== least.text,
+        ),
       }),
     ],
   };

@@ -10,6 +10,7 @@ import { PlanPage } from './plan-page.tsx';
 import { PRINT_STYLE } from './print-style.ts';
 import { runningHeads } from './running-heads.ts';
 import { SCREEN_STYLE } from './screen-style.ts';
+import { Words } from './words.tsx';
 
 function Plan({ document, style }: { readonly document: PlanDocument; readonly style: string }): VNode {
   const { title, pages, profile, foot } = document;
@@ -29,7 +30,9 @@ function Plan({ document, style }: { readonly document: PlanDocument; readonly s
         </a>
         <ContourShape />
         <header class="top">
-          <h1>{title}</h1>
+          <h1>
+            <Words text={title} />
+          </h1>
         </header>
         <nav aria-label="Pages of this plan">
           <ul>

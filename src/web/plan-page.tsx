@@ -45,9 +45,10 @@ export function PlanPage({ id, page, of, foot, profile }: PageProps): VNode {
         ))}
       </div>
       <footer>
+        {/* A space: on one sheet both run on in a line. */}
         {sources.length > 0 && (
           <p>Sources: {sources.map((source, index) => `[${index + 1}] ${source}`).join('; ')}.</p>
-        )}
+        )}{' '}
         <p>{foot}</p>
       </footer>
     </article>

@@ -3,7 +3,7 @@
  * on a new sheet, no row, box or line to write on cut in two. Nothing is smaller than 9 pt.
  */
 export const PRINT_STYLE = `
-@page{margin:13mm 12mm;
+@page{margin:12mm;
 @top-left{font:9pt sans-serif}@top-right{font:9pt sans-serif}
 @bottom-right{font:9pt sans-serif;content:"sheet " counter(page) " of " counter(pages)}
 }
@@ -22,6 +22,9 @@ h2,h3,.page>header,thead{break-after:avoid;break-inside:avoid}
 section{margin:0 0 3.4mm}
 p,li{orphans:3;widows:3}
 p,tr,li,figure,footer{break-inside:avoid}
+p:has(+table),p:has(+ul){break-after:avoid}
+/* A short table, such as the times of the day, is seen as a whole, with its heading. */
+.page:not(.one-sheet) section:has(table):not(:has(tr:nth-child(11))){break-inside:avoid}
 thead{display:table-header-group}
 section p{max-width:none;margin:.8mm 0}
 table{margin:1.2mm 0;font-size:9.5pt}
@@ -35,7 +38,7 @@ td.write{height:9mm}
 .ticks li{max-width:none;padding:.6mm 0 .6mm 6.5mm}
 .ticks li::before{left:.3mm;top:1.1mm;width:3.4mm;height:3.4mm;border-width:1.2pt}
 .blanks{grid-template-columns:1fr 1fr;gap:0 7mm}
-.blanks li{min-height:8.5mm;padding-top:1mm}
+.blanks li{min-height:8mm;padding-top:1mm}
 .line{flex-basis:25mm;min-height:5mm}
 .gap{width:14mm}
 .drawing{margin:1mm 0 3mm}
@@ -43,23 +46,26 @@ td.write{height:9mm}
 footer{break-before:avoid}
 .page footer{padding-top:1.2mm}
 .page footer p+p{margin-top:.6mm}
-.one-sheet{font-size:9pt;line-height:1.2}
-.one-sheet h2{font-size:14pt}
-.one-sheet h3{font-size:10.5pt;margin-bottom:.5mm}
-.one-sheet .rule{height:4mm;margin:0 0 .5mm}
+.one-sheet{font-size:9pt;line-height:1.17}
+.emergency{line-height:1.1}
+.emergency .of{display:none}
+.one-sheet footer p{display:inline;margin:0}
+.one-sheet h2{font-size:13pt}
+.one-sheet h3{font-size:10.5pt;line-height:1.1;margin-bottom:.3mm}
+.one-sheet .rule{height:2.4mm;margin:0 0 .4mm}
 .one-sheet .sections{columns:2;column-gap:6mm;padding-bottom:1.5mm}
-.one-sheet section{margin:0 0 1.8mm}
+.one-sheet section{margin:0 0 1.2mm}
 .one-sheet .wide{column-span:all}
-.one-sheet section p{margin:.4mm 0}
+.one-sheet section p{margin:.3mm 0}
 .one-sheet table{margin:.6mm 0;font-size:9pt}
-.one-sheet th,.one-sheet td{padding:.45mm 2mm .45mm 0}
-.one-sheet tr>:first-child{padding-left:1.2mm}
-.one-sheet td.write{height:7.5mm}
+.one-sheet th,.one-sheet td{padding:.2mm 1.2mm .2mm 0}
+.one-sheet tr>:first-child{padding-left:.8mm}
+.one-sheet td.write{height:7mm}
 .one-sheet .ticks,.one-sheet .blanks{margin:.5mm 0}
 .one-sheet .ticks li{padding:.3mm 0 .15mm 5mm}
 .one-sheet .ticks li::before{top:.65mm;width:2.9mm;height:2.9mm}
 .one-sheet .blanks{grid-template-columns:1fr}
-.one-sheet .blanks li{min-height:6.6mm;padding-top:.5mm}
+.one-sheet .blanks li{min-height:6.2mm;padding-top:.5mm}
 .one-sheet .line{min-height:5mm}
 .one-sheet .gap{width:10mm}
 }

@@ -18,7 +18,7 @@ export function ProfileFigure({ drawing }: { readonly drawing: ProfileDrawing })
         <ol>
           {marks.map(({ name, times, by }) => (
             <li>
-              <b>{name}</b> {[times, by].filter(Boolean).join(', ')}
+              <b>{name}</b> {[times, by?.replace(' ', '\u00A0')].filter(Boolean).join(', ')}
             </li>
           ))}
         </ol>

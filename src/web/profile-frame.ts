@@ -9,7 +9,7 @@ export interface ProfileFrame {
 }
 
 /** For paper and wide screens. */
-export const WIDE: ProfileFrame = { name: 'wide', width: 720, plotHeight: 200, leastLabelWidth: 150 };
+export const WIDE: ProfileFrame = { name: 'wide', width: 720, plotHeight: 200, leastLabelWidth: 124 };
 
 /** For phones: marks are always numbered, the list below the drawing says the rest. */
 export const NARROW: ProfileFrame = {

@@ -2,7 +2,7 @@
 const LETTER_WIDTH = 0.66;
 
 /** Where the label of each mark stands: centred on `x`, in row 0 above row 1. */
-export interface LabelSlot {
+interface LabelSlot {
   readonly x: number;
   readonly row: 0 | 1;
 }
@@ -43,6 +43,7 @@ const cut = (text: string, most: number): string => {
 export function labelLines(text: string, width: number, fontPx: number): string[] {
   const most = Math.max(2, Math.floor(width / (LETTER_WIDTH * fontPx)));
   if ([...text].length <= most) return [text];
+  // A no-break space keeps a figure and its unit together.
   const words = text.split(' ');
   let first = words[0] ?? '';
   let taken = 1;

@@ -2,6 +2,7 @@ import type { ProfileDrawing, ProfileMark } from '../plan/plan-document.ts';
 import { FONT_PX, LINE_PX, type ProfileFrame } from './profile-frame.ts';
 import { inTwoRows, labelLines, labelSlots } from './profile-labels.ts';
 import type { Box } from './profile-scales.ts';
+import { wholeFigures } from './whole-figures.ts';
 
 /** Room in the drawing (design): beside the plot for heights, below it for two rows of lengths, above it for bends. */
 const SIDE = 58;
@@ -30,7 +31,7 @@ export interface ProfileLayout {
 }
 
 const byName = ({ name, times, by }: ProfileMark, width: number) => {
-  const lines = (text: string) => (text === '' ? [] : labelLines(text, width, FONT_PX));
+  const lines = (text: string) => (text === '' ? [] : labelLines(wholeFigures(text), width, FONT_PX));
   return { bold: lines(name), plain: [...lines(times), ...lines(by ?? '')] };
 };
 

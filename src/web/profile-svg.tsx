@@ -24,7 +24,12 @@ function Ground({ name, points, scales, box }: GroundProps): VNode {
   const x = ([distanceM]: Point) => scales.x(distanceM);
   const y = ([, heightM]: Point) => scales.y(heightM ?? 0);
   const ground = line<Point>().digits(1).defined(isKnown).x(x).y(y)(points);
-  const below = area<Point>().digits(1).defined(isKnown).x(x).y1(y).y0(box.bottom)(points);
+  // Beside the treeline a point below it is kept, so that the hatching begins where the ground crosses it.
+  const isOpen = (point: Point | undefined) =>
+    point !== undefined && isKnown(point) && y(point) < scales.hatchedTo;
+  const isHatched = (point: Point, i: number) =>
+    isKnown(point) && [points[i - 1], point, points[i + 1]].some(isOpen);
+  const below = area<Point>().digits(1).defined(isHatched).x(x).y1(y).y0(box.bottom)(points);
   return (
     <>
       <defs>

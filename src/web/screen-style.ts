@@ -19,6 +19,7 @@ ${table} .marked{border:2px solid currentColor;border-left-width:6px}
 ${table} .marked>*{border:0}
 ${table} th,${table} td,${table} tr>:first-child{border:0;padding:.12rem 0}
 ${table} th{font-weight:700}
+${table} .whole{white-space:normal}
 ${table} td{display:grid;grid-template-columns:8.5rem 1fr;gap:.6rem}
 ${table} td::before{content:var(--name);color:var(--faint);font-size:.9rem;font-weight:400}
 ${table} td.write{height:auto;min-height:2.2rem;border-bottom:1px dotted var(--hair)}
@@ -37,7 +38,7 @@ export const SCREEN_STYLE = `
 html{scroll-behavior:smooth;-webkit-text-size-adjust:100%}
 @media (prefers-reduced-motion:reduce){html{scroll-behavior:auto}}
 body{margin:0;background:var(--desk);color:var(--ink);line-height:1.5;
-font-family:"Source Sans 3","Noto Sans","Segoe UI","Helvetica Neue",Arial,"Liberation Sans",sans-serif;
+font-family:"Source Sans 3","Noto Sans","Segoe UI","Helvetica Neue",Arial,"Liberation Sans","DejaVu Sans Condensed",sans-serif;
 font-variant-numeric:tabular-nums lining-nums;overflow-wrap:break-word}
 h1,h2,h3{line-height:1.2;font-family:"Iowan Old Style",Palatino,"Palatino Linotype","Noto Serif",Georgia,serif}
 h1,h2,h3,p,ul,ol,figure,table{margin:0}
@@ -45,7 +46,7 @@ a{color:inherit;text-underline-offset:.2em}
 :focus-visible{outline:3px solid currentColor;outline-offset:2px}
 .unseen,.skip:not(:focus){position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%);white-space:nowrap}
 .skip:focus{position:absolute;left:.5rem;top:.5rem;padding:.6rem;background:var(--paper);z-index:1}
-.date{white-space:nowrap}
+.whole{white-space:nowrap}
 .shapes{position:absolute;width:0;height:0}
 .top,nav,main{max-width:56rem;margin:0 auto;padding:0 1rem}
 .top{padding-top:1.2rem}
@@ -60,7 +61,7 @@ h2{font-size:1.5rem;margin-top:.1rem}
 .drawing{margin:.4rem 0 1rem}
 .profile{display:block;width:100%;height:auto}
 .profile.narrow{display:none}
-.drawing ol{display:none;padding-left:1.6rem;margin:.4rem 0}
+.drawing ol{display:none;padding-left:2.2em;margin:.4rem 0;columns:20rem;column-gap:1.5rem}
 .drawing.numbered ol{display:block}
 section{margin:0 0 1.3rem}
 h3{font-size:1.1rem;margin-bottom:.35rem}

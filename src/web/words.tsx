@@ -1,13 +1,12 @@
 /** @jsxRuntime automatic @jsxImportSource preact */
 import type { VNode } from 'preact';
+import { wholeFigures } from './whole-figures.ts';
 
-const DATE = /(\d{4}-\d\d-\d\d)/;
-/** A figure and its unit stay on one line. */
-const FIGURE =
-  /(\d) (?=(?:km|m|mi|ft|min|h|L|kg|kcal|kJ|%|°C|°F|mph|km\/h|litres?|hours?|minutes?|days?|yards)(?![\p{L}\d]))/gu;
+/** A date, or a grid reference as it is printed: read and copied as one. */
+const WHOLE = /(\d{4}-\d\d-\d\d|\b\d{1,2}[A-Z] [A-Z]{2} \d{4,5} \d{4,5}\b)/;
 
-/** A text of a plan in which no line ends inside a date, or between a figure and its unit. */
+/** A text of a plan in which no line ends inside a date or grid reference, or between a figure and its unit. */
 export function Words({ text }: { readonly text: string }): VNode {
-  const parts = text.replace(FIGURE, '$1\u00A0').split(DATE);
-  return <>{parts.map((part, index) => (index % 2 === 0 ? part : <span class="date">{part}</span>))}</>;
+  const parts = wholeFigures(text).split(WHOLE);
+  return <>{parts.map((part, index) => (index % 2 === 0 ? part : <span class="whole">{part}</span>))}</>;
 }

@@ -25,8 +25,11 @@ import type { Verdict } from './fit/verdict.ts';
 import { type CohortInput, checkCohort, checkOuting, type OutingInput } from './ingest/cohort-file.ts';
 import { cleanName } from './ingest/names.ts';
 import { checkRouteAttributes } from './ingest/route-attributes.ts';
+import { nearestTo } from './library/known-routes.ts';
 import { mergePatch } from './library/merge-patch.ts';
 import { remeasured } from './library/remeasure.ts';
+import { type TrainingPlan, trainingPlan } from './plan/training-plan.ts';
+import { type MadePlan, makeTripPlan } from './plan/trip-plan.ts';
 import type { Route } from './route/describe-route.ts';
 import type { Cohort, StoredCohort } from './storage/cohorts.ts';
 import type { Page } from './storage/context.ts';
@@ -71,6 +74,19 @@ export interface ShortlistQuery {
   readonly verdicts: readonly Verdict[] | null;
   /** Entries after this rank. */
   readonly afterRank: number;
+}
+
+export interface TripPlanQuery {
+  readonly date: string;
+  readonly units: UnitSystem;
+  /** `HH:MM`, chosen by the leader; `null`: the start worked out. */
+  readonly start: string | null;
+  /** `null`: one is suggested. */
+  readonly spareDate: string | null;
+  /** Whether a warm day is forecast; `null`: not known. */
+  readonly warm: boolean | null;
+  /** Training starts after this day; `null`: after the day of the clock. */
+  readonly today: string | null;
 }
 
 export interface StoredFit {
@@ -167,6 +183,12 @@ export function openLibrary({ store, ground, nowMs, keepDays = USUAL_KEEP_DAYS }
     if (outing.date <= latest) return outing;
     const text = `${outing.date} lies ahead: it counts as walked for trips from that day on`;
     return { ...outing, notes: [...outing.notes, { code: 'date-ahead', text }] };
+  }
+
+  /** The stored routes that a plan of one looks through: all others, or the nearest of many. */
+  async function knownBeside({ id, route: of }: StoredRoute, { cohort: group }: StoredCohort) {
+    const others = (await store.routes.all()).filter((stored) => stored.id !== id);
+    return nearestTo(homeOf(group) ?? of.trailhead, others).map((stored) => stored.route);
   }
 
   async function measuredFile(file: SentRoutes): Promise<readonly Route[]> {
@@ -406,6 +428,52 @@ export function openLibrary({ store, ground, nowMs, keepDays = USUAL_KEEP_DAYS }
       const stored = await route(routeId);
       const fit = fitFor(stored.route, await record(of), date, design, units);
       return { cohort: of, id: routeId, fit };
+    },
+
+    /** The day on one route in full: numbers for programs, pages for people. No label of a member is in it. */
+    async tripPlan(
+      cohortId: string,
+      routeId: string,
+      query: TripPlanQuery,
+    ): Promise<{ readonly cohort: StoredCohort; readonly route: StoredRoute; readonly made: MadePlan }> {
+      const { date, units, start, spareDate, warm, today } = query;
+      const of = await cohort(cohortId);
+      await noteTrip(of, checkDate(date));
+      const stored = await route(routeId);
+      const going = { ...(await record(of)), start };
+      const made = makeTripPlan({
+        fit: fitFor(stored.route, going, date, design, units),
+        record: going,
+        date,
+        today: today ?? dayOf(nowMs()),
+        known: await knownBeside(stored, of),
+        spareDate,
+        warm,
+        design,
+        units,
+      });
+      return { cohort: of, route: stored, made };
+    },
+
+    /** The training for one route alone; `from` `null`: it starts after the day of the clock. */
+    async trainingPlan(
+      cohortId: string,
+      routeId: string,
+      query: { readonly date: string; readonly from: string | null; readonly units: UnitSystem },
+    ): Promise<TrainingPlan> {
+      const { date, from, units } = query;
+      const of = await cohort(cohortId);
+      await noteTrip(of, checkDate(date));
+      const stored = await route(routeId);
+      return trainingPlan({
+        route: stored.route,
+        record: await record(of),
+        today: from ?? dayOf(nowMs()),
+        tripDate: date,
+        routes: await knownBeside(stored, of),
+        design,
+        units,
+      });
     },
   };
 }

@@ -16,10 +16,12 @@ import { healthResource } from './health.ts';
 import { collectOpenapi, openapiResource } from './openapi.ts';
 import { outingResource } from './outings.ts';
 import { validatorCompiler } from './query.ts';
+import { routeGpxResource } from './route-gpx.ts';
 import { routeResource } from './routes.ts';
 import { settingsResource } from './settings.ts';
 import { shortlistResource } from './shortlist.ts';
 import { shownResource } from './shown.ts';
+import { tripPlanResource } from './trip-plan.ts';
 import { FORM_LIMITS } from './upload.ts';
 
 const TIMEOUTS: Timeouts = { requestMs: 60_000, headersMs: 20_000, checkMs: 2_000 };
@@ -28,7 +30,7 @@ const IDLE_CONNECTION_MS = 120_000;
 const KEEP_ALIVE_MS = 65_000;
 const LONGEST_PARAM = 200;
 
-/** Builds the service without listening. Its answers are all JSON; its errors are RFC 9457 problem documents. */
+/** Builds the service without listening. Its answers are JSON unless a resource says more; its errors are RFC 9457 problem documents. */
 export async function buildApp(deps: AppDeps): Promise<App> {
   const { library, store, publicUrl } = deps;
   const timeouts = deps.timeouts ?? TIMEOUTS;
@@ -73,9 +75,11 @@ export async function buildApp(deps: AppDeps): Promise<App> {
 
   const resources = { library, cursors: cursors(store.secret), url: (path: string) => `${publicUrl}${path}` };
   routeResource(app, resources);
+  routeGpxResource(app, resources);
   cohortResource(app, resources);
   outingResource(app, resources);
   shortlistResource(app, resources);
+  tripPlanResource(app, resources);
   shownResource(app, resources);
   settingsResource(app, resources);
   openapiResource(app);

@@ -51,5 +51,7 @@ declare module 'fastify' {
   interface FastifyContextConfig {
     /** Media types of the body; without it none is expected. */
     readonly consumes?: readonly string[];
+    /** Media types of the answer, the usual one first; without it JSON. */
+    readonly produces?: readonly string[];
   }
 }

@@ -4,7 +4,7 @@ import { EngineError } from '../errors.ts';
 import { INGEST_LIMITS } from '../ingest/limits.ts';
 import type { App } from './deps.ts';
 import { hostCheck } from './hosts.ts';
-import { accepts, mediaTypeOf } from './media.ts';
+import { mediaTypeOf, preferred } from './media.ts';
 import { NO_QUERY } from './query.ts';
 
 /** Which header names the media types that a method takes (RFC 9110, RFC 5789). */
@@ -100,10 +100,11 @@ export function guard(app: App, publicUrl: string): void {
       if (request.method === 'OPTIONS') return reply.code(204).send();
       throw new EngineError('method-not-allowed', `this address takes ${methods.join(', ')}`);
     }
-    if (!accepts(request.headers.accept, 'application/json')) {
+    const { produces = ['application/json'] } = request.routeOptions.config;
+    if (preferred(request.headers.accept, produces) === null) {
       throw new EngineError(
         'not-acceptable',
-        'the answer comes as application/json only: let Accept take it',
+        `the answer comes as ${produces.join(' or ')} only: let Accept take it`,
       );
     }
     checkBody(request, reply);

@@ -29,6 +29,7 @@ export async function collectOpenapi(app: App, publicUrl: string): Promise<void>
         { name: 'routes', description: 'candidate routes, measured on the terrain' },
         { name: 'cohorts', description: 'the groups' },
         { name: 'outings', description: 'days that a group has walked' },
+        { name: 'plans', description: 'the day on one route, and the training for it' },
         { name: 'shortlist', description: 'how routes fit a group on a date' },
         { name: 'service', description: 'the service itself' },
       ],

@@ -5,23 +5,9 @@ import { CRITERION_NAMES } from '../fit/criterion.ts';
 import { VERDICTS } from '../fit/verdict.ts';
 import { routeAttributesSchema } from '../ingest/attributes.ts';
 import { cohortSchema, outingSchema } from '../ingest/cohort-file.ts';
+import { trainingPlan, tripPlan } from './plan-schemas.ts';
 import { PROBLEM_TYPE } from './problem.ts';
-
-/** A schema of `COMPONENTS` by its name. */
-const ref = (name: string) => Type.Unsafe<unknown>({ $ref: `${name}#` });
-
-const orNull = <T extends Type.TSchema>(schema: T) => Type.Union([schema, Type.Null()]);
-const closed = <T extends Type.TProperties>(properties: T, description?: string) =>
-  Type.Object(properties, {
-    additionalProperties: false,
-    ...(description === undefined ? {} : { description }),
-  });
-const oneOf = <T extends string>(names: readonly T[]) => Type.Union(names.map((name) => Type.Literal(name)));
-
-const number = Type.Number();
-const text = Type.String();
-const numberOrNull = orNull(number);
-const instant = Type.String({ format: 'date-time' });
+import { closed, instant, number, numberOrNull, oneOf, orNull, ref, text } from './schema-parts.ts';
 
 const note = closed({ code: text, text });
 const band = closed({ value: number, low: number, high: number });
@@ -294,13 +280,12 @@ const shortlist = closed({
   routes: Type.Array(closed({ rank: Type.Integer({ minimum: 1 }), ...entry })),
 });
 
-const fitView = closed({
-  ...ranking,
-  route: closed({
-    rank: Type.Null({ description: 'known among all routes only: see the shortlist' }),
-    ...entry,
-  }),
+const fitEntry = closed({
+  rank: Type.Null({ description: 'known among all routes only: see the shortlist' }),
+  ...entry,
 });
+
+const fitView = closed({ ...ranking, route: ref('FitEntry') });
 
 const shownQuantity = orNull(
   closed({ value: number, asWalked: number, date: text, daysBefore: Type.Integer() }),
@@ -419,7 +404,10 @@ export const COMPONENTS = {
   Moment: moment,
   Day: day,
   Shortlist: shortlist,
+  FitEntry: fitEntry,
   Fit: fitView,
+  TripPlan: tripPlan,
+  TrainingPlan: trainingPlan,
   Shown: shown,
   PredictionRecord: predictionRecord,
   Settings: schemaLike(DESIGN),
@@ -441,12 +429,16 @@ const problemAnswer = {
   content: jsonOf('Problem', PROBLEM_TYPE),
 };
 
+/** What a status answers: words, the JSON or `null`, and the media types of answers that are no JSON. */
+type Good = readonly [string, ComponentName | null, (readonly string[])?];
+
 /** The `response` of a route: what it answers, and problem documents for everything else. */
-export function answers(good: Readonly<Record<number, readonly [string, ComponentName | null]>>): Answers {
-  const described = Object.entries(good).map(([code, [description, name]]) => [
-    code,
-    name === null ? { description, type: 'null' } : { description, content: jsonOf(name) },
-  ]);
+export function answers(good: Readonly<Record<number, Good>>): Answers {
+  const described = Object.entries(good).map(([code, [description, name, others = []]]) => {
+    if (name === null && others.length === 0) return [code, { description, type: 'null' }];
+    const texts = Object.fromEntries(others.map((type) => [type, { schema: text }]));
+    return [code, { description, content: { ...(name === null ? {} : jsonOf(name)), ...texts } }];
+  });
   return { ...Object.fromEntries(described), '4xx': problemAnswer, '5xx': problemAnswer };
 }
 
@@ -484,6 +476,10 @@ export const pageQuery = {
 export const dateQuery = {
   date: Type.String({ maxLength: 40, description: 'a day such as 2026-07-11' }),
 };
+
+/** A day that may be left out; checked by its reader, as `date` is. */
+export const dayParameter = (description: string) =>
+  Type.Optional(Type.String({ maxLength: 40, description }));
 
 export const unitsQuery = {
   units: Type.Optional(

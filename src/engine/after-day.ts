@@ -1,4 +1,5 @@
 /** The use cases after a day: its plan beside its recording, and what predictions were worth over a season. */
+import type { Approach } from '../approach/approach.ts';
 import type { Outing } from '../capability/outing.ts';
 import {
   type PredictedMin,
@@ -8,6 +9,7 @@ import {
   predictionRow,
 } from '../capability/prediction-record.ts';
 import { firstMs } from '../capability/recording/line.ts';
+import { planDay } from '../day/day-plan.ts';
 import { type PlannedAgainstActual, plannedAgainstActual } from '../day/planned-against-actual.ts';
 import { plannedDay } from '../day/planned-day.ts';
 import type { Timeline } from '../day/walk-day.ts';
@@ -15,8 +17,10 @@ import type { Design } from '../design.ts';
 import { dateOf, daysBetween } from '../earth/local-time.ts';
 import { checkDate, type Ground, homeOf, type RecordedDay, type RouteFile, recordedDay } from '../engine.ts';
 import { EngineError } from '../errors.ts';
-import { type CohortRecord, fitInputOf, readinessOf } from '../fit/rank-routes.ts';
+import { type CohortRecord, fitInputOf, type Readiness, readinessOf } from '../fit/rank-routes.ts';
+import { placeText } from '../plan/place-words.ts';
 import type { Route } from '../route/describe-route.ts';
+import type { UnitSystem } from '../units.ts';
 
 /** A route's times for a group: moving minutes, and the whole day with its doubt. */
 export interface RouteTimes {
@@ -43,20 +47,29 @@ function asBefore({ cohort, outings }: CohortRecord, date: string): CohortRecord
   return { cohort, outings: outings.filter((outing) => outing.date < date) };
 }
 
-function timelineOf(route: Route, record: CohortRecord, date: string, design: Design): Timeline {
+interface WalkedOnPaper {
+  readonly readiness: Readiness;
+  readonly timeline: Timeline;
+  readonly approach: Approach;
+}
+
+function walkedOnPaper(route: Route, record: CohortRecord, date: string, design: Design): WalkedOnPaper {
   const readiness = readinessOf(record, date, design);
-  const { timeline } = fitInputOf(route, record, readiness, date, design, 'metric');
+  const { timeline, approach } = fitInputOf(route, record, readiness, date, design, 'metric');
   if (timeline === null) {
     throw new EngineError(
       'dem-none',
       `the heights under “${route.name}” are not all known, so no day was planned on it: add elevation tiles for its area`,
     );
   }
-  return timeline;
+  return { readiness, timeline, approach };
 }
 
 /**
- * The plan of a day, made from the outings before it alone, beside its recording.
+ * The plan of a day, made from the outings before it alone, beside its recording: all checkpoints of the plan, with
+ * their cut-off times.
+ *
+ * @param units of the heights in names of checkpoints that the file does not name
  * @throws EngineError `dem-none` where heights are missing under the route, `bad-date` where the recording is of
  *   another day.
  */
@@ -66,8 +79,10 @@ export function comparedDay(
   date: string,
   { outing, segments }: RecordedDay,
   design: Design,
+  units: UnitSystem = 'metric',
 ): PlannedAgainstActual {
-  const timeline = timelineOf(route, asBefore(record, checkDate(date)), date, design);
+  const before = asBefore(record, checkDate(date));
+  const { readiness, timeline, approach } = walkedOnPaper(route, before, date, design);
   const startMs = firstMs(segments);
   if (startMs !== null) {
     const recorded = dateOf(startMs, timeline.zone);
@@ -78,7 +93,9 @@ export function comparedDay(
       );
     }
   }
-  return plannedAgainstActual(plannedDay(route, timeline), { segments }, outing, design);
+  const day = planDay(route, readiness.pace, timeline, approach, readiness.ageBand, design);
+  const planned = plannedDay(route, day, (place) => placeText(place, units));
+  return plannedAgainstActual(planned, { segments }, outing, design);
 }
 
 /** The cohort of a day: those who were there go; `null`: everyone. */
@@ -99,8 +116,9 @@ export function seasonRecord(record: CohortRecord, until: string, design: Design
 }
 
 function timesOf(route: Route, record: CohortRecord, date: string, design: Design): RouteTimes {
-  const { movingMin, dayMin } = timelineOf(route, record, date, design);
-  return { clockedOutings: readinessOf(record, date, design).pace.outings, movingMin, dayMin };
+  const { readiness, timeline } = walkedOnPaper(route, record, date, design);
+  const { movingMin, dayMin } = timeline;
+  return { clockedOutings: readiness.pace.outings, movingMin, dayMin };
 }
 
 /**
@@ -108,6 +126,7 @@ function timesOf(route: Route, record: CohortRecord, date: string, design: Desig
  * record with it. The rock class counts as walked only where the whole route was.
  *
  * @param members labels of those who were there; `null`: not recorded, counts for everyone
+ * @param units of the heights in names of checkpoints
  * @throws EngineError as `recordedDay` and `comparedDay` do.
  */
 export async function afterDay(
@@ -117,6 +136,7 @@ export async function afterDay(
   file: RouteFile,
   members: readonly string[] | null,
   ground: Ground,
+  units: UnitSystem = 'metric',
 ): Promise<AfterDay> {
   const { design } = ground;
   const recording = await recordedDay(
@@ -125,7 +145,7 @@ export async function afterDay(
     ground,
     homeOf(record.cohort),
   );
-  const compared = comparedDay(route, record, date, recording, design);
+  const compared = comparedDay(route, record, date, recording, design, units);
   const rockClass = compared.isWholeRoute ? (route.attributes.rockClass ?? null) : null;
   const outing: Outing = { ...recording.outing, rockClass };
 

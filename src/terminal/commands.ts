@@ -180,6 +180,9 @@ async function planCommand(terminal: Terminal, options: PlanOptions): Promise<vo
   const date = checkDate(options.date);
   const today = checkDate(options.today ?? localToday());
   const spareDate = options.spareDate === undefined ? null : checkDate(options.spareDate);
+  if (spareDate !== null && spareDate <= date) {
+    throw new EngineError('bad-date', `the spare date ${spareDate} is not after the trip’s, ${date}`);
+  }
   const start = options.start === undefined ? null : checkClock(options.start);
   await onGround(terminal, options, async (ground) => {
     const record = { ...(await readRecord(options.cohort, ground)), start };
@@ -251,13 +254,19 @@ async function afterCommand(terminal: Terminal, options: AfterOptions): Promise<
     const record = await cohortRecordOf(cohort, readTrack, ground);
     const route = await readOneRoute(options.route, ground);
     const file = { bytes: await readTrack(track), fileName: options.track };
-    const day = await afterDay(route, record, line.date, file, line.members ?? null, ground).catch(
-      (error) => {
-        throw error instanceof EngineError && error.place.file === undefined
-          ? error.inFile(options.track)
-          : error;
-      },
-    );
+    const day = await afterDay(
+      route,
+      record,
+      line.date,
+      file,
+      line.members ?? null,
+      ground,
+      options.units,
+    ).catch((error) => {
+      throw error instanceof EngineError && error.place.file === undefined
+        ? error.inFile(options.track)
+        : error;
+    });
     const toAdd = { ...line, rockClass: day.outing.rockClass };
     if (options.format === 'json') {
       const { compared, outing, row, before, after, record: season } = day;

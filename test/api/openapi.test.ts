@@ -105,11 +105,14 @@ describe('the OpenAPI document', () => {
         'GET /v1/cohorts/{id}/outings',
         'GET /v1/cohorts/{id}/outings/{outingId}',
         'GET /v1/cohorts/{id}/routes/{routeId}/fit',
+        'GET /v1/cohorts/{id}/routes/{routeId}/training-plan',
+        'GET /v1/cohorts/{id}/routes/{routeId}/trip-plan',
         'GET /v1/cohorts/{id}/shortlist',
         'GET /v1/cohorts/{id}/shown',
         'GET /v1/openapi.json',
         'GET /v1/routes',
         'GET /v1/routes/{id}',
+        'GET /v1/routes/{id}.gpx',
         'GET /v1/routes/{id}/profile',
         'GET /v1/settings',
         'PATCH /v1/routes/{id}',
@@ -188,6 +191,19 @@ describe('the OpenAPI document', () => {
     });
     holds('post', '/v1/cohorts/{id}/outings', byHand);
     holds('post', '/v1/cohorts', await sendJson(app, '/v1/cohorts', { name: 'x', participants: 1 }));
+    await addRoute(app, wayUp('Beside', 0.001));
+    const outside = await addRoute(app, wayUp('Also outside').replaceAll('-30.2', '-29.3'));
+    const plans = [routeId, outside.id].flatMap((route) =>
+      ['trip-plan', 'training-plan'].flatMap((name) =>
+        ['2026-07-11', '2026-10-10', '2026-12-21&units=us', 'never'].map(
+          (date) =>
+            [
+              `/v1/cohorts/{id}/routes/{routeId}/${name}`,
+              `/v1/cohorts/${id}/routes/${route}/${name}?date=${date}`,
+            ] as const,
+        ),
+      ),
+    );
     for (const [path, url] of [
       ['/v1/routes', '/v1/routes'],
       ['/v1/cohorts/{id}/shown', `/v1/cohorts/${id}/shown?date=2026-07-11`],
@@ -202,6 +218,7 @@ describe('the OpenAPI document', () => {
       ['/v1/cohorts/{id}/shortlist', `/v1/cohorts/${id}/shortlist?date=2026-12-21&units=us`],
       ['/v1/cohorts/{id}/shortlist', `/v1/cohorts/${id}/shortlist?date=never`],
       ['/v1/cohorts/{id}/routes/{routeId}/fit', `/v1/cohorts/${id}/routes/${routeId}/fit?date=2026-07-11`],
+      ...plans,
       ['/v1/settings', '/v1/settings'],
       ['/v1/openapi.json', '/v1/openapi.json'],
       ['/livez', '/livez'],
@@ -209,6 +226,17 @@ describe('the OpenAPI document', () => {
     ] as const) {
       holds('get', path, await ask(app, { url }));
     }
+  });
+
+  it('names all media types of an answer that comes in several', async () => {
+    const { paths } = await documentOf();
+    const typesOf = (path: string) => Object.keys(paths[path]?.get?.responses[200]?.content ?? {});
+    expect(typesOf('/v1/cohorts/{id}/routes/{routeId}/trip-plan')).toEqual([
+      'application/json',
+      'text/html',
+      'application/gpx+xml',
+    ]);
+    expect(typesOf('/v1/routes/{id}.gpx')).toEqual(['application/gpx+xml']);
   });
 
   it('allows nothing in answers that it does not name', async () => {

@@ -1,9 +1,11 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { DESIGN } from '../../src/design.ts';
+import { rfc3339 } from '../../src/earth/local-time.ts';
 import { afterDay, seasonRecord } from '../../src/engine/after-day.ts';
-import { cohortRecordOf, type Ground, type RouteFile, routesOf } from '../../src/engine.ts';
+import { cohortRecordOf, fitFor, type Ground, type RouteFile, routesOf } from '../../src/engine.ts';
 import type { CohortRecord } from '../../src/fit/rank-routes.ts';
+import { makeTripPlan } from '../../src/plan/trip-plan.ts';
 import type { Route } from '../../src/route/describe-route.ts';
 import { readCohortFile, readRouteFiles } from '../../src/terminal/files.ts';
 import { openSurface } from '../../src/terrain/tile-set.ts';
@@ -40,6 +42,43 @@ describe('after a day of the demo', () => {
     expect(compared).toMatchObject({ turnedBack: false, isWholeRoute: true });
     // The recording begins at 09:00 UTC, 07:00 by the clock of the place.
     expect((compared.start.actualMs ?? 0) - Date.UTC(2026, 5, 14, 9)).toBeLessThan(3 * 60_000);
+  });
+
+  it('holds the checkpoints of the trip plan, by the names on it, to their cut-off times', async () => {
+    const earlier = { ...record, outings: record.outings.filter(({ date }) => date < DAY) };
+    const { plan, details } = makeTripPlan({
+      fit: fitFor(route, earlier, DAY, DESIGN, 'metric'),
+      record: earlier,
+      date: DAY,
+      today: DAY,
+      known: [],
+      spareDate: null,
+      warm: null,
+      design: DESIGN,
+      units: 'metric',
+    });
+    const { compared } = await afterDay(route, record, DAY, file, null, ground);
+    const { checkpoints } = compared;
+    expect(checkpoints.map(({ name }) => name)).toEqual(details?.facts.checkpoints.map(({ name }) => name));
+    const bounded = checkpoints.filter(({ cutOffMs }) => cutOffMs !== null);
+    expect(bounded.map(({ cutOffMs }) => rfc3339(cutOffMs ?? 0, compared.zone))).toEqual(
+      plan.cutOffTimes?.map(({ at }) => at),
+    );
+    expect(bounded.length).toBeGreaterThan(2);
+    expect(bounded.every(({ goingUp }) => goingUp)).toBe(true);
+    for (const { passedMs, cutOffMs, isByCutOff } of bounded) {
+      expect(isByCutOff).toBe((passedMs ?? 0) <= (cutOffMs ?? 0));
+    }
+    // The group set out almost two hours after the plan: late up the hill, in time at its top.
+    expect(bounded.map(({ isByCutOff }) => isByCutOff)).toEqual([false, false, false, true]);
+    expect(checkpoints.at(-1)).toMatchObject({ kind: 'end', cutOffMs: null, isByCutOff: null });
+  });
+
+  it('names the heights of checkpoints in the units asked for', async () => {
+    const { compared } = await afterDay(route, record, DAY, file, null, ground, 'us');
+    const names = compared.checkpoints.map(({ name }) => name);
+    expect(names.some((name) => /, [\d,]+ ft$/.test(name))).toBe(true);
+    expect(names.some((name) => /\d m$/.test(name))).toBe(false);
   });
 
   it('plans from the outings before the day alone, and learns from the day', async () => {
@@ -119,13 +158,10 @@ describe.skipIf(!existsSync(HIKE))(
           null,
           ground,
         );
-        expect(compared.checkpoints.map(({ kind }) => kind)).toEqual([
-          'trailhead',
-          'treelineUp',
-          'high',
-          'treelineDown',
-          'end',
-        ]);
+        const kinds = compared.checkpoints.map(({ kind }) => kind);
+        const main = ['trailhead', 'treelineUp', 'high', 'treelineDown', 'end'];
+        expect(kinds.filter((kind) => main.includes(kind))).toEqual(main);
+        expect(kinds.length).toBeGreaterThan(main.length);
         const times = compared.checkpoints.map(({ passedMs }) => passedMs ?? Number.NaN);
         expect(times).toEqual([...times].sort((a, b) => a - b));
         expect(times).not.toContain(Number.NaN);

@@ -15,7 +15,7 @@ import {
   percentText,
   plural,
 } from '../fit/words.ts';
-import type { UnitSystem } from '../units.ts';
+import { MS_PER_MIN, type UnitSystem } from '../units.ts';
 import { litresText } from './amount-text.ts';
 import type { DayDetails } from './day-details.ts';
 import { cannotBeMet } from './day-views.ts';
@@ -209,6 +209,12 @@ function storms({ day, facts }: DayDetails, { fit, units, design }: DocumentInpu
         ? `Latest start for ${wanted}: ${clock(storm.latestStartMs)}; earliest start ${clock(timeline.earliestStartMs)}.`
         : `This route cannot be done in the window: ${wanted} would take a start ${durationText(day.shortByMin)} before the earliest one (${clock(timeline.earliestStartMs)}).`,
     );
+    const lateMin = (timeline.startMs - storm.latestStartMs) / MS_PER_MIN;
+    if (day.shortByMin === null && lateMin >= 1) {
+      lines.push(
+        `This start is ${durationText(lateMin)} later than the latest one for ${wanted}: start earlier, or choose another day.`,
+      );
+    }
     const top = day.places.find(({ kind }) => kind === 'high');
     if (day.plannedWayByMs !== null && top?.retreatMs != null) {
       lines.push(

@@ -220,6 +220,9 @@ describe('krummholz plan', () => {
     expect(own.cutOffTimes.at(-1).at).toBe(usual.cutOffTimes.at(-1).at);
     expect(own.spareDate).toEqual({ date: '2026-07-20', isSuggestion: false });
     expect(own.supplies.water.each.packedL).toBeGreaterThan(usual.supplies.water.each.packedL);
+    expect((await plan('--start', '07:30', '--page', 'leaders')).out).toMatch(
+      /This start is 1 h 2\d min later than the latest one for 90 %/,
+    );
     expect((await plan('--start', 'dawn')).err).toContain('HH:MM');
     expect((await plan('--spare-date', 'soon')).err).toContain('YYYY-MM-DD');
   });

@@ -72,7 +72,7 @@ export const DESIGN = {
     probability: 0.9,
     stretchProbability: 0.75,
     /** Who is late at a checkpoint is slow today: the rest takes longer by this share of the part walked, cubed. */
-    lateShare: 0.7,
+    lateShare: 1,
   },
 
   daylight: { beforeDuskMin: 60 },
@@ -113,13 +113,14 @@ export const DESIGN = {
   pace: {
     /** Relative spread of the prior: shared by kilometres and metres, and of each alone; up and down apart. */
     sharedSpread: 0.45,
-    ownSpread: 0.2,
+    ownSpread: 0.3,
     /** Relative noise of a day, of a leg, and of the rule's shape. */
     dayNoise: 0.1,
     legNoise: 0.05,
     shapeNoise: 0.02,
-    /** Relative doubt of the metres on ground steeper than any the pace was learned on. */
-    steeperDoubt: 0.8,
+    /** Metres on ground steeper than any the pace was learned on take longer by this share, and are in doubt by the other. */
+    steeperTime: 0.3,
+    steeperDoubt: 0.3,
     /** Weight of the prior noise level, in observations. */
     priorDegreesOfFreedom: 8,
     /** Outings that a pace is learned from at most. */
@@ -362,7 +363,7 @@ const RANGES: readonly (readonly [RegExp, number, number])[] = [
   [/^\/routeCard\/windingRatio$/, 1, 10],
   [/^\/routeCard\/leastStraightM$/, 1, 500],
   [/^\/stormWindow\/(probability|stretchProbability)$/, 0.01, 0.999],
-  [/^\/stormWindow\/lateShare$/, 0, 0.9],
+  [/^\/stormWindow\/lateShare$/, 0, 3],
   [/^\/day\/roundStartMin$/, 1, 60],
   [/^\/day\/mealMin$/, 0, 600],
   [/^\/plan\/spareWeeks$/, 0, 26],
@@ -371,7 +372,7 @@ const RANGES: readonly (readonly [RegExp, number, number])[] = [
   [/^\/stops\/priorHours$/, 0.1, 1000],
   [/^\/pace\/(sharedSpread|ownSpread)$/, 0.01, 2],
   [/^\/pace\/(dayNoise|legNoise|shapeNoise)$/, 0.001, 2],
-  [/^\/pace\/steeperDoubt$/, 0, 2],
+  [/^\/pace\/steeper(Time|Doubt)$/, 0, 2],
   [/^\/pace\/priorDegreesOfFreedom$/, 3, 1000],
   [/^\/pace\/mostOutings$/, 1, 200],
   [/^\/pace\/rateFloor$/, 0.01, 1],

@@ -1,6 +1,6 @@
 /** Days drawn from a pace model: what the printed probabilities are checked against. */
 import { CholeskyDecomposition, Matrix } from 'ml-matrix';
-import { type PaceModel, steepDoubtMin } from '../../src/capability/pace-model.ts';
+import { type PaceModel, steepGround } from '../../src/capability/pace-model.ts';
 import type { Stretch } from '../../src/day/walking.ts';
 import type { Random } from '../demo-range/random.ts';
 import { gaussian } from './pace-worlds.ts';
@@ -40,7 +40,8 @@ export function dayDrawer(
       const climbing = walk.upKm * upKm + walk.upM * climb * upM;
       const descending = walk.downKm * downKm + walk.downM * downM;
       const walked = Math.max(0, climbing * (up + ground)) + Math.max(0, descending * (down + ground));
-      return Math.max(0, walked + steep * steepDoubtMin(pace, walk));
+      const { moreMin, doubtMin } = steepGround(pace, walk);
+      return Math.max(0, walked + moreMin + steep * doubtMin);
     };
   };
 }

@@ -30,7 +30,10 @@ export interface PaceModel {
   readonly stopsMinPerHour: number;
   /** Steepest mean slope, rise over run, of the climbs and descents it was learned on; `null`: of none. */
   readonly trainedSlope: { readonly up: number | null; readonly down: number | null };
-  readonly noise: Pick<Design['pace'], 'dayNoise' | 'legNoise' | 'shapeNoise' | 'steeperDoubt'>;
+  readonly noise: Pick<
+    Design['pace'],
+    'dayNoise' | 'legNoise' | 'shapeNoise' | 'steeperTime' | 'steeperDoubt'
+  >;
 }
 
 const vector = (q: Quantities): readonly number[] => [q.upKm, q.upM, q.downKm, q.downM];
@@ -98,7 +101,7 @@ export function fitPaceModel(
     .filter((outing) => outing.parts.length > 0 && weightOf(outing) > 0)
     .sort((a, b) => weightOf(b) - weightOf(a) || (a.date < b.date ? 1 : a.date > b.date ? -1 : 0))
     .slice(0, design.pace.mostOutings);
-  const { dayNoise, legNoise, shapeNoise, rateFloor, steeperDoubt } = design.pace;
+  const { dayNoise, legNoise, shapeNoise, rateFloor, steeperTime, steeperDoubt } = design.pace;
 
   const rows: (readonly number[])[] = [];
   const values: number[] = [];
@@ -168,39 +171,46 @@ export function fitPaceModel(
         false,
       ),
     },
-    noise: { dayNoise, legNoise, shapeNoise, steeperDoubt },
+    noise: { dayNoise, legNoise, shapeNoise, steeperTime, steeperDoubt },
   };
 }
 
-/** Up to this quantile (its normal deviate) a longer walk never takes less time, whatever the doubt of steep ground. */
+/** Up to this quantile (its normal deviate) a longer walk never takes less time, whatever steep ground adds. */
 const STEEP_DEVIATE = 1.7;
 
 /**
- * Doubt of the metres beyond what the steepest trained slope gives over the same length, minutes: four straight rates
- * cannot follow a pace that bends on steep ground. Bounded so that length never buys more than it costs.
+ * Minutes, at the group's own rate, of the metres beyond what the steepest trained slope gives over the same length.
+ * Bounded so that length never buys more of what is added for them than it costs.
  */
-function steeperMin(
+function beyondTrainedMin(
   heightM: number,
   lengthKm: number,
   trained: number | null,
   rates: { readonly perKm: number; readonly perM: number },
-  doubt: number,
+  mostAdded: number,
 ): number {
   if (trained === null) return 0;
   const beyondM = Math.max(0, heightM - trained * 1000 * lengthKm);
-  const most = trained > 0 ? rates.perKm / (STEEP_DEVIATE * trained * 1000) : Number.POSITIVE_INFINITY;
-  return beyondM * Math.min(doubt * rates.perM, most);
+  const slopeMin = mostAdded * rates.perM * trained * 1000;
+  return beyondM * rates.perM * (slopeMin > rates.perKm ? rates.perKm / slopeMin : 1);
 }
 
-/** Doubt of a walk's time that comes from ground steeper than any the pace was learned on, minutes. */
-export function steepDoubtMin({ posterior, trainedSlope, noise }: PaceModel, walk: Quantities): number {
+/**
+ * What ground steeper than any the pace was learned on adds, minutes: published rules bend upward there, which four
+ * straight rates cannot. `moreMin` lengthens the middle time, `doubtMin` widens it.
+ */
+export function steepGround(
+  { posterior, trainedSlope, noise }: PaceModel,
+  walk: Quantities,
+): { readonly moreMin: number; readonly doubtMin: number } {
   const [upKm = 0, upM = 0, downKm = 0, downM = 0] = posterior.mean;
+  const { steeperTime, steeperDoubt } = noise;
+  const mostAdded = steeperTime + STEEP_DEVIATE * steeperDoubt;
   const { up, down } = trainedSlope;
-  const doubt = noise.steeperDoubt;
-  return (
-    steeperMin(walk.upM, walk.upKm, up, { perKm: upKm, perM: upM }, doubt) +
-    steeperMin(walk.downM, walk.downKm, down, { perKm: downKm, perM: downM }, doubt)
-  );
+  const beyondMin =
+    beyondTrainedMin(walk.upM, walk.upKm, up, { perKm: upKm, perM: upM }, mostAdded) +
+    beyondTrainedMin(walk.downM, walk.downKm, down, { perKm: downKm, perM: downM }, mostAdded);
+  return { moreMin: steeperTime * beyondMin, doubtMin: steeperDoubt * beyondMin };
 }
 
 /**
@@ -215,7 +225,8 @@ export function predictMoving(
 ): TimeEstimate {
   const x = vector(walk);
   const { mean, covariance, scale, degreesOfFreedom } = model.posterior;
-  const meanMin = dot(x, mean);
+  const steep = steepGround(model, walk);
+  const meanMin = dot(x, mean) + steep.moreMin;
   // An outing known only as a whole makes up and down trade off against each other. That is left out, on the wide
   // side: a longer walk then never has a smaller doubt.
   const ratesVariance = covariance.reduce(
@@ -234,10 +245,9 @@ export function predictMoving(
     (dayNoise ** 2 + extra.groundDoubt ** 2) * meanMin ** 2 +
     (legNoise ** 2 + shapeNoise ** 2) * (upMin ** 2 + (meanMin - upMin) ** 2);
   const climbMin = extra.climbDoubtM * (mean[1] ?? 0);
-  const steepMin = steepDoubtMin(model, walk);
   return {
     meanMin,
-    scaleMin: Math.sqrt(scale * (ratesVariance + noise) + climbMin ** 2 + steepMin ** 2),
+    scaleMin: Math.sqrt(scale * (ratesVariance + noise) + climbMin ** 2 + steep.doubtMin ** 2),
     degreesOfFreedom,
   };
 }
@@ -247,9 +257,15 @@ export function predictMoving(
  * slower one, with the prior's wide doubt (sources.md §14, design).
  */
 export function noFasterThanPrior(model: PaceModel): PaceModel {
-  const { posterior, prior } = model;
+  const { posterior, prior, trainedSlope } = model;
+  // Where the trade rule's own rates stand there is nothing learned that steep ground could belie.
+  const isOwn = (i: number): boolean => (posterior.mean[i] ?? 0) > (prior.mean[i] ?? 0);
   return {
     ...model,
+    trainedSlope: {
+      up: isOwn(0) || isOwn(1) ? trainedSlope.up : null,
+      down: isOwn(2) || isOwn(3) ? trainedSlope.down : null,
+    },
     posterior: {
       mean: posterior.mean.map((rate, i) => Math.max(rate, prior.mean[i] ?? rate)),
       covariance: prior.covariance,

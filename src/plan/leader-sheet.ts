@@ -228,7 +228,7 @@ function storms({ day, facts }: DayDetails, { fit, units, design }: DocumentInpu
       );
     }
     lines.push(
-      'Late at a checkpoint mostly means slow today. Of simulated days that came to the top in the last five minutes before its time, about seven in ten were below treeline in time: if you are slow, turn earlier.',
+      'Late at a checkpoint mostly means slow today. Of simulated days that came to the top in the last five minutes before its time, about eight in ten were below treeline in time: if you are slow, turn earlier.',
     );
   }
   return section('Storms and turning round', { lines: [...lines, ...lightningLines(facts.lightning)] });

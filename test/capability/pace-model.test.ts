@@ -197,6 +197,50 @@ describe('fitPaceModel', () => {
   });
 });
 
+describe('ground steeper than any that was walked', () => {
+  const gentle = fitPaceModel([clocked([{ quantities: up(5, 400), movingMin: 150 }])], DESIGN);
+  const ownMin = (walk: Quantities): number =>
+    walk.upKm * (gentle.posterior.mean[0] ?? 0) + walk.upM * (gentle.posterior.mean[1] ?? 0);
+
+  it('takes longer than the group’s own rates say, and is less sure', () => {
+    const { meanMin, scaleMin } = predictMoving(gentle, up(4, 800));
+    // 320 of the 800 m are what 8 % would give; the other 480 take 30 % longer.
+    expect(meanMin).toBeCloseTo(ownMin(up(4, 800)) + 0.3 * 480 * (gentle.posterior.mean[1] ?? 0), 6);
+    const steep = fitPaceModel([clocked([{ quantities: up(2, 400), movingMin: 114 }])], DESIGN);
+    expect(scaleMin / meanMin).toBeGreaterThan(
+      predictMoving(steep, up(4, 800)).scaleMin / predictMoving(steep, up(4, 800)).meanMin,
+    );
+  });
+
+  it('does not count on ground as steep as the training, nor before anything was walked', () => {
+    expect(meanOf(gentle, up(10, 800))).toBeCloseTo(ownMin(up(10, 800)), 6);
+    expect(meanOf(untaught, up(2, 800))).toBeCloseTo(
+      2 * (untaught.prior.mean[0] ?? 0) + 800 * (untaught.prior.mean[1] ?? 0),
+      6,
+    );
+  });
+
+  it('never makes a longer or higher way quicker, at any percentile that a plan uses', () => {
+    const some = fc.double({ min: 0, max: 8, noNaN: true });
+    fc.assert(
+      fc.property(outing, some, some, some, fc.constantFrom(0.1, 0.5, 0.9, 0.95), (of, km, more, hm, p) => {
+        const model = fitPaceModel(
+          [
+            clocked([
+              { quantities: up(of.km, of.m), movingMin: of.upFactor * meanOf(untaught, up(of.km, of.m)) },
+            ]),
+          ],
+          DESIGN,
+        );
+        const at = (walk: Quantities) => quantileMin(predictMoving(model, walk), p);
+        expect(at(up(km + more, 100 * hm))).toBeGreaterThanOrEqual(at(up(km, 100 * hm)) - 1e-6);
+        expect(at(up(km, 100 * (hm + more)))).toBeGreaterThanOrEqual(at(up(km, 100 * hm)) - 1e-6);
+      }),
+      { numRuns: 500 },
+    );
+  });
+});
+
 describe('noFasterThanPrior', () => {
   it('takes the slower rate of the group and the trade rule, with the trade rule’s doubt', () => {
     const fast = clocked([{ quantities: up(5, 600), movingMin: 0.4 * meanOf(untaught, up(5, 600)) }]);

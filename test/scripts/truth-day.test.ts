@@ -19,17 +19,16 @@ describe('the printed probability of being below treeline by the deadline', asyn
   });
 
   it('is not far too hopeful, where a plan is made with it, for groups that walk by another rule', () => {
-    const others = rows.filter((row) => /, [348] outings$/.test(row.case) && row.printed >= 0.9);
-    expect(others.length).toBe(5 * 3 * 2);
-    // 11 points is what stands in the method's note (10 were asked): groups that walk by DIN 33466.
+    const others = rows.filter((row) => /, [348] outings$/.test(row.case) && row.printed >= 0.8);
+    expect(others.length).toBe(5 * 3 * 3);
     for (const { printed, met } of others) {
-      expect(printed - met).toBeLessThan(0.12 + 2 * Math.sqrt((0.8 * 0.2) / GROUPS));
+      expect(printed - met).toBeLessThan(0.1 + 2 * Math.sqrt((0.8 * 0.2) / GROUPS));
     }
   });
 
   it('counts a group that comes late to a checkpoint as slow: most are in time all the same', () => {
     const late = rows.filter((row) => row.case.startsWith('of these'));
     expect(late).toHaveLength(2);
-    for (const { met } of late) expect(met).toBeGreaterThan(0.6);
+    for (const { met } of late) expect(met).toBeGreaterThan(0.7);
   });
 });

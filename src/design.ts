@@ -240,6 +240,8 @@ export const DESIGN = {
     routesEach: 3,
     stairM: 20,
     mostRepeats: 10,
+    /** Steps of a ladder of known routes at most. */
+    mostRungs: 8,
   },
 
   /** Mass of a person and day pack in kg for the age band (design; round figures from memory of growth tables). */
@@ -410,6 +412,7 @@ const RANGES: readonly (readonly [RegExp, number, number])[] = [
   [/^\/training\/mostAddedShare$/, 0, 1],
   [/^\/training\/horizonDays$/, 30, 1500],
   [/^\/training\/(stairM|routesEach|mostRepeats)$/, 1, 200],
+  [/^\/training\/mostRungs$/, 1, 20],
   [/^\/massKg\//, 10, 250],
   [/^\/limits\/(stretch.*|driveStretch|driveEstimateRuledOut)$/, 1, 3],
   [/^\/drive\/(circuityMountain)$/, 1, 5],

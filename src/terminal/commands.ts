@@ -19,6 +19,7 @@ import { roundedMeasures, shortlistView } from '../fit/shortlist.ts';
 import { checkOuting } from '../ingest/cohort-file.ts';
 import { PAGE_KEYS, type PageKey } from '../plan/plan-document.ts';
 import { routeGpx } from '../plan/route-gpx.ts';
+import { routeLadder } from '../plan/route-ladder.ts';
 import { makeTripPlan } from '../plan/trip-plan.ts';
 import type { Route } from '../route/describe-route.ts';
 import { tileReport } from '../terrain/tile-report.ts';
@@ -28,6 +29,7 @@ import { planHtml } from '../web/plan-html.tsx';
 import { afterText, recordText } from './after-text.ts';
 import { demText } from './dem-text.ts';
 import { besideFile, readCohortFile, readJson, readRouteFiles } from './files.ts';
+import { ladderText } from './ladder-text.ts';
 import { measureText } from './measure-text.ts';
 import { pagesText } from './pages-text.ts';
 import { progressOf } from './progress.ts';
@@ -208,6 +210,37 @@ async function planCommand(terminal: Terminal, options: PlanOptions): Promise<vo
   });
 }
 
+interface LadderOptions extends Common {
+  readonly cohort: string;
+  readonly routes: string[];
+  readonly target: string;
+  readonly date: string;
+  readonly today?: string;
+}
+
+async function ladderCommand(terminal: Terminal, options: LadderOptions): Promise<void> {
+  const tripDate = checkDate(options.date);
+  const today = checkDate(options.today ?? localToday());
+  await onGround(terminal, options, async (ground) => {
+    const record = await readRecord(options.cohort, ground);
+    const routes = await readRoutes(options.routes, ground, routesOf);
+    const target = routes.find(({ name }) => name === options.target);
+    if (target === undefined) {
+      const names = routes.map(({ name }) => name).sort();
+      throw new EngineError(
+        'usage',
+        `no route is called “${options.target.slice(0, 80)}”: write one of ${names.join(', ')}`,
+      );
+    }
+    const { design } = ground;
+    const { units } = options;
+    const ladder = routeLadder({ target, record, today, tripDate, routes, design, units });
+    terminal.out(
+      options.format === 'json' ? jsonText(ladder) : ladderText(ladder, record.cohort.name, units),
+    );
+  });
+}
+
 async function shownCommand(
   terminal: Terminal,
   options: Common & { cohort: string; date: string },
@@ -367,6 +400,19 @@ function program(terminal: Terminal): Command {
     .addOption(units())
     .addOption(settings())
     .action((options) => planCommand(terminal, options));
+  krummholz
+    .command('ladder')
+    .description('the known routes that lead from what a cohort has shown to a target')
+    .requiredOption('--cohort <file>', 'cohort file')
+    .requiredOption('--routes <path...>', 'GPX or GeoJSON files, or folders')
+    .addOption(dem())
+    .requiredOption('--target <name>', 'name of the route to lead to')
+    .requiredOption('--date <date>', 'day of the trip, YYYY-MM-DD')
+    .option('--today <date>', 'steps start after this day (default: today)')
+    .addOption(format('text', 'json'))
+    .addOption(units())
+    .addOption(settings())
+    .action((options) => ladderCommand(terminal, options));
   krummholz
     .command('shown')
     .description('for leaders: what a cohort has shown, who limits it, and its pace')

@@ -283,6 +283,48 @@ describe('krummholz plan', () => {
   });
 });
 
+describe('krummholz ladder', () => {
+  const ladder = (name: string, target: string, ...more: string[]) =>
+    krummholz(
+      'ladder',
+      '--cohort',
+      cohort(name),
+      '--routes',
+      ROUTES,
+      '--dem',
+      DEM,
+      '--target',
+      target,
+      '--date',
+      '2026-08-22',
+      '--today',
+      '2026-07-02',
+      ...more,
+    );
+
+  it('names the known routes that lead to a target, dated, with no label in it', async () => {
+    const { status, out } = await ladder('plover-adults', 'Oakum Dome');
+    expect(status).toBe(0);
+    expect(out).toMatch(/2026-08-15 {2}Petrel Knob/);
+    expect(out).toContain('shown enough');
+    const { state, rungs } = JSON.parse(
+      (await ladder('plover-adults', 'Oakum Dome', '--format', 'json')).out,
+    );
+    expect({ state, names: rungs.map(({ name }: { name: string }) => name) }).toEqual({
+      state: 'ladder',
+      names: ['Petrel Knob'],
+    });
+    expect(out).not.toMatch(/\bm[1-9]\b/);
+  });
+
+  it('says what is missing where there is none, and which names it knows', async () => {
+    expect((await ladder('marram-seniors', 'Oakum Dome')).out).toContain('No ladder leads to Oakum Dome');
+    const { status, err } = await ladder('marram-seniors', 'Nowhere');
+    expect(status).toBe(2);
+    expect(err).toContain('Oakum Dome');
+  });
+});
+
 describe('krummholz dem', () => {
   it('lists the tiles with place, unit and void', async () => {
     const { status, out } = await krummholz('dem', DEM);

@@ -1,0 +1,254 @@
+import type { Outing } from '../capability/outing.ts';
+import type { Design } from '../design.ts';
+import { addDays, daysBetween } from '../earth/local-time.ts';
+import type { CriterionName } from '../fit/criterion.ts';
+import { type CohortRecord, type Fit, fitOf, type Readiness, readinessOf } from '../fit/rank-routes.ts';
+import { type Verdict, verdictRank } from '../fit/verdict.ts';
+import { climbText, lengthText, plural } from '../fit/words.ts';
+import type { Route } from '../route/describe-route.ts';
+import type { UnitSystem } from '../units.ts';
+import { lastDays, stepDays } from './training/days.ts';
+import { type TrainingRules, trainingRules } from './training/rules.ts';
+import { asWalked, withOutings } from './training/steps.ts';
+
+export interface LadderInput {
+  readonly target: Route;
+  readonly record: CohortRecord;
+  /** `YYYY-MM-DD`; given, never read from a clock. */
+  readonly today: string;
+  readonly tripDate: string;
+  /** Routes that the program knows; the target itself is no step to it. */
+  readonly routes: readonly Route[];
+  readonly design: Design;
+  readonly units: UnitSystem;
+}
+
+/** A known route on a day before the trip. */
+export interface LadderRung {
+  readonly date: string;
+  readonly name: string;
+  readonly distanceM: number;
+  readonly gainM: number;
+  readonly rockClass: string | null;
+  readonly verdict: Verdict;
+}
+
+/**
+ * The known routes that lead to a target. `ready`: it fits without any. `ladder`: after these steps what was shown is
+ * enough. `none`: no sequence of these routes in the time does it. `past`, `unknown`: as in a training plan.
+ */
+export interface RouteLadder {
+  readonly state: 'ready' | 'ladder' | 'none' | 'past' | 'unknown';
+  readonly target: string;
+  readonly today: string;
+  readonly tripDate: string;
+  readonly rungs: readonly LadderRung[];
+  /** What is missing where there is no ladder: the criteria that the best of the sequences leaves open. */
+  readonly missing: readonly { readonly criterion: CriterionName; readonly reason: string }[];
+  /** What no training changes and is worse than a stretch on the trip's date. */
+  readonly inTheWay: readonly { readonly criterion: CriterionName; readonly reason: string }[];
+  readonly text: string;
+}
+
+/** What steps can bring. */
+const BY_STEPS: ReadonlySet<CriterionName> = new Set(['distance', 'gain', 'effort', 'rockClass']);
+
+/** A sequence of steps with what has been shown after it. */
+interface Climbed {
+  readonly rungs: readonly LadderRung[];
+  readonly walked: readonly Outing[];
+  /** Distance, climb, work and class shown on the day after the last step: the same day for all compared. */
+  readonly shown: readonly number[];
+}
+
+const shownOf = ({ shown }: Readiness): number[] => [
+  shown.distanceM?.value ?? 0,
+  shown.gainM?.value ?? 0,
+  shown.effortKj?.value ?? 0,
+  shown.rockClass === null ? 0 : shown.rockClass.value,
+];
+
+const isNoBetter = (a: Climbed, b: Climbed): boolean =>
+  a.shown.every((value, i) => value <= (b.shown[i] ?? 0) + 1e-9);
+
+/** The sequences that no other of the same length is at least as good as in everything. */
+function best(sequences: readonly Climbed[]): Climbed[] {
+  const kept: Climbed[] = [];
+  for (const one of sequences) {
+    if (kept.some((other) => isNoBetter(one, other))) continue;
+    for (let i = kept.length - 1; i >= 0; i -= 1) {
+      const other = kept[i];
+      if (other !== undefined && isNoBetter(other, one)) kept.splice(i, 1);
+    }
+    kept.push(one);
+  }
+  return kept;
+}
+
+const isTrained = ({ judgements }: Fit): boolean =>
+  judgements.every(({ name, verdict }) => !BY_STEPS.has(name) || verdict === 'fits');
+
+const open = ({ judgements }: Fit) =>
+  judgements
+    .filter(({ name, verdict }) => BY_STEPS.has(name) && verdict !== 'fits')
+    .map(({ name, reason }) => ({ criterion: name, reason }));
+
+const inTheWayOf = ({ judgements }: Fit) =>
+  judgements
+    .filter(({ name, verdict }) => !BY_STEPS.has(name) && verdictRank(verdict) > verdictRank('stretch'))
+    .map(({ name, reason }) => ({ criterion: name, reason }));
+
+/** How near what was shown comes to the target: the least of the shares that distance, climb and work have reached. */
+const nearness = (fit: Fit): number =>
+  Math.min(
+    ...fit.judgements
+      .filter(({ name }) => name === 'distance' || name === 'gain' || name === 'effort')
+      .map(({ demand, capacity }) => (demand === null || capacity === null ? 0 : capacity / demand)),
+  );
+
+/**
+ * Days for `count` steps before the trip, counted from today: the last at the usual intervals, and none or more before
+ * these at the longest. Empty where they do not fit in.
+ */
+function daysFor(
+  count: number,
+  { today, tripDate }: LadderInput,
+  firstDay: number,
+  rules: TrainingRules,
+): readonly (readonly number[])[] {
+  const lasts = lastDays(today, firstDay, daysBetween(today, tripDate), rules);
+  const found: (readonly number[])[] = [];
+  for (let rare = 0; rare < count; rare += 1) {
+    const all = lasts.map((last) => stepDays(last, count - rare, rare, rules));
+    const days = all.find(([first = -1]) => first >= firstDay);
+    if (days !== undefined) found.push(days);
+  }
+  return found;
+}
+
+/**
+ * The shortest sequence of known routes that leads from what everyone who goes has shown to a target, each step within
+ * the limits of the ones before: on its day it fits or is a stretch, by the same engine, with the steps before it as
+ * walked. Breadth first, so no shorter one of these routes at such intervals exists; of equally short ones the one
+ * that is first by name. Pure; dates are `YYYY-MM-DD`.
+ */
+export function routeLadder(input: LadderInput): RouteLadder {
+  const { target, record: given, today, tripDate, design, units } = input;
+  const head = { target: target.name, today, tripDate, rungs: [], missing: [], inTheWay: [] };
+  if (daysBetween(today, tripDate) < 0) {
+    const text = `The trip’s date, ${tripDate}, lies before today, ${today}: choose a later one.`;
+    return { ...head, state: 'past', text };
+  }
+  const record: CohortRecord = {
+    ...given,
+    outings: given.outings.filter(({ date }) => daysBetween(date, today) >= 0),
+  };
+  const targetWith = (walked: readonly Outing[]): Fit => {
+    const after = withOutings(record, walked);
+    return fitOf(target, after, readinessOf(after, tripDate, design), tripDate, design, units);
+  };
+  const now = targetWith([]);
+  const inTheWay = inTheWayOf(now);
+  const unknown = now.judgements.filter(
+    ({ name, verdict }) => BY_STEPS.has(name) && verdict === 'incomplete',
+  );
+  const isAbove = now.judgements.find(({ name, verdict }) => name === 'rockClass' && verdict === 'ruledOut');
+  if (isTrained(now)) {
+    const text = `What everyone who goes has shown is enough for ${target.name} on ${tripDate}.`;
+    return { ...head, state: 'ready', inTheWay, text };
+  }
+  if (isAbove !== undefined) {
+    const missing = [{ criterion: isAbove.name, reason: isAbove.reason }];
+    return { ...head, state: 'none', missing, inTheWay, text: `No ladder leads there: ${isAbove.reason}.` };
+  }
+
+  const readiness = readinessOf(record, today, design);
+  const rules = trainingRules(readiness.ageBand, design);
+  const lastWalked = readiness.theirs.map(({ date }) => daysBetween(today, date) + rules.daysBetween);
+  const firstDay = Math.max(1, ...lastWalked);
+  const known = [...input.routes]
+    .filter(
+      ({ name, measures, heightsMissing }) =>
+        name !== target.name && measures.gainM !== null && !heightsMissing,
+    )
+    .sort((a, b) => (a.name < b.name ? -1 : a.name > b.name ? 1 : 0));
+
+  let nearest: { readonly fit: Fit; readonly steps: number } = { fit: now, steps: 0 };
+  let room = 0;
+  for (let count = 1; count <= design.training.mostRungs; count += 1) {
+    const ways = daysFor(count, input, firstDay, rules);
+    if (ways.length === 0) break;
+    room = count;
+    for (const days of ways) {
+      let sequences: Climbed[] = [{ rungs: [], walked: [], shown: [0, 0, 0, 0] }];
+      for (const [i, day] of days.entries()) {
+        const date = addDays(today, day);
+        const next = addDays(today, days[i + 1] ?? daysBetween(today, tripDate));
+        sequences = best(
+          sequences.flatMap(({ rungs, walked }) => {
+            const before = withOutings(record, walked);
+            const ready = readinessOf(before, date, design);
+            return known.flatMap((route): Climbed[] => {
+              const fit = fitOf(route, before, ready, date, design, units);
+              if (verdictRank(fit.verdict) > verdictRank('stretch')) return [];
+              const rung: LadderRung = {
+                date,
+                name: route.name,
+                distanceM: route.measures.distanceM,
+                gainM: route.measures.gainM?.value ?? 0,
+                rockClass: route.attributes.rockClass ?? null,
+                verdict: fit.verdict,
+              };
+              const all = [...walked, asWalked(rung, record)];
+              const after = readinessOf(withOutings(record, all), next, design);
+              return [{ rungs: [...rungs, rung], walked: all, shown: shownOf(after) }];
+            });
+          }),
+        );
+      }
+      for (const { rungs, walked } of sequences) {
+        const fit = targetWith(walked);
+        if (isTrained(fit)) {
+          const sizes = rungs.map(
+            ({ name, distanceM, gainM, date }) =>
+              `${name} on ${date} (${lengthText(distanceM, units)}, ${climbText(gainM, units)} up)`,
+          );
+          const after = inTheWayOf(fit);
+          const more =
+            after.length === 0 ? '' : ' Training alone does not make it fit: see what stands in the way.';
+          return {
+            ...head,
+            state: 'ladder',
+            rungs,
+            inTheWay: after,
+            text: `To ${target.name} in ${plural(rungs.length, 'step')}: ${sizes.join(', then ')}.${more}`,
+          };
+        }
+        if (nearness(fit) > nearness(nearest.fit)) nearest = { fit, steps: rungs.length };
+      }
+    }
+  }
+
+  const missing = open(nearest.fit);
+  if (unknown.length > 0 && nearest.steps === 0) {
+    const reasons = unknown.map(({ name, reason }) => ({ criterion: name, reason }));
+    return {
+      ...head,
+      state: 'unknown',
+      missing: reasons,
+      inTheWay,
+      text: `No ladder can be worked out: ${reasons.map(({ reason }) => reason).join('; ')}.`,
+    };
+  }
+  const time =
+    room === 0
+      ? `there is no time for a step between ${today} and ${tripDate} with ${rules.leastRecoveryDays} days to recover`
+      : `none of the ${plural(known.length, 'known route')}, in up to ${plural(room, 'step')} ${rules.daysBetween} to ${rules.mostDaysBetween} days apart, brings enough`;
+  return {
+    ...head,
+    state: 'none',
+    missing,
+    inTheWay,
+    text: `No ladder leads to ${target.name}: ${time}. Missing on the trip’s date: ${missing.map(({ reason }) => reason).join('; ')}.`,
+  };
+}

@@ -97,7 +97,9 @@ export const DESIGN = {
     /** At the trailhead before the start: boots, heads counted, packs. After the walk: the same back. */
     readyMin: 20,
     packUpMin: 20,
-    /** From waking to leaving, and when people are asleep. */
+    /** At the meeting place before leaving it: heads counted, kit looked through. */
+    gatherMin: 15,
+    /** From waking to meeting, and when people are asleep. */
     getUpMin: 45,
     bedtime: '21:30',
     /** Hours of sleep below which a plan warns: the low ends for the age (Paruthi 2016, Watson 2015; from memory). */
@@ -325,6 +327,23 @@ export const DESIGN = {
     coldC: 5,
   },
 
+  /** How sure an order is: what is drawn, and from when the answer is said to be clear. */
+  acceptability: {
+    draws: 1000,
+    /** So many of the best routes are drawn. */
+    leading: 200,
+    /** The same seed, the same answer. */
+    seed: 1,
+    /** Spread (of the logarithm) of each weight: nine draws in ten lie between half and twice the weight. */
+    weightSpread: 0.42,
+    /** Spread (of the logarithm) of what was shown: half of the most that detraining takes. */
+    shownSpread: 0.08,
+    /** The first route is a clear winner from this share of first places (sources.md §13). */
+    clearShare: 0.5,
+    /** Neighbours whose order changes in so large a share of the draws are level. */
+    levelShare: 0.25,
+  },
+
   /** Weight of each criterion in the score. */
   weights: {
     distance: 1,
@@ -369,7 +388,7 @@ const RANGES: readonly (readonly [RegExp, number, number])[] = [
   [/^\/day\/roundStartMin$/, 1, 60],
   [/^\/day\/mealMin$/, 0, 600],
   [/^\/plan\/spareWeeks$/, 0, 26],
-  [/^\/journey\/(readyMin|packUpMin|getUpMin)$/, 0, 240],
+  [/^\/journey\/(gatherMin|readyMin|packUpMin|getUpMin)$/, 0, 240],
   [/^\/journey\/leastSleepH\//, 0, 14],
   [/^\/stops\/priorHours$/, 0.1, 1000],
   [/^\/pace\/(sharedSpread|ownSpread)$/, 0.01, 2],
@@ -438,6 +457,11 @@ const RANGES: readonly (readonly [RegExp, number, number])[] = [
   [/^\/kit\/blisterDressingsEach$/, 0, 20],
   [/^\/kit\/phoneHours/, 1, 100],
   [/^\/kit\/coldC$/, 0, 20],
+  [/^\/acceptability\/draws$/, 100, 20_000],
+  [/^\/acceptability\/leading$/, 1, 1000],
+  [/^\/acceptability\/(weightSpread|shownSpread)$/, 0, 1.5],
+  [/^\/acceptability\/clearShare$/, 0.5, 1],
+  [/^\/acceptability\/levelShare$/, 0.05, 0.5],
   [/^\/weights\//, 0, 1000],
 ];
 

@@ -28,6 +28,7 @@ import { checkRouteAttributes } from './ingest/route-attributes.ts';
 import { nearestTo } from './library/known-routes.ts';
 import { mergePatch } from './library/merge-patch.ts';
 import { remeasured } from './library/remeasure.ts';
+import { type RouteLadder, routeLadder } from './plan/route-ladder.ts';
 import { type TrainingPlan, trainingPlan } from './plan/training-plan.ts';
 import { type MadePlan, makeTripPlan } from './plan/trip-plan.ts';
 import type { Route } from './route/describe-route.ts';
@@ -467,6 +468,27 @@ export function openLibrary({ store, ground, nowMs, keepDays = USUAL_KEEP_DAYS }
       const stored = await route(routeId);
       return trainingPlan({
         route: stored.route,
+        record: await record(of),
+        today: from ?? dayOf(nowMs()),
+        tripDate: date,
+        routes: await knownBeside(stored, of),
+        design,
+        units,
+      });
+    },
+
+    /** The known routes that lead a cohort to one of them, as `routeLadder`; at most the 200 nearest are looked at. */
+    async ladder(
+      cohortId: string,
+      targetId: string,
+      query: { readonly date: string; readonly from: string | null; readonly units: UnitSystem },
+    ): Promise<RouteLadder> {
+      const { date, from, units } = query;
+      const of = await cohort(cohortId);
+      await noteTrip(of, checkDate(date));
+      const stored = await route(targetId);
+      return routeLadder({
+        target: stored.route,
         record: await record(of),
         today: from ?? dayOf(nowMs()),
         tripDate: date,

@@ -33,7 +33,8 @@ const stormWindow = closed({
   latestStart: orNull(instant),
   probabilityBelowTreelineByDeadline: numberOrNull,
   shortByMin: numberOrNull,
-  plannedWayBy: orNull(instant),
+  backFromTopBy: orNull(instant),
+  firstToLeave: orNull(closed({ distanceM: number, by: instant })),
   farthestFromTreeline: orNull(closed({ distanceM: number, way, ...usualAndLateMin })),
 });
 
@@ -169,6 +170,31 @@ export const trainingPlan = closed(
     notes: Type.Array(text),
   },
   `the training that turns the route into one that fits; ${KNOWN}`,
+);
+
+const left = Type.Array(closed({ criterion: oneOf(CRITERION_NAMES), reason: text }));
+
+export const ladder = closed(
+  {
+    state: oneOf(['ready', 'ladder', 'none', 'past', 'unknown']),
+    target: text,
+    today: text,
+    tripDate: text,
+    rungs: Type.Array(
+      closed({
+        date: text,
+        name: text,
+        distanceM: number,
+        gainM: number,
+        rockClass: orNull(text),
+        verdict,
+      }),
+    ),
+    missing: left,
+    inTheWay: left,
+    text,
+  },
+  `the shortest sequence of known routes that leads to the target; ${KNOWN}`,
 );
 
 export const tripPlan = closed(

@@ -5,7 +5,7 @@ import { CRITERION_NAMES } from '../fit/criterion.ts';
 import { VERDICTS } from '../fit/verdict.ts';
 import { routeAttributesSchema } from '../ingest/attributes.ts';
 import { cohortSchema, outingSchema } from '../ingest/cohort-file.ts';
-import { trainingPlan, tripPlan } from './plan-schemas.ts';
+import { ladder, trainingPlan, tripPlan } from './plan-schemas.ts';
 import { PROBLEM_TYPE } from './problem.ts';
 import { closed, instant, number, numberOrNull, oneOf, orNull, ref, text } from './schema-parts.ts';
 
@@ -237,8 +237,8 @@ const entry = {
   verdict,
   score: number,
   firstShare: orNull(number),
-  rankLow: orNull(Type.Integer()),
-  rankHigh: orNull(Type.Integer()),
+  rankLow: orNull(Type.Integer({ minimum: 1 })),
+  rankHigh: orNull(Type.Integer({ minimum: 1 })),
   measures: ref('Measures'),
   criteria: Type.Array(
     closed({
@@ -273,6 +273,13 @@ const ranking = {
   method: closed({ version: text, settings: text }),
   meaning: text,
   cautions: Type.Array(text),
+  order: orNull(
+    closed({
+      draws: Type.Integer({ minimum: 1 }),
+      clearWinner: orNull(Type.Boolean()),
+      level: Type.Array(closed({ from: Type.Integer({ minimum: 1 }), to: Type.Integer({ minimum: 1 }) })),
+    }),
+  ),
 };
 
 const shortlist = closed({
@@ -408,6 +415,7 @@ export const COMPONENTS = {
   Fit: fitView,
   TripPlan: tripPlan,
   TrainingPlan: trainingPlan,
+  Ladder: ladder,
   Shown: shown,
   PredictionRecord: predictionRecord,
   Settings: schemaLike(DESIGN),

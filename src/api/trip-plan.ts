@@ -9,7 +9,7 @@ import { planHtml } from '../web/plan-html.tsx';
 import type { App, ResourceDeps } from './deps.ts';
 import { GPX_TYPE, HTML_TYPE, JSON_TYPE, preferred } from './media.ts';
 import { gpxFile } from './route-gpx.ts';
-import { answers, dateQuery, dayParameter, fitParams, unitsQuery } from './schemas.ts';
+import { answers, cohortParams, dateQuery, dayParameter, fitParams, unitsQuery } from './schemas.ts';
 
 const tags = ['plans'];
 
@@ -40,6 +40,16 @@ const trainingPlanQuery = Type.Object(
   {
     ...dateQuery,
     from: dayParameter('training starts after this day; without it today, in UTC'),
+    ...unitsQuery,
+  },
+  { additionalProperties: false },
+);
+
+const ladderQuery = Type.Object(
+  {
+    ...dateQuery,
+    target: Type.String({ minLength: 1, maxLength: 100, description: 'id of the route to lead to' }),
+    from: dayParameter('steps start after this day; without it today, in UTC'),
     ...unitsQuery,
   },
   { additionalProperties: false },
@@ -143,6 +153,28 @@ export function tripPlanResource(app: App, { library }: ResourceDeps): void {
       const { id, routeId } = request.params;
       const { date, units = 'metric' } = request.query;
       return library.trainingPlan(id, routeId, {
+        date: checkDate(date),
+        from: dayGiven('from', request.query.from),
+        units,
+      });
+    },
+  );
+
+  app.get(
+    '/v1/cohorts/:id/ladder',
+    {
+      schema: {
+        operationId: 'getLadder',
+        summary: 'The known routes that lead to a target on a date',
+        tags,
+        params: cohortParams,
+        querystring: ladderQuery,
+        response: answers({ 200: ['the ladder', 'Ladder'] }),
+      },
+    },
+    async (request) => {
+      const { target, date, units = 'metric' } = request.query;
+      return library.ladder(request.params.id, target, {
         date: checkDate(date),
         from: dayGiven('from', request.query.from),
         units,

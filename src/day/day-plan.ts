@@ -41,7 +41,8 @@ export interface DayPlace extends RoutePlace, TurnBack {
 export interface DayPlan {
   readonly timeline: Timeline;
   readonly places: readonly DayPlace[];
-  readonly plannedWayByMs: number | null;
+  readonly backFromTopByMs: number | null;
+  readonly firstToLeave: { readonly distanceM: number; readonly byMs: number } | null;
   readonly farthest: FarthestFromTreeline | null;
   /** Minutes by which no start of the day can meet the deadline with the wanted probability; `null`: one can. */
   readonly shortByMin: number | null;
@@ -100,7 +101,13 @@ export function planDay(
   ageBand: AgeBand,
   design: Design,
 ): DayPlan {
-  const arrivals = arrivalsAt(checkpointsOf(route, design.checkpoints), route, pace, design);
+  // A trailhead above treeline is no treeline: nobody comes below it there.
+  const checkpoints = checkpointsOf(route, design.checkpoints).filter(
+    ({ kind, distanceM }) =>
+      !(kind === 'treelineUp' && distanceM < 1) &&
+      !(kind === 'treelineDown' && distanceM > route.measures.distanceM - 1),
+  );
+  const arrivals = arrivalsAt(checkpoints, route, pace, design);
   const moments = momentsOf(arrivals, timeline.startMs);
   const deadlineMs = timeline.storm.latestStartMs === null ? null : timeline.storm.deadline.atMs;
   const backByMs =
@@ -140,7 +147,8 @@ export function planDay(
   return {
     timeline,
     places,
-    plannedWayByMs: turnBack.plannedWayByMs,
+    backFromTopByMs: turnBack.backFromTopByMs,
+    firstToLeave: turnBack.firstToLeave,
     farthest: turnBack.farthest,
     shortByMin:
       latestStartMs === null || latestStartMs >= timeline.earliestStartMs

@@ -9,6 +9,8 @@ export interface Journey {
   readonly approach: Approach;
   /** Leaving the meeting place, so that everyone is ready at the trailhead by the start. */
   readonly departMs: number | null;
+  /** Gathering there, before that. */
+  readonly meetMs: number | null;
   /** Back at the meeting place. */
   readonly home: Moment | null;
   /** From the usual bedtime to getting up for the departure. */
@@ -16,6 +18,8 @@ export interface Journey {
   readonly leastSleepH: number;
   readonly tooLittleSleep: boolean;
 }
+
+const MOST_DRIVE_MIN = 24 * 60;
 
 /** Departure, return and the night before: a pre-dawn start after a long drive is a short night. */
 export function journeyOf(
@@ -27,18 +31,29 @@ export function journeyOf(
 ): Journey {
   const leastSleepH = design.leastSleepH[ageBand] ?? design.leastSleepH.adult ?? 0;
   const { roadMin } = approach;
-  if (roadMin === null) {
-    return { approach, departMs: null, home: null, sleepH: null, leastSleepH, tooLittleSleep: false };
+  // A drive of over a day is a slip in the meeting place, not a drive.
+  if (roadMin === null || roadMin > MOST_DRIVE_MIN) {
+    return {
+      approach,
+      departMs: null,
+      meetMs: null,
+      home: null,
+      sleepH: null,
+      leastSleepH,
+      tooLittleSleep: false,
+    };
   }
   const departMs = timeline.startMs - (roadMin + design.readyMin) * MS_PER_MIN;
+  const meetMs = departMs - design.gatherMin * MS_PER_MIN;
   const driveMs = (roadMin + design.packUpMin) * MS_PER_MIN;
   // A bedtime after midnight is on the day itself.
   const evening = design.bedtime < '12:00' ? timeline.date : addDays(timeline.date, -1);
   const bedMs = localTimeMs(evening, design.bedtime, timeline.zone);
-  const sleepH = Math.max(0, departMs - design.getUpMin * MS_PER_MIN - bedMs) / MS_PER_MIN / 60;
+  const sleepH = Math.max(0, meetMs - design.getUpMin * MS_PER_MIN - bedMs) / MS_PER_MIN / 60;
   return {
     approach,
     departMs,
+    meetMs,
     home: { p10Ms: end.p10Ms + driveMs, p50Ms: end.p50Ms + driveMs, p90Ms: end.p90Ms + driveMs },
     sleepH,
     leastSleepH,

@@ -28,10 +28,12 @@ export interface TurnBackTimes {
   /** In the order of the places asked about. */
   readonly at: readonly TurnBack[];
   /**
-   * Where going back from the high point is quicker than the planned way on: the latest moment to leave it by the
-   * planned way, ms since 1970. `null`: the planned way is the quicker one, or as quick.
+   * Where going back from the high point is quicker than the planned way on: the latest moment to leave it back the way
+   * one came, later than its cut-off time, ms since 1970. `null`: the planned way is the quicker one, or as quick.
    */
-  readonly plannedWayByMs: number | null;
+  readonly backFromTopByMs: number | null;
+  /** The place above treeline that has to be left first, on a loop or traverse; `null`: it is the top. */
+  readonly firstToLeave: { readonly distanceM: number; readonly byMs: number } | null;
   readonly farthest: FarthestFromTreeline | null;
 }
 
@@ -71,9 +73,9 @@ function exposures(route: Route): Bounds[] {
  * Who arrives at the last moment is mostly slow today, so the rest counts for more, in proportion to the part of the
  * way that is behind the group (`lateShare`, design; `truth:day` shows what it is worth).
  *
- * A cut-off counts the rest of the climb, the meal at the top and the quicker way down, planned or back; at the top
- * itself it is the moment to leave, and equals the retreat time. A retreat goes back or, where that is quicker,
- * onward. Where the way over the top is quicker than the way back, retreat times follow the cut-off times.
+ * A cut-off counts the rest of the climb, the meal at the top and the way down as planned (on an out and back the
+ * quicker of two drawings of one path); at the top itself it is the moment to leave, and equals the retreat time. A
+ * retreat goes back or, where that is quicker, onward.
  *
  * @param placesM distances along the route, rising
  * @param deadlineMs `null`: no ground above treeline, or treeline unknown
@@ -103,14 +105,15 @@ export function turnBackTimes(
     return rest * (1 + design.stormWindow.lateShare * walked ** 3);
   };
 
-  /** Minutes from a place on the way up over the top to `upM` behind it or `downM` beyond it, whichever is quicker. */
+  /** Minutes from a place on the way up over the top and on, as planned, to `downM`; `upM` on an out and back. */
   const overTheTop = (atM: number, { upM, downM }: Bounds): number => {
     const meal = atM < highM ? mealMin : 0;
     const climb = onward(atM, highM);
-    return Math.min(
-      surely(atM, meal, climb, back(highM, Math.min(upM, highM))),
-      surely(atM, meal, climb, onward(highM, Math.max(downM, highM))),
-    );
+    const planned = surely(atM, meal, climb, onward(highM, Math.max(downM, highM)));
+    // There and back both are the same path; elsewhere a group that is in time goes on as planned.
+    return isOutAndBack
+      ? Math.min(planned, surely(atM, meal, climb, back(highM, Math.min(upM, highM))))
+      : planned;
   };
 
   const whole = { upM: 0, downM: lengthM };
@@ -136,6 +139,11 @@ export function turnBackTimes(
     }
     const backMin = surely(atM, 0, back(atM, bounds.upM));
     const onwardMin = surely(atM, 0, onward(atM, bounds.downM));
+    // At the top the two times meet: whoever leaves it goes on as planned.
+    if (stormMs !== null && Math.abs(atM - highM) < 1e-6) {
+      const retreatWay = isOutAndBack || bounds.downM <= highM ? 'back' : 'onward';
+      return { stormMs, daylightMs, retreatMs: stormMs, retreatWay };
+    }
     return {
       stormMs,
       daylightMs,
@@ -162,12 +170,23 @@ export function turnBackTimes(
 
   const onwardMin = bounds === null ? 0 : surely(highM, 0, onward(highM, bounds.downM));
   const backMin = bounds === null ? 0 : surely(highM, 0, back(highM, Math.min(bounds.upM, highM)));
+  const firstToLeave = (): TurnBackTimes['firstToLeave'] => {
+    if (bounds === null || deadlineMs === null || isOutAndBack) return null;
+    let first = { distanceM: highM, byMs: deadlineMs - onwardMin * MS_PER_MIN };
+    for (let atM = bounds.upM; atM < bounds.downM; atM += ASKED_EVERY_M) {
+      const rest = Math.min(surely(atM, 0, back(atM, bounds.upM)), surely(atM, 0, onward(atM, bounds.downM)));
+      const byMs = deadlineMs - rest * MS_PER_MIN;
+      if (byMs < first.byMs) first = { distanceM: atM, byMs };
+    }
+    return first.distanceM === highM ? null : first;
+  };
   return {
     at,
-    plannedWayByMs:
-      deadlineMs !== null && onwardMin - backMin >= WORTH_TELLING_MIN
-        ? deadlineMs - onwardMin * MS_PER_MIN
+    backFromTopByMs:
+      deadlineMs !== null && !isOutAndBack && onwardMin - backMin >= WORTH_TELLING_MIN
+        ? deadlineMs - backMin * MS_PER_MIN
         : null,
+    firstToLeave: firstToLeave(),
     farthest: farthestFromTreeline(route, exposures(route), timed, { onward, back }),
   };
 }

@@ -52,7 +52,9 @@ export interface Timeline {
   readonly date: string;
   readonly zone: string;
   readonly startMs: number;
+  /** The chosen start itself, where a leader chose one. */
   readonly earliestStartMs: number;
+  readonly isStartChosen: boolean;
   readonly checkpoints: readonly Checkpoint[];
   readonly storm: StormWindow;
   readonly civilDawnMs: number | null;
@@ -148,6 +150,7 @@ export function walkDay(
     const backByMs = sun.civilDuskMs - design.daylight.beforeDuskMin * MS_PER_MIN;
     bounds.push(backByMs - quantileMin(end.after, 0.9) * MS_PER_MIN);
   }
+  const isStartChosen = wishes.start != null;
   const startMs =
     wishes.start == null
       ? Math.max(earliestStartMs, floorTo(Math.min(...bounds), design.day.roundStartMin))
@@ -160,14 +163,16 @@ export function walkDay(
     date,
     zone,
     startMs,
-    earliestStartMs,
+    // A leader's own start is the only one that counts: an earlier one would be another plan.
+    earliestStartMs: isStartChosen ? startMs : earliestStartMs,
+    isStartChosen,
     checkpoints: checkpointsOf(arrivals, startMs),
     storm: {
       deadline,
       endsAbove: exit !== undefined && end !== undefined && exit.distanceM >= end.distanceM,
       latestStartMs,
       probability: probabilityFrom(startMs),
-      probabilityAtEarliest: probabilityFrom(earliestStartMs),
+      probabilityAtEarliest: probabilityFrom(isStartChosen ? startMs : earliestStartMs),
     },
     civilDawnMs: sun.civilDawnMs,
     civilDuskMs: sun.civilDuskMs,

@@ -1,17 +1,19 @@
 import { effortKj } from '../capability/effort.ts';
 import { totalQuantities } from '../capability/quantities.ts';
-import { type DayPlan, planDay } from '../day/day-plan.ts';
+import { type DayPlace, type DayPlan, planDay } from '../day/day-plan.ts';
 import { lightningBackground } from '../day/lightning-background.ts';
 import type { Timeline } from '../day/walk-day.ts';
 import type { Design } from '../design.ts';
 import { type CohortRecord, type Fit, fitInputOf, type Readiness } from '../fit/rank-routes.ts';
+import { clockOn } from '../fit/words.ts';
 import { KJ_PER_KCAL, MS_PER_MIN, type UnitSystem } from '../units.ts';
 import { type Kit, kit } from './kit.ts';
 import { placeText } from './place-words.ts';
 import type { LowerChoice, PlanCheckpoint, PlanFacts } from './plan-facts.ts';
 import { type RouteCard, routeCard, type TimedPlace } from './route-card.ts';
 import { type Supplies, supplies } from './supplies.ts';
-import { wayInShort } from './way-to-road.ts';
+import { type ClockText, cutOffCell, retreatCell } from './turn-cells.ts';
+import { type WayToRoad, wayInShort } from './way-to-road.ts';
 
 /** What a day asks beyond its times: worked out where heights under the line are known. */
 export interface DayDetails {
@@ -41,6 +43,14 @@ const ownKit = ({ items }: Kit): string[] =>
   items
     .filter(({ who, system }) => who === 'each' && system !== 'food' && system !== 'water')
     .map(({ what }) => what);
+
+/** The way along the line that the minutes beside it are for. */
+function alongAsTimed(out: WayToRoad, { roadOut, distanceM }: DayPlace, highM: number): WayToRoad {
+  if (roadOut === null) return out;
+  const direction = roadOut.way;
+  const overHighPoint = direction === 'onward' ? distanceM < highM : distanceM > highM;
+  return { ...out, line: { ...out.line, direction, overHighPoint } };
+}
 
 /** The day of a fit in full: places and times, water and food, kit, route card, and the facts that pages print. */
 export function dayDetails(input: DayDetailsInput): DayDetails {
@@ -99,6 +109,7 @@ export function dayDetails(input: DayDetailsInput): DayDetails {
     design,
   );
   const cardPlaces = card.legs[0] === undefined ? [] : [card.legs[0].from, ...card.legs.map(({ to }) => to)];
+  const clock: ClockText = (ms) => clockOn(ms, zone, date);
   const checkpoints = day.places.map((place): PlanCheckpoint => {
     const onCard = cardPlaces.find(({ distanceM }) => Math.abs(distanceM - place.distanceM) < 1);
     return {
@@ -109,6 +120,8 @@ export function dayDetails(input: DayDetailsInput): DayDetails {
       latDeg: place.latDeg,
       lonDeg: place.lonDeg,
       grid: onCard?.grid?.text ?? null,
+      cutOffText: cutOffCell(place, clock),
+      retreatText: retreatCell(place, clock),
       cutOffMs: place.cutOffMs,
       retreatMs: place.retreatMs,
       at: place.at,
@@ -116,7 +129,7 @@ export function dayDetails(input: DayDetailsInput): DayDetails {
         place.roadOut === null || onCard === undefined
           ? null
           : {
-              text: wayInShort(onCard.wayOut, units),
+              text: wayInShort(alongAsTimed(onCard.wayOut, place, route.high?.distanceM ?? 0), units),
               minutes: place.roadOut.minutes,
               distanceM: place.roadOut.distanceM,
             },
@@ -137,9 +150,11 @@ export function dayDetails(input: DayDetailsInput): DayDetails {
     highM,
     rockClass: route.attributes.rockClass ?? null,
     verdict: fit.verdict,
-    meetMs: day.journey.departMs,
+    meetMs: day.journey.meetMs,
     startMs: timeline.startMs,
     back: end,
+    home: day.journey.home,
+    usualDeadlineMs: timeline.storm.deadline.atMs,
     deadlineMs: timeline.storm.latestStartMs === null ? null : timeline.storm.deadline.atMs,
     checkpoints,
     party,

@@ -48,7 +48,10 @@ export interface DayViews {
     readonly probabilityBelowTreelineByDeadline: number | null;
     /** Minutes by which no start can meet the deadline; `null`: one can, or the question does not arise. */
     readonly shortByMin: number | null;
-    readonly plannedWayBy: string | null;
+    /** The latest moment to leave the top back the way one came, where that is quicker than the planned way. */
+    readonly backFromTopBy: string | null;
+    /** The place above treeline that has to be left first, where it is not the top. */
+    readonly firstToLeave: { readonly distanceM: number; readonly by: string } | null;
     readonly farthestFromTreeline: {
       readonly distanceM: number;
       readonly way: Way;
@@ -145,7 +148,11 @@ export function dayViews(day: DayPlan | null): DayViews {
       probabilityBelowTreelineByDeadline:
         storm.probability === null ? null : Math.round(storm.probability * 1e4) / 1e4,
       shortByMin: day.shortByMin === null ? null : Math.ceil(day.shortByMin),
-      plannedWayBy: orNull(day.plannedWayByMs),
+      backFromTopBy: orNull(day.backFromTopByMs),
+      firstToLeave:
+        day.firstToLeave === null
+          ? null
+          : { distanceM: tenth(day.firstToLeave.distanceM), by: text(day.firstToLeave.byMs) },
       farthestFromTreeline:
         farthest === null
           ? null

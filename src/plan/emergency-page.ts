@@ -88,7 +88,7 @@ export function whoStaysWhoGoes(party: PlanParty, design: Design): string[] {
   const going = Math.max(2, least.eachPart);
   const leadersText = plural(least.eachPart, 'leader');
   const hurtLeader =
-    (leaders ?? 0) - 1 < 2 * least.eachPart
+    (leaders ?? 0) - 1 < least.eachPart + least.whole
       ? 'If a leader is the one who is hurt, the party does not divide.'
       : 'A hurt leader does not count as one.';
   return [

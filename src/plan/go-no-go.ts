@@ -73,7 +73,7 @@ function noGo(facts: PlanFacts, units: UnitSystem, design: Design): PageSection 
   });
 }
 
-function onTheWay({ checkpoints, zone, date }: PlanFacts): PageSection {
+function onTheWay({ checkpoints, zone, date, aboveTreelineMin, usualDeadlineMs }: PlanFacts): PageSection {
   const timed = checkpoints.filter(({ cutOffMs, retreatMs }) => cutOffMs !== null || retreatMs !== null);
   if (timed.length === 0) {
     return section('On the way', {
@@ -81,11 +81,18 @@ function onTheWay({ checkpoints, zone, date }: PlanFacts): PageSection {
       blanks: ['Turn back if not at … by', 'Start down from the highest point by'],
     });
   }
-  const clock = (ms: number | null) => (ms === null ? '–' : clockOn(ms, zone, date));
   return section('On the way: late at one of these means turn round', {
+    lines: [
+      aboveTreelineMin === null
+        ? `Treeline is not known, so storms are not in these times: be off open ground by ${clockOn(usualDeadlineMs, zone, date)}.`
+        : null,
+      timed.some(({ cutOffText }) => cutOffText === 'cannot be met')
+        ? '“Cannot be met”: even an early arrival is too late there. Take the lower choice.'
+        : null,
+    ],
     table: {
       columns: ['Place', 'Turn back if not here by', 'Start down by', 'We passed at'],
-      rows: timed.map(({ name, cutOffMs, retreatMs }) => [name, clock(cutOffMs), clock(retreatMs), '']),
+      rows: timed.map(({ name, cutOffText, retreatText }) => [name, cutOffText, retreatText, '']),
       marked: [],
     },
     ticks: [
@@ -142,7 +149,7 @@ export function goNoGo(facts: PlanFacts, units: UnitSystem, design: Design): Peo
     sections: [
       section('This morning', {
         lines: [
-          `Start ${clock(facts.startMs)}. ${facts.deadlineMs === null ? 'No deadline to be below treeline is known: be low by midday.' : `Everyone below treeline by ${clock(facts.deadlineMs)}.`}`,
+          `Start ${clock(facts.startMs)}. ${facts.deadlineMs !== null ? `Everyone ${facts.checkpoints.some(({ kind }) => kind === 'treelineDown') ? 'below treeline' : 'back'} by ${clock(facts.deadlineMs)}.` : facts.aboveTreelineMin === 0 ? 'No ground above treeline.' : 'No deadline to be below treeline is known: be low by midday.'}`,
           lightning === null ? null : { text: lightning, source: facts.lightning?.source ?? null },
         ],
         blanks: [

@@ -35,7 +35,7 @@ function headlamp(day: KitDay): KitItem[] {
   const dark =
     Math.round(p90) > 0
       ? `${durationText(p50)} in the dark on a middle day, ${durationText(p90)} on a late one`
-      : `0 min in the dark are planned; a day later than ${lateText(day)} ends in it`;
+      : `0 min in the dark are planned, on a late day of ${lateText(day)} too; for the day that goes wrong`;
   return [
     {
       system: 'headlamp',

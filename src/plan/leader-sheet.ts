@@ -24,12 +24,10 @@ import type { DocumentInput } from './make-document.ts';
 import { type PageLine, type PageSection, type PeoplePage, section } from './people-page.ts';
 import { placeText } from './place-words.ts';
 import { foodLines, packLines, waterLines } from './supplies-text.ts';
+import { type ClockText, cutOffCell, retreatCell } from './turn-cells.ts';
 
 const DESIGN_SOURCE = 'design';
 const TRADE = 'common practice';
-
-/** How a clock time is shown on the sheet of a day. */
-export type ClockText = (ms: number) => string;
 
 export const clockOf =
   ({ timeline }: DayPlan): ClockText =>
@@ -45,7 +43,13 @@ const NOT_TO_BE_WALKED: Record<Verdict, string | null> = {
   ruledOut: 'Not a day for this group on this date: the figures below show why. Take the lower choice.',
 };
 
-function inShort({ fit, details, spareDate, units }: DocumentInput): PageSection {
+/** Below treeline, or where the walk ends above it, back at the vehicles. */
+const offHighGround = ({ timeline }: DayPlan): string =>
+  timeline.storm.endsAbove ? 'back at the vehicles' : 'below treeline';
+
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+function inShort({ fit, details, spareDate, units, design }: DocumentInput): PageSection {
   const lines = [`Verdict: ${VERDICT_TEXT[fit.verdict]}. ${MEANING_OF_FITS}`];
   const warning = NOT_TO_BE_WALKED[fit.verdict];
   if (warning !== null) lines.push(warning);
@@ -62,19 +66,34 @@ function inShort({ fit, details, spareDate, units }: DocumentInput): PageSection
   const { storm } = day.timeline;
   const top = day.places.find(({ kind }) => kind === 'high');
   const end = day.places.at(-1);
+  const lateMin =
+    storm.latestStartMs === null ? 0 : (day.timeline.startMs - storm.latestStartMs) / MS_PER_MIN;
+  const isUnknown = fit.route.measures.aboveTreelineM === null;
   lines.push(`Start walking ${clock(day.timeline.startMs)}.`);
-  if (top?.cutOffMs != null) {
+  if (lateMin >= 1) {
     lines.push(
-      cannotBeMet(top)
-        ? 'The top cannot be reached in time on this date: choose the lower way.'
-        : fit.route.measures.aboveTreelineM === null
-          ? `Turn round by ${clock(top.cutOffMs)} at the latest for light alone. Storms are not in this time, since treeline is not known: be off open ground by ${clock(storm.deadline.atMs)}.`
-          : `Turn round by ${clock(top.cutOffMs)} at the latest, wherever you are.`,
+      `${day.timeline.isStartChosen ? 'This start' : 'The earliest start'} is ${durationText(lateMin)} too late to be ${offHighGround(day)} in time with ${percentText(design.stormWindow.probability)} probability.`,
     );
+  }
+  if (day.places.some(cannotBeMet)) {
+    lines.push('Some turn-back times cannot be met from this start: choose the lower way, or another start.');
+  } else if (top?.cutOffMs != null) {
+    const by = clock(top.cutOffMs);
+    if (isUnknown) {
+      lines.push(
+        `Turn round by ${by} at the latest for light alone. Storms are not in this time, since treeline is not known: be off open ground by ${clock(storm.deadline.atMs)}.`,
+      );
+    } else if (fit.route.measures.shape === 'outAndBack') {
+      lines.push(`Turn round by ${by} at the latest, wherever you are.`);
+    } else {
+      lines.push(
+        `Leave the top by ${by} at the latest.${day.firstToLeave === null ? '' : ` Elsewhere earlier: ${clock(day.firstToLeave.byMs)} at ${lengthText(day.firstToLeave.distanceM, units)} from the start, the place farthest from treeline.`}`,
+      );
+    }
   }
   if (storm.latestStartMs !== null && storm.probability !== null) {
     lines.push(
-      `Below treeline by ${clock(storm.deadline.atMs)}: ${chanceText(storm.probability)} likely from this start.`,
+      `${capital(offHighGround(day))} by ${clock(storm.deadline.atMs)}: ${chanceText(storm.probability)} likely from this start.`,
     );
   }
   if (end !== undefined) lines.push(`Back at ${clock(end.at.p50Ms)}, late ${clock(end.at.p90Ms)}.`);
@@ -136,12 +155,6 @@ function howItFits({ fit }: DocumentInput): PageSection {
   });
 }
 
-function cutOffCell(place: DayPlace, clock: ClockText): string {
-  if (place.cutOffMs === null) return '–';
-  if (cannotBeMet(place)) return 'cannot be met';
-  return `${clock(place.cutOffMs)}${place.cutOffReason === 'daylight' ? ' (light)' : ''}`;
-}
-
 function theDay({ day }: DayDetails, units: UnitSystem, design: Design): PageSection {
   const clock = clockOf(day);
   const isStart = (kind: DayPlace['kind']) => kind === 'trailhead';
@@ -169,11 +182,7 @@ function theDay({ day }: DayDetails, units: UnitSystem, design: Design): PageSec
           ? ['–', clock(day.timeline.startMs), '–']
           : [clock(place.at.p10Ms), clock(place.at.p50Ms), clock(place.at.p90Ms)]),
         cutOffCell(place, clock),
-        place.retreatMs === null || place.retreatMs < place.at.p10Ms
-          ? place.retreatMs === null
-            ? '–'
-            : 'cannot be met'
-          : clock(place.retreatMs),
+        retreatCell(place, clock),
       ]),
       marked: day.places.flatMap(({ kind }, i) => (kind === 'high' ? [i] : [])),
     },
@@ -191,8 +200,8 @@ function storms({ day, facts }: DayDetails, { fit, units, design }: DocumentInpu
       : deadline.usualText;
   const lines: (string | PageLine)[] = [
     {
-      text: `Deadline to be below treeline: ${clock(deadline.atMs)} (${usual}).`,
-      source: TRADE,
+      text: `Deadline to be ${offHighGround(day)}: ${clock(deadline.atMs)} (${usual}).${deadline.atMs > deadline.usualMs ? ' Later than the usual one: storms may come first.' : ''}`,
+      source: deadline.setBy === 'program' ? null : TRADE,
     },
   ];
   if (fit.route.measures.aboveTreelineM === null) {
@@ -204,21 +213,26 @@ function storms({ day, facts }: DayDetails, { fit, units, design }: DocumentInpu
   } else {
     const wanted = percentText(design.stormWindow.probability);
     lines.push(
-      `From a start at ${clock(timeline.startMs)} the group is below treeline by then with ${chanceText(storm.probability)} probability.`,
-      day.shortByMin === null
-        ? `Latest start for ${wanted}: ${clock(storm.latestStartMs)}; earliest start ${clock(timeline.earliestStartMs)}.`
+      `From a start at ${clock(timeline.startMs)} the group is ${offHighGround(day)} by then with ${chanceText(storm.probability)} probability.`,
+      day.shortByMin === null || timeline.isStartChosen
+        ? `Latest start for ${wanted}: ${clock(storm.latestStartMs)}${timeline.isStartChosen ? '.' : `; earliest start ${clock(timeline.earliestStartMs)}.`}`
         : `This route cannot be done in the window: ${wanted} would take a start ${durationText(day.shortByMin)} before the earliest one (${clock(timeline.earliestStartMs)}).`,
     );
     const lateMin = (timeline.startMs - storm.latestStartMs) / MS_PER_MIN;
-    if (day.shortByMin === null && lateMin >= 1) {
+    if (timeline.isStartChosen && lateMin >= 1) {
       lines.push(
         `This start is ${durationText(lateMin)} later than the latest one for ${wanted}: start earlier, or choose another day.`,
       );
     }
     const top = day.places.find(({ kind }) => kind === 'high');
-    if (day.plannedWayByMs !== null && top?.retreatMs != null) {
+    if (day.backFromTopByMs !== null && top?.cutOffMs != null) {
       lines.push(
-        `Leave the top by ${clock(day.plannedWayByMs)} to go on the planned way; later than that go back the way you came, by ${clock(top.retreatMs)}.`,
+        `Leave the top by ${clock(top.cutOffMs)} to go on the planned way; later than that go back the way you came, by ${clock(day.backFromTopByMs)}.`,
+      );
+    }
+    if (day.firstToLeave !== null) {
+      lines.push(
+        `The place to leave first lies ${lengthText(day.firstToLeave.distanceM, units)} from the start: by ${clock(day.firstToLeave.byMs)}, back or on, whichever is nearer to treeline.`,
       );
     }
     if (day.farthest !== null) {
@@ -234,9 +248,13 @@ function storms({ day, facts }: DayDetails, { fit, units, design }: DocumentInpu
   return section('Storms and turning round', { lines: [...lines, ...lightningLines(facts.lightning)] });
 }
 
-function light({ day }: DayDetails): PageSection {
+function light({ day }: DayDetails, { record }: DocumentInput): PageSection {
   const clock = clockOf(day);
   const { timeline, daylight } = day;
+  const isDark =
+    record.cohort.headlamps !== true &&
+    timeline.civilDawnMs !== null &&
+    timeline.startMs < timeline.civilDawnMs;
   const sun = [
     timeline.civilDawnMs === null ? null : `first light ${clock(timeline.civilDawnMs)}`,
     timeline.sunriseMs === null ? null : `sunrise ${clock(timeline.sunriseMs)}`,
@@ -253,6 +271,9 @@ function light({ day }: DayDetails): PageSection {
   return section('Light', {
     lines: [
       polar,
+      isDark
+        ? 'This start is before first light, and no headlamps are stated: nobody walks in the dark without one.'
+        : null,
       sun.length > 0
         ? { text: `${sun.join(', ')} (civil twilight; hills around not counted).`, source: 'NOAA/Meeus' }
         : null,
@@ -289,7 +310,7 @@ function theDrive({ day }: DayDetails, { fit, units }: DocumentInput): PageSecti
   const estimate = approach.minEstimated ? ' (an estimate: check it on a map)' : '';
   return section('The drive', {
     lines: [
-      `Leave the meeting place ${clock(journey.departMs)}: ${durationText(approach.roadMin)} on the road${approach.roadKm === null ? '' : `, ${lengthText(approach.roadKm * 1000, units)}`}${estimate}, and time to get ready.`,
+      `Meet ${clock(journey.meetMs ?? journey.departMs)}, leave the meeting place ${clock(journey.departMs)}: ${durationText(approach.roadMin)} on the road${approach.roadKm === null ? '' : `, ${lengthText(approach.roadKm * 1000, units)}`}${estimate}, and time to get ready.`,
       journey.home === null
         ? null
         : `Back at the meeting place at ${clock(journey.home.p50Ms)}, late ${clock(journey.home.p90Ms)}.`,
@@ -377,7 +398,12 @@ export function leaderSheet(input: DocumentInput): PeoplePage {
       { ...first, lines: [{ text: partyLine(record), source: null }, ...first.lines] },
       ...(details === null
         ? []
-        : [theDay(details, units, design), storms(details, input), light(details), theDrive(details, input)]),
+        : [
+            theDay(details, units, design),
+            storms(details, input),
+            light(details, input),
+            theDrive(details, input),
+          ]),
       howItFits(input),
       theRoute(input),
       ...(details === null ? [] : [...provisions(details, units, design), theKit(details)]),

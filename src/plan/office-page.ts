@@ -68,6 +68,9 @@ export function officePage(facts: PlanFacts, units: UnitSystem, design: Design):
         lines: [
           facts.meetMs === null ? null : `Meet ${clock(facts.meetMs)}.`,
           `Start ${clock(facts.startMs)}. Expected back at the end of the route ${clock(facts.back.p50Ms)}; in nine days of ten by ${clock(facts.back.p90Ms)}.`,
+          facts.home === null
+            ? null
+            : `Back at the meeting place about ${clock(facts.home.p50Ms)}; in nine days of ten by ${clock(facts.home.p90Ms)}.`,
           `Not heard of by ${clock(overdue.askMs)}: ring the leaders, then whoever may have seen them.`,
           `Not heard of by ${clock(overdue.callOutMs)} (${durationText(design.cards.callOutAfterLateMin)} more): call for help. Do not wait longer because of doubt.`,
         ],

@@ -14,14 +14,20 @@ function whatAndWhen(facts: PlanFacts, units: UnitSystem): PageSection {
   const below = facts.checkpoints.findLast(({ kind }) => kind === 'treelineDown');
   return section('What, where, when', {
     lines: [
+      facts.verdict === 'fits' || facts.verdict === 'stretch'
+        ? null
+        : 'NOT TO BE HANDED OUT: this day is not, or not yet, one for this group.',
       `${facts.routeName}${facts.trailheadName === null ? '' : `, from ${facts.trailheadName}`}, on ${facts.date}.`,
       `The whole way: ${lengthText(facts.distanceM, units)}${facts.gainM === null ? '' : `, ${climbText(facts.gainM, units)} up`}${facts.highM === null ? '' : `, highest point ${heightText(facts.highM, units)}`}.`,
       below === undefined ? null : `Below treeline again after ${lengthText(below.distanceM, units)}.`,
       facts.meetMs === null ? null : `Meet ${clock(facts.meetMs)}.`,
       `Start walking ${clock(facts.startMs)}. Back at about ${clock(facts.back.p50Ms)}, perhaps not before ${clock(facts.back.p90Ms)}; one day in ten it is later still.`,
+      facts.home === null
+        ? null
+        : `Home at the meeting place at about ${clock(facts.home.p50Ms)}, perhaps not before ${clock(facts.home.p90Ms)}.`,
       facts.deadlineMs === null
         ? null
-        : `Everyone is below treeline by ${clock(facts.deadlineMs)}, top or no top. Thunderstorms are why.`,
+        : `Everyone is ${below === undefined ? 'back' : 'below treeline'} by ${clock(facts.deadlineMs)}, top or no top. Thunderstorms are why.`,
     ],
     blanks: [
       ...(facts.meetMs === null ? ['Meet at (time)'] : []),

@@ -21,11 +21,12 @@ export function leastLeaders({ participants, leaders, ageBand }: PlanParty, desi
   const band = ageBand ?? '8-11';
   const eachPart = design.party.leastLeadersEachPart[band];
   const whole = Math.max(eachPart, Math.ceil(participants / design.party.participantsPerLeader[band]));
-  const mayDivide = leaders === null ? null : leaders >= 2 * eachPart;
+  // Those who stay need as many leaders as the whole party does.
+  const mayDivide = leaders === null ? null : leaders >= eachPart + whole;
   const rule = `The party divides only if each part keeps the program’s minimum of leaders: ${eachPart} here.`;
   const here =
     leaders === null
-      ? `How many leaders go is not stated: with fewer than ${2 * eachPart} it stays together.`
+      ? `How many leaders go is not stated: with fewer than ${eachPart + whole} it stays together.`
       : mayDivide === true
         ? `With ${plural(leaders, 'leader')} that allows ${plural(Math.floor(leaders / eachPart), 'part')} at most.`
         : `With ${plural(leaders, 'leader')} it stays together, up and down.`;

@@ -21,7 +21,7 @@ export function lightningCautions(units: UnitSystem): PageLine[] {
     },
     { text: `Spread out, about ${heightText(SPREAD_M, units)} apart, and keep moving down.`, source: NWS },
     {
-      text: 'Wait 30 minutes after the last thunder before going up again.',
+      text: 'After thunder the day is over: wait 30 minutes after the last thunder before leaving shelter, and go down.',
       source: 'NWS, from memory; NPS says 30 minutes after the storm has passed',
     },
   ];

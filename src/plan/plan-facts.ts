@@ -22,6 +22,9 @@ export interface PlanCheckpoint {
   readonly lonDeg: number;
   /** Grid reference as text; `null`: none there. */
   readonly grid: string | null;
+  /** The two times below as every page prints them: `10:35`, `17:36 (light)`, `cannot be met`, `–`. */
+  readonly cutOffText: string;
+  readonly retreatText: string;
   /** "Turn back if not here by"; `null`: none at this checkpoint. */
   readonly cutOffMs: number | null;
   /** The latest moment to start down from here; `null`: none at this checkpoint. */
@@ -65,6 +68,10 @@ export interface PlanFacts {
   readonly meetMs: number | null;
   readonly startMs: number;
   readonly back: Moment;
+  /** At the meeting place again; `null`: the drive is not known. */
+  readonly home: Moment | null;
+  /** The deadline of the day, whether or not there is ground above treeline. */
+  readonly usualDeadlineMs: number;
   /** When everyone must be below treeline. */
   readonly deadlineMs: number | null;
   /** In order along the route. */

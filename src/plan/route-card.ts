@@ -95,7 +95,7 @@ function compassCaution(found: Declination | null): string {
     case 'caution':
       return `${text} A compass may be wrong here.`;
     case 'good':
-      return `${text} Magnetic bearings have it taken off already.`;
+      return `${text} Magnetic bearings have it counted in already.`;
   }
 }
 

@@ -71,11 +71,15 @@ export interface MadePlan {
 
 const isTimed = (fit: Fit): fit is Fit & { readonly timeline: Timeline } => fit.timeline !== null;
 
-/** A step of training in a line for the participants: date and size. */
+/** What the participants read of their training: dates and sizes of what is left of it. */
 const stepLines = (training: TrainingPlan): string[] =>
-  training.state === 'train' || training.state === 'tooShort'
-    ? training.steps.map((step) => `${step.date}: ${step.text}`)
-    : [];
+  training.state === 'ready'
+    ? ['What you have all walked is enough for this day. Keep walking until then.']
+    : training.state === 'train' || training.state === 'tooShort'
+      ? training.steps
+          .filter(({ date }) => date < training.tripDate)
+          .map((step) => `${step.date}: ${step.text}`)
+      : [];
 
 /** Makes the plan of a day from its fit: numbers for programs, pages for people, from one model. */
 export function makeTripPlan(input: TripPlanInput): MadePlan {

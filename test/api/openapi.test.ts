@@ -105,6 +105,7 @@ describe('the OpenAPI document', () => {
         'GET /v1/cohorts/{id}/outings',
         'GET /v1/cohorts/{id}/outings/{outingId}',
         'GET /v1/cohorts/{id}/routes/{routeId}/fit',
+        'GET /v1/cohorts/{id}/ladder',
         'GET /v1/cohorts/{id}/routes/{routeId}/training-plan',
         'GET /v1/cohorts/{id}/routes/{routeId}/trip-plan',
         'GET /v1/cohorts/{id}/shortlist',

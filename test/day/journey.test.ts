@@ -39,8 +39,8 @@ describe('journeyOf', () => {
   });
 
   it('counts the sleep from the evening before to getting up', () => {
-    // 21:30 to 02:55.
-    expect(journey().sleepH).toBeCloseTo(5 + 25 / 60, 9);
+    // 21:30 to 02:40, 45 min before meeting.
+    expect(journey().sleepH).toBeCloseTo(5 + 10 / 60, 9);
     expect(journey().tooLittleSleep).toBe(true);
     expect(journey({ start: '09:00' })).toMatchObject({ tooLittleSleep: false, leastSleepH: 7 });
   });
@@ -83,8 +83,8 @@ describe('journeyOf', () => {
 
   it('takes a bedtime after midnight for the night before the day, not for a day earlier', () => {
     const design = { ...DESIGN.journey, bedtime: '00:30' };
-    // 00:30 to 02:55.
+    // 00:30 to 02:40, 45 min before meeting.
     expect(journey({ design })).toMatchObject({ tooLittleSleep: true });
-    expect(journey({ design }).sleepH).toBeCloseTo(2 + 25 / 60, 9);
+    expect(journey({ design }).sleepH).toBeCloseTo(2 + 10 / 60, 9);
   });
 });

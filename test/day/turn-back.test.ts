@@ -114,19 +114,46 @@ describe('cut-off and retreat times', () => {
     expect(start?.stormMs ?? 0).toBeCloseTo(timeline.storm.latestStartMs ?? 0, -3);
   });
 
-  it('lead down the short side of a loop, and say by when the planned way is too late', () => {
+  it('count the planned way of a loop, and say by when going back from the top is still in time', () => {
     const quickDown = loop(6000, 2000);
-    const [top] = at(quickDown, [quickDown.high?.distanceM ?? 0]);
-    expect(top?.retreatWay).toBe('onward');
-    expect(turnBackTimes(quickDown, pace, [0], DEADLINE, null, DESIGN).plannedWayByMs).toBeNull();
+    const top = turnBackTimes(quickDown, pace, [quickDown.high?.distanceM ?? 0], DEADLINE, null, DESIGN);
+    expect(top.at[0]?.retreatWay).toBe('onward');
+    expect(top.backFromTopByMs).toBeNull();
 
     const longDown = loop(2000, 6000);
     const highM = longDown.high?.distanceM ?? 0;
-    const [summit] = at(longDown, [highM]);
-    expect(summit?.retreatWay).toBe('back');
-    const { plannedWayByMs } = turnBackTimes(longDown, pace, [highM], DEADLINE, null, DESIGN);
-    expect(plannedWayByMs).not.toBeNull();
-    expect(plannedWayByMs ?? 0).toBeLessThan(summit?.retreatMs ?? 0);
+    const { at: times, backFromTopByMs } = turnBackTimes(
+      longDown,
+      pace,
+      [0.5 * highM, highM],
+      DEADLINE,
+      null,
+      DESIGN,
+    );
+    const [half, summit] = times;
+    expect(summit?.stormMs).toBe(summit?.retreatMs);
+    expect(backFromTopByMs ?? 0).toBeGreaterThan(summit?.stormMs ?? 0);
+    expect(half?.stormMs ?? 0).toBeLessThan(summit?.stormMs ?? 0);
+  });
+
+  it('name the place of a loop that has to be left before the top is', () => {
+    // A long way round above treeline, its top at the far end of the ground above it.
+    const ridge = describeRoute(
+      elevated({
+        heightsM: [
+          ...Array.from({ length: 51 }, (_, i) => 1200 + 16 * i),
+          ...Array.from({ length: 200 }, (_, i) => 2000 + i / 10),
+          ...Array.from({ length: 50 }, (_, i) => 2019 - 16 * (i + 1)),
+        ],
+      }),
+      DESIGN,
+      { attributes: { rockClass: '1', treelineM: 1900, surface: 'trail' } },
+    );
+    const highM = ridge.high?.distanceM ?? 0;
+    const { at: times, firstToLeave } = turnBackTimes(ridge, pace, [highM], DEADLINE, null, DESIGN);
+    expect(firstToLeave?.distanceM ?? 0).toBeLessThan(highM);
+    expect(firstToLeave?.byMs ?? 0).toBeLessThan(times[0]?.retreatMs ?? 0);
+    expect(turnBackTimes(mountain(), pace, [], DEADLINE, null, DESIGN).firstToLeave).toBeNull();
   });
 
   it('are only for daylight where nothing lies above treeline, and none at all where the sun stays up', () => {

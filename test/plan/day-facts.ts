@@ -1,11 +1,11 @@
 import type { Moment } from '../../src/day/walk-day.ts';
-import { localTimeMs } from '../../src/earth/local-time.ts';
+import { clock, localTimeMs } from '../../src/earth/local-time.ts';
 import type { PageSection, PeoplePage } from '../../src/plan/people-page.ts';
 import type { PlanCheckpoint, PlanFacts } from '../../src/plan/plan-facts.ts';
 
 export const DATE = '2026-07-11';
 export const ZONE = 'Etc/GMT+2';
-export const at = (clock: string): number => localTimeMs(DATE, clock, ZONE);
+export const at = (time: string): number => localTimeMs(DATE, time, ZONE);
 const moment = (p10: string, p50: string, p90: string): Moment => ({
   p10Ms: at(p10),
   p50Ms: at(p50),
@@ -20,6 +20,8 @@ const checkpoint = (
   moments: Moment,
   more: Partial<PlanCheckpoint> = {},
 ): PlanCheckpoint => ({
+  cutOffText: more.cutOffMs == null ? '–' : clock(more.cutOffMs, ZONE),
+  retreatText: more.retreatMs == null ? '–' : clock(more.retreatMs, ZONE),
   name,
   kind,
   distanceM,
@@ -48,6 +50,8 @@ export const DAY: PlanFacts = {
   meetMs: at('04:10'),
   startMs: at('05:00'),
   back: moment('11:40', '12:30', '13:25'),
+  usualDeadlineMs: at('12:00'),
+  home: null,
   deadlineMs: at('12:00'),
   checkpoints: [
     checkpoint('start', 'trailhead', 0, 1010, moment('05:00', '05:00', '05:00')),

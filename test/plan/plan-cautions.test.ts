@@ -38,7 +38,7 @@ describe('the cautions of a plan', () => {
       expect(text).toMatch(word);
     }
     expect(lines.filter(({ source }) => source === null)).toEqual([]);
-    expect(lines.find(({ text: line }) => line.startsWith('Wait 30'))?.source).toContain('from memory');
+    expect(lines.find(({ text: line }) => line.includes('wait 30'))?.source).toContain('from memory');
     expect(
       allCautions(DAY.party, 'us', DESIGN)
         .map((line) => line.text)

@@ -17,6 +17,7 @@ import { daysBetween } from '../earth/local-time.ts';
 import type { CohortInput } from '../ingest/cohort-file.ts';
 import type { Route } from '../route/describe-route.ts';
 import type { UnitSystem } from '../units.ts';
+import { type Standing, standingsOf } from './acceptability.ts';
 import { CRITERIA } from './criteria/index.ts';
 import type { FitInput, Gap, Judgement } from './criterion.ts';
 import { LEAST_VALUE } from './value.ts';
@@ -35,6 +36,8 @@ export interface CohortRecord {
 export interface Fit {
   /** Place among the routes ranked with it; `null` for a route judged alone. */
   readonly rank: number | null;
+  /** How sure that place is; `null` where it was not asked, and for a route judged alone. */
+  readonly standing: Standing | null;
   readonly route: Route;
   readonly verdict: Verdict;
   readonly score: number;
@@ -48,6 +51,10 @@ export interface Fit {
 
 export interface RankedFit extends Fit {
   readonly rank: number;
+}
+
+export interface SureFit extends RankedFit {
+  readonly standing: Standing;
 }
 
 /** What is learned of a cohort for a date, once for all routes. */
@@ -205,6 +212,7 @@ export function fitOf(
   ];
   return {
     rank: null,
+    standing: null,
     route,
     verdict: worst(judgements.map((judgement) => judgement.verdict)),
     score: scoreOf(judgements, design.weights),
@@ -231,17 +239,34 @@ function compareFits(a: Fit, b: Fit): number {
   );
 }
 
-/** Ranks routes for a cohort on a date. The order does not depend on the order given. */
+/** Routes in order for a cohort, without how sure that order is: for those who need the order alone. */
+export function orderRoutes(
+  routes: readonly Route[],
+  record: CohortRecord,
+  readiness: Readiness,
+  date: string,
+  design: Design,
+  units: UnitSystem,
+): RankedFit[] {
+  return routes
+    .map((route) => fitOf(route, record, readiness, date, design, units))
+    .sort(compareFits)
+    .map((fit, index) => ({ ...fit, rank: index + 1 }));
+}
+
+/** Ranks routes for a cohort on a date, and says how sure the order is. It does not depend on the order given. */
 export function rankRoutes(
   routes: readonly Route[],
   record: CohortRecord,
   date: string,
   design: Design,
   units: UnitSystem,
-): RankedFit[] {
+): SureFit[] {
   const readiness = readinessOf(record, date, design);
-  return routes
-    .map((route) => fitOf(route, record, readiness, date, design, units))
-    .sort(compareFits)
-    .map((fit, index) => ({ ...fit, rank: index + 1 }));
+  const ordered = orderRoutes(routes, record, readiness, date, design, units);
+  const standings = standingsOf(ordered, record, readiness, design);
+  return ordered.flatMap((fit, index) => {
+    const standing = standings[index];
+    return standing === undefined ? [] : [{ ...fit, standing }];
+  });
 }

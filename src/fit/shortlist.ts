@@ -7,6 +7,7 @@ import { rfc3339 } from '../earth/local-time.ts';
 import type { Note } from '../errors.ts';
 import type { RouteMeasures } from '../route/describe-route.ts';
 import type { Band } from '../route/gain.ts';
+import type { OrderDoubt } from './acceptability.ts';
 import { CAUTIONS, MEANING_OF_FITS } from './cautions.ts';
 import type { Gap, Judgement } from './criterion.ts';
 import type { Fit } from './rank-routes.ts';
@@ -53,10 +54,11 @@ export interface ShortlistEntry {
   readonly name: string;
   readonly verdict: Verdict;
   readonly score: number;
-  /** How sure the order is: not computed yet. */
-  readonly firstShare: null;
-  readonly rankLow: null;
-  readonly rankHigh: null;
+  /** Share of the draws in which it comes first; `null` for a route judged alone, or so far down that it was not drawn. */
+  readonly firstShare: number | null;
+  /** The places that it takes nine times in ten, its own among them; `null` as above. */
+  readonly rankLow: number | null;
+  readonly rankHigh: number | null;
   readonly measures: RouteMeasures;
   readonly criteria: readonly CriterionView[];
   readonly day: DayView | null;
@@ -72,6 +74,8 @@ export interface Shortlist {
   readonly method: { readonly version: string; readonly settings: string };
   readonly meaning: string;
   readonly cautions: readonly string[];
+  /** How sure the order of the whole list is; `null` for a route judged alone. */
+  readonly order: OrderDoubt | null;
   readonly routes: readonly ShortlistEntry[];
 }
 
@@ -156,9 +160,9 @@ export function entryView(fit: Fit): ShortlistEntry {
     name: fit.route.name,
     verdict: fit.verdict,
     score: places(fit.score, 4),
-    firstShare: null,
-    rankLow: null,
-    rankHigh: null,
+    firstShare: orNull(fit.standing?.firstShare ?? null, 4),
+    rankLow: fit.standing?.rankLow ?? null,
+    rankHigh: fit.standing?.rankHigh ?? null,
     measures: roundedMeasures(fit.route.measures),
     criteria: fit.judgements.map((judgement) => ({
       name: judgement.name,
@@ -191,6 +195,7 @@ export function shortlistView(
     method: { version: METHOD_VERSION, settings: design.version },
     meaning: MEANING_OF_FITS,
     cautions: CAUTIONS,
+    order: ranked[0]?.standing?.order ?? null,
     routes: ranked.map(entryView),
   };
 }

@@ -4,10 +4,12 @@ import { ratioValue } from './value.ts';
 import type { Verdict } from './verdict.ts';
 import { beyondText, percentText, plural } from './words.ts';
 
-const isMinor = (input: FitInput): boolean => input.ageBand !== 'adult';
+type Limited = Pick<FitInput, 'ageBand' | 'design'>;
+
+const isMinor = (input: Limited): boolean => input.ageBand !== 'adult';
 
 /** How far beyond what was shown a step may go and still be a stretch. */
-const stretchLimit = (input: FitInput): number =>
+export const stretchLimit = (input: Limited): number =>
   isMinor(input) ? input.design.limits.stretchMinor : input.design.limits.stretchAdult;
 
 interface Trainable {

@@ -5,7 +5,7 @@ import type { Judgement } from '../fit/criterion.ts';
 import type { Fit } from '../fit/rank-routes.ts';
 import { type Verdict, verdictRank } from '../fit/verdict.ts';
 import { questionText, VERDICT_TEXT } from '../fit/verdict-words.ts';
-import { chanceText, climbText, clockOn, heightText, lengthText, plural } from '../fit/words.ts';
+import { chanceText, climbText, clockOn, heightText, lengthText, percentText, plural } from '../fit/words.ts';
 import type { CohortInput } from '../ingest/cohort-file.ts';
 import type { UnitSystem } from '../units.ts';
 import { table, wrapped } from './table.ts';
@@ -68,6 +68,38 @@ function mostLost(fit: Fit, weights: Design['weights']): string | null {
   return worst === undefined ? null : questionText(worst.name);
 }
 
+/** The places that a route takes nine times in ten: `1–3`. */
+function placesText({ standing, verdict }: Fit): string {
+  if (standing === null || standing.rankLow === null || standing.rankHigh === null) return '–';
+  // Nobody chooses among these.
+  if (verdict === 'incomplete' || verdict === 'ruledOut') return '–';
+  const { rankLow, rankHigh } = standing;
+  return rankLow === rankHigh ? String(rankLow) : `${rankLow}–${rankHigh}`;
+}
+
+const DOUBTS = 'trials that vary the weights, the climb, the pace and what was shown within their doubt';
+
+/** How sure the order is, once for the whole list; empty where there is no order to be sure of. */
+function orderLines(ranked: readonly Fit[]): string[] {
+  const [first, ...others] = ranked;
+  const order = first?.standing?.order ?? null;
+  if (first === undefined || others.length === 0 || order === null || order.clearWinner === null) return [];
+  const shareOf = (fit: Fit) => fit.standing?.firstShare ?? 0;
+  const part = (fit: Fit) => percentText(shareOf(fit));
+  const [next] = [...others].sort((a, b) => shareOf(b) - shareOf(a));
+  const winner = order.clearWinner ? '' : ' no clear winner.';
+  const beside =
+    next === undefined || shareOf(next) === 0
+      ? ''
+      : `, ${next.route.name} (place ${next.rank}) in ${part(next)}`;
+  const groups = order.level.map(({ from, to }) => `${from} ${to === from + 1 ? 'and' : 'to'} ${to}`);
+  return [
+    `How sure the order is:${winner} In ${order.draws.toLocaleString('en')} ${DOUBTS}, ${first.route.name} comes first in ${part(first)}${beside}.`,
+    ...(groups.length > 0 ? [`Level, as the trials do not tell them apart: ${groups.join('; ')}.`] : []),
+    'Places: where a route stands in nine trials of ten.',
+  ].map((line) => wrapped(line, '', 100, '  '));
+}
+
 function entry(fit: Fit, asked: ReadonlySet<string>, weights: Design['weights'], units: UnitSystem): string {
   const { measures } = fit.route;
   const head = table([
@@ -75,7 +107,8 @@ function entry(fit: Fit, asked: ReadonlySet<string>, weights: Design['weights'],
       String(fit.rank ?? '').padStart(2),
       fit.route.name.padEnd(34),
       VERDICT_TEXT[fit.verdict].padEnd(10),
-      fit.score.toFixed(2),
+      fit.score.toFixed(2).padStart(5),
+      placesText(fit).padStart(6),
       lengthText(measures.distanceM, units).padStart(8),
       (measures.gainM === null ? 'climb ?' : `+${climbText(measures.gainM.value, units)}`).padStart(9),
       measures.highM === null ? '' : `top ${heightText(measures.highM, units)}`,
@@ -146,11 +179,12 @@ export function shortlistText(
   return [
     `${cohort.name} · ${date}`,
     `${people.join(', ')}`,
-    `${plural(ranked.length, 'route')}: ${counts.join(', ')}. How sure the order is has not been computed.`,
+    `${plural(ranked.length, 'route')}: ${counts.join(', ')}.`,
+    ...orderLines(ranked),
     ...(day === null ? [] : [deadlineText(day)]),
     ...(asked.size > 0 ? [wrapped(`to check for every route: ${[...asked].join('; ')}`, '', 100, '  ')] : []),
     '',
-    table([['  ', 'route'.padEnd(34), 'verdict'.padEnd(10), 'score'.padStart(4), 'length'.padStart(7)]]),
+    table([['  ', 'route'.padEnd(34), 'verdict'.padEnd(10), 'score', 'places', 'length'.padStart(8)]]),
     ...ranked.map((fit) => entry(fit, asked, design.weights, units)),
     '',
     footText(),

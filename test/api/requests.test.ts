@@ -144,7 +144,8 @@ describe('requests that are not as they should be', () => {
     ['/v1/nothing', 404, 'not-found'],
     ['/', 404, 'not-found'],
     ['/metrics', 404, 'not-found'],
-    [`/v1/cohorts/co_${'a'.repeat(22)}/ladder`, 404, 'not-found'],
+    [`/v1/cohorts/co_${'a'.repeat(22)}/ladder`, 400, 'bad-request'],
+    [`/v1/cohorts/co_${'a'.repeat(22)}/ladder?date=2026-07-11&target=rt_${'a'.repeat(22)}`, 404, 'not-found'],
   ])('D18: answers %s as a problem', async (url, status, code) => {
     const answer = await ask(service.app, { url });
     await expectRefused(service.app, answer, status, code);

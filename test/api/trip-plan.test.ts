@@ -224,6 +224,15 @@ describe('the trip plan over HTTP', () => {
     },
   );
 
+  it('gives the ladder of known routes to one of them, without a label', async () => {
+    const { id, routeId } = await planned();
+    const answer = await get(`/v1/cohorts/${id}/ladder`, { target: routeId, from: '2026-06-25' });
+    expect(answer.status, answer.text).toBe(200);
+    expect(['ready', 'ladder', 'none']).toContain(answer.json.state);
+    expect(answer.json.target).toBe((await ask(service.app, { url: `/v1/routes/${routeId}` })).json.name);
+    expect(answer.text).not.toMatch(/"m[1-9]"/);
+  });
+
   it('needs a date, and knows no cohort and no route that are not there', async () => {
     const { id, routeId, path } = await planned();
     expect((await ask(service.app, { url: path })).json.code).toBe('bad-request');

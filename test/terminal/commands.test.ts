@@ -84,13 +84,11 @@ describe('krummholz rank', () => {
     expect(shortlist).toMatchObject({ cohort: { name: 'Marram Seniors' }, date: '2026-07-11' });
     expect(shortlist.meaning).toContain('not a statement that the day is safe');
     const [first] = shortlist.routes;
-    expect(first).toMatchObject({
-      rank: 1,
-      verdict: 'fits',
-      firstShare: null,
-      rankLow: null,
-      rankHigh: null,
-    });
+    expect(first).toMatchObject({ rank: 1, verdict: 'fits', rankLow: 1 });
+    expect(first.rankHigh).toBeGreaterThanOrEqual(1);
+    const shares = shortlist.routes.map((route: { firstShare: number }) => route.firstShare);
+    expect(shares.reduce((sum: number, share: number) => sum + share, 0)).toBeCloseTo(1, 6);
+    expect(shortlist.order.clearWinner).toBe(first.firstShare >= 0.5);
     expect(first.criteria.map((criterion: { name: string }) => criterion.name)).toEqual([...CRITERION_NAMES]);
     expect(first.day.start).toMatch(/^2026-07-11T\d\d:\d\d:00-02:00$/);
     expect(first.day.probabilityBelowTreelineByDeadline).toBeGreaterThanOrEqual(0.9);
@@ -275,6 +273,44 @@ describe('krummholz plan', () => {
     expect(status).toBe(0);
     expect(out).toContain('heights under the line are not known');
     expect(out).toContain('Training for Far');
+  });
+
+  it('prints the same turn-back times on the sheet and on the morning card', async () => {
+    for (const [name, route, ...more] of [
+      ['marram-seniors', 'two-knolls-round'],
+      ['marram-seniors', 'oakum-dome'],
+      ['marram-seniors', 'bellbuoy-east'],
+      ['plover-adults', 'cistern-traverse'],
+      ['marram-seniors', 'two-knolls-round', '--start', '14:00'],
+    ] as const) {
+      const { pages } = JSON.parse((await planOf(name, route, '--format', 'json', ...more)).out);
+      const tableOf = (key: string, heading: RegExp): string[][] =>
+        pages
+          .find((one: { key: string }) => one.key === key)
+          .page.sections.find((one: { heading: string }) => heading.test(one.heading)).table?.rows ?? [];
+      const sheet = tableOf('leaders', /^The day$/).map((row) => [row[0], row[6], row[7]]);
+      for (const [place, cutOff, retreat] of tableOf('morning', /^On the way/)) {
+        expect(sheet).toContainEqual([place, cutOff, retreat]);
+      }
+    }
+  });
+
+  it('judges a start of the leader’s own, not the earliest one', async () => {
+    const late = JSON.parse((await plan('--format', 'json', '--start', '09:30')).out);
+    const storms = late.fit.criteria.find(({ name }: { name: string }) => name === 'stormWindow');
+    expect(storms.verdict).toBe('notYet');
+    expect(late.fit.verdict).not.toBe('fits');
+    const { out } = await plan('--start', '09:30', '--page', 'leaders', 'participants');
+    expect(out).toMatch(/This start is 3 h \d+ min too late to be below treeline in time/);
+    expect(out).toContain('NOT TO BE HANDED OUT');
+  });
+
+  it('counts the planned way on a traverse, and says by when going back is still in time', async () => {
+    const { out } = await planOf('plover-adults', 'cistern-traverse', '--page', 'leaders');
+    expect(out).toMatch(
+      /Leave the top by 09:\d\d to go on the planned way; later than that go back the way you came, by 09:\d\d/,
+    );
+    expect(out).not.toContain('wherever you are');
   });
 
   it('tells a trip whose date has gone by from one to train for', async () => {

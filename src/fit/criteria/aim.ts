@@ -1,6 +1,6 @@
 import type { Design } from '../../design.ts';
 import { type Criterion, headroomOf, type Judgement } from '../criterion.ts';
-import { piecewise } from '../value.ts';
+import { aimValue } from '../value.ts';
 import { percentText } from '../words.ts';
 import { routeEffortKj } from './effort.ts';
 
@@ -28,11 +28,7 @@ export const aim: Criterion = {
       ...base,
       capacity,
       headroom: headroomOf(demandKj, capacity),
-      value: piecewise(Math.abs(share - target), [
-        [0, 1],
-        [0.25, 0.6],
-        [0.75, 0.2],
-      ]),
+      value: aimValue(share, target),
       reason: `${percentText(share)} of the work of the hardest day shown; a ${kind === 'comfort' ? 'comfortable day' : 'challenge'} is about ${percentText(target)}`,
     };
   },

@@ -1,7 +1,7 @@
 import { MS_PER_MIN } from '../../units.ts';
 import { type Criterion, headroomOf, type Judgement } from '../criterion.ts';
 import { missingText } from '../missing.ts';
-import { LEAST_VALUE, piecewise } from '../value.ts';
+import { LEAST_VALUE, NEAR_DUSK_VALUE, spareValue } from '../value.ts';
 import { clockOn } from '../words.ts';
 
 /** Whether the group is back well before dark, at its 90th percentile. */
@@ -38,10 +38,7 @@ export const daylight: Criterion = {
       return {
         ...base,
         ...numbers,
-        value: piecewise(spareMin, [
-          [0, 0.6],
-          [120, 1],
-        ]),
+        value: spareValue(spareMin),
         verdict: 'fits',
         reason: `back by ${back} nine times in ten; civil dusk is ${dusk}`,
       };
@@ -50,7 +47,7 @@ export const daylight: Criterion = {
     return {
       ...base,
       ...numbers,
-      value: beforeDusk ? 0.3 : LEAST_VALUE,
+      value: beforeDusk ? NEAR_DUSK_VALUE : LEAST_VALUE,
       verdict: beforeDusk ? 'stretch' : 'ruledOut',
       reason: `the slowest day in ten ends at ${back}; it should end by ${clockOn(latestMs, zone, timeline.date)}, an hour before civil dusk (${dusk})`,
     };

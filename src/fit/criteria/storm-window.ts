@@ -1,7 +1,7 @@
 import { MS_PER_MIN } from '../../units.ts';
 import { type Criterion, headroomOf, type Judgement } from '../criterion.ts';
 import { missingText } from '../missing.ts';
-import { LEAST_VALUE, piecewise } from '../value.ts';
+import { chanceValue, spareValue } from '../value.ts';
 import { chanceText, clockOn, durationText, heightText, percentText } from '../words.ts';
 
 /** Whether the group can be below treeline by the deadline with the wanted probability. */
@@ -65,10 +65,7 @@ export const stormWindow: Criterion = {
       return {
         ...base,
         ...numbers,
-        value: piecewise(spareMin, [
-          [0, 0.6],
-          [120, 1],
-        ]),
+        value: spareValue(spareMin),
         verdict: 'fits',
         reason: `${safe} by ${by} with ${percentText(wanted)} probability when started by ${latest}; the earliest start is ${earliest}`,
       };
@@ -88,15 +85,7 @@ export const stormWindow: Criterion = {
     return {
       ...base,
       ...numbers,
-      value: fits
-        ? piecewise(probabilityAtEarliest, [
-            [stretchProbability, 0.2],
-            [wanted, 0.6],
-          ])
-        : piecewise(probabilityAtEarliest, [
-            [0, LEAST_VALUE],
-            [stretchProbability, 0.15],
-          ]),
+      value: chanceValue(probabilityAtEarliest, wanted, stretchProbability),
       verdict: fits ? 'stretch' : 'notYet',
       reason: `started at the earliest (${earliest}), the group is ${safe} by ${by} with ${chanceText(probabilityAtEarliest)} probability; ${percentText(wanted)} would take a start ${durationText(-spareMin)} earlier`,
       gap,

@@ -28,7 +28,7 @@ import { checkRouteAttributes } from './ingest/route-attributes.ts';
 import { nearestTo } from './library/known-routes.ts';
 import { mergePatch } from './library/merge-patch.ts';
 import { remeasured } from './library/remeasure.ts';
-import { type RouteLadder, routeLadder } from './plan/route-ladder.ts';
+import { type LadderInput, type RouteLadder, routeLadder } from './plan/route-ladder.ts';
 import { type TrainingPlan, trainingPlan } from './plan/training-plan.ts';
 import { type MadePlan, makeTripPlan } from './plan/trip-plan.ts';
 import type { Route } from './route/describe-route.ts';
@@ -75,6 +75,13 @@ export interface ShortlistQuery {
   readonly verdicts: readonly Verdict[] | null;
   /** Entries after this rank. */
   readonly afterRank: number;
+}
+
+export interface TrainingQuery {
+  readonly date: string;
+  /** Training starts after this day; `null`: after the day of the clock. */
+  readonly from: string | null;
+  readonly units: UnitSystem;
 }
 
 export interface TripPlanQuery {
@@ -190,6 +197,26 @@ export function openLibrary({ store, ground, nowMs, keepDays = USUAL_KEEP_DAYS }
   async function knownBeside({ id, route: of }: StoredRoute, { cohort: group }: StoredCohort) {
     const others = (await store.routes.all()).filter((stored) => stored.id !== id);
     return nearestTo(homeOf(group) ?? of.trailhead, others).map((stored) => stored.route);
+  }
+
+  /** What a training plan and a ladder are asked: the route to lead to, and all that is known beside it. */
+  async function trainingQuestion(
+    cohortId: string,
+    routeId: string,
+    { date, from, units }: TrainingQuery,
+  ): Promise<LadderInput> {
+    const of = await cohort(cohortId);
+    await noteTrip(of, checkDate(date));
+    const stored = await route(routeId);
+    return {
+      target: stored.route,
+      record: await record(of),
+      today: from ?? dayOf(nowMs()),
+      tripDate: date,
+      routes: await knownBeside(stored, of),
+      design,
+      units,
+    };
   }
 
   async function measuredFile(file: SentRoutes): Promise<readonly Route[]> {
@@ -457,45 +484,14 @@ export function openLibrary({ store, ground, nowMs, keepDays = USUAL_KEEP_DAYS }
     },
 
     /** The training for one route alone; `from` `null`: it starts after the day of the clock. */
-    async trainingPlan(
-      cohortId: string,
-      routeId: string,
-      query: { readonly date: string; readonly from: string | null; readonly units: UnitSystem },
-    ): Promise<TrainingPlan> {
-      const { date, from, units } = query;
-      const of = await cohort(cohortId);
-      await noteTrip(of, checkDate(date));
-      const stored = await route(routeId);
-      return trainingPlan({
-        route: stored.route,
-        record: await record(of),
-        today: from ?? dayOf(nowMs()),
-        tripDate: date,
-        routes: await knownBeside(stored, of),
-        design,
-        units,
-      });
+    async trainingPlan(cohortId: string, routeId: string, query: TrainingQuery): Promise<TrainingPlan> {
+      const { target, ...question } = await trainingQuestion(cohortId, routeId, query);
+      return trainingPlan({ route: target, ...question });
     },
 
     /** The known routes that lead a cohort to one of them, as `routeLadder`; at most the 200 nearest are looked at. */
-    async ladder(
-      cohortId: string,
-      targetId: string,
-      query: { readonly date: string; readonly from: string | null; readonly units: UnitSystem },
-    ): Promise<RouteLadder> {
-      const { date, from, units } = query;
-      const of = await cohort(cohortId);
-      await noteTrip(of, checkDate(date));
-      const stored = await route(targetId);
-      return routeLadder({
-        target: stored.route,
-        record: await record(of),
-        today: from ?? dayOf(nowMs()),
-        tripDate: date,
-        routes: await knownBeside(stored, of),
-        design,
-        units,
-      });
+    async ladder(cohortId: string, targetId: string, query: TrainingQuery): Promise<RouteLadder> {
+      return routeLadder(await trainingQuestion(cohortId, targetId, query));
     },
   };
 }

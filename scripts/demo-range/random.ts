@@ -1,43 +1,10 @@
-/** A stream of seeded random numbers; the same seed and name give the same stream everywhere. */
-export interface Random {
-  /** Uniform in [0, 1). */
-  readonly uniform: () => number;
-  /** Normal with mean 0 and standard deviation 1. */
-  readonly normal: () => number;
-}
+import { type Draws, drawsOf } from '../../src/fit/draws.ts';
 
-/** 32-bit FNV-1a hash of a text (public domain, Fowler, Noll and Vo), from memory. */
-function hashText(text: string): number {
-  let hash = 0x811c9dc5;
-  for (let i = 0; i < text.length; i++) hash = Math.imul(hash ^ text.charCodeAt(i), 0x01000193);
-  return hash >>> 0;
-}
+/** A stream of seeded random numbers; the same seed and name give the same stream everywhere. */
+export type Random = Pick<Draws, 'uniform' | 'normal'>;
 
 /**
  * The stream that belongs to `name` under `seed`.
  * Every part draws from its own stream, so a route added to the table leaves the others as they were.
  */
-export function randomStream(seed: number, name: string): Random {
-  // sfc32 by Chris Doty-Humphrey (PractRand, public domain), from memory.
-  let a = seed | 0;
-  let b = hashText(name) | 0;
-  let c = hashText(`${name}/${seed}`) | 0;
-  let counter = 1;
-  const uniform = (): number => {
-    const sum = (((a + b) | 0) + counter) | 0;
-    counter = (counter + 1) | 0;
-    a = b ^ (b >>> 9);
-    b = (c + (c << 3)) | 0;
-    c = (c << 21) | (c >>> 11);
-    c = (c + sum) | 0;
-    return (sum >>> 0) / 4294967296;
-  };
-  for (let i = 0; i < 16; i++) uniform();
-  // Twelve uniforms less six: near enough to normal here, and free of the platform's log and cos.
-  const normal = (): number => {
-    let sum = -6;
-    for (let i = 0; i < 12; i++) sum += uniform();
-    return sum;
-  };
-  return { uniform, normal };
-}
+export const randomStream: (seed: number, name: string) => Random = drawsOf;

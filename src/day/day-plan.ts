@@ -41,6 +41,8 @@ export interface DayPlace extends RoutePlace, TurnBack {
 export interface DayPlan {
   readonly timeline: Timeline;
   readonly places: readonly DayPlace[];
+  /** At the last of them. */
+  readonly end: Moment;
   readonly backFromTopByMs: number | null;
   readonly firstToLeave: { readonly distanceM: number; readonly byMs: number } | null;
   readonly farthest: FarthestFromTreeline | null;
@@ -50,6 +52,8 @@ export interface DayPlan {
   readonly journey: Journey;
   readonly water: readonly WaterPassage[];
 }
+
+const atOnce = (ms: number): Moment => ({ p10Ms: ms, p50Ms: ms, p90Ms: ms });
 
 function waterOf(route: Route, pace: PaceModel, design: Design): WaterPassage[] {
   const line = linePointsOf(route);
@@ -123,7 +127,7 @@ export function planDay(
   const roadOutFrom = roadsOut(route, pace, design);
   const places = arrivals.map(({ after: _, ...place }, i): DayPlace => {
     const latest = turnBack.at[i] ?? { stormMs: null, daylightMs: null, retreatMs: null, retreatWay: null };
-    const at = moments[i] ?? { p10Ms: timeline.startMs, p50Ms: timeline.startMs, p90Ms: timeline.startMs };
+    const at = moments[i] ?? atOnce(timeline.startMs);
     const { stormMs, daylightMs } = latest;
     // At the start there is nothing to turn back from: the latest start says it.
     const bounds = place.kind === 'trailhead' || place.kind === 'end' ? [] : [stormMs, daylightMs];
@@ -138,15 +142,12 @@ export function planDay(
       cutOffReason: cutOffMs === null ? null : cutOffMs === stormMs ? 'storm' : 'daylight',
     };
   });
-  const end = places.at(-1)?.at ?? {
-    p10Ms: timeline.startMs,
-    p50Ms: timeline.startMs,
-    p90Ms: timeline.startMs,
-  };
+  const end = places.at(-1)?.at ?? atOnce(timeline.startMs);
   const { latestStartMs } = timeline.storm;
   return {
     timeline,
     places,
+    end,
     backFromTopByMs: turnBack.backFromTopByMs,
     firstToLeave: turnBack.firstToLeave,
     farthest: turnBack.farthest,

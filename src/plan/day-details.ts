@@ -9,7 +9,7 @@ import { clockOn } from '../fit/words.ts';
 import { KJ_PER_KCAL, MS_PER_MIN, type UnitSystem } from '../units.ts';
 import { type Kit, kit } from './kit.ts';
 import { placeText } from './place-words.ts';
-import type { LowerChoice, PlanCheckpoint, PlanFacts } from './plan-facts.ts';
+import { type LowerChoice, type PlanCheckpoint, type PlanFacts, partyOf } from './plan-facts.ts';
 import { type RouteCard, routeCard, type TimedPlace } from './route-card.ts';
 import { type Supplies, supplies } from './supplies.ts';
 import { type ClockText, cutOffCell, retreatCell } from './turn-cells.ts';
@@ -61,11 +61,7 @@ export function dayDetails(input: DayDetailsInput): DayDetails {
   const { approach } = fitInputOf(route, record, readiness, date, design, units);
   const day = planDay(route, readiness.pace, timeline, approach, readiness.ageBand, design);
   const month = Number(date.slice(5, 7));
-  const party = {
-    participants: cohort.participants,
-    leaders: cohort.leaders ?? null,
-    ageBand: cohort.ageBand ?? null,
-  };
+  const party = partyOf(cohort);
   const { highM, aboveTreelineMin } = route.measures;
   const dayMin = timeline.dayMin;
   const energyKj = effortKj(totalQuantities(route.pieces), readiness.ageBand, design);
@@ -135,11 +131,6 @@ export function dayDetails(input: DayDetailsInput): DayDetails {
             },
     };
   });
-  const end = day.places.at(-1)?.at ?? {
-    p10Ms: timeline.startMs,
-    p50Ms: timeline.startMs,
-    p90Ms: timeline.startMs,
-  };
   const facts: PlanFacts = {
     routeName: route.name,
     date,
@@ -152,7 +143,7 @@ export function dayDetails(input: DayDetailsInput): DayDetails {
     verdict: fit.verdict,
     meetMs: day.journey.meetMs,
     startMs: timeline.startMs,
-    back: end,
+    back: day.end,
     home: day.journey.home,
     usualDeadlineMs: timeline.storm.deadline.atMs,
     deadlineMs: timeline.storm.latestStartMs === null ? null : timeline.storm.deadline.atMs,

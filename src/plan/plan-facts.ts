@@ -3,6 +3,7 @@ import type { LightningBackground } from '../day/lightning-background.ts';
 import type { Moment } from '../day/walk-day.ts';
 import type { AgeBand } from '../design.ts';
 import type { Verdict } from '../fit/verdict.ts';
+import type { CohortInput } from '../ingest/cohort-file.ts';
 import type { CheckpointKind } from '../route/checkpoints.ts';
 
 /** The way and time from a checkpoint out to a road. */
@@ -97,6 +98,13 @@ export interface PlanFacts {
   readonly kit: readonly string[];
   readonly trainingSteps: readonly string[];
 }
+
+/** Who goes, from a cohort. */
+export const partyOf = ({ participants, leaders, ageBand }: CohortInput): PlanParty => ({
+  participants,
+  leaders: leaders ?? null,
+  ageBand: ageBand ?? null,
+});
 
 /** Whether the rules for minors hold: they do unless the party is known to be of adults. */
 export const areMinors = ({ ageBand }: PlanParty): boolean => ageBand !== 'adult';

@@ -13,7 +13,7 @@ import { lowerChoice, suggestedSpareDate } from './lower-choice.ts';
 import { makeDocument } from './make-document.ts';
 import { allCautions } from './plan-cautions.ts';
 import type { PlanDocument } from './plan-document.ts';
-import type { LowerChoice } from './plan-facts.ts';
+import { type LowerChoice, partyOf } from './plan-facts.ts';
 import type { RouteCard } from './route-card.ts';
 import type { Supplies } from './supplies.ts';
 import { type TrainingPlan, trainingPlan } from './training-plan.ts';
@@ -113,11 +113,7 @@ export function makeTripPlan(input: TripPlanInput): MadePlan {
         units,
       })
     : null;
-  const party = {
-    participants: record.cohort.participants,
-    leaders: record.cohort.leaders ?? null,
-    ageBand: record.cohort.ageBand ?? null,
-  };
+  const party = partyOf(record.cohort);
   const paceFrom = {
     clockedOutings: readiness.pace.outings,
     stopsMinPerHour: Math.round(readiness.pace.stopsMinPerHour * 10) / 10,

@@ -1,24 +1,9 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { readCohort } from '../../src/ingest/cohort-file.ts';
-import { run } from '../../src/terminal/commands.ts';
+import { krummholz } from '../support/terminal.ts';
 
 const COHORT = 'data/demo/cohorts/marram-seniors.json';
-
-async function krummholz(...argv: string[]): Promise<{ status: number; out: string; err: string }> {
-  let out = '';
-  let err = '';
-  const status = await run(argv, {
-    out: (text) => {
-      out += `${text}\n`;
-    },
-    err: (text) => {
-      err += text;
-    },
-    serve: async () => {},
-  });
-  return { status, out, err };
-}
 
 const after = (...more: string[]) =>
   krummholz(

@@ -2,8 +2,8 @@ import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { CRITERION_NAMES } from '../../src/fit/criterion.ts';
-import { run } from '../../src/terminal/commands.ts';
 import { tempFolder } from '../support/temp-folder.ts';
+import { krummholz } from '../support/terminal.ts';
 
 const DEM = 'data/demo/dem';
 const ROUTES = 'data/demo/routes';
@@ -11,22 +11,6 @@ const ROUTE = `${ROUTES}/two-knolls-round.gpx`;
 const cohort = (name: string) => `data/demo/cohorts/${name}.json`;
 const DATE = ['--date', '2026-07-11'];
 const folder = tempFolder();
-
-/** Runs a command line as the terminal does, and collects what it says. */
-async function krummholz(...argv: string[]): Promise<{ status: number; out: string; err: string }> {
-  let out = '';
-  let err = '';
-  const status = await run(argv, {
-    out: (text) => {
-      out += `${text}\n`;
-    },
-    err: (text) => {
-      err += text;
-    },
-    serve: async () => {},
-  });
-  return { status, out, err };
-}
 
 function file(name: string, content: string | Uint8Array): string {
   const path = join(folder, name);

@@ -1,6 +1,6 @@
 import type { Design } from '../../design.ts';
 import type { CriterionName } from '../../fit/criterion.ts';
-import { type CohortRecord, type RankedFit, rankRoutes } from '../../fit/rank-routes.ts';
+import { type CohortRecord, orderRoutes, type RankedFit, readinessOf } from '../../fit/rank-routes.ts';
 import { type Verdict, verdictRank } from '../../fit/verdict.ts';
 import { isHarderClass } from '../../ingest/rock-class.ts';
 import type { Route } from '../../route/describe-route.ts';
@@ -144,7 +144,8 @@ export function suitableRoutes(question: PlaceQuestion): StepPlace {
     timesOf.set(route, times);
   }
   if (whole.length + hills.length === 0) return { routes: [], repeats: null };
-  const ranked = rankRoutes([...whole, ...hills], record, date, design, units).filter((fit) =>
+  const readiness = readinessOf(record, date, design);
+  const ranked = orderRoutes([...whole, ...hills], record, readiness, date, design, units).filter((fit) =>
     isSane(fit, question),
   );
   const told = ({ route, verdict }: RankedFit, times: number): SuitableRoute => {

@@ -65,6 +65,9 @@ const HISTORY: Record<AltitudeHistory, AltitudeFinding> = {
   hapeHace: { column: 'high', reason: 'high-altitude oedema of the lung or brain before' },
 };
 
+/** The three columns in rising order, so that the higher can be taken. */
+export const WMS_COLUMNS: readonly WmsColumn[] = ['low', 'moderate', 'high'];
+
 const RATE: Record<WmsColumn, string> = {
   low: 'nights rising slowly enough',
   moderate: 'nights rising by over 500 m, or without an extra night for each 1,000 m',
@@ -76,10 +79,25 @@ type HeightText = (heightM: number) => string;
 
 const metres: HeightText = (heightM) => `${Math.round(heightM)} m`;
 
+/** The column of a group before any route: its history and the rate at which its nights rose. */
+export function columnOfGroup(history: AltitudeHistory, nightsM: readonly number[] | null): WmsColumn {
+  const rate = ascentRateColumn(nightsM ?? []) ?? 'low';
+  const { column } = HISTORY[history];
+  return WMS_COLUMNS.indexOf(rate) > WMS_COLUMNS.indexOf(column) ? rate : column;
+}
+
+/** The column of a sleeping height alone. */
+export function columnOfSleep(sleepM: number, limits: Design['altitude']): WmsColumn {
+  return sleepM > limits.highSleepM ? 'high' : sleepM < limits.lowSleepM ? 'low' : 'moderate';
+}
+
+/** Whether a day's summit is at least a moderate risk by itself (design); `homeM` `null` counts as low-lying. */
+export function isHighSummit(summitM: number, homeM: number | null, limits: Design['altitude']): boolean {
+  return summitM > limits.highSummitM && (homeM === null || homeM < limits.lowHomeM);
+}
+
 function bySleep(sleepM: number, limits: Design['altitude'], text: HeightText): AltitudeFinding {
-  const reason = `sleeping at ${text(sleepM)}`;
-  if (sleepM > limits.highSleepM) return { column: 'high', reason };
-  return { column: sleepM < limits.lowSleepM ? 'low' : 'moderate', reason };
+  return { column: columnOfSleep(sleepM, limits), reason: `sleeping at ${text(sleepM)}` };
 }
 
 function bySummit(
@@ -88,7 +106,7 @@ function bySummit(
   limits: Design['altitude'],
   text: HeightText,
 ): AltitudeFinding | null {
-  if (summitM <= limits.highSummitM || (homeM !== null && homeM >= limits.lowHomeM)) return null;
+  if (!isHighSummit(summitM, homeM, limits)) return null;
   const home = homeM === null ? 'a home that may lie low' : `a home at ${text(homeM)}`;
   return { column: 'moderate', reason: `a summit of ${text(summitM)} from ${home}` };
 }

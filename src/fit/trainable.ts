@@ -1,7 +1,8 @@
 import type { Shown } from '../capability/demonstrated.ts';
 import { type CriterionName, type FitInput, type Gap, headroomOf, type Judgement } from './criterion.ts';
-import { ratioValue } from './value.ts';
-import type { Verdict } from './verdict.ts';
+import { FITS, NOT_YET, newOutcome, type Outcome, STRETCH, settle } from './outcome.ts';
+import { ratioCurve } from './value.ts';
+import { VERDICTS } from './verdict.ts';
 import { beyondText, percentText, plural } from './words.ts';
 
 type Limited = Pick<FitInput, 'ageBand' | 'design'>;
@@ -11,6 +12,16 @@ const isMinor = (input: Limited): boolean => input.ageBand !== 'adult';
 /** How far beyond what was shown a step may go and still be a stretch. */
 export const stretchLimit = (input: Limited): number =>
   isMinor(input) ? input.design.limits.stretchMinor : input.design.limits.stretchAdult;
+
+/** Demand over what was shown, judged; `curve` is `ratioCurve(limit)`. */
+export function trainedOutcome(
+  ratio: number,
+  limit: number,
+  curve: (ratio: number) => number,
+  out: Outcome,
+): void {
+  settle(out, ratio <= 1 ? FITS : ratio <= limit ? STRETCH : NOT_YET, curve(ratio));
+}
 
 interface Trainable {
   readonly name: CriterionName;
@@ -54,13 +65,15 @@ export function judgeTrainable(input: FitInput, question: Trainable): Judgement 
   const told = (value: number) => text(value / (question.credited ?? 1));
   const ratio = demand / shown.value;
   const limit = stretchLimit(input);
-  const verdict: Verdict = ratio <= 1 ? 'fits' : ratio <= limit ? 'stretch' : 'notYet';
+  const out = newOutcome();
+  trainedOutcome(ratio, limit, ratioCurve(limit), out);
+  const verdict = VERDICTS[out.rank] ?? 'notYet';
   const reach = verdict === 'notYet' ? ` (a stretch reaches ${percentText(limit - 1)})` : '';
   const beyond = ratio > 1 ? `, ${beyondText(ratio - 1)}${reach}` : '';
   const judgement = {
     ...base,
     headroom: headroomOf(demand, shown.value),
-    value: ratioValue(ratio, limit),
+    value: out.value,
     verdict,
     reason: `needs ${demandText}; everyone who goes has shown ${shownText(shown, told)}${beyond}`,
   };

@@ -1,6 +1,9 @@
 /** Least value of a criterion: low enough that nothing buys it back, above 0 so that order remains within a verdict. */
 export const LEAST_VALUE = 0.01;
 
+/** Value of what is not stated and counts as met (design). */
+export const NOT_STATED_VALUE = 0.9;
+
 type Points = readonly (readonly [number, number])[];
 
 /** Straight lines between `[x, value]` points in rising order of x, flat beyond both ends. */

@@ -22,14 +22,19 @@ function partValue(part: string): number {
   return (base * 100 + shift) / 100;
 }
 
+/** Grades behind the point of class 5 reach 99.4: a third of a class is more than all of them. */
+const ORDER_PER_CLASS = 1000;
+
 /**
- * Whether one stated class is harder than another. Within class 5, whose value is 5 whatever stands behind the point,
- * the grade behind it decides: 5.10 is harder than 5.9, and 5.10b than 5.10a.
+ * A class as a number by which classes are told to be harder. Within class 5, whose value is 5 whatever stands behind
+ * the point, the grade behind it decides: 5.10 is harder than 5.9, and 5.10b than 5.10a.
  */
-export function isHarderClass(one: string, other: string): boolean {
-  const difference = rockClassValue(one) - rockClassValue(other);
-  return difference === 0 ? fifthClassGrade(one) > fifthClassGrade(other) : difference > 0;
-}
+export const rockClassOrder = (text: string): number =>
+  ORDER_PER_CLASS * rockClassValue(text) + fifthClassGrade(text);
+
+/** Whether one stated class is harder than another. */
+export const isHarderClass = (one: string, other: string): boolean =>
+  rockClassOrder(one) > rockClassOrder(other);
 
 function fifthClassGrade(text: string): number {
   const [, grade, letter] = /^5\.(\d{1,2})([a-d])?/.exec(text) ?? [];

@@ -1,8 +1,17 @@
 import type { Design } from '../../design.ts';
 import { type Criterion, headroomOf, type Judgement } from '../criterion.ts';
+import { FITS, newOutcome, type Outcome, settle } from '../outcome.ts';
 import { aimValue } from '../value.ts';
 import { percentText } from '../words.ts';
 import { routeEffortKj } from './effort.ts';
+
+/** Value where the day's share of the work shown is not known (design). */
+const UNKNOWN_VALUE = 0.5;
+
+/** The day's share of the work shown against the share aimed at; `NaN`: not known. */
+export function aimOutcome(share: number, target: number, out: Outcome): void {
+  settle(out, FITS, Number.isNaN(share) ? UNKNOWN_VALUE : aimValue(share, target));
+}
 
 /** How near the day's work comes to what the group is after: a comfortable day, or a challenge. Never a veto. */
 export const aim: Criterion = {
@@ -18,17 +27,19 @@ export const aim: Criterion = {
         ...base,
         capacity: null,
         headroom: null,
-        value: 0.5,
+        value: UNKNOWN_VALUE,
         reason: 'what the group has shown is not known',
       };
     }
     const capacity = target * shown.value;
     const share = demandKj / shown.value;
+    const out = newOutcome();
+    aimOutcome(share, target, out);
     return {
       ...base,
       capacity,
       headroom: headroomOf(demandKj, capacity),
-      value: aimValue(share, target),
+      value: out.value,
       reason: `${percentText(share)} of the work of the hardest day shown; a ${kind === 'comfort' ? 'comfortable day' : 'challenge'} is about ${percentText(target)}`,
     };
   },

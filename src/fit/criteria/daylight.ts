@@ -1,8 +1,17 @@
 import { MS_PER_MIN } from '../../units.ts';
 import { type Criterion, headroomOf, type Judgement } from '../criterion.ts';
 import { missingText } from '../missing.ts';
+import { FITS, newOutcome, type Outcome, RULED_OUT, STRETCH, settle } from '../outcome.ts';
 import { LEAST_VALUE, NEAR_DUSK_VALUE, spareValue } from '../value.ts';
+import { VERDICTS } from '../verdict.ts';
 import { clockOn } from '../words.ts';
+
+/** Minutes to spare before the hour that is kept before dusk; fewer than none, and none before dusk itself. */
+export function daylightOutcome(spareMin: number, beforeDuskMin: number, out: Outcome): void {
+  if (spareMin >= 0) settle(out, FITS, spareValue(spareMin));
+  else if (spareMin + beforeDuskMin >= 0) settle(out, STRETCH, NEAR_DUSK_VALUE);
+  else settle(out, RULED_OUT, LEAST_VALUE);
+}
 
 /** Whether the group is back well before dark, at its 90th percentile. */
 export const daylight: Criterion = {
@@ -34,21 +43,22 @@ export const daylight: Criterion = {
     const back = clockOn(end.at.p90Ms, zone, timeline.date);
     const dusk = clockOn(civilDuskMs, zone, timeline.date);
     const numbers = { demand, capacity, headroom: headroomOf(demand, capacity) };
-    if (spareMin >= 0) {
+    const out = newOutcome();
+    daylightOutcome(spareMin, design.daylight.beforeDuskMin, out);
+    if (out.rank === FITS) {
       return {
         ...base,
         ...numbers,
-        value: spareValue(spareMin),
+        value: out.value,
         verdict: 'fits',
         reason: `back by ${back} nine times in ten; civil dusk is ${dusk}`,
       };
     }
-    const beforeDusk = spareMin + design.daylight.beforeDuskMin >= 0;
     return {
       ...base,
       ...numbers,
-      value: beforeDusk ? NEAR_DUSK_VALUE : LEAST_VALUE,
-      verdict: beforeDusk ? 'stretch' : 'ruledOut',
+      value: out.value,
+      verdict: VERDICTS[out.rank] ?? 'ruledOut',
       reason: `the slowest day in ten ends at ${back}; it should end by ${clockOn(latestMs, zone, timeline.date)}, an hour before civil dusk (${dusk})`,
     };
   },

@@ -1,27 +1,58 @@
 import { type Criterion, type FitInput, headroomOf, type Judgement } from '../criterion.ts';
-import { LEAST_VALUE, ratioValue } from '../value.ts';
-import { type Verdict, verdictRank } from '../verdict.ts';
+import { FITS, INCOMPLETE, newOutcome, type Outcome, RULED_OUT, STRETCH, settle } from '../outcome.ts';
+import { LEAST_VALUE, NOT_STATED_VALUE, ratioCurve } from '../value.ts';
+import { VERDICTS } from '../verdict.ts';
 import { durationText, lengthText } from '../words.ts';
 
 /** An estimate beyond this is a slip in the meeting place, not a drive (design). */
 const ABSURD_KM = 2000;
 
-interface Side {
-  readonly demand: number;
-  readonly limit: number;
-  readonly unit: 'km' | 'min';
-  readonly estimated: boolean;
-  readonly limitText: string;
-}
-
 type Limits = FitInput['design']['limits'];
 
+/** A drive against its limits in km and minutes; `NaN`: not known, not stated. */
+interface DriveFigures {
+  roadKm: number;
+  roadMin: number;
+  isKmEstimated: boolean;
+  isMinEstimated: boolean;
+  limitKm: number;
+  limitMin: number;
+}
+
 /** One limit judged by itself: a stated figure beyond it rules out; an estimate stretches, asks, and rules out far beyond. */
-function judgeSide({ demand, limit, estimated }: Side, limits: Limits): Verdict {
-  if (demand <= limit) return 'fits';
-  if (!estimated) return 'ruledOut';
-  if (demand <= limits.driveStretch * limit) return 'stretch';
-  return demand <= limits.driveEstimateRuledOut * limit ? 'incomplete' : 'ruledOut';
+function sideRank(demand: number, limit: number, isEstimated: boolean, limits: Limits): number {
+  if (demand <= limit) return FITS;
+  if (!isEstimated) return RULED_OUT;
+  if (demand <= limits.driveStretch * limit) return STRETCH;
+  return demand <= limits.driveEstimateRuledOut * limit ? INCOMPLETE : RULED_OUT;
+}
+
+/**
+ * The drive in numbers, and which limit binds: the one with the worse verdict, between equal ones the tighter.
+ *
+ * @param curve `ratioCurve(limits.driveStretch)`
+ */
+export function driveOutcome(
+  drive: DriveFigures,
+  limits: Limits,
+  curve: (ratio: number) => number,
+  out: Outcome,
+): 'km' | 'min' | null {
+  const { roadKm, roadMin, limitKm, limitMin } = drive;
+  const hasKm = !Number.isNaN(roadKm) && !Number.isNaN(limitKm);
+  const hasMin = !Number.isNaN(roadMin) && !Number.isNaN(limitMin);
+  if (!hasKm && !hasMin) {
+    settle(out, FITS, NOT_STATED_VALUE);
+    return null;
+  }
+  const kmRank = hasKm ? sideRank(roadKm, limitKm, drive.isKmEstimated, limits) : -1;
+  const minRank = hasMin ? sideRank(roadMin, limitMin, drive.isMinEstimated, limits) : -1;
+  const isKm = kmRank > minRank || (kmRank === minRank && roadKm * limitMin >= roadMin * limitKm);
+  const demand = isKm ? roadKm : roadMin;
+  const rank = isKm ? kmRank : minRank;
+  const ratio = demand === 0 ? 0 : demand / (isKm ? limitKm : limitMin);
+  settle(out, rank, rank <= STRETCH && Number.isFinite(ratio) ? curve(ratio) : LEAST_VALUE);
+  return isKm ? 'km' : 'min';
 }
 
 /** The drive to the trailhead against the cohort's limits; an estimate rules out only far beyond them. */
@@ -32,7 +63,7 @@ export const drive: Criterion = {
     const limitKm = cohort.driveLimit?.km ?? null;
     const limitMin = cohort.driveLimit?.minutes ?? null;
     const base = { name: 'drive' as const, demand: roadKm, capacity: limitKm, unit: 'km', headroom: null };
-    const open = { ...base, value: 0.9, verdict: 'fits' as const };
+    const open = { ...base, value: NOT_STATED_VALUE, verdict: 'fits' as const };
     if (roadKm === null && roadMin === null) {
       const toCheck = 'the drive: neither the meeting place nor the road distance is stated';
       return { ...open, reason: 'the drive is not known', toCheck };
@@ -51,41 +82,36 @@ export const drive: Criterion = {
     if (limitKm === null && limitMin === null) {
       return { ...open, reason: text, toCheck: 'how far the group may drive' };
     }
-    const sides: Side[] = [];
-    if (limitKm !== null && roadKm !== null) {
-      const limitText = lengthText(limitKm * 1000, units);
-      sides.push({ demand: roadKm, limit: limitKm, unit: 'km', estimated: kmEstimated, limitText });
-    }
-    if (limitMin !== null && roadMin !== null) {
-      const limitText = durationText(limitMin);
-      sides.push({ demand: roadMin, limit: limitMin, unit: 'min', estimated: minEstimated, limitText });
-    }
-    // The worse verdict decides; between equal ones the limit that binds more.
-    const [binding] = sides
-      .map((side) => ({ side, verdict: judgeSide(side, design.limits) }))
-      .sort(
-        (a, b) =>
-          verdictRank(b.verdict) - verdictRank(a.verdict) ||
-          b.side.demand * a.side.limit - a.side.demand * b.side.limit,
-      );
-    if (binding === undefined) {
+    const figures = {
+      roadKm: roadKm ?? Number.NaN,
+      roadMin: roadMin ?? Number.NaN,
+      isKmEstimated: kmEstimated,
+      isMinEstimated: minEstimated,
+      limitKm: limitKm ?? Number.NaN,
+      limitMin: limitMin ?? Number.NaN,
+    };
+    const out = newOutcome();
+    const unit = driveOutcome(figures, design.limits, ratioCurve(design.limits.driveStretch), out);
+    if (unit === null) {
       return { ...open, reason: text, toCheck: 'the drive against its limit: state the road distance' };
     }
-    const { side, verdict } = binding;
-    const { demand, limit: capacity, unit } = side;
-    const judged = { ...base, demand, capacity, unit, headroom: headroomOf(demand, capacity), verdict };
-    const ratio = demand === 0 ? 0 : demand / capacity;
-    const value = Number.isFinite(ratio) ? ratioValue(ratio, design.limits.driveStretch) : LEAST_VALUE;
-    const beyond = `${text}, beyond the limit of ${side.limitText}`;
-    if (verdict === 'fits') return { ...judged, value, reason: `${text}; the limit is ${side.limitText}` };
+    const isKm = unit === 'km';
+    const demand = isKm ? figures.roadKm : figures.roadMin;
+    const capacity = isKm ? figures.limitKm : figures.limitMin;
+    const limitText = isKm ? lengthText(capacity * 1000, units) : durationText(capacity);
+    const verdict = VERDICTS[out.rank] ?? 'ruledOut';
+    const numbers = { demand, capacity, unit, headroom: headroomOf(demand, capacity) };
+    const judged = { ...base, ...numbers, value: out.value, verdict };
+    const beyond = `${text}, beyond the limit of ${limitText}`;
+    if (verdict === 'fits') return { ...judged, reason: `${text}; the limit is ${limitText}` };
     if (verdict === 'stretch') {
-      return { ...judged, value, reason: beyond, toCheck: 'the road distance: only estimated' };
+      return { ...judged, reason: beyond, toCheck: 'the road distance: only estimated' };
     }
     if (verdict === 'incomplete') {
       const ask = 'state the road distance: an estimate alone does not rule it out';
       return { ...judged, value: null, reason: `${beyond}; ${ask}` };
     }
-    const allowance = side.estimated ? ', even allowing for the estimate' : '';
-    return { ...judged, value: LEAST_VALUE, reason: `${beyond}${allowance}` };
+    const allowance = (isKm ? kmEstimated : minEstimated) ? ', even allowing for the estimate' : '';
+    return { ...judged, reason: `${beyond}${allowance}` };
   },
 };

@@ -1,5 +1,14 @@
 import { type Criterion, headroomOf, type Judgement } from '../criterion.ts';
-import { LEAST_VALUE } from '../value.ts';
+import { FITS, newOutcome, type Outcome, RULED_OUT, settle } from '../outcome.ts';
+import { LEAST_VALUE, NOT_STATED_VALUE } from '../value.ts';
+import { VERDICTS } from '../verdict.ts';
+
+/** People against the limit; `NaN`: not stated. */
+export function partySizeOutcome(people: number, limit: number, out: Outcome): void {
+  if (Number.isNaN(limit)) settle(out, FITS, NOT_STATED_VALUE);
+  else if (people <= limit) settle(out, FITS, 1);
+  else settle(out, RULED_OUT, LEAST_VALUE);
+}
 
 /** Participants and leaders together against the place's party limit. */
 export const partySize: Criterion = {
@@ -15,21 +24,22 @@ export const partySize: Criterion = {
       unit: 'people',
       headroom: null,
     };
+    const out = newOutcome();
+    partySizeOutcome(people, limit ?? Number.NaN, out);
     if (limit === null) {
       return {
         ...base,
-        value: 0.9,
+        value: out.value,
         verdict: 'fits',
         reason: `a party of ${people}${uncounted}; no limit is stated`,
         toCheck: 'party limit not stated',
       };
     }
-    const fits = people <= limit;
     return {
       ...base,
       headroom: headroomOf(people, limit),
-      value: fits ? 1 : LEAST_VALUE,
-      verdict: fits ? 'fits' : 'ruledOut',
+      value: out.value,
+      verdict: VERDICTS[out.rank] ?? 'ruledOut',
       reason: `a party of ${people}${uncounted}; the limit is ${limit}`,
     };
   },

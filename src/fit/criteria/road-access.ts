@@ -1,7 +1,31 @@
 import { type Clearance, seatsFor } from '../../approach/vehicles.ts';
 import { type Criterion, headroomOf, type Judgement } from '../criterion.ts';
-import { LEAST_VALUE } from '../value.ts';
+import { FITS, newOutcome, type Outcome, RULED_OUT, settle } from '../outcome.ts';
+import { LEAST_VALUE, NOT_STATED_VALUE } from '../value.ts';
+import { VERDICTS } from '../verdict.ts';
 import { plural } from '../words.ts';
+
+/** Road status as it is stated: closed, plainly open, or something to ask about. */
+export const isClosedRoad = (status: string | null): boolean =>
+  status !== null && /^\s*closed\b/i.test(status);
+export const isOpenRoad = (status: string): boolean => /^\s*open\b/i.test(status);
+
+/**
+ * Seats of the vehicles that manage the road against the party.
+ *
+ * @param seats `NaN`: no vehicles are stated
+ * @param isAsked whether something about the road is to be asked
+ */
+export function roadAccessOutcome(
+  isClosed: boolean,
+  isAsked: boolean,
+  seats: number,
+  party: number,
+  out: Outcome,
+): void {
+  if (isClosed || seats < party) settle(out, RULED_OUT, LEAST_VALUE);
+  else settle(out, FITS, isAsked || Number.isNaN(seats) ? NOT_STATED_VALUE : 1);
+}
 
 const NEED: Record<Clearance, string> = {
   any: 'any car manages the road',
@@ -22,9 +46,6 @@ export const roadAccess: Criterion = {
       unit: 'seats',
       headroom: null,
     };
-    if (status !== null && /^\s*closed\b/i.test(status)) {
-      return { ...base, value: LEAST_VALUE, verdict: 'ruledOut', reason: `the road is closed: ${status}` };
-    }
     const clearance = trailhead?.roadClearance ?? null;
     const vehicles = cohort.vehicles ?? null;
     const need = clearance === null ? 'the road’s clearance is not stated' : NEED[clearance];
@@ -32,39 +53,47 @@ export const roadAccess: Criterion = {
       clearance === null ? 'road clearance not stated' : null,
       vehicles === null || vehicles.length === 0 ? 'vehicles not stated' : null,
       // Only a plain "open" needs no question.
-      status !== null && !/^\s*open\b/i.test(status) ? `the road: ${status}` : null,
+      status !== null && !isOpenRoad(status) ? `the road: ${status}` : null,
     ].filter((text) => text !== null);
     const question = asked.length > 0 ? { toCheck: asked.join('; ') } : {};
     const statusText = status === null ? '' : `; road: ${status}`;
-    if (vehicles === null || vehicles.length === 0) {
+    // A road that is not described may turn out to be any, but nobody rides without a seat.
+    const seats = vehicles === null || vehicles.length === 0 ? null : seatsFor(clearance ?? 'any', vehicles);
+    const out = newOutcome();
+    roadAccessOutcome(isClosedRoad(status), asked.length > 0, seats ?? Number.NaN, party, out);
+    const verdict = VERDICTS[out.rank] ?? 'ruledOut';
+    if (isClosedRoad(status)) {
+      return { ...base, value: out.value, verdict, reason: `the road is closed: ${status}` };
+    }
+    if (seats === null) {
       return {
         ...base,
-        value: 0.9,
-        verdict: 'fits',
+        value: out.value,
+        verdict,
         reason: `${need}; no vehicles are stated${statusText}`,
         ...question,
       };
     }
-    // A road that is not described may turn out to be any, but nobody rides without a seat.
-    const capacity = seatsFor(clearance ?? 'any', vehicles);
-    const judged = { ...base, capacity, headroom: headroomOf(party, capacity) };
-    if (capacity >= party) {
+    const answer = {
+      ...base,
+      capacity: seats,
+      headroom: headroomOf(party, seats),
+      value: out.value,
+      verdict,
+    };
+    if (verdict === 'fits') {
       return {
-        ...judged,
-        value: asked.length > 0 ? 0.9 : 1,
-        verdict: 'fits',
-        reason: `${need}; ${plural(capacity, 'seat')} for ${party}${statusText}`,
+        ...answer,
+        reason: `${need}; ${plural(seats, 'seat')} for ${party}${statusText}`,
         ...question,
       };
     }
     return {
-      ...judged,
-      value: LEAST_VALUE,
-      verdict: 'ruledOut',
+      ...answer,
       reason:
-        capacity === 0
+        seats === 0
           ? `${need}; none of the group’s vehicles manages it`
-          : `${need}; the vehicles that manage it have ${plural(capacity, 'seat')} for ${plural(party, 'person', 'people')}`,
+          : `${need}; the vehicles that manage it have ${plural(seats, 'seat')} for ${plural(party, 'person', 'people')}`,
     };
   },
 };

@@ -1,6 +1,20 @@
-import { isHarderClass, rockClassValue } from '../../ingest/rock-class.ts';
+import { rockClassOrder, rockClassValue } from '../../ingest/rock-class.ts';
 import type { Criterion, Judgement } from '../criterion.ts';
+import { FITS, INCOMPLETE, newOutcome, type Outcome, RULED_OUT, STRETCH, settle } from '../outcome.ts';
 import { LEAST_VALUE } from '../value.ts';
+
+/** Value of a class within comfort that nobody has walked yet (design). */
+const NOT_WALKED_VALUE = 0.5;
+
+/** Classes by `rockClassOrder`: stated, within comfort, walked by everyone; `NaN`: not known. */
+export function rockClassOutcome(stated: number, comfort: number, walked: number, out: Outcome): void {
+  if (Number.isNaN(stated) || Number.isNaN(comfort)) settle(out, INCOMPLETE, LEAST_VALUE);
+  else if (stated > comfort) settle(out, RULED_OUT, LEAST_VALUE);
+  else if (stated <= walked) settle(out, FITS, 1);
+  else settle(out, STRETCH, NOT_WALKED_VALUE);
+}
+
+const orderOf = (text: string | null): number => (text === null ? Number.NaN : rockClassOrder(text));
 
 /** The hardest move against the group's comfort class, and whether everyone has walked such ground before. */
 export const rockClass: Criterion = {
@@ -33,20 +47,22 @@ export const rockClass: Criterion = {
       };
     }
     const headroom = capacity / demand - 1;
-    if (isHarderClass(stated, comfort)) {
+    const out = newOutcome();
+    rockClassOutcome(orderOf(stated), orderOf(comfort), orderOf(shown.rockClass?.text ?? null), out);
+    if (out.rank === RULED_OUT) {
       return {
         ...base,
         headroom,
-        value: LEAST_VALUE,
+        value: out.value,
         verdict: 'ruledOut',
         reason: `class ${stated} is above the group’s comfort class ${comfort}`,
       };
     }
-    if (shown.rockClass !== null && !isHarderClass(stated, shown.rockClass.text)) {
+    if (shown.rockClass !== null && out.rank === FITS) {
       return {
         ...base,
         headroom,
-        value: 1,
+        value: out.value,
         verdict: 'fits',
         reason: `class ${stated} is within comfort (${comfort}) and everyone has walked class ${shown.rockClass.text}`,
       };
@@ -58,7 +74,7 @@ export const rockClass: Criterion = {
     return {
       ...base,
       headroom,
-      value: 0.5,
+      value: out.value,
       verdict: 'stretch',
       reason: `class ${stated} is within comfort (${comfort}) but not walked yet: ${walked}`,
       gap: {

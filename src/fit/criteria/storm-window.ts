@@ -1,8 +1,30 @@
+import type { Design } from '../../design.ts';
 import { MS_PER_MIN } from '../../units.ts';
 import { type Criterion, headroomOf, type Judgement } from '../criterion.ts';
 import { missingText } from '../missing.ts';
+import { FITS, NOT_YET, newOutcome, type Outcome, STRETCH, settle } from '../outcome.ts';
 import { chanceValue, spareValue } from '../value.ts';
 import { chanceText, clockOn, durationText, heightText, percentText } from '../words.ts';
+
+/**
+ * Minutes between the earliest and the latest start; where they are none, the chance to be below treeline in time when
+ * started at the earliest (else not looked at).
+ */
+export function stormOutcome(
+  spareMin: number,
+  probability: number,
+  {
+    probability: wanted,
+    stretchProbability,
+  }: Pick<Design['stormWindow'], 'probability' | 'stretchProbability'>,
+  out: Outcome,
+): void {
+  if (spareMin >= 0) settle(out, FITS, spareValue(spareMin));
+  else {
+    const rank = probability >= stretchProbability ? STRETCH : NOT_YET;
+    settle(out, rank, chanceValue(probability, wanted, stretchProbability));
+  }
+}
 
 /** Whether the group can be below treeline by the deadline with the wanted probability. */
 export const stormWindow: Criterion = {
@@ -39,7 +61,7 @@ export const stormWindow: Criterion = {
     if (latestStartMs === null || probabilityAtEarliest === null) {
       return { ...base, value: 1, verdict: 'fits', reason: `no ground above treeline (${line})` };
     }
-    const { probability: wanted, stretchProbability } = design.stormWindow;
+    const { probability: wanted } = design.stormWindow;
     const spareMin = (latestStartMs - timeline.earliestStartMs) / MS_PER_MIN;
     const capacity = (deadline.atMs - timeline.earliestStartMs) / MS_PER_MIN;
     const demand = capacity - spareMin;
@@ -61,16 +83,17 @@ export const stormWindow: Criterion = {
     const latest = clock(latestStartMs);
     const earliest = clock(timeline.earliestStartMs);
     const numbers = { demand, capacity, headroom: headroomOf(demand, capacity) };
-    if (spareMin >= 0) {
+    const out = newOutcome();
+    stormOutcome(spareMin, probabilityAtEarliest, design.stormWindow, out);
+    if (out.rank === FITS) {
       return {
         ...base,
         ...numbers,
-        value: spareValue(spareMin),
+        value: out.value,
         verdict: 'fits',
         reason: `${safe} by ${by} with ${percentText(wanted)} probability when started by ${latest}; the earliest start is ${earliest}`,
       };
     }
-    const fits = probabilityAtEarliest >= stretchProbability;
     // A little earlier is advice; hours earlier, or out in the dark without lamps, is not.
     const earlier =
       -spareMin <= 60 && cohort.headlamps === true ? `, or a start ${durationText(-spareMin)} earlier` : '';
@@ -85,8 +108,8 @@ export const stormWindow: Criterion = {
     return {
       ...base,
       ...numbers,
-      value: chanceValue(probabilityAtEarliest, wanted, stretchProbability),
-      verdict: fits ? 'stretch' : 'notYet',
+      value: out.value,
+      verdict: out.rank === STRETCH ? 'stretch' : 'notYet',
       reason: `started at the earliest (${earliest}), the group is ${safe} by ${by} with ${chanceText(probabilityAtEarliest)} probability; ${percentText(wanted)} would take a start ${durationText(-spareMin)} earlier`,
       gap,
     };

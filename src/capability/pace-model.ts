@@ -181,18 +181,33 @@ const STEEP_DEVIATE = 1.7;
 /**
  * Minutes, at the group's own rate, of the metres beyond what the steepest trained slope gives over the same length.
  * Bounded so that length never buys more of what is added for them than it costs.
+ *
+ * @param trained `NaN`: nothing was learned of a slope
  */
 function beyondTrainedMin(
   heightM: number,
   lengthKm: number,
-  trained: number | null,
-  rates: { readonly perKm: number; readonly perM: number },
+  trained: number,
+  perKm: number,
+  perM: number,
   mostAdded: number,
 ): number {
-  if (trained === null) return 0;
-  const beyondM = Math.max(0, heightM - trained * 1000 * lengthKm);
-  const slopeMin = mostAdded * rates.perM * trained * 1000;
-  return beyondM * rates.perM * (slopeMin > rates.perKm ? rates.perKm / slopeMin : 1);
+  if (Number.isNaN(trained)) return 0;
+  const beyondM = heightM - trained * 1000 * lengthKm;
+  if (beyondM <= 0) return 0;
+  const slopeMin = mostAdded * perM * trained * 1000;
+  return beyondM * perM * (slopeMin > perKm ? perKm / slopeMin : 1);
+}
+
+/** Minutes beyond the trained slopes, up and down together, as a function of a walk. */
+function beyondOf({ posterior, trainedSlope, noise }: PaceModel) {
+  const [upKmMin = 0, upMMin = 0, downKmMin = 0, downMMin = 0] = posterior.mean;
+  const mostAdded = noise.steeperTime + STEEP_DEVIATE * noise.steeperDoubt;
+  const up = trainedSlope.up ?? Number.NaN;
+  const down = trainedSlope.down ?? Number.NaN;
+  return (upKm: number, upM: number, downKm: number, downM: number): number =>
+    beyondTrainedMin(upM, upKm, up, upKmMin, upMMin, mostAdded) +
+    beyondTrainedMin(downM, downKm, down, downKmMin, downMMin, mostAdded);
 }
 
 /**
@@ -200,17 +215,73 @@ function beyondTrainedMin(
  * straight rates cannot. `moreMin` lengthens the middle time, `doubtMin` widens it.
  */
 export function steepGround(
-  { posterior, trainedSlope, noise }: PaceModel,
-  walk: Quantities,
+  model: PaceModel,
+  { upKm, upM, downKm, downM }: Quantities,
 ): { readonly moreMin: number; readonly doubtMin: number } {
-  const [upKm = 0, upM = 0, downKm = 0, downM = 0] = posterior.mean;
-  const { steeperTime, steeperDoubt } = noise;
-  const mostAdded = steeperTime + STEEP_DEVIATE * steeperDoubt;
-  const { up, down } = trainedSlope;
-  const beyondMin =
-    beyondTrainedMin(walk.upM, walk.upKm, up, { perKm: upKm, perM: upM }, mostAdded) +
-    beyondTrainedMin(walk.downM, walk.downKm, down, { perKm: downKm, perM: downM }, mostAdded);
-  return { moreMin: steeperTime * beyondMin, doubtMin: steeperDoubt * beyondMin };
+  const beyondMin = beyondOf(model)(upKm, upM, downKm, downM);
+  return { moreMin: model.noise.steeperTime * beyondMin, doubtMin: model.noise.steeperDoubt * beyondMin };
+}
+
+/** A Student-t of moving minutes, to be written in place. */
+export interface MovingMin {
+  meanMin: number;
+  scaleMin: number;
+}
+
+/** Times a walk; the numbers are as in `predictMoving`. */
+export type MovingTimer = (
+  upKm: number,
+  upM: number,
+  downKm: number,
+  downM: number,
+  groundDoubt: number,
+  climbDoubtM: number,
+  out: MovingMin,
+) => void;
+
+/** A pace made ready to time many walks: the same as `predictMoving`, without an object a walk. */
+export function movingTimer(model: PaceModel): MovingTimer {
+  const { posterior, noise } = model;
+  const beyond = beyondOf(model);
+  const [upKmMin = 0, upMMin = 0, downKmMin = 0, downMMin = 0] = posterior.mean;
+  const { scale, covariance } = posterior;
+  // An outing known only as a whole makes up and down trade off against each other. That is left out, on the wide
+  // side: a longer walk then never has a smaller doubt.
+  const rates = [0, 1, 2, 3].map((i) =>
+    [0, 1, 2, 3].map((j) => {
+      const value = covariance[i]?.[j] ?? 0;
+      return i < 2 === j < 2 ? value : Math.max(0, value);
+    }),
+  );
+  const at = (i: number, j: number): number => (rates[i]?.[j] ?? 0) + (i === j ? 0 : (rates[j]?.[i] ?? 0));
+  const [v00, v01, v02, v03] = [at(0, 0), at(0, 1), at(0, 2), at(0, 3)];
+  const [v11, v12, v13] = [at(1, 1), at(1, 2), at(1, 3)];
+  const [v22, v23, v33] = [at(2, 2), at(2, 3), at(3, 3)];
+  const { dayNoise, legNoise, shapeNoise, steeperTime, steeperDoubt } = noise;
+  const dayVariance = dayNoise ** 2;
+  const wayVariance = legNoise ** 2 + shapeNoise ** 2;
+
+  return (upKm, upM, downKm, downM, groundDoubt, climbDoubtM, out) => {
+    const beyondMin = beyond(upKm, upM, downKm, downM);
+    const upMin = upKm * upKmMin + upM * upMMin;
+    const meanMin = upMin + downKm * downKmMin + downM * downMMin + steeperTime * beyondMin;
+    const ratesVariance =
+      upKm * (v00 * upKm + v01 * upM + v02 * downKm + v03 * downM) +
+      upM * (v11 * upM + v12 * downKm + v13 * downM) +
+      downKm * (v22 * downKm + v23 * downM) +
+      v33 * downM * downM;
+    // The day and the ground are shared by the whole walk; the way up and the way down each have an error of their own.
+    const downMin = meanMin - upMin;
+    const noiseVariance =
+      (dayVariance + groundDoubt * groundDoubt) * meanMin * meanMin +
+      wayVariance * (upMin * upMin + downMin * downMin);
+    const climbMin = climbDoubtM * upMMin;
+    const steepMin = steeperDoubt * beyondMin;
+    out.meanMin = meanMin;
+    out.scaleMin = Math.sqrt(
+      scale * (ratesVariance + noiseVariance) + climbMin * climbMin + steepMin * steepMin,
+    );
+  };
 }
 
 /**
@@ -220,36 +291,12 @@ export function steepGround(
  */
 export function predictMoving(
   model: PaceModel,
-  walk: Quantities,
+  { upKm, upM, downKm, downM }: Quantities,
   extra: { readonly groundDoubt: number; readonly climbDoubtM: number } = { groundDoubt: 0, climbDoubtM: 0 },
 ): TimeEstimate {
-  const x = vector(walk);
-  const { mean, covariance, scale, degreesOfFreedom } = model.posterior;
-  const steep = steepGround(model, walk);
-  const meanMin = dot(x, mean) + steep.moreMin;
-  // An outing known only as a whole makes up and down trade off against each other. That is left out, on the wide
-  // side: a longer walk then never has a smaller doubt.
-  const ratesVariance = covariance.reduce(
-    (sum, row, i) =>
-      sum +
-      row.reduce(
-        (all, value, j) => all + (x[i] ?? 0) * (x[j] ?? 0) * (i < 2 === j < 2 ? value : Math.max(0, value)),
-        0,
-      ),
-    0,
-  );
-  // The day and the ground are shared by the whole walk; the way up and the way down each have an error of their own.
-  const { dayNoise, legNoise, shapeNoise } = model.noise;
-  const upMin = dot([walk.upKm, walk.upM], mean);
-  const noise =
-    (dayNoise ** 2 + extra.groundDoubt ** 2) * meanMin ** 2 +
-    (legNoise ** 2 + shapeNoise ** 2) * (upMin ** 2 + (meanMin - upMin) ** 2);
-  const climbMin = extra.climbDoubtM * (mean[1] ?? 0);
-  return {
-    meanMin,
-    scaleMin: Math.sqrt(scale * (ratesVariance + noise) + climbMin ** 2 + steep.doubtMin ** 2),
-    degreesOfFreedom,
-  };
+  const out = { meanMin: 0, scaleMin: 0 };
+  movingTimer(model)(upKm, upM, downKm, downM, extra.groundDoubt, extra.climbDoubtM, out);
+  return { ...out, degreesOfFreedom: model.posterior.degreesOfFreedom };
 }
 
 /**

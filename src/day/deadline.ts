@@ -12,6 +12,13 @@ export interface Deadline {
   readonly usualText: string;
 }
 
+/** The project's own deadline, ms since 1970. */
+export const usualDeadlineMs = (
+  byClockMs: number,
+  solarNoonMs: number,
+  { beforeSolarNoonMin }: Design['stormWindow'],
+): number => Math.min(byClockMs, solarNoonMs - beforeSolarNoonMin * MS_PER_MIN);
+
 /**
  * The deadline of a day: the earlier of 12:00 local and one hour before solar noon (off high open ground by midday
  * in storm season: common practice, no source), unless the program sets another.
@@ -25,7 +32,7 @@ export function deadlineOf(
 ): Deadline {
   const byClockMs = localTimeMs(date, design.latestClock, zone);
   const bySunMs = solarNoonMs - design.beforeSolarNoonMin * MS_PER_MIN;
-  const usualMs = Math.min(byClockMs, bySunMs);
+  const usualMs = usualDeadlineMs(byClockMs, solarNoonMs, design);
   const usualText =
     bySunMs < byClockMs
       ? `${design.beforeSolarNoonMin} min before the sun is highest`

@@ -21,6 +21,7 @@ import {
 } from './arrivals.ts';
 import { type Deadline, deadlineOf } from './deadline.ts';
 import { type RuleTime, rulesBeside } from './rules-beside.ts';
+import { earliestStart, startWithin } from './start.ts';
 
 /** A moment with its doubt, ms since 1970. */
 export interface Moment {
@@ -81,11 +82,6 @@ export interface DayWishes {
   readonly start?: string | null;
 }
 
-const floorTo = (ms: number, stepMin: number): number =>
-  Math.floor(ms / (stepMin * MS_PER_MIN)) * stepMin * MS_PER_MIN;
-const ceilTo = (ms: number, stepMin: number): number =>
-  Math.ceil(ms / (stepMin * MS_PER_MIN)) * stepMin * MS_PER_MIN;
-
 const find = (arrivals: readonly Arrival[], kind: CheckpointKind): Arrival | undefined =>
   arrivals.find((arrival) => arrival.kind === kind);
 
@@ -132,8 +128,13 @@ export function walkDay(
   const arrivals = arrivalsOf(route, pace, design);
 
   const stated = localTimeMs(date, wishes.earliestStart ?? design.day.earliestStart, zone);
-  const dawn = wishes.headlamps === true || sun.civilDawnMs === null ? stated : sun.civilDawnMs;
-  const earliestStartMs = ceilTo(Math.max(stated, dawn), design.day.roundStartMin);
+  const stepMin = design.day.roundStartMin;
+  const earliestStartMs = earliestStart(
+    stated,
+    sun.civilDawnMs ?? Number.NaN,
+    wishes.headlamps === true,
+    stepMin,
+  );
 
   const exit = find(arrivals, 'treelineDown');
   const end = find(arrivals, 'end');
@@ -153,7 +154,7 @@ export function walkDay(
   const isStartChosen = wishes.start != null;
   const startMs =
     wishes.start == null
-      ? Math.max(earliestStartMs, floorTo(Math.min(...bounds), design.day.roundStartMin))
+      ? startWithin(earliestStartMs, Math.min(...bounds), stepMin)
       : localTimeMs(date, wishes.start, zone);
 
   const probabilityFrom = (ms: number): number | null =>

@@ -5,11 +5,12 @@ export interface Vehicle {
   readonly clearance: Clearance;
 }
 
-const ORDER: readonly Clearance[] = ['any', 'high', 'fourWheel'];
+/** From the least to the most that a road needs. */
+export const CLEARANCES: readonly Clearance[] = ['any', 'high', 'fourWheel'];
 
 /** Seats of the vehicles that manage a road of this need. A vehicle of `fourWheel` manages every road. */
 export function seatsFor(need: Clearance, vehicles: readonly Vehicle[]): number {
   return vehicles
-    .filter((vehicle) => ORDER.indexOf(vehicle.clearance) >= ORDER.indexOf(need))
+    .filter((vehicle) => CLEARANCES.indexOf(vehicle.clearance) >= CLEARANCES.indexOf(need))
     .reduce((seats, vehicle) => seats + vehicle.seats, 0);
 }

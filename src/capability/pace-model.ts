@@ -325,14 +325,22 @@ export function noFasterThanPrior(model: PaceModel): PaceModel {
 /** Shortest moving time believed at all, as a share of the middle one (design): keeps a wide doubt physical. */
 const LEAST_SHARE = 0.3;
 
+/** `quantileMin` made ready for many walks of one pace, as a function of middle time and scale. */
+export function quantileOf(p: number, degreesOfFreedom: number): (meanMin: number, scaleMin: number) => number {
+  const deviate = tQuantile(p, degreesOfFreedom);
+  return (meanMin, scaleMin) => Math.max(LEAST_SHARE * meanMin, meanMin + deviate * scaleMin);
+}
+
 /** The time not exceeded with probability `p`, minutes. */
-export function quantileMin(estimate: TimeEstimate, p: number): number {
-  const spread = tQuantile(p, estimate.degreesOfFreedom) * estimate.scaleMin;
-  return Math.max(LEAST_SHARE * estimate.meanMin, estimate.meanMin + spread);
+export function quantileMin({ meanMin, scaleMin, degreesOfFreedom }: TimeEstimate, p: number): number {
+  return quantileOf(p, degreesOfFreedom)(meanMin, scaleMin);
 }
 
 /** Probability that the walk takes at most `minutes`. */
-export function probabilityWithin(estimate: TimeEstimate, minutes: number): number {
-  if (estimate.scaleMin === 0) return minutes >= estimate.meanMin ? 1 : 0;
-  return tCdf((minutes - estimate.meanMin) / estimate.scaleMin, estimate.degreesOfFreedom);
+export function probabilityWithin(
+  { meanMin, scaleMin, degreesOfFreedom }: TimeEstimate,
+  minutes: number,
+): number {
+  if (scaleMin === 0) return minutes >= meanMin ? 1 : 0;
+  return tCdf((minutes - meanMin) / scaleMin, degreesOfFreedom);
 }

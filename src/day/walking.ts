@@ -45,6 +45,12 @@ export interface Walking {
   readonly timeOf: (...stretches: readonly Stretch[]) => TimeEstimate;
 }
 
+/** Doubt of a route's gain (standard deviation) as a share of its climb. */
+export function climbDoubtOf({ measures: { gainM }, pieces }: Pick<Route, 'measures' | 'pieces'>): number {
+  const totalClimbM = pieces.reduce((sum, piece) => sum + piece.climbM, 0);
+  return gainM === null || totalClimbM === 0 ? 0 : (gainM.high - gainM.low) / 2 / Z90 / totalClimbM;
+}
+
 /** Times for the parts of a route, the doubt of its gain and ground carried in. */
 export function walkingOf(route: Route, pace: PaceModel, design: Design): Walking {
   const slowing = {
@@ -52,9 +58,7 @@ export function walkingOf(route: Route, pace: PaceModel, design: Design): Walkin
     trainingElevationM: pace.trainingElevationM,
     surfaces: design.pace.surface,
   };
-  const gain = route.measures.gainM;
-  const totalClimbM = route.pieces.reduce((sum, piece) => sum + piece.climbM, 0);
-  const climbDoubt = gain === null || totalClimbM === 0 ? 0 : (gain.high - gain.low) / 2 / Z90 / totalClimbM;
+  const climbDoubt = climbDoubtOf(route);
 
   const heightAt = heightsAlong(route.profile);
   const stationM = route.profile.map(([distanceM]) => distanceM);

@@ -70,10 +70,14 @@ function cosHourAngle(zenithDeg: number, latDeg: number, declinationRad: number)
  * @throws RangeError on an unreal date or an unknown zone.
  */
 export function sunDay(date: string, place: Place, zone: string): SunDay {
+  return sunAround(localTimeMs(date, '12:00', zone), place);
+}
+
+/** The same around the solar noon nearest to a moment, ms since 1970: for many places of one zone and date. */
+export function sunAround(middayMs: number, place: Place): SunDay {
   // Noon of the mean sun: 720 − 4·longitude minutes after 0 h UTC (NOAA).
-  const midday = localTimeMs(date, '12:00', zone);
   const firstMs = (720 - 4 * place.lonDeg) * MS_PER_MIN;
-  const meanNoonMs = firstMs + Math.round((midday - firstMs) / MS_PER_DAY) * MS_PER_DAY;
+  const meanNoonMs = firstMs + Math.round((middayMs - firstMs) / MS_PER_DAY) * MS_PER_DAY;
   const noonSeenFrom = (epochMs: number) =>
     meanNoonMs - solarPosition(epochMs).equationOfTimeMin * MS_PER_MIN;
   const solarNoonMs = noonSeenFrom(meanNoonMs);

@@ -11,7 +11,7 @@ import { joinDays } from '../capability/join-days.ts';
 import { type Milestone, milestonesFor } from '../capability/milestones.ts';
 import type { Outing } from '../capability/outing.ts';
 import { fitPaceModel, noFasterThanPrior, type PaceModel } from '../capability/pace-model.ts';
-import { type Timeline, walkDay } from '../day/walk-day.ts';
+import { type DayWishes, type Timeline, walkDay } from '../day/walk-day.ts';
 import type { AgeBand, Design } from '../design.ts';
 import { daysBetween } from '../earth/local-time.ts';
 import type { CohortInput } from '../ingest/cohort-file.ts';
@@ -31,6 +31,14 @@ export interface CohortRecord {
   /** A start that the leader chose for the day (`HH:MM`); missing or `null`: the one worked out. */
   readonly start?: string | null;
 }
+
+/** What a cohort wishes of its day. */
+export const wishesOf = ({ cohort, start = null }: CohortRecord): DayWishes => ({
+  earliestStart: cohort.earliestStart ?? null,
+  deadline: cohort.deadline ?? null,
+  headlamps: cohort.headlamps ?? null,
+  start,
+});
 
 /** How one route fits one cohort on one date. */
 export interface Fit {
@@ -128,20 +136,15 @@ export function scoreOf(judgements: readonly Judgement[], weights: Design['weigh
 /** All that the criteria look at, for one route. */
 export function fitInputOf(
   route: Route,
-  { cohort, start = null }: CohortRecord,
+  record: CohortRecord,
   readiness: Readiness,
   date: string,
   design: Design,
   units: UnitSystem,
 ): FitInput {
+  const { cohort } = record;
   const trailhead = route.attributes.trailhead ?? null;
   const home = cohort.home == null ? null : { lonDeg: cohort.home.lon, latDeg: cohort.home.lat };
-  const wishes = {
-    earliestStart: cohort.earliestStart ?? null,
-    deadline: cohort.deadline ?? null,
-    headlamps: cohort.headlamps ?? null,
-    start,
-  };
   const stated = { roadKm: trailhead?.roadKm ?? null, roadMin: trailhead?.roadMin ?? null };
   return {
     route,
@@ -154,7 +157,7 @@ export function fitInputOf(
     timeline:
       route.measures.gainM === null || route.heightsMissing
         ? null
-        : walkDay(route, readiness.pace, date, wishes, design),
+        : walkDay(route, readiness.pace, date, wishesOf(record), design),
     date,
     design,
     units,

@@ -1,15 +1,27 @@
-import { monthDay } from '../../earth/local-time.ts';
 import type { Criterion, Judgement } from '../criterion.ts';
 import { FITS, newOutcome, type Outcome, RULED_OUT, settle } from '../outcome.ts';
 import { LEAST_VALUE, NOT_STATED_VALUE } from '../value.ts';
 import { VERDICTS } from '../verdict.ts';
 
-/** Whether a day lies in a span of month-days or dates; a span of month-days may wrap the new year. */
-export function within(date: string, from: string, to: string): boolean {
-  const onDate = from.length === 10 ? date : monthDay(date);
-  if (from.length !== to.length) return from.length === 10 ? date >= from : date <= to;
-  return from <= to ? onDate >= from && onDate <= to : onDate >= from || onDate <= to;
+/** A date as a number that can be compared, `20260615`; a month and day alone is `615`. */
+export const dayNumber = (text: string): number => Number(text.replaceAll('-', ''));
+
+const MONTH_DAYS = 10_000;
+
+/**
+ * Whether a day lies in a span of dates or of month-days, all as `dayNumber`; a span of month-days may wrap the new
+ * year. Of a span that mixes both the date alone counts.
+ */
+export function withinSpan(day: number, from: number, to: number): boolean {
+  const isFromDate = from > MONTH_DAYS;
+  if (isFromDate !== to > MONTH_DAYS) return isFromDate ? day >= from : day <= to;
+  const on = isFromDate ? day : day % MONTH_DAYS;
+  return from <= to ? on >= from && on <= to : on >= from || on <= to;
 }
+
+/** Whether a day lies in a span of month-days or dates. */
+export const within = (date: string, from: string, to: string): boolean =>
+  withinSpan(dayNumber(date), dayNumber(from), dayNumber(to));
 
 /** Whether it is closed on the date, and in season; `null`: no season is stated. */
 export function seasonOutcome(isClosed: boolean, isInSeason: boolean | null, out: Outcome): void {

@@ -1,0 +1,176 @@
+import { CLEARANCES } from '../approach/vehicles.ts';
+import { aerobicFraction } from '../capability/altitude.ts';
+import { plainQuantities, surfaceOf, totalQuantities } from '../capability/quantities.ts';
+import { climbDoubtOf } from '../day/walking.ts';
+import type { Design } from '../design.ts';
+import { zoneOf } from '../earth/zone.ts';
+import { rockClassOrder } from '../ingest/rock-class.ts';
+import { mainPlacesOf } from '../route/checkpoints.ts';
+import type { Route } from '../route/describe-route.ts';
+import { isClosedRoad, isOpenRoad } from './criteria/road-access.ts';
+
+/** The numbers of a route that ranking looks at, whatever the cohort, in the order in which they are stored. */
+export const ROW_COLUMNS = [
+  // The line and its heights; yes is 1, no is 0.
+  'distanceM',
+  'hasGap',
+  'heightsMissing',
+  'gainM',
+  'gainLowM',
+  'gainHighM',
+  'highM',
+  'isOneWay',
+  // Its four quantities, nothing added: for the work of the day.
+  'upKm',
+  'upM',
+  'downKm',
+  'downM',
+  // The walk until it leaves the ground above treeline for good, and all of it: trail-equivalent, altitude aside.
+  // Climbs are by piece, beside these; `isFed`: the meal at the top comes before.
+  'isTreelineKnown',
+  'hasExit',
+  'endsAbove',
+  'exitDownKm',
+  'exitDownM',
+  'exitClimbM',
+  'exitGroundDoubt',
+  'exitIsFed',
+  'endDownKm',
+  'endDownM',
+  'endClimbM',
+  'endGroundDoubt',
+  'endIsFed',
+  'climbDoubt',
+  // Its trailhead, and what is stated. `clearance`: place in `CLEARANCES`; `isRoadAsked`: the road is not plainly open.
+  'lonDeg',
+  'latDeg',
+  'trailheadM',
+  'roadKm',
+  'roadMin',
+  'clearance',
+  'isRoadClosed',
+  'isRoadAsked',
+  'partyLimit',
+  'rockClassOrder',
+] as const;
+
+export type RowColumn = (typeof ROW_COLUMNS)[number];
+
+/** Numbers of a climbing piece: share of sea-level aerobic capacity there, then trail-equivalent kilometres and metres. */
+export const CLIMB_NUMBERS = 3;
+
+/** What ranking needs of a route, as it is stored: plain JSON. `null` is "not known" or "not stated". */
+export interface RouteRow {
+  readonly name: string;
+  /** IANA zone of the trailhead. */
+  readonly zone: string;
+  /** In the order of `ROW_COLUMNS`. */
+  readonly numbers: readonly (number | null)[];
+  /** The climbing pieces in order, `CLIMB_NUMBERS` each, and how many of them come before the exit. */
+  readonly climbs: readonly number[];
+  readonly climbsToExit: number;
+  readonly season: readonly [from: string, to: string] | null;
+  readonly closures: readonly (readonly [from: string, to: string])[];
+}
+
+const yes = (is: boolean): number => (is ? 1 : 0);
+
+/** The walk as ranking times it: up to the exit, and to its end. */
+function walkedRow(route: Route, surfaces: Design['pace']['surface']) {
+  const places = mainPlacesOf(route);
+  const atM = (kind: string) => places.find((place) => place.kind === kind)?.distanceM ?? null;
+  const exitM = atM('treelineDown');
+  const highM = route.high?.distanceM ?? 0;
+  const endM = route.measures.distanceM;
+  const climbs: number[] = [];
+  let climbsToExit = 0;
+  const sums = [exitM ?? 0, endM].map((toM) => {
+    let [downKm, downM, climbM, lengthM, doubtM] = [0, 0, 0, 0, 0];
+    for (const piece of route.pieces) {
+      // A checkpoint stands at the end of a piece: none is cut.
+      if (piece.fromM >= toM) break;
+      const surface = surfaces[surfaceOf(piece, route.attributes)];
+      const plain = plainQuantities(piece);
+      downKm += plain.downKm * surface.time;
+      downM += plain.downM * surface.time;
+      climbM += piece.climbM;
+      lengthM += piece.horizontalM;
+      doubtM += surface.doubt * piece.horizontalM;
+    }
+    return { downKm, downM, climbM, groundDoubt: lengthM > 0 ? doubtM / lengthM : 0 };
+  });
+  for (const piece of route.pieces) {
+    if (piece.descending) continue;
+    const { time } = surfaces[surfaceOf(piece, route.attributes)];
+    const plain = plainQuantities(piece);
+    climbs.push(aerobicFraction(piece.elevationM), plain.upKm * time, plain.upM * time);
+    if (exitM !== null && piece.fromM < exitM) climbsToExit += 1;
+  }
+  const [exit, end] = sums;
+  return {
+    numbers: {
+      hasExit: yes(exitM !== null),
+      endsAbove: yes(exitM !== null && exitM >= endM),
+      exitDownKm: exit?.downKm ?? 0,
+      exitDownM: exit?.downM ?? 0,
+      exitClimbM: exit?.climbM ?? 0,
+      exitGroundDoubt: exit?.groundDoubt ?? 0,
+      exitIsFed: yes(exitM !== null && exitM > highM),
+      endDownKm: end?.downKm ?? 0,
+      endDownM: end?.downM ?? 0,
+      endClimbM: end?.climbM ?? 0,
+      endGroundDoubt: end?.groundDoubt ?? 0,
+      endIsFed: yes(endM > highM),
+      climbDoubt: climbDoubtOf(route),
+    },
+    climbs,
+    climbsToExit,
+  };
+}
+
+/** The row of a route. Made anew whenever the route, the methods or the settings change. */
+export function rowOf(route: Route, design: Design): RouteRow {
+  const { measures, trailhead, attributes, heightsMissing } = route;
+  const gain = heightsMissing ? null : measures.gainM;
+  const total = totalQuantities(route.pieces);
+  const walked = walkedRow(route, design.pace.surface);
+  const head = attributes.trailhead ?? null;
+  const status = head?.roadStatus ?? null;
+  const rockClass = attributes.rockClass ?? null;
+  const byName: Record<RowColumn, number | null> = {
+    distanceM: measures.distanceM,
+    hasGap: yes(route.notes.some(({ code }) => code === 'gap')),
+    heightsMissing: yes(heightsMissing),
+    gainM: gain?.value ?? null,
+    gainLowM: gain?.low ?? null,
+    gainHighM: gain?.high ?? null,
+    highM: measures.highM,
+    isOneWay: yes(measures.shape === 'oneWay'),
+    upKm: total.upKm,
+    upM: total.upM,
+    downKm: total.downKm,
+    downM: total.downM,
+    isTreelineKnown: yes(measures.aboveTreelineM !== null),
+    ...walked.numbers,
+    lonDeg: trailhead.lonDeg,
+    latDeg: trailhead.latDeg,
+    trailheadM: trailhead.elevationM,
+    roadKm: head?.roadKm ?? null,
+    roadMin: head?.roadMin ?? null,
+    clearance: head?.roadClearance == null ? null : CLEARANCES.indexOf(head.roadClearance),
+    isRoadClosed: yes(isClosedRoad(status)),
+    isRoadAsked: yes(status !== null && !isOpenRoad(status)),
+    partyLimit: attributes.groupSizeLimit ?? null,
+    rockClassOrder: rockClass === null ? null : rockClassOrder(rockClass),
+  };
+  const { season, closures } = attributes;
+  return {
+    name: route.name,
+    zone: zoneOf(trailhead),
+    numbers: ROW_COLUMNS.map((column) => byName[column]),
+    climbs: walked.climbs,
+    climbsToExit: walked.climbsToExit,
+    season: season == null ? null : [season.from, season.to],
+    closures: (closures ?? []).map(({ from, to }) => [from, to]),
+  };
+}

@@ -1,0 +1,37 @@
+import { describe, expect, it } from 'vitest';
+import { DESIGN } from '../../src/design.ts';
+import { CRITERION_NAMES } from '../../src/fit/criterion.ts';
+import { CRITERIA_EACH, rankTable } from '../../src/fit/rank-by-table.ts';
+import { orderRoutes, readinessOf } from '../../src/fit/rank-routes.ts';
+import { tableOf } from '../../src/fit/rank-table.ts';
+import { rowOf } from '../../src/fit/route-row.ts';
+import { VERDICTS } from '../../src/fit/verdict.ts';
+import { DEMO_DATES, demoWorld } from '../support/demo-world.ts';
+
+const world = await demoWorld();
+
+describe('the table of all routes', () => {
+  const table = tableOf(world.routes.map((route) => JSON.parse(JSON.stringify(rowOf(route, DESIGN)))));
+
+  for (const record of world.records) {
+    for (const date of DEMO_DATES) {
+      it(`judges and orders as the criteria in words do: ${record.cohort.name}, ${date}`, () => {
+        const readiness = readinessOf(record, date, DESIGN);
+        const fits = orderRoutes(world.routes, record, readiness, date, DESIGN, 'metric');
+        const ranking = rankTable(table, record, readiness, date, DESIGN);
+        expect([...ranking.order].map((i) => table.names[i])).toEqual(fits.map(({ route }) => route.name));
+        fits.forEach((fit, place) => {
+          const i = ranking.order[place] ?? 0;
+          expect(VERDICTS[ranking.verdicts[i] ?? 0]).toBe(fit.verdict);
+          expect(ranking.scores[i]).toBeCloseTo(fit.score, 9);
+          CRITERION_NAMES.forEach((name, c) => {
+            const judgement = fit.judgements[c];
+            const at = i * CRITERIA_EACH + c;
+            expect([name, VERDICTS[ranking.ranks[at] ?? 0]]).toEqual([judgement?.name, judgement?.verdict]);
+            expect(ranking.values[at]).toBeCloseTo(judgement?.value ?? 0.01, 9);
+          });
+        });
+      });
+    }
+  }
+});

@@ -326,7 +326,10 @@ export function noFasterThanPrior(model: PaceModel): PaceModel {
 const LEAST_SHARE = 0.3;
 
 /** `quantileMin` made ready for many walks of one pace, as a function of middle time and scale. */
-export function quantileOf(p: number, degreesOfFreedom: number): (meanMin: number, scaleMin: number) => number {
+export function quantileOf(
+  p: number,
+  degreesOfFreedom: number,
+): (meanMin: number, scaleMin: number) => number {
   const deviate = tQuantile(p, degreesOfFreedom);
   return (meanMin, scaleMin) => Math.max(LEAST_SHARE * meanMin, meanMin + deviate * scaleMin);
 }

@@ -2,10 +2,11 @@ import { type PaceModel, predictMoving, quantileMin } from '../capability/pace-m
 import type { Design } from '../design.ts';
 import { CRITERION_NAMES } from './criterion.ts';
 import { drawsOf } from './draws.ts';
+import { NOT_YET } from './outcome.ts';
 import { acceptability, type RankDraws, rankDraws, swapShare } from './rank-draws.ts';
-import type { CohortRecord, Fit, Readiness } from './rank-routes.ts';
+import type { CohortRecord, Readiness } from './rank-routes.ts';
 import { chanceTable, redrawnRoute, type Shift } from './redrawn.ts';
-import { verdictRank } from './verdict.ts';
+import type { RouteFigures } from './route-figures.ts';
 
 /** How sure a whole list's order is. */
 export interface OrderDoubt {
@@ -25,10 +26,17 @@ export interface Standing {
   readonly order: OrderDoubt;
 }
 
+/** How sure each place of a ranked list is. */
+export interface Standings {
+  readonly order: OrderDoubt;
+  /** Of the route at this place, from 1. */
+  readonly at: (place: number) => Standing;
+}
+
 /** A plain mountain day, by which a pace's doubt is told as one share (design). */
 const PLAIN_DAY = { upKm: 6, upM: 700, downKm: 6, downM: 700 };
 
-const canBeChosen = (fit: Fit): boolean => verdictRank(fit.verdict) <= verdictRank('notYet');
+const canBeChosen = ({ rank }: RouteFigures): boolean => rank <= NOT_YET;
 
 /**
  * Weights around those of the settings, one row a draw: each times a log-normal factor of its own. A common factor would
@@ -57,13 +65,12 @@ function timeFactors(pace: PaceModel, seed: number, draws: number): Float64Array
 }
 
 /** One factor a draw on the route's gain: within its band, as often above its value as below. */
-function gainFactors({ route }: Fit, seed: number, draws: number): Float64Array {
-  const band = route.measures.gainM;
-  const { name, trailhead, measures } = route;
-  const { triangular } = drawsOf(
-    seed,
-    ['gain', name, measures.distanceM, trailhead.lonDeg, trailhead.latDeg].join('/'),
-  );
+function gainFactors(
+  { name, distanceM, lonDeg, latDeg, gainM: band }: RouteFigures,
+  seed: number,
+  draws: number,
+): Float64Array {
+  const { triangular } = drawsOf(seed, ['gain', name, distanceM, lonDeg, latDeg].join('/'));
   return Float64Array.from({ length: draws }, () => {
     const part = triangular();
     if (band === null || band.value <= 0) return 1;
@@ -73,7 +80,7 @@ function gainFactors({ route }: Fit, seed: number, draws: number): Float64Array 
 
 /** The ranks of the leading routes in every draw. */
 function drawn(
-  leading: readonly Fit[],
+  leading: readonly RouteFigures[],
   { cohort, start = null }: CohortRecord,
   { ageBand, pace }: Readiness,
   design: Design,
@@ -87,14 +94,14 @@ function drawn(
   const context = {
     ageBand,
     pace,
-    chosenStart: start,
+    isStartChosen: start !== null,
     aim: cohort.aim ?? 'comfort',
     design,
     chance: chanceTable(pace.posterior.degreesOfFreedom),
   } as const;
-  const routes = leading.map((fit) => ({
-    at: redrawnRoute(fit, context),
-    gains: gainFactors(fit, seed, draws),
+  const routes = leading.map((figures) => ({
+    at: redrawnRoute(figures, context),
+    gains: gainFactors(figures, seed, draws),
   }));
   const shift: Shift = { time: 1, shown: 1, gain: 1 };
   const logs = new Float64Array(CRITERION_NAMES.length);
@@ -117,15 +124,19 @@ function drawn(
  * Neighbours whose order changes in so many draws, each also against the first of its group, so that a group is no long
  * chain. Never across verdicts: a route that fits is not called level with a stretch (design, the cautious side).
  */
-function levelGroups(leading: readonly Fit[], draws: RankDraws, levelShare: number): OrderDoubt['level'] {
+function levelGroups(
+  leading: readonly RouteFigures[],
+  draws: RankDraws,
+  levelShare: number,
+): OrderDoubt['level'] {
   const isLevel = (a: number, b: number) => swapShare(draws, a, b) >= levelShare;
   const groups: { from: number; to: number }[] = [];
   let first = 0;
-  leading.forEach((fit, which) => {
+  leading.forEach((figures, which) => {
     if (which === 0) return;
     const joins =
-      canBeChosen(fit) &&
-      fit.verdict === leading[first]?.verdict &&
+      canBeChosen(figures) &&
+      figures.rank === leading[first]?.rank &&
       isLevel(which - 1, which) &&
       isLevel(first, which);
     if (!joins) {
@@ -144,16 +155,16 @@ function levelGroups(leading: readonly Fit[], draws: RankDraws, levelShare: numb
  * over plausible weights and over the doubt in the group's pace, in what it has shown and in each route's gain. The
  * doubts and their spreads are design; every draw keeps the ranking's own margins, moved to where the draw lies.
  *
- * @param ranked best first; the same list gives the same answer to the last digit
+ * @param leading the first `acceptability.leading` of a ranked list, best first; the same list gives the same answer to
+ *   the last digit
  */
 export function standingsOf(
-  ranked: readonly Fit[],
+  leading: readonly RouteFigures[],
   record: CohortRecord,
   readiness: Readiness,
   design: Design,
-): Standing[] {
-  const { leading: most, clearShare, levelShare } = design.acceptability;
-  const leading = ranked.slice(0, Math.floor(most));
+): Standings {
+  const { clearShare, levelShare } = design.acceptability;
   const draws = drawn(leading, record, readiness, design);
   const shares = leading.map((_, which) => acceptability(draws, which));
   const [first] = leading;
@@ -163,14 +174,12 @@ export function standingsOf(
       first === undefined || !canBeChosen(first) ? null : (shares[0]?.firstShare ?? 0) >= clearShare,
     level: levelGroups(leading, draws, levelShare),
   };
-  return ranked.map((_, which) => {
-    const share = shares[which];
-    if (share === undefined) return { firstShare: null, rankLow: null, rankHigh: null, order };
-    return {
-      firstShare: share.firstShare,
-      rankLow: Math.min(share.rankLow, which + 1),
-      rankHigh: Math.max(share.rankHigh, which + 1),
-      order,
-    };
-  });
+  const leadingPlaces = shares.map((share, which) => ({
+    firstShare: share.firstShare,
+    rankLow: Math.min(share.rankLow, which + 1),
+    rankHigh: Math.max(share.rankHigh, which + 1),
+    order,
+  }));
+  const behind: Standing = { firstShare: null, rankLow: null, rankHigh: null, order };
+  return { order, at: (place) => leadingPlaces[place - 1] ?? behind };
 }

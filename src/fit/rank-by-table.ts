@@ -1,12 +1,13 @@
 import type { Design } from '../design.ts';
 import { CRITERION_NAMES } from './criterion.ts';
 import { newOutcome } from './outcome.ts';
-import { type CohortRecord, type Readiness, wishesOf } from './rank-routes.ts';
+import type { CohortRecord, Readiness } from './rank-routes.ts';
 import type { RankTable } from './rank-table.ts';
 import { tableCriteria, tableRatios } from './table-criteria.ts';
 import { type TableDay, tableDay } from './table-day.ts';
 import { LEAST_VALUE } from './value.ts';
 import { VERDICTS } from './verdict.ts';
+import { wishesOf } from './wishes.ts';
 
 /** Criteria a route. */
 export const CRITERIA_EACH = CRITERION_NAMES.length;

@@ -11,17 +11,21 @@ import { joinDays } from '../capability/join-days.ts';
 import { type Milestone, milestonesFor } from '../capability/milestones.ts';
 import type { Outing } from '../capability/outing.ts';
 import { fitPaceModel, noFasterThanPrior, type PaceModel } from '../capability/pace-model.ts';
-import { type DayWishes, type Timeline, walkDay } from '../day/walk-day.ts';
+import { type Timeline, walkDay } from '../day/walk-day.ts';
 import type { AgeBand, Design } from '../design.ts';
 import { daysBetween } from '../earth/local-time.ts';
 import type { CohortInput } from '../ingest/cohort-file.ts';
 import type { Route } from '../route/describe-route.ts';
 import type { UnitSystem } from '../units.ts';
-import { type Standing, standingsOf } from './acceptability.ts';
+import type { Standing } from './acceptability.ts';
 import { CRITERIA } from './criteria/index.ts';
 import type { FitInput, Gap, Judgement } from './criterion.ts';
+import { tableOf } from './rank-table.ts';
+import { rankingOf } from './ranking.ts';
+import { rowOf } from './route-row.ts';
 import { LEAST_VALUE } from './value.ts';
 import { type Verdict, verdictRank, worst } from './verdict.ts';
+import { wishesOf } from './wishes.ts';
 import { plural } from './words.ts';
 
 /** A cohort with its outings measured. */
@@ -31,14 +35,6 @@ export interface CohortRecord {
   /** A start that the leader chose for the day (`HH:MM`); missing or `null`: the one worked out. */
   readonly start?: string | null;
 }
-
-/** What a cohort wishes of its day. */
-export const wishesOf = ({ cohort, start = null }: CohortRecord): DayWishes => ({
-  earliestStart: cohort.earliestStart ?? null,
-  deadline: cohort.deadline ?? null,
-  headlamps: cohort.headlamps ?? null,
-  start,
-});
 
 /** How one route fits one cohort on one date. */
 export interface Fit {
@@ -266,10 +262,12 @@ export function rankRoutes(
   units: UnitSystem,
 ): SureFit[] {
   const readiness = readinessOf(record, date, design);
-  const ordered = orderRoutes(routes, record, readiness, date, design, units);
-  const standings = standingsOf(ordered, record, readiness, design);
-  return ordered.flatMap((fit, index) => {
-    const standing = standings[index];
-    return standing === undefined ? [] : [{ ...fit, standing }];
+  const table = tableOf(routes.map((route) => rowOf(route, design)));
+  const { order, standings } = rankingOf(table, record, readiness, date, design);
+  return [...order].flatMap((which, index) => {
+    const route = routes[which];
+    if (route === undefined) return [];
+    const fit = fitOf(route, record, readiness, date, design, units);
+    return [{ ...fit, rank: index + 1, standing: standings.at(index + 1) }];
   });
 }

@@ -7,6 +7,7 @@ import { cohortRecordOf, routesOf } from '../../src/engine.ts';
 import { CRITERIA } from '../../src/fit/criteria/index.ts';
 import { CRITERION_NAMES, type FitInput } from '../../src/fit/criterion.ts';
 import { drawsOf } from '../../src/fit/draws.ts';
+import { rankTable } from '../../src/fit/rank-by-table.ts';
 import { acceptability, rankDraws, swapShare } from '../../src/fit/rank-draws.ts';
 import {
   type CohortRecord,
@@ -17,7 +18,10 @@ import {
   rankRoutes,
   readinessOf,
 } from '../../src/fit/rank-routes.ts';
+import { tableOf } from '../../src/fit/rank-table.ts';
 import { chanceTable, type RedrawContext, redrawnRoute } from '../../src/fit/redrawn.ts';
+import { figuresAt } from '../../src/fit/route-figures.ts';
+import { rowOf } from '../../src/fit/route-row.ts';
 import { shortlistView } from '../../src/fit/shortlist.ts';
 import { verdictRank, worst } from '../../src/fit/verdict.ts';
 import type { Route } from '../../src/route/describe-route.ts';
@@ -47,7 +51,7 @@ const ranked = (routes = ROUTES, record = RECORD, design = DESIGN) =>
 const contextOf = (record: CohortRecord, pace: PaceModel): RedrawContext => ({
   ageBand: record.cohort.ageBand ?? '12-14',
   pace,
-  chosenStart: record.start ?? null,
+  isStartChosen: record.start != null,
   aim: record.cohort.aim ?? 'comfort',
   design: DESIGN,
   chance: chanceTable(pace.posterior.degreesOfFreedom),
@@ -55,9 +59,19 @@ const contextOf = (record: CohortRecord, pace: PaceModel): RedrawContext => ({
 const AS_RANKED = { time: 1, shown: 1, gain: 1 };
 
 /** What a redrawn route comes to: the rank of its verdict and each criterion's value. */
-function redrawn(fit: Fit, shift: Partial<typeof AS_RANKED>, context = contextOf(RECORD, READY.pace)) {
+function redrawn(
+  { route }: Fit,
+  shift: Partial<typeof AS_RANKED>,
+  context = contextOf(RECORD, READY.pace),
+  { record, readiness, date } = { record: RECORD, readiness: READY, date: TRIP },
+) {
   const logs = new Float64Array(CRITERION_NAMES.length);
-  const rank = redrawnRoute(fit, context)({ ...AS_RANKED, ...shift }, logs);
+  const table = tableOf([rowOf(route, DESIGN)]);
+  const judged = rankTable(table, record, readiness, date, context.design);
+  const rank = redrawnRoute(figuresAt(table, judged, readiness, 0, context.design), context)(
+    { ...AS_RANKED, ...shift },
+    logs,
+  );
   return { rank, values: [...logs].map(Math.exp) };
 }
 
@@ -82,7 +96,11 @@ describe('a route under a draw', () => {
       const record = { ...RECORD, start };
       for (const route of ROUTES) {
         const fit = alone(route, record);
-        const { rank, values } = redrawn(fit, {}, contextOf(record, READY.pace));
+        const { rank, values } = redrawn(fit, {}, contextOf(record, READY.pace), {
+          record,
+          readiness: READY,
+          date: TRIP,
+        });
         expect([route.name, rank]).toEqual([route.name, verdictRank(fit.verdict)]);
         fit.judgements.forEach(({ value }, i) => {
           expect(values[i]).toBeCloseTo(value ?? 0.01, 3);
@@ -367,7 +385,7 @@ describe('on the demo', () => {
     const readiness = readinessOf(record, date, DESIGN);
     const context = contextOf(record, readiness.pace);
     for (const fit of orderRoutes(routes, record, readiness, date, DESIGN, 'metric')) {
-      const { rank, values } = redrawn(fit, {}, context);
+      const { rank, values } = redrawn(fit, {}, context, { record, readiness, date });
       expect(rank).toBe(verdictRank(fit.verdict));
       fit.judgements.forEach(({ value }, i) => {
         expect(values[i]).toBeCloseTo(value ?? 0.01, 3);

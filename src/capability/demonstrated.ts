@@ -169,6 +169,33 @@ export function shownGain(climbs: readonly (readonly Climb[])[], routeDoubt: num
 }
 
 /**
+ * `shownGain` made ready for many routes: what it gives of `value`, metres; `NaN` where somebody has shown no climb.
+ * Members with the same climbs are looked at once.
+ */
+export function shownGainOf(climbs: readonly (readonly Climb[])[]): (routeDoubt: number) => number {
+  const own = [...new Map(climbs.map((list) => [JSON.stringify(list), list])).values()];
+  const from = [0];
+  for (const list of own) from.push((from.at(-1) ?? 0) + list.length);
+  const all = own.flat();
+  const gainsM = Float64Array.from(all, ({ gainM }) => gainM);
+  const keeps = Float64Array.from(all, ({ kept }) => kept);
+  const doubts = Float64Array.from(all, ({ doubt }) => Math.max(0, doubt));
+  return (routeDoubt) => {
+    const most = Math.max(0, routeDoubt);
+    let leastM = Number.POSITIVE_INFINITY;
+    for (let member = 0; member < own.length; member += 1) {
+      let bestM = 0;
+      for (let c = from[member] ?? 0; c < (from[member + 1] ?? 0); c += 1) {
+        const valueM = (gainsM[c] ?? 0) * (1 + Math.min(doubts[c] ?? 0, most)) * (keeps[c] ?? 0);
+        if (valueM > bestM) bestM = valueM;
+      }
+      if (bestM < leastM) leastM = bestM;
+    }
+    return leastM > 0 && Number.isFinite(leastM) ? leastM : Number.NaN;
+  };
+}
+
+/**
  * What everyone who goes has already done: for each quantity the minimum over those who go of each one's best
  * outing up to the trip's date, less detraining. Outings after that date do not count.
  */

@@ -1,11 +1,12 @@
 import { type PaceModel, predictMoving, quantileMin } from '../capability/pace-model.ts';
 import type { Design } from '../design.ts';
+import { chanceOf } from './chance.ts';
 import { CRITERION_NAMES } from './criterion.ts';
 import { drawsOf } from './draws.ts';
 import { NOT_YET } from './outcome.ts';
 import { acceptability, type RankDraws, rankDraws, swapShare } from './rank-draws.ts';
 import type { CohortRecord, Readiness } from './rank-routes.ts';
-import { chanceTable, redrawnRoute, type Shift } from './redrawn.ts';
+import { redrawnRoute, type Shift } from './redrawn.ts';
 import type { RouteFigures } from './route-figures.ts';
 
 /** How sure a whole list's order is. */
@@ -97,7 +98,7 @@ function drawn(
     isStartChosen: start !== null,
     aim: cohort.aim ?? 'comfort',
     design,
-    chance: chanceTable(pace.posterior.degreesOfFreedom),
+    chance: chanceOf(pace.posterior.degreesOfFreedom),
   } as const;
   const routes = leading.map((figures) => ({
     at: redrawnRoute(figures, context),

@@ -1,16 +1,13 @@
 import type { Design } from '../design.ts';
 import { CRITERION_NAMES } from './criterion.ts';
+import { orderOf } from './order.ts';
 import { newOutcome } from './outcome.ts';
 import type { CohortRecord, Readiness } from './rank-routes.ts';
 import type { RankTable } from './rank-table.ts';
 import { tableCriteria, tableRatios } from './table-criteria.ts';
 import { type TableDay, tableDay } from './table-day.ts';
 import { LEAST_VALUE } from './value.ts';
-import { VERDICTS } from './verdict.ts';
 import { wishesOf } from './wishes.ts';
-
-/** Criteria a route. */
-export const CRITERIA_EACH = CRITERION_NAMES.length;
 
 /** Every route of a table judged and put in order. Arrays are by place in the table. */
 export interface TableRanking {
@@ -19,7 +16,7 @@ export interface TableRanking {
   /** Rank of each route's verdict, and its score. */
   readonly verdicts: Uint8Array;
   readonly scores: Float64Array;
-  /** Rank of each criterion's verdict and its value, `CRITERIA_EACH` a route. */
+  /** Rank of each criterion's verdict and its value, criterion by criterion: that of criterion c at `c * size + i`. */
   readonly ranks: Uint8Array;
   readonly values: Float64Array;
 }
@@ -30,34 +27,20 @@ export interface TableJudgement extends TableRanking {
   readonly ratios: ReturnType<typeof tableRatios>;
 }
 
-/** The order: by verdict, score, name, and for equal names length and trailhead, never as the routes came. */
-function orderOf(table: RankTable, verdicts: Uint8Array, scores: Float64Array): Uint32Array {
-  const { distanceM, lonDeg, latDeg } = table.columns;
-  const { names } = table;
-  const compare = (a: number, b: number): number => {
-    const byScore = (scores[b] ?? 0) - (scores[a] ?? 0);
-    if (byScore !== 0) return byScore;
-    const [nameA = '', nameB = ''] = [names[a], names[b]];
-    if (nameA !== nameB) return nameA < nameB ? -1 : 1;
-    return (
-      (distanceM[a] ?? 0) - (distanceM[b] ?? 0) ||
-      (lonDeg[a] ?? 0) - (lonDeg[b] ?? 0) ||
-      (latDeg[a] ?? 0) - (latDeg[b] ?? 0)
-    );
-  };
-  // Verdict by verdict: less to compare than all in one.
-  const order = new Uint32Array(table.size);
-  let filled = 0;
-  for (let rank = 0; rank < VERDICTS.length; rank += 1) {
-    const from = filled;
-    for (let i = 0; i < table.size; i += 1) {
-      if (verdicts[i] !== rank) continue;
-      order[filled] = i;
-      filled += 1;
-    }
-    order.subarray(from, filled).sort(compare);
+/** The weighted geometric mean as `scoreOf` has it, from the products of the values of each weight. */
+function scoresOf(
+  products: ReadonlyMap<number, Float64Array>,
+  size: number,
+  weights: Design['weights'],
+): Float64Array {
+  const scores = new Float64Array(size);
+  const total = Object.values(weights).reduce((sum, weight) => sum + weight, 0);
+  if (total <= 0) return scores;
+  for (const [weight, product] of products) {
+    for (let i = 0; i < size; i += 1) scores[i] = (scores[i] ?? 0) + weight * Math.log(product[i] ?? 1);
   }
-  return order;
+  for (let i = 0; i < size; i += 1) scores[i] = Math.exp((scores[i] ?? 0) / total);
+  return scores;
 }
 
 /**
@@ -77,25 +60,24 @@ export function rankTable(
   const criteria = tableCriteria(table, record, readiness, day, ratios, date, design);
 
   const verdicts = new Uint8Array(size);
-  const logs = new Float64Array(size);
-  const ranks = new Uint8Array(size * CRITERIA_EACH);
-  const values = new Float64Array(size * CRITERIA_EACH);
+  const ranks = new Uint8Array(size * CRITERION_NAMES.length);
+  const values = new Float64Array(size * CRITERION_NAMES.length);
+  // A logarithm is dear: the values of criteria that weigh the same are multiplied first.
+  const products = new Map<number, Float64Array>();
   const out = newOutcome();
-  let total = 0;
   CRITERION_NAMES.forEach((name, c) => {
     const answer = criteria[name];
     const weight = design.weights[name];
-    total += weight;
-    for (let i = 0; i < size; i += 1) {
+    const product = products.get(weight) ?? new Float64Array(size).fill(1);
+    products.set(weight, product);
+    for (let i = 0, at = c * size; i < size; i += 1, at += 1) {
       answer(i, out);
-      const at = i * CRITERIA_EACH + c;
       ranks[at] = out.rank;
       values[at] = out.value;
       if (out.rank > (verdicts[i] ?? 0)) verdicts[i] = out.rank;
-      // The logarithm of full value is nothing, and most values are full.
-      if (out.value !== 1) logs[i] = (logs[i] ?? 0) + weight * Math.log(Math.max(LEAST_VALUE, out.value));
+      product[i] = (product[i] ?? 1) * Math.max(LEAST_VALUE, out.value);
     }
   });
-  const scores = logs.map((log) => (total > 0 ? Math.exp(log / total) : 0));
+  const scores = scoresOf(products, size, design.weights);
   return { order: orderOf(table, verdicts, scores), verdicts, scores, ranks, values, day, ratios };
 }

@@ -1,5 +1,5 @@
 import { effortKj } from '../capability/effort.ts';
-import { type PaceModel, probabilityWithin, quantileMin } from '../capability/pace-model.ts';
+import { type PaceModel, quantileMin } from '../capability/pace-model.ts';
 import type { AgeBand, Design } from '../design.ts';
 import { aimOutcome } from './criteria/aim.ts';
 import { daylightOutcome } from './criteria/daylight.ts';
@@ -30,27 +30,8 @@ export interface RedrawContext {
   readonly isStartChosen: boolean;
   readonly aim: keyof Design['aim'];
   readonly design: Design;
-  /** The Student-t distribution of the pace, as `chanceTable` gives it. */
+  /** The Student-t distribution of the pace, as `chanceOf` gives it. */
   readonly chance: (deviate: number) => number;
-}
-
-const TABLE_REACH = 8;
-const TABLE_STEPS_EACH = 50;
-
-/** The Student-t distribution as a table with straight lines between: off by less than 0.0001 (tested). */
-export function chanceTable(degreesOfFreedom: number): (deviate: number) => number {
-  const standard = { meanMin: 0, scaleMin: 1, degreesOfFreedom };
-  const table = Float64Array.from({ length: 2 * TABLE_REACH * TABLE_STEPS_EACH + 1 }, (_, i) =>
-    probabilityWithin(standard, i / TABLE_STEPS_EACH - TABLE_REACH),
-  );
-  return (deviate) => {
-    const at = (deviate + TABLE_REACH) * TABLE_STEPS_EACH;
-    if (at <= 0) return 0;
-    if (at >= table.length - 1) return 1;
-    const low = Math.floor(at);
-    const before = table[low] ?? 0;
-    return before + ((table[low + 1] ?? 1) - before) * (at - low);
-  };
 }
 
 /** The route's work as its gain moves, relative to the work ranked: straight lines (the work is near linear in gain). */

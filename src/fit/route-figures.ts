@@ -3,7 +3,8 @@ import type { Quantities } from '../capability/quantities.ts';
 import type { Design } from '../design.ts';
 import type { Band } from '../route/gain.ts';
 import { MS_PER_MIN } from '../units.ts';
-import { CRITERIA_EACH, type TableJudgement } from './rank-by-table.ts';
+import { CRITERION_NAMES } from './criterion.ts';
+import type { TableJudgement } from './rank-by-table.ts';
 import type { Readiness } from './rank-routes.ts';
 import type { RankTable } from './rank-table.ts';
 
@@ -102,7 +103,6 @@ export function figuresAt(
   const at = (column: keyof typeof columns): number => columns[column][i] ?? 0;
   const value = orNull(columns.gainM[i]);
   const { distance, gain, effort } = judged.ratios;
-  const span = [i * CRITERIA_EACH, (i + 1) * CRITERIA_EACH] as const;
   return {
     name: table.names[i] ?? '',
     distanceM: at('distanceM'),
@@ -111,8 +111,8 @@ export function figuresAt(
     gainM: value === null ? null : { value, low: at('gainLowM'), high: at('gainHighM') },
     walk: { upKm: at('upKm'), upM: at('upM'), downKm: at('downKm'), downM: at('downM') },
     rank: judged.verdicts[i] ?? 0,
-    ranks: judged.ranks.slice(...span),
-    values: judged.values.slice(...span),
+    ranks: Uint8Array.from(CRITERION_NAMES, (_, c) => judged.ranks[c * table.size + i] ?? 0),
+    values: Float64Array.from(CRITERION_NAMES, (_, c) => judged.values[c * table.size + i] ?? 0),
     ratios: { distance: orNull(distance(i)), gain: orNull(gain(i)), effort: orNull(effort(i)) },
     day: dayFigures(table, judged, readiness, i, design),
   };

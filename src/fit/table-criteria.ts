@@ -1,10 +1,11 @@
 import { CLEARANCES, seatsFor } from '../approach/vehicles.ts';
 import { columnOfGroup, WMS_COLUMNS } from '../capability/altitude.ts';
-import { type Climb, shownGain } from '../capability/demonstrated.ts';
+import { shownGainOf } from '../capability/demonstrated.ts';
 import { quantileOf } from '../capability/pace-model.ts';
 import type { Design } from '../design.ts';
 import { rockClassOrder } from '../ingest/rock-class.ts';
 import { MS_PER_MIN } from '../units.ts';
+import { chanceOf } from './chance.ts';
 import { aimOutcome } from './criteria/aim.ts';
 import { altitudeOutcome } from './criteria/altitude.ts';
 import { daylightOutcome } from './criteria/daylight.ts';
@@ -18,7 +19,7 @@ import type { CriterionName } from './criterion.ts';
 import { FITS, INCOMPLETE, type Outcome, RULED_OUT, settle } from './outcome.ts';
 import type { CohortRecord, Readiness } from './rank-routes.ts';
 import type { RankTable } from './rank-table.ts';
-import { chanceAtEarliest, type TableDay } from './table-day.ts';
+import type { TableDay } from './table-day.ts';
 import { stretchLimit, trainedOutcome } from './trainable.ts';
 import { LEAST_VALUE, ratioCurve } from './value.ts';
 
@@ -35,16 +36,11 @@ export interface TableRatios {
 const orderOf = (text: string | null | undefined): number =>
   text == null ? Number.NaN : rockClassOrder(text);
 
-/** Those who go, each list of climbs once: on most days all did the same. */
-function differing(climbs: readonly (readonly Climb[])[]): readonly (readonly Climb[])[] {
-  return [...new Map(climbs.map((own) => [JSON.stringify(own), own])).values()];
-}
-
 export function tableRatios(table: RankTable, readiness: Readiness, design: Design): TableRatios {
   const { distanceM, hasGap, gainM, gainHighM } = table.columns;
   const { shown, ageBand } = readiness;
   const workKj = table.effortKjOf(ageBand, design);
-  const climbs = differing(shown.climbs);
+  const shownGainM = shownGainOf(shown.climbs);
   const unknown = () => Number.NaN;
   return {
     distance:
@@ -58,8 +54,7 @@ export function tableRatios(table: RankTable, readiness: Readiness, design: Desi
       const value = gainM[i] ?? Number.NaN;
       const high = gainHighM[i] ?? Number.NaN;
       if (Number.isNaN(value)) return Number.NaN;
-      const capacity = shownGain(climbs, value > 0 ? high / value - 1 : 0);
-      return capacity === null ? Number.NaN : high / capacity.value;
+      return high / shownGainM(value > 0 ? high / value - 1 : 0);
     },
     effort:
       shown.effortKj === null
@@ -104,6 +99,7 @@ export function tableCriteria(
 
   const { degreesOfFreedom } = pace.posterior;
   const late = quantileOf(0.9, degreesOfFreedom);
+  const chance = chanceOf(degreesOfFreedom);
 
   const home = cohort.home == null ? null : { lonDeg: cohort.home.lon, latDeg: cohort.home.lat };
   const straightKm = home === null ? null : table.straightKmFrom(home);
@@ -145,9 +141,11 @@ export function tableCriteria(
       else if (columns.hasExit[i] !== 1) settle(out, FITS, 1);
       else if (isOpenEnd) settle(out, INCOMPLETE, LEAST_VALUE);
       else {
-        const spareMin = ((day.latestStartMs[i] ?? 0) - (day.earliestStartMs[i] ?? 0)) / MS_PER_MIN;
-        const chance = spareMin >= 0 ? Number.NaN : chanceAtEarliest(day, i, degreesOfFreedom);
-        stormOutcome(spareMin, chance, design.stormWindow, out);
+        const earliestMs = day.earliestStartMs[i] ?? 0;
+        const spareMin = ((day.latestStartMs[i] ?? 0) - earliestMs) / MS_PER_MIN;
+        const untilMin = ((day.deadlineMs[i] ?? 0) - earliestMs) / MS_PER_MIN;
+        const deviate = (untilMin - (day.exitMeanMin[i] ?? 0)) / (day.exitScaleMin[i] ?? 1);
+        stormOutcome(spareMin, spareMin >= 0 ? Number.NaN : chance(deviate), design.stormWindow, out);
       }
     },
 

@@ -1,5 +1,5 @@
 import { aerobicFraction } from '../capability/altitude.ts';
-import { movingTimer, type PaceModel, probabilityWithin, quantileOf } from '../capability/pace-model.ts';
+import { movingTimer, type PaceModel, quantileOf } from '../capability/pace-model.ts';
 import { usualDeadlineMs } from '../day/deadline.ts';
 import { earliestStart, startWithin } from '../day/start.ts';
 import type { DayWishes } from '../day/walk-day.ts';
@@ -100,24 +100,28 @@ export function tableDay(
     if (at === undefined) continue;
     let upKm = 0;
     let upM = 0;
-    let piece = climbsFrom[i] ?? 0;
-    const climb = (until: number) => {
-      for (; piece < until; piece += 1) {
-        const k = piece * CLIMB_NUMBERS;
-        const slower = Math.max(1, trained / (climbs[k] ?? 1));
-        upKm += (climbs[k + 1] ?? 0) * slower;
-        upM += (climbs[k + 2] ?? 0) * slower;
+    let exitUpKm = 0;
+    let exitUpM = 0;
+    const exitPiece = climbsToExit[i] ?? 0;
+    const endPiece = climbsFrom[i + 1] ?? 0;
+    for (let piece = climbsFrom[i] ?? 0; piece < endPiece; piece += 1) {
+      const k = piece * CLIMB_NUMBERS;
+      const slower = Math.max(1, trained / (climbs[k] ?? 1));
+      upKm += (climbs[k + 1] ?? 0) * slower;
+      upM += (climbs[k + 2] ?? 0) * slower;
+      if (piece === exitPiece - 1) {
+        exitUpKm = upKm;
+        exitUpM = upM;
       }
-    };
+    }
     const doubt = climbDoubt[i] ?? 0;
     const isExit = hasExit[i] === 1;
     let exitMeanMin = Number.NaN;
     let exitScaleMin = Number.NaN;
     if (isExit) {
-      climb(climbsToExit[i] ?? 0);
       timer(
-        upKm,
-        upM,
+        exitUpKm,
+        exitUpM,
         exitDownKm[i] ?? 0,
         exitDownM[i] ?? 0,
         exitGroundDoubt[i] ?? 0,
@@ -127,7 +131,6 @@ export function tableDay(
       exitMeanMin = moving.meanMin * stopsFactor;
       exitScaleMin = moving.scaleMin * stopsFactor;
     }
-    climb(climbsFrom[i + 1] ?? 0);
     timer(
       upKm,
       upM,
@@ -168,12 +171,4 @@ export function tableDay(
     day.endScaleMin[i] = endScaleMin;
   }
   return day;
-}
-
-/** Probability of being below treeline by the deadline when started at the earliest. */
-export function chanceAtEarliest(day: TableDay, i: number, degreesOfFreedom: number): number {
-  const meanMin = day.exitMeanMin[i] ?? 0;
-  const scaleMin = day.exitScaleMin[i] ?? 0;
-  const minutes = ((day.deadlineMs[i] ?? 0) - (day.earliestStartMs[i] ?? 0)) / MS_PER_MIN;
-  return probabilityWithin({ meanMin, scaleMin, degreesOfFreedom }, minutes);
 }

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { DESIGN } from '../../src/design.ts';
 import { CRITERION_NAMES } from '../../src/fit/criterion.ts';
-import { CRITERIA_EACH, rankTable } from '../../src/fit/rank-by-table.ts';
+import { rankTable } from '../../src/fit/rank-by-table.ts';
 import { orderRoutes, readinessOf } from '../../src/fit/rank-routes.ts';
 import { tableOf } from '../../src/fit/rank-table.ts';
 import { rowOf } from '../../src/fit/route-row.ts';
@@ -26,7 +26,7 @@ describe('the table of all routes', () => {
           expect(ranking.scores[i]).toBeCloseTo(fit.score, 9);
           CRITERION_NAMES.forEach((name, c) => {
             const judgement = fit.judgements[c];
-            const at = i * CRITERIA_EACH + c;
+            const at = c * table.size + i;
             expect([name, VERDICTS[ranking.ranks[at] ?? 0]]).toEqual([judgement?.name, judgement?.verdict]);
             expect(ranking.values[at]).toBeCloseTo(judgement?.value ?? 0.01, 9);
           });

@@ -1,0 +1,132 @@
+/**
+ * Ranking a large library: npm run bench:rank (-- --json). The demo's routes are stretched and restated at random into a
+ * made-up library of 10,000 (1,000 and 100,000 for the growth), read back from JSON as the store keeps them. The
+ * reference is a bare pass over the same table: every number read, and the weighted logarithms of twelve columns summed.
+ */
+import { DESIGN } from '../src/design.ts';
+import { rankTable } from '../src/fit/rank-by-table.ts';
+import { type CohortRecord, orderRoutes, readinessOf } from '../src/fit/rank-routes.ts';
+import { type RankTable, tableOf } from '../src/fit/rank-table.ts';
+import { rankingOf } from '../src/fit/ranking.ts';
+import { ROW_COLUMNS, type RouteRow, rowOf } from '../src/fit/route-row.ts';
+import { demoWorld } from '../test/support/demo-world.ts';
+import { type BenchRow, mediansMs, report } from './bench/report.ts';
+import { randomStream } from './demo-range/random.ts';
+
+const DATE = '2026-07-11';
+const ROUNDS = 9;
+
+const world = await demoWorld();
+const demoRows = world.routes.map((route) => JSON.stringify(rowOf(route, DESIGN)));
+
+/** Numbers that grow with the size of a route. */
+const SIZED = /^(distanceM|gain(Low|High)?M|upKm|upM|downKm|downM|(exit|end)(DownKm|DownM|ClimbM))$/;
+
+/** A library of so many routes, every one its own. */
+function libraryOf(size: number): RankTable {
+  const { uniform: random } = randomStream(1, `library of ${size}`);
+  const rows = Array.from({ length: size }, (_, i): RouteRow => {
+    const row = JSON.parse(demoRows[i % demoRows.length] ?? '') as RouteRow;
+    const factor = 0.5 + random();
+    const [lonShift, latShift] = [random() - 0.5, random() - 0.5];
+    const rockClass = Math.floor(1 + 3 * random());
+    const numbers = row.numbers.map((value, c) => {
+      const column = ROW_COLUMNS[c] ?? 'distanceM';
+      if (value === null) return null;
+      if (SIZED.test(column)) return value * factor;
+      if (column === 'lonDeg') return value + lonShift;
+      if (column === 'latDeg') return value + latShift;
+      return column === 'rockClassOrder' ? 1000 * rockClass : value;
+    });
+    const climbs = row.climbs.map((value, k) => (k % 3 === 0 ? value : value * factor));
+    return { ...row, name: `${row.name} ${i}`, numbers, climbs };
+  });
+  return tableOf(rows);
+}
+
+/** Reads every number of a table once and sums the logarithms of twelve columns: what no ranking can do without. */
+function barePass({ columns, climbs, size }: RankTable): number {
+  let sum = 0;
+  const all = Object.values(columns);
+  for (const column of all) for (let i = 0; i < size; i += 1) sum += column[i] ?? 0;
+  for (let i = 0; i < climbs.length; i += 1) sum += climbs[i] ?? 0;
+  const scores = new Float64Array(size);
+  for (const column of all.slice(0, 12)) {
+    for (let i = 0; i < size; i += 1) scores[i] = (scores[i] ?? 0) + Math.log(1 + Math.abs(column[i] ?? 1));
+  }
+  return sum + (scores[0] ?? 0);
+}
+
+const record = world.records.find(({ cohort }) => cohort.ageBand === 'adult') as CohortRecord;
+const readiness = readinessOf(record, DATE, DESIGN);
+const rankOf = (table: RankTable) => rankTable(table, record, readiness, DATE, DESIGN);
+const rows: BenchRow[] = [];
+
+const table = libraryOf(10_000);
+const bare = 'a bare pass over the same typed columns';
+const [orderMs = 0, bareMs = 0] = mediansMs(
+  ROUNDS,
+  () => rankOf(table),
+  () => barePass(table),
+);
+rows.push({
+  case: '10,000 routes, full criteria',
+  ours: orderMs,
+  reference: bareMs,
+  unit: 'ms',
+  referenceIs: bare,
+});
+
+const cold = libraryOf(10_000);
+const from = performance.now();
+rankOf(cold);
+const coldMs = performance.now() - from;
+rows.push({
+  case: 'the same, first time for a date and a meeting place (sun, straight lines, work)',
+  ours: coldMs,
+  reference: bareMs,
+  unit: 'ms',
+  referenceIs: bare,
+});
+
+const [sureMs = 0] = mediansMs(ROUNDS, () => rankingOf(table, record, readiness, DATE, DESIGN));
+rows.push({
+  case: 'the same with 1,000 draws over the leading 200',
+  ours: sureMs,
+  reference: orderMs,
+  unit: 'ms',
+  referenceIs: 'the order alone',
+});
+
+const [small, large] = [libraryOf(1000), libraryOf(100_000)];
+const [smallMs = 0, largeMs = 0] = mediansMs(
+  ROUNDS,
+  () => rankOf(small),
+  () => rankOf(large),
+);
+rows.push({
+  case: '100,000 routes, a route',
+  ours: (1000 * largeMs) / large.size,
+  reference: (1000 * smallMs) / small.size,
+  unit: 'µs',
+  referenceIs: '1,000 routes, a route',
+});
+
+const [wordsMs = 0, demoMs = 0] = mediansMs(
+  3,
+  () => orderInWords(),
+  () => rankOf(tableOf(world.routes.map((route) => rowOf(route, DESIGN)))),
+);
+rows.push({
+  case: `the demo's ${world.routes.length} routes, rows made anew`,
+  ours: demoMs,
+  reference: wordsMs,
+  unit: 'ms',
+  referenceIs: 'the criteria in words, one by one',
+});
+
+report('rank', rows);
+
+function orderInWords(): unknown {
+  return orderRoutes(world.routes, record, readiness, DATE, DESIGN, 'metric');
+}

@@ -1,0 +1,37 @@
+import { DESIGN } from '../src/design.ts';
+import { rankTable } from '../src/fit/rank-by-table.ts';
+import { readinessOf } from '../src/fit/rank-routes.ts';
+import { tableOf } from '../src/fit/rank-table.ts';
+import { ROW_COLUMNS, type RouteRow, rowOf } from '../src/fit/route-row.ts';
+import { demoWorld } from '../test/support/demo-world.ts';
+import { randomStream } from './demo-range/random.ts';
+const world = await demoWorld();
+const demoRows = world.routes.map((route) => JSON.stringify(rowOf(route, DESIGN)));
+const { uniform: random } = randomStream(1, 'x');
+const rows = Array.from({ length: 10000 }, (_, i): RouteRow => {
+  const row = JSON.parse(demoRows[i % demoRows.length] ?? '') as RouteRow;
+  const factor = 0.5 + random();
+  return { ...row, name: `${row.name} ${i}`, numbers: row.numbers.map((v, c) => v === null ? null : /M$|Km$/.test(ROW_COLUMNS[c]??'') && !/head|high/.test(ROW_COLUMNS[c]??'') ? v * factor : v) };
+});
+const table = tableOf(rows);
+console.log(table.climbs.length / 3 / 10000, 'pieces a route');
+const record = world.records.find(({ cohort }) => cohort.ageBand === 'adult')!;
+const readiness = readinessOf(record, '2026-07-11', DESIGN);
+for (let k = 0; k < 60; k++) { const t = performance.now(); rankTable(table, record, readiness, '2026-07-11', DESIGN); if (k % 10 === 9) console.log(performance.now() - t); }
+import { tableDay } from '../src/fit/table-day.ts';
+import { tableCriteria, tableRatios } from '../src/fit/table-criteria.ts';
+import { wishesOf } from '../src/fit/wishes.ts';
+import { CRITERION_NAMES } from '../src/fit/criterion.ts';
+import { newOutcome } from '../src/fit/outcome.ts';
+const tm = (name: string, f: () => unknown) => { const ts: number[] = []; for (let k = 0; k < 30; k++) { const t = performance.now(); f(); ts.push(performance.now() - t); } console.log(name, ts.sort((a, b) => a - b)[10]!.toFixed(3)); };
+tm('day', () => tableDay(table, readiness.pace, '2026-07-11', wishesOf(record), DESIGN));
+const day = tableDay(table, readiness.pace, '2026-07-11', wishesOf(record), DESIGN);
+const ratios = tableRatios(table, readiness, DESIGN);
+const crit = tableCriteria(table, record, readiness, day, ratios, '2026-07-11', DESIGN);
+const out = newOutcome();
+for (const n of CRITERION_NAMES) tm(n, () => { const a = crit[n]; let s = 0; for (let i = 0; i < table.size; i++) { a(i, out); s += out.value; } return s; });
+const { verdicts, scores } = rankTable(table, record, readiness, '2026-07-11', DESIGN);
+tm('sort', () => { for (let r = 0; r < 5; r++) { const idx: number[] = []; for (let i = 0; i < table.size; i++) if (verdicts[i] === r) idx.push(i); idx.sort((a, b) => (scores[b] ?? 0) - (scores[a] ?? 0)); } });
+tm('u32sort', () => { for (let r = 0; r < 5; r++) { const idx: number[] = []; for (let i = 0; i < table.size; i++) if (verdicts[i] === r) idx.push(i); Uint32Array.from(idx).sort((a, b) => (scores[b] ?? 0) - (scores[a] ?? 0)); } });
+tm('logs', () => { let s = 0; for (let i = 0; i < 120000; i++) s += Math.log(0.3 + (i % 100) / 100); return s; });
+tm('all', () => rankTable(table, record, readiness, '2026-07-11', DESIGN));

@@ -14,7 +14,7 @@ import { type BenchRow, mediansMs, report } from './bench/report.ts';
 import { randomStream } from './demo-range/random.ts';
 
 const DATE = '2026-07-11';
-const ROUNDS = 9;
+const ROUNDS = 31;
 
 const world = await demoWorld();
 const demoRows = world.routes.map((route) => JSON.stringify(rowOf(route, DESIGN)));

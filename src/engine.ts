@@ -12,7 +12,7 @@ import { onlyHeightM, withHeights } from './capability/recording/ground-heights.
 import type { Line } from './capability/recording/line.ts';
 import { measuredLine } from './capability/recording/measured-line.ts';
 import { walksOf } from './capability/recording/walks.ts';
-import type { Design } from './design.ts';
+import { type Design, withChanges } from './design.ts';
 import type { Place } from './earth/geodesic.ts';
 import { isRealDate } from './earth/local-time.ts';
 import { EngineError } from './errors.ts';
@@ -24,10 +24,15 @@ import {
   rankRoutes,
   readinessOf,
 } from './fit/rank-routes.ts';
+import { tableOf } from './fit/rank-table.ts';
+import { rankingOf } from './fit/ranking.ts';
+import { rowOf } from './fit/route-row.ts';
+import { type Move, whatMoved } from './fit/what-moved.ts';
 import type { RouteAttributes } from './ingest/attributes.ts';
 import type { CohortInput, OutingInput } from './ingest/cohort-file.ts';
 import { type ReadOptions, readRecording, readTracks } from './ingest/read-tracks.ts';
 import type { Track } from './ingest/track.ts';
+import { checkWhatIf } from './ingest/what-if.ts';
 import { describeRoute, type Route } from './route/describe-route.ts';
 import { drape } from './terrain/drape.ts';
 import { recordedHeightNotes } from './terrain/recorded-heights.ts';
@@ -232,6 +237,60 @@ export function rank(
   units: UnitSystem,
 ): RankedFit[] {
   return rankRoutes(routes, record, checkDate(date), design, units);
+}
+
+/** A question asked otherwise: the cohort, date and settings as they would be. */
+export interface WhatIf {
+  readonly record: CohortRecord;
+  readonly date: string;
+  readonly design: Design;
+}
+
+/**
+ * The question as changes that came from outside would have it; nothing is stored.
+ * @throws EngineError `bad-what-if`, `bad-date`, `outing-implausible`.
+ */
+export function whatIf(record: CohortRecord, date: string, value: unknown, design: Design): WhatIf {
+  const { changes, cohort } = checkWhatIf(value, record.cohort);
+  const asked = checkDate(changes.date ?? date);
+  const outings = [...record.outings, ...(changes.outings ?? []).map(outingByHand)];
+  const weights = Object.entries(changes.weights ?? {}).filter(([, weight]) => weight !== null);
+  return {
+    record: { cohort, outings, start: changes.start ?? record.start ?? null },
+    date: asked,
+    design:
+      weights.length === 0
+        ? design
+        : withChanges(
+            { version: `${design.version}, weights of the request`, weights: Object.fromEntries(weights) },
+            design,
+          ),
+  };
+}
+
+/** A ranking as it would be with some changes, and what moved against the one without them. */
+export function rankIf(
+  routes: readonly Route[],
+  record: CohortRecord,
+  date: string,
+  changes: unknown,
+  design: Design,
+  units: UnitSystem,
+): {
+  readonly asked: WhatIf;
+  readonly ranked: readonly RankedFit[];
+  readonly moved: readonly (Omit<Move, 'which'> & { readonly name: string })[];
+} {
+  const asked = whatIf(record, checkDate(date), changes, design);
+  const table = tableOf(routes.map((route) => rowOf(route, design)));
+  const rankingFor = (of: WhatIf) =>
+    rankingOf(table, of.record, readinessOf(of.record, of.date, of.design), of.date, of.design);
+  const moves = whatMoved(rankingFor({ record, date, design }), rankingFor(asked));
+  return {
+    asked,
+    ranked: rankRoutes(routes, asked.record, asked.date, asked.design, units),
+    moved: moves.map(({ which, ...move }) => ({ name: table.names[which] ?? '', ...move })),
+  };
 }
 
 /** One route for a cohort, judged as in the shortlist. Its rank among others is not known. */

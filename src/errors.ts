@@ -33,6 +33,7 @@ export const ERROR_STATUS = {
   'bad-attribute': 422,
   'bad-cohort': 422,
   'bad-outing': 422,
+  'bad-what-if': 422,
   'outing-implausible': 422,
   'bad-date': 400,
   'bad-settings': 422,

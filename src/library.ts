@@ -12,21 +12,26 @@ import {
   homeOf,
   outingByHand,
   type RouteFile,
-  rank,
   recordedDay,
   routesOf,
+  type WhatIf,
+  whatIf,
 } from './engine.ts';
 import { EngineError } from './errors.ts';
 import { predictionRecordView } from './fit/after-view.ts';
-import type { CohortRecord, Fit } from './fit/rank-routes.ts';
+import { type CohortRecord, type Fit, fitOf, readinessOf } from './fit/rank-routes.ts';
+import type { Ranking } from './fit/ranking.ts';
 import { readinessView } from './fit/readiness-view.ts';
+import { ROW_COLUMNS, rowOf } from './fit/route-row.ts';
 import { METHOD_VERSION } from './fit/shortlist.ts';
-import type { Verdict } from './fit/verdict.ts';
+import { VERDICTS, type Verdict } from './fit/verdict.ts';
+import { type Move, whatMoved } from './fit/what-moved.ts';
 import { type CohortInput, checkCohort, checkOuting, type OutingInput } from './ingest/cohort-file.ts';
 import { cleanName } from './ingest/names.ts';
 import { checkRouteAttributes } from './ingest/route-attributes.ts';
 import { nearestTo } from './library/known-routes.ts';
 import { mergePatch } from './library/merge-patch.ts';
+import { type LibraryTable, rankedLibrary } from './library/ranked-library.ts';
 import { remeasured } from './library/remeasure.ts';
 import { type LadderInput, type RouteLadder, routeLadder } from './plan/route-ladder.ts';
 import { type TrainingPlan, trainingPlan } from './plan/training-plan.ts';
@@ -36,7 +41,7 @@ import type { Cohort, StoredCohort } from './storage/cohorts.ts';
 import type { Page } from './storage/context.ts';
 import { dayOf, keptFrom } from './storage/last-trip.ts';
 import type { KeptOuting, StoredOuting } from './storage/outings.ts';
-import type { StoredRoute } from './storage/routes.ts';
+import type { RankedRoute, StoredRoute } from './storage/routes.ts';
 import type { Store } from './storage/store.ts';
 import { MIN_PER_H, MS_PER_MIN, type UnitSystem } from './units.ts';
 
@@ -109,6 +114,12 @@ export interface RankedPage {
   readonly nextAfterRank: number | null;
 }
 
+/** The same for a question asked otherwise. */
+export interface WhatIfPage extends RankedPage {
+  readonly asked: WhatIf;
+  readonly moved: readonly (Omit<Move, 'which'> & { readonly id: string; readonly name: string })[];
+}
+
 /** No clock on Earth is further ahead of UTC. */
 const EASTERNMOST_MS = 14 * MIN_PER_H * MS_PER_MIN;
 
@@ -130,7 +141,7 @@ function stale(name: string): EngineError {
 /** Names what measures depend on beside the line: methods, settings and tiles. Another name: measure again. */
 function methodOf({ surface, design }: Ground): string {
   const tiles = surface.sources.map(({ path, notes: _, ...header }) => ({ ...header, file: basename(path) }));
-  const hash = createHash('sha256').update(JSON.stringify([METHOD_VERSION, design, tiles]));
+  const hash = createHash('sha256').update(JSON.stringify([METHOD_VERSION, ROW_COLUMNS, design, tiles]));
   return `${METHOD_VERSION}-${hash.digest('hex').slice(0, 16)}`;
 }
 
@@ -170,6 +181,7 @@ function told({
 
 export function openLibrary({ store, ground, nowMs, keepDays = USUAL_KEEP_DAYS }: LibraryParts) {
   const method = methodOf(ground);
+  const ranked = rankedLibrary(store.routes);
   const { design } = ground;
 
   const route = async (id: string) => found(await store.routes.get(id), 'route');
@@ -219,6 +231,41 @@ export function openLibrary({ store, ground, nowMs, keepDays = USUAL_KEEP_DAYS }
     };
   }
 
+  /** One page of a ranking, in words. */
+  async function pageOf(
+    { ids }: LibraryTable,
+    { order, verdicts, standings }: Ranking,
+    asked: WhatIf,
+    query: ShortlistQuery,
+  ): Promise<Pick<RankedPage, 'fits' | 'nextAfterRank'>> {
+    const wanted: number[] = [];
+    for (let rank = query.afterRank + 1; rank <= order.length && wanted.length <= query.limit; rank += 1) {
+      const verdict = VERDICTS[verdicts[order[rank - 1] ?? 0] ?? 0];
+      if (query.verdicts === null || (verdict !== undefined && query.verdicts.includes(verdict))) {
+        wanted.push(rank);
+      }
+    }
+    const page = wanted.slice(0, query.limit);
+    const idAt = (rank: number): string => ids[order[rank - 1] ?? 0] ?? '';
+    const stored = new Map((await store.routes.many(page.map(idAt))).map((one) => [one.id, one.route]));
+    const { record: group, date, design: settings } = asked;
+    const readiness = readinessOf(group, date, settings);
+    const fits = page.flatMap((rank) => {
+      const id = idAt(rank);
+      const found = stored.get(id);
+      // Deleted since the table was made: the next question no longer has it.
+      if (found === undefined) return [];
+      const fit = fitOf(found, group, readiness, date, settings, query.units);
+      return [{ id, fit: { ...fit, rank, standing: standings.at(rank) } }];
+    });
+    return { fits, nextAfterRank: wanted.length > page.length ? (page.at(-1) ?? null) : null };
+  }
+
+  const withRow = (measuredRoute: Route): RankedRoute => ({
+    route: measuredRoute,
+    row: rowOf(measuredRoute, design),
+  });
+
   async function measuredFile(file: SentRoutes): Promise<readonly Route[]> {
     const name = file.name == null ? '' : cleanName(file.name, 'name');
     return renamed(await routesOf(file, ground), name === '' ? null : name);
@@ -237,7 +284,7 @@ export function openLibrary({ store, ground, nowMs, keepDays = USUAL_KEEP_DAYS }
       if (before.every((routes) => routes !== null)) return { routes: before.flat(), created: 0 };
       const read = [];
       for (const [i, file] of files.entries()) {
-        read.push({ contentHash: hashes[i] ?? '', routes: await measuredFile(file) });
+        read.push({ contentHash: hashes[i] ?? '', routes: (await measuredFile(file)).map(withRow) });
       }
       return store.routes.add(read, method);
     },
@@ -265,7 +312,7 @@ export function openLibrary({ store, ground, nowMs, keepDays = USUAL_KEEP_DAYS }
       const replaced = await store.routes.replace(
         id,
         revision,
-        changed,
+        withRow(changed),
         isSameGround ? stored.method : method,
       );
       if (replaced === null) throw stale('route');
@@ -285,7 +332,7 @@ export function openLibrary({ store, ground, nowMs, keepDays = USUAL_KEEP_DAYS }
         const stored = await store.routes.get(id);
         if (stored === null) continue;
         const again = await remeasured(stored.route, stored.route.attributes, ground);
-        await store.routes.replace(id, stored.revision, again, method);
+        await store.routes.replace(id, stored.revision, withRow(again), method);
       }
       return ids.length;
     },
@@ -414,26 +461,34 @@ export function openLibrary({ store, ground, nowMs, keepDays = USUAL_KEEP_DAYS }
     async shortlist(cohortId: string, date: string, query: ShortlistQuery): Promise<RankedPage> {
       const of = await cohort(cohortId);
       await noteTrip(of, checkDate(date));
-      const stored = await store.routes.all();
-      const ids = new Map(stored.map(({ id, route: measured }) => [measured, id]));
-      const ranked = rank(
-        stored.map((row) => row.route),
-        await record(of),
-        date,
-        design,
-        query.units,
-      );
-      const wanted = ranked.filter(
-        (fit) =>
-          fit.rank > query.afterRank && (query.verdicts === null || query.verdicts.includes(fit.verdict)),
-      );
-      const page = wanted.slice(0, query.limit);
-      const fits = page.map((fit) => ({ id: found(ids.get(fit.route) ?? null, 'route'), fit }));
-      const last = page.at(-1);
+      const asked = { record: await record(of), date, design };
+      const table = await ranked.tableNow(design);
+      const ranking = ranked.rankingFor(table, asked.record, date, design);
+      return { cohort: of, ...(await pageOf(table, ranking, asked, query)) };
+    },
+
+    /** The shortlist as it would be with some changes, and what moved. Nothing is stored. */
+    async whatIf(
+      cohortId: string,
+      date: string,
+      changes: unknown,
+      query: ShortlistQuery,
+    ): Promise<WhatIfPage> {
+      const of = await cohort(cohortId);
+      const before = { record: await record(of), date: checkDate(date), design };
+      const asked = whatIf(before.record, date, changes, design);
+      const table = await ranked.tableNow(design);
+      const ranking = ranked.rankingFor(table, asked.record, asked.date, asked.design);
+      const moves = whatMoved(ranked.rankingFor(table, before.record, date, design), ranking);
       return {
         cohort: of,
-        fits,
-        nextAfterRank: wanted.length > page.length && last !== undefined ? last.rank : null,
+        asked,
+        ...(await pageOf(table, ranking, asked, query)),
+        moved: moves.map(({ which, ...move }) => ({
+          id: table.ids[which] ?? '',
+          name: table.table.names[which] ?? '',
+          ...move,
+        })),
       };
     },
 

@@ -51,7 +51,7 @@ const ONLY_IN: Record<string, string[]> = {
   commander: ['terminal/commands.ts'],
   'cli-progress': ['terminal/progress.ts'],
   'node:fs': ['terrain/', 'storage/', 'terminal/files.ts'],
-  'node:crypto': ['storage/', 'library.ts', 'api/'],
+  'node:crypto': ['storage/', 'library.ts', 'library/', 'api/'],
   'node:http': ['api/', 'server.ts'],
 };
 

@@ -5,6 +5,7 @@ import { CRITERION_NAMES } from '../fit/criterion.ts';
 import { VERDICTS } from '../fit/verdict.ts';
 import { routeAttributesSchema } from '../ingest/attributes.ts';
 import { cohortSchema, outingSchema } from '../ingest/cohort-file.ts';
+import { whatIfSchema } from '../ingest/what-if.ts';
 import { ladder, trainingPlan, tripPlan } from './plan-schemas.ts';
 import { PROBLEM_TYPE } from './problem.ts';
 import { closed, instant, number, numberOrNull, oneOf, orNull, ref, text } from './schema-parts.ts';
@@ -287,6 +288,25 @@ const shortlist = closed({
   routes: Type.Array(closed({ rank: Type.Integer({ minimum: 1 }), ...entry })),
 });
 
+const stand = closed({ rank: Type.Integer({ minimum: 1 }), verdict, score: number });
+
+const whatIfShortlist = closed({
+  ...shortlist.properties,
+  moved: Type.Array(
+    closed({
+      id: text,
+      name: text,
+      from: stand,
+      to: stand,
+      criteria: Type.Array(closed({ name: oneOf(CRITERION_NAMES), from: verdict, to: verdict })),
+    }),
+    {
+      description:
+        'routes of the whole ranking whose own verdict or score is another, and which criteria did it',
+    },
+  ),
+});
+
 const fitEntry = closed({
   rank: Type.Null({ description: 'known among all routes only: see the shortlist' }),
   ...entry,
@@ -411,6 +431,8 @@ export const COMPONENTS = {
   Moment: moment,
   Day: day,
   Shortlist: shortlist,
+  WhatIf: whatIfSchema,
+  WhatIfShortlist: whatIfShortlist,
   FitEntry: fitEntry,
   Fit: fitView,
   TripPlan: tripPlan,

@@ -2,12 +2,15 @@ import Type from 'typebox';
 import { EngineError } from '../errors.ts';
 import { shortlistView } from '../fit/shortlist.ts';
 import { VERDICTS, type Verdict } from '../fit/verdict.ts';
+import type { Stand } from '../fit/what-moved.ts';
 import { quote } from '../ingest/quote.ts';
 import type { StoredFit } from '../library.ts';
 import type { StoredCohort } from '../storage/cohorts.ts';
+import { bodyJson } from './body.ts';
 import type { App, ResourceDeps } from './deps.ts';
+import { JSON_TYPES } from './media.ts';
 import { limitOf, linkNext } from './paging.ts';
-import { answers, cohortParams, dateQuery, fitParams, pageQuery, unitsQuery } from './schemas.ts';
+import { answers, cohortParams, dateQuery, fitParams, jsonOf, pageQuery, unitsQuery } from './schemas.ts';
 
 const tags = ['shortlist'];
 
@@ -22,6 +25,9 @@ const shortlistQuery = Type.Object(
   },
   { additionalProperties: false },
 );
+
+const { cursor: _, ...whatIfFields } = shortlistQuery.properties;
+const whatIfQuery = Type.Object(whatIfFields, { additionalProperties: false });
 
 function verdictsOf(text: string | undefined): readonly Verdict[] | null {
   if (text === undefined) return null;
@@ -43,12 +49,17 @@ export function shortlistResource(app: App, deps: ResourceDeps): void {
   const { library, cursors } = deps;
 
   /** The document around the entries is the engine's own; only the ids of the store are added. */
-  const ranking = ({ id, cohort }: StoredCohort, date: string, fits: readonly StoredFit[]) => {
+  const ranking = (
+    { id, cohort }: StoredCohort,
+    date: string,
+    fits: readonly StoredFit[],
+    design = library.design,
+  ) => {
     const view = shortlistView(
       cohort.name,
       date,
       fits.map(({ fit }) => fit),
-      library.design,
+      design,
     );
     return {
       ...view,
@@ -86,6 +97,38 @@ export function shortlistResource(app: App, deps: ResourceDeps): void {
         linkNext(reply, deps, path, { ...asked, limit, cursor: cursors.seal(scope, [page.nextAfterRank]) });
       }
       return ranking(page.cohort, date, page.fits);
+    },
+  );
+
+  app.post(
+    '/v1/cohorts/:id/shortlist',
+    {
+      config: { consumes: JSON_TYPES },
+      schema: {
+        operationId: 'whatIf',
+        summary: 'The shortlist as it would be with some changes, and what moved; nothing is stored',
+        tags,
+        params: cohortParams,
+        querystring: whatIfQuery,
+        body: { content: jsonOf('WhatIf') },
+        response: answers({ 200: ['the first routes of the changed ranking', 'WhatIfShortlist'] }),
+      },
+    },
+    async (request) => {
+      const { id } = request.params;
+      const { date, verdict, units = 'metric' } = request.query;
+      const page = await library.whatIf(id, date, bodyJson(request, 'bad-what-if'), {
+        units,
+        limit: limitOf(request.query),
+        verdicts: verdictsOf(verdict),
+        afterRank: 0,
+      });
+      const { asked, moved } = page;
+      const round = ({ score, ...stand }: Stand) => ({ ...stand, score: Math.round(score * 1e4) / 1e4 });
+      return {
+        ...ranking(page.cohort, asked.date, page.fits, asked.design),
+        moved: moved.map(({ from, to, ...move }) => ({ ...move, from: round(from), to: round(to) })),
+      };
     },
   );
 

@@ -27,7 +27,7 @@ export interface Page {
  */
 export async function nextTimeMs(
   trx: Transaction<Tables>,
-  table: keyof Tables,
+  table: 'routes' | 'cohorts' | 'outings',
   nowMs: number,
 ): Promise<number> {
   const { last } = await trx

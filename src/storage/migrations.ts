@@ -66,6 +66,18 @@ const MIGRATIONS: readonly string[] = [
     begin insert or replace into meta values ('erased', randomblob(8)); end;
   insert or replace into meta values ('erased', randomblob(8));
   `,
+  // What ranking looks at, beside each route, and a number by which a table made of it is known to be still good.
+  `
+  alter table routes add column ranking text not null default '';
+  create table routesVersion (version integer not null) strict;
+  insert into routesVersion values (1);
+  create trigger routeAdded after insert on routes
+    begin update routesVersion set version = version + 1; end;
+  create trigger routeChanged after update on routes
+    begin update routesVersion set version = version + 1; end;
+  create trigger routeDeleted after delete on routes
+    begin update routesVersion set version = version + 1; end;
+  `,
 ];
 
 export const SCHEMA_VERSION = MIGRATIONS.length;

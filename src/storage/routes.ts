@@ -1,4 +1,5 @@
 import type { Selectable } from 'kysely';
+import type { RouteRow } from '../fit/route-row.ts';
 import type { Route } from '../route/describe-route.ts';
 import { nextTimeMs, type Page, type StoreContext } from './context.ts';
 import type { RouteTable } from './tables.ts';
@@ -12,10 +13,22 @@ export interface StoredRoute {
   readonly route: Route;
 }
 
+/** A route with what ranking looks at. */
+export interface RankedRoute {
+  readonly route: Route;
+  readonly row: RouteRow;
+}
+
+/** The same without the route; `null` where an older program stored it. */
+export interface StoredRow {
+  readonly id: string;
+  readonly row: RouteRow | null;
+}
+
 /** The routes of one file that was sent. */
 interface NewRoutes {
   readonly contentHash: string;
-  readonly routes: readonly Route[];
+  readonly routes: readonly RankedRoute[];
 }
 
 export interface RouteRepository {
@@ -29,23 +42,33 @@ export interface RouteRepository {
   get(id: string): Promise<StoredRoute | null>;
   list(page: Page): Promise<readonly StoredRoute[]>;
   all(): Promise<readonly StoredRoute[]>;
-  /** Ids of the routes measured by other methods, settings or tiles than these. */
+  /** These of them that are still there, in any order. */
+  many(ids: readonly string[]): Promise<readonly StoredRoute[]>;
+  /** What ranking looks at, of all of them, in the order of creation. */
+  rows(): Promise<readonly StoredRow[]>;
+  /** Another number than before as soon as any route was added, changed or deleted. */
+  version(): Promise<number>;
+  /** Ids of the routes measured by other methods, settings or tiles than these, or stored without their row. */
   notMeasuredBy(method: string): Promise<readonly string[]>;
   /** `null` where the route is gone or has another revision by now. */
-  replace(id: string, revision: number, route: Route, method: string): Promise<StoredRoute | null>;
+  replace(id: string, revision: number, route: RankedRoute, method: string): Promise<StoredRoute | null>;
   /** False where the route is gone or has another revision; `null` deletes any. */
   delete(id: string, revision: number | null): Promise<boolean>;
 }
 
 const round7 = (deg: number): number => Math.round(deg * 1e7) / 1e7;
 
-function columnsOf(route: Route): Pick<RouteTable, 'name' | 'attributes' | 'line' | 'measured'> {
+function columnsOf({
+  route,
+  row,
+}: RankedRoute): Pick<RouteTable, 'name' | 'attributes' | 'line' | 'measured' | 'ranking'> {
   const { name, attributes, line, ...measured } = route;
   return {
     name,
     attributes: JSON.stringify(attributes),
     line: JSON.stringify(line.map((points) => points.map(([lon, lat]) => [round7(lon), round7(lat)]))),
     measured: JSON.stringify(measured),
+    ranking: JSON.stringify(row),
   };
 }
 
@@ -129,8 +152,39 @@ export function routeRepository({ db, nowMs, newId }: StoreContext): RouteReposi
       return rows.map(storedRoute);
     },
 
+    async many(ids) {
+      if (ids.length === 0) return [];
+      const rows = await db
+        .selectFrom('routes')
+        .selectAll()
+        .where('id', 'in', [...ids])
+        .execute();
+      return rows.map(storedRoute);
+    },
+
+    async rows() {
+      const rows = await db
+        .selectFrom('routes')
+        .select(['id', 'ranking'])
+        .orderBy('createdAtMs')
+        .orderBy('id')
+        .execute();
+      return rows.map(({ id, ranking }) => ({
+        id,
+        row: ranking === '' ? null : (JSON.parse(ranking) as RouteRow),
+      }));
+    },
+
+    async version() {
+      return (await db.selectFrom('routesVersion').select('version').executeTakeFirstOrThrow()).version;
+    },
+
     async notMeasuredBy(method) {
-      const rows = await db.selectFrom('routes').select('id').where('method', '!=', method).execute();
+      const rows = await db
+        .selectFrom('routes')
+        .select('id')
+        .where((eb) => eb.or([eb('method', '!=', method), eb('ranking', '=', '')]))
+        .execute();
       return rows.map(({ id }) => id);
     },
 

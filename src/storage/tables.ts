@@ -1,6 +1,7 @@
 /** The tables as Kysely sees them. Times are ms since 1970; JSON columns hold text. */
 export interface Tables {
   routes: RouteTable;
+  routesVersion: RoutesVersionTable;
   cohorts: CohortTable;
   outings: OutingTable;
 }
@@ -22,8 +23,15 @@ export interface RouteTable {
   line: string;
   /** JSON of the rest of `Route`. */
   measured: string;
+  /** JSON of `RouteRow`, what ranking looks at; empty where an older program stored the route. */
+  ranking: string;
   /** Names the methods, settings and tiles that gave `measured`. */
   method: string;
+}
+
+/** One row: grows with every change of a route, whoever makes it. */
+export interface RoutesVersionTable {
+  version: number;
 }
 
 export interface CohortTable {

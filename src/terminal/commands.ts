@@ -10,10 +10,12 @@ import {
   type Ground,
   measureFile,
   rank,
+  rankIf,
   routesOf,
 } from '../engine.ts';
 import { EngineError } from '../errors.ts';
 import { plannedAgainstActualView, predictionRecordView, predictionRowView } from '../fit/after-view.ts';
+import type { CohortRecord } from '../fit/rank-routes.ts';
 import { readinessView } from '../fit/readiness-view.ts';
 import { roundedMeasures, shortlistView } from '../fit/shortlist.ts';
 import { checkOuting } from '../ingest/cohort-file.ts';
@@ -31,6 +33,7 @@ import { demText } from './dem-text.ts';
 import { besideFile, readCohortFile, readJson, readRouteFiles } from './files.ts';
 import { ladderText } from './ladder-text.ts';
 import { measureText } from './measure-text.ts';
+import { movedText } from './moved-text.ts';
 import { pagesText } from './pages-text.ts';
 import { progressOf } from './progress.ts';
 import { readinessText } from './readiness-text.ts';
@@ -135,14 +138,42 @@ async function measureCommand(
   });
 }
 
+async function rankIfCommand(
+  terminal: Terminal,
+  file: string,
+  routes: readonly Route[],
+  record: CohortRecord,
+  design: Design,
+  { date, units, format }: Common & { date: string },
+): Promise<void> {
+  const changes = await readJson(file);
+  let found: ReturnType<typeof rankIf>;
+  try {
+    found = rankIf(routes, record, date, changes, design, units);
+  } catch (error) {
+    throw error instanceof EngineError ? error.inFile(file) : error;
+  }
+  const { asked, ranked, moved } = found;
+  const { cohort } = asked.record;
+  if (format === 'json') {
+    terminal.out(jsonText({ ...shortlistView(cohort.name, asked.date, ranked, asked.design), moved }));
+  } else {
+    terminal.out(`${movedText(moved)}\n\n${shortlistText(ranked, cohort, asked.date, asked.design, units)}`);
+  }
+}
+
 async function rankCommand(
   terminal: Terminal,
-  options: Common & { cohort: string; routes: string[]; date: string },
+  options: Common & { cohort: string; routes: string[]; date: string; whatIf?: string },
 ): Promise<void> {
   checkDate(options.date);
   await onGround(terminal, options, async (ground) => {
     const record = await readRecord(options.cohort, ground);
     const routes = await readRoutes(options.routes, ground, routesOf);
+    if (options.whatIf !== undefined) {
+      await rankIfCommand(terminal, options.whatIf, routes, record, ground.design, options);
+      return;
+    }
     const ranked = rank(routes, record, options.date, ground.design, options.units);
     if (options.format === 'json') {
       terminal.out(jsonText(shortlistView(record.cohort.name, options.date, ranked, ground.design)));
@@ -378,6 +409,10 @@ function program(terminal: Terminal): Command {
     .requiredOption('--routes <path...>', 'GPX or GeoJSON files or folders')
     .addOption(dem())
     .requiredOption('--date <date>', 'day of the trip, YYYY-MM-DD')
+    .option(
+      '--what-if <file>',
+      'JSON file with changes to try: date, going, vehicles, deadline, outings, weights',
+    )
     .addOption(format('table', 'json'))
     .addOption(units())
     .addOption(settings())

@@ -119,6 +119,7 @@ describe('the OpenAPI document', () => {
         'PATCH /v1/routes/{id}',
         'POST /v1/cohorts',
         'POST /v1/cohorts/{id}/outings',
+        'POST /v1/cohorts/{id}/shortlist',
         'POST /v1/routes',
         'PUT /v1/cohorts/{id}',
       ].sort(),

@@ -3,7 +3,9 @@ import { join } from 'node:path';
 import Database from 'better-sqlite3';
 import { describe, expect, it } from 'vitest';
 import { handOuting } from '../../src/capability/hand-outing.ts';
+import { DESIGN } from '../../src/design.ts';
 import { EngineError } from '../../src/errors.ts';
+import { rowOf } from '../../src/fit/route-row.ts';
 import type { Route } from '../../src/route/describe-route.ts';
 import { SCHEMA_VERSION } from '../../src/storage/migrations.ts';
 import { openStore, type StoreOptions } from '../../src/storage/store.ts';
@@ -34,7 +36,11 @@ function counted(): StoreOptions {
 }
 
 const route = (name: string): Route => ({ ...mountain(), name });
-const file = (contentHash: string, ...names: string[]) => ({ contentHash, routes: names.map(route) });
+const withRow = (measured: Route) => ({ route: measured, row: rowOf(measured, DESIGN) });
+const file = (contentHash: string, ...names: string[]) => ({
+  contentHash,
+  routes: names.map((name) => withRow(route(name))),
+});
 const outing = (members: string[] | null = null) =>
   handOuting({ date: '2026-06-20', distanceM: 9200, gainM: 610, movingMin: 240, members });
 const FROM_START = { limit: 100, after: null };
@@ -110,8 +116,15 @@ describe('the store', () => {
   });
 
   /** Makes of a closed file what the program of an older schema left. */
-  function asOfSchema(version: 1 | 2, path: string): void {
+  function asOfSchema(version: 1 | 2 | 3, path: string): void {
     const raw = new Database(path);
+    for (const name of ['routeAdded', 'routeChanged', 'routeDeleted']) raw.exec(`drop trigger ${name}`);
+    raw.exec('drop table routesVersion; alter table routes drop column ranking');
+    raw.pragma('user_version = 3');
+    if (version === 3) {
+      raw.close();
+      return;
+    }
     for (const name of ['cohortDeleted', 'cohortChanged', 'outingDeleted', 'outingChanged']) {
       raw.exec(`drop trigger ${name}`);
     }
@@ -146,6 +159,41 @@ describe('the store', () => {
       expect((await after.cohorts.get(id))?.lastTripDate).toBe(date);
     }
     await after.close();
+  });
+
+  it('keeps the routes of schema 3, and says that their rows are to be made', async () => {
+    const path = newFile();
+    const before = openStore(path);
+    const { routes } = await before.routes.add([file('a', 'A')], 'm');
+    await before.close();
+    asOfSchema(3, path);
+    const after = openStore(path);
+    const [stored] = routes;
+    if (stored === undefined) throw new Error('no route');
+    expect(await after.routes.rows()).toEqual([{ id: stored.id, row: null }]);
+    expect(await after.routes.notMeasuredBy('m')).toEqual([stored.id]);
+    await after.routes.replace(stored.id, 1, withRow(stored.route), 'm');
+    expect(await after.routes.notMeasuredBy('m')).toEqual([]);
+    expect(await after.routes.rows()).toEqual([{ id: stored.id, row: rowOf(stored.route, DESIGN) }]);
+    await after.close();
+  });
+
+  it('has another version of its routes after every change of one, and no other after anything else', async () => {
+    const store = openStore(newFile());
+    const versions = [await store.routes.version()];
+    const note = async () => versions.push(await store.routes.version());
+    const { routes } = await store.routes.add([file('a', 'A')], 'm');
+    await note();
+    const id = routes[0]?.id ?? '';
+    await store.routes.replace(id, 1, withRow(route('B')), 'm');
+    await note();
+    await store.routes.delete(id, null);
+    await note();
+    expect(new Set(versions).size).toBe(4);
+    await store.cohorts.add({ name: 'A', participants: 1 }, [outing()]);
+    await note();
+    expect(versions.at(-1)).toBe(versions.at(-2));
+    await store.close();
   });
 
   it('cleans a file of an older schema, which kept copies of erased rows', async () => {
@@ -211,7 +259,7 @@ describe('the store', () => {
   it('stores the routes of several files all or nothing', async () => {
     const store = openStore(newFile());
     const broken = { ...route('B'), name: null as unknown as string };
-    const files = [file('a', 'A'), { contentHash: 'b', routes: [broken] }];
+    const files = [file('a', 'A'), { contentHash: 'b', routes: [withRow(broken)] }];
     await expect(store.routes.add(files, 'm')).rejects.toThrow();
     expect(await store.routes.all()).toEqual([]);
     await store.close();
@@ -235,10 +283,10 @@ describe('the store', () => {
     const store = openStore(newFile(), counted());
     const { routes } = await store.routes.add([file('a', 'A')], 'm');
     const id = routes[0]?.id ?? '';
-    expect(await store.routes.replace(id, 2, route('X'), 'm')).toBeNull();
-    const changed = await store.routes.replace(id, 1, route('X'), 'm2');
+    expect(await store.routes.replace(id, 2, withRow(route('X')), 'm')).toBeNull();
+    const changed = await store.routes.replace(id, 1, withRow(route('X')), 'm2');
     expect(changed).toMatchObject({ revision: 2, method: 'm2', route: { name: 'X' } });
-    expect(await store.routes.replace(id, 1, route('Y'), 'm')).toBeNull();
+    expect(await store.routes.replace(id, 1, withRow(route('Y')), 'm')).toBeNull();
     expect(await store.routes.delete(id, 1)).toBe(false);
     expect(await store.routes.delete(id, 2)).toBe(true);
     expect(await store.routes.notMeasuredBy('m')).toEqual([]);

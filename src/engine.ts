@@ -18,8 +18,8 @@ import { isRealDate } from './earth/local-time.ts';
 import { EngineError } from './errors.ts';
 import {
   type CohortRecord,
+  explainedFitOf,
   type Fit,
-  fitOf,
   type RankedFit,
   rankRoutes,
   readinessOf,
@@ -302,5 +302,5 @@ export function fitFor(
   units: UnitSystem,
 ): Fit {
   const readiness = readinessOf(record, checkDate(date), design);
-  return fitOf(route, record, readiness, date, design, units);
+  return explainedFitOf(route, record, readiness, date, design, units);
 }

@@ -19,7 +19,7 @@ import {
 } from './engine.ts';
 import { EngineError } from './errors.ts';
 import { predictionRecordView } from './fit/after-view.ts';
-import { type CohortRecord, type Fit, fitOf, readinessOf } from './fit/rank-routes.ts';
+import { type CohortRecord, explainedFitOf, type Fit, readinessOf } from './fit/rank-routes.ts';
 import type { Ranking } from './fit/ranking.ts';
 import { readinessView } from './fit/readiness-view.ts';
 import { ROW_COLUMNS, rowOf } from './fit/route-row.ts';
@@ -255,7 +255,7 @@ export function openLibrary({ store, ground, nowMs, keepDays = USUAL_KEEP_DAYS }
       const found = stored.get(id);
       // Deleted since the table was made: the next question no longer has it.
       if (found === undefined) return [];
-      const fit = fitOf(found, group, readiness, date, settings, query.units);
+      const fit = explainedFitOf(found, group, readiness, date, settings, query.units);
       return [{ id, fit: { ...fit, rank, standing: standings.at(rank) } }];
     });
     return { fits, nextAfterRank: wanted.length > page.length ? (page.at(-1) ?? null) : null };

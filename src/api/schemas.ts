@@ -250,6 +250,8 @@ const entry = {
       headroom: numberOrNull,
       value: numberOrNull,
       verdict,
+      weight: number,
+      factor: number,
       reason: text,
     }),
   ),
@@ -260,6 +262,19 @@ const entry = {
       need: Type.Record(Type.String(), Type.Union([number, text])),
       text,
     }),
+  ),
+  leastOuting: orNull(
+    closed(
+      {
+        distanceM: number,
+        gainM: number,
+        rockClass: orNull(text),
+        steps: Type.Array(closed({ distanceM: number, gainM: number })),
+        leaves: Type.Array(oneOf(CRITERION_NAMES)),
+        text,
+      },
+      'the least outing on the date that makes what training changes fit, and what it leaves',
+    ),
   ),
   milestones: Type.Array(
     closed({ name: oneOf(['distanceDay', 'gainDay', 'bothDay']), done: Type.Boolean(), date: orNull(text) }),

@@ -20,10 +20,11 @@ import type { UnitSystem } from '../units.ts';
 import type { Standing } from './acceptability.ts';
 import { CRITERIA } from './criteria/index.ts';
 import type { FitInput, Gap, Judgement } from './criterion.ts';
+import { type LeastOuting, leastOuting } from './least-outing.ts';
 import { tableOf } from './rank-table.ts';
 import { rankingOf } from './ranking.ts';
 import { rowOf } from './route-row.ts';
-import { LEAST_VALUE } from './value.ts';
+import { scoreOf } from './score.ts';
 import { type Verdict, verdictRank, worst } from './verdict.ts';
 import { wishesOf } from './wishes.ts';
 import { plural } from './words.ts';
@@ -48,6 +49,8 @@ export interface Fit {
   readonly judgements: readonly Judgement[];
   readonly timeline: Timeline | null;
   readonly gap: readonly Gap[];
+  /** `null` where no outing changes the verdict, and where it was not asked. */
+  readonly leastOuting: LeastOuting | null;
   /** The three training days for this route; empty where its climb is not known. */
   readonly milestones: readonly Milestone[];
   readonly toCheck: readonly string[];
@@ -115,18 +118,6 @@ export function readinessOf(record: CohortRecord, date: string, design: Design):
     toCheck.push('an outing’s moving time is implausible and was left out of the pace');
   }
   return { shown, pace, ageBand, goers, past, theirs, weightOf, toCheck };
-}
-
-/** Weighted geometric mean of the values; a criterion without a value (`incomplete`) counts as the least. */
-export function scoreOf(judgements: readonly Judgement[], weights: Design['weights']): number {
-  let sum = 0;
-  let total = 0;
-  for (const { name, value } of judgements) {
-    const weight = weights[name];
-    sum += weight * Math.log(Math.max(LEAST_VALUE, value ?? LEAST_VALUE));
-    total += weight;
-  }
-  return total > 0 ? Math.exp(sum / total) : 0;
 }
 
 /** All that the criteria look at, for one route. */
@@ -218,9 +209,36 @@ export function fitOf(
     judgements,
     timeline: input.timeline,
     gap: judgements.flatMap(({ gap }) => (gap === undefined ? [] : [gap])),
+    leastOuting: null,
     milestones: milestonesOf(route, readiness, date, design),
     toCheck,
   };
+}
+
+/** The same with the least outing that would make it fit, found by judging it again. */
+export function explainedFitOf(
+  route: Route,
+  record: CohortRecord,
+  readiness: Readiness,
+  date: string,
+  design: Design,
+  units: UnitSystem,
+): Fit {
+  const fit = fitOf(route, record, readiness, date, design, units);
+  const found = leastOuting({
+    fit,
+    input: fitInputOf(route, record, readiness, date, design, units),
+    record,
+    readiness,
+    judgedWith: (outing) => {
+      const after = { ...record, outings: [...record.outings, outing] };
+      return fitOf(route, after, readinessOf(after, date, design), date, design, units);
+    },
+    date,
+    design,
+    units,
+  });
+  return { ...fit, leastOuting: found };
 }
 
 const compare = <T extends string | number>(a: T, b: T): number => (a < b ? -1 : a > b ? 1 : 0);
@@ -267,7 +285,7 @@ export function rankRoutes(
   return [...order].flatMap((which, index) => {
     const route = routes[which];
     if (route === undefined) return [];
-    const fit = fitOf(route, record, readiness, date, design, units);
+    const fit = explainedFitOf(route, record, readiness, date, design, units);
     return [{ ...fit, rank: index + 1, standing: standings.at(index + 1) }];
   });
 }

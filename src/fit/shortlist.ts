@@ -10,7 +10,9 @@ import type { Band } from '../route/gain.ts';
 import type { OrderDoubt } from './acceptability.ts';
 import { CAUTIONS, MEANING_OF_FITS } from './cautions.ts';
 import type { Gap, Judgement } from './criterion.ts';
+import type { DayWalk, LeastOuting } from './least-outing.ts';
 import type { Fit } from './rank-routes.ts';
+import { scoreParts } from './score.ts';
 import type { Verdict } from './verdict.ts';
 
 /** Version of the methods whose results are shown: changes when a figure would. */
@@ -44,7 +46,11 @@ export interface DayView {
 }
 
 /** A judgement as it is sent: its gap and what to check stand with the route. */
-export type CriterionView = Omit<Judgement, 'gap' | 'toCheck'>;
+export type CriterionView = Omit<Judgement, 'gap' | 'toCheck'> & {
+  /** Its weight, and what the score is multiplied by for it: the factors' product is the score. */
+  readonly weight: number;
+  readonly factor: number;
+};
 
 export interface ShortlistEntry {
   /** `null` for a route judged alone. */
@@ -63,6 +69,8 @@ export interface ShortlistEntry {
   readonly criteria: readonly CriterionView[];
   readonly day: DayView | null;
   readonly gap: readonly Gap[];
+  /** `null` where no outing changes the verdict. */
+  readonly leastOuting: LeastOuting | null;
   readonly milestones: readonly Milestone[];
   readonly toCheck: readonly string[];
   readonly notes: readonly Note[];
@@ -154,7 +162,17 @@ function roundedGap(gap: Gap): Gap {
   return { ...gap, need: Object.fromEntries(need) };
 }
 
-export function entryView(fit: Fit): ShortlistEntry {
+/** Rounded up to a tenth, as a need is. */
+function roundedOuting(outing: LeastOuting): LeastOuting {
+  const up = ({ distanceM, gainM }: DayWalk) => ({
+    distanceM: Math.ceil(distanceM * 10) / 10,
+    gainM: Math.ceil(gainM * 10) / 10,
+  });
+  return { ...outing, ...up(outing), steps: outing.steps.map(up) };
+}
+
+export function entryView(fit: Fit, weights: Design['weights']): ShortlistEntry {
+  const parts = scoreParts(fit.judgements, weights);
   return {
     rank: fit.rank,
     name: fit.route.name,
@@ -164,7 +182,7 @@ export function entryView(fit: Fit): ShortlistEntry {
     rankLow: fit.standing?.rankLow ?? null,
     rankHigh: fit.standing?.rankHigh ?? null,
     measures: roundedMeasures(fit.route.measures),
-    criteria: fit.judgements.map((judgement) => ({
+    criteria: fit.judgements.map((judgement, i) => ({
       name: judgement.name,
       demand: orNull(judgement.demand, 3),
       capacity: orNull(judgement.capacity, 3),
@@ -172,10 +190,13 @@ export function entryView(fit: Fit): ShortlistEntry {
       headroom: orNull(judgement.headroom, 4),
       value: orNull(judgement.value, 4),
       verdict: judgement.verdict,
+      weight: parts[i]?.weight ?? 0,
+      factor: places(parts[i]?.factor ?? 0, 4),
       reason: judgement.reason,
     })),
     day: fit.timeline === null ? null : dayView(fit.timeline),
     gap: fit.gap.map(roundedGap),
+    leastOuting: fit.leastOuting === null ? null : roundedOuting(fit.leastOuting),
     milestones: fit.milestones,
     toCheck: fit.toCheck,
     notes: fit.route.notes,
@@ -196,6 +217,6 @@ export function shortlistView(
     meaning: MEANING_OF_FITS,
     cautions: CAUTIONS,
     order: ranked[0]?.standing?.order ?? null,
-    routes: ranked.map(entryView),
+    routes: ranked.map((fit) => entryView(fit, design.weights)),
   };
 }

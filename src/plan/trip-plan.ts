@@ -136,7 +136,7 @@ export function makeTripPlan(input: TripPlanInput): MadePlan {
       cohort: { name: record.cohort.name },
       date,
       method: { version: METHOD_VERSION, settings: design.version },
-      fit: entryView(fit),
+      fit: entryView(fit, design.weights),
       paceFrom,
       ...dayViews(details?.day ?? null),
       supplies: details?.supplies ?? null,

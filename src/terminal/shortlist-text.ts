@@ -2,7 +2,9 @@ import type { Timeline } from '../day/walk-day.ts';
 import type { Design } from '../design.ts';
 import { CAUTIONS, MEANING_OF_FITS } from '../fit/cautions.ts';
 import type { Judgement } from '../fit/criterion.ts';
+import { isTrained } from '../fit/least-outing.ts';
 import type { Fit } from '../fit/rank-routes.ts';
+import { scoreParts } from '../fit/score.ts';
 import { type Verdict, verdictRank } from '../fit/verdict.ts';
 import { questionText, VERDICT_TEXT } from '../fit/verdict-words.ts';
 import { chanceText, climbText, clockOn, heightText, lengthText, percentText, plural } from '../fit/words.ts';
@@ -60,12 +62,13 @@ function dayLine(fit: Fit): string | null {
   return parts.join(' · ');
 }
 
-/** Which question took most of a score that is not full, in words. */
-function mostLost(fit: Fit, weights: Design['weights']): string | null {
-  if (fit.score > 0.97) return null;
-  const lost = fit.judgements.map(({ name, value }) => ({ name, log: weights[name] * Math.log(value ?? 1) }));
-  const [worst] = lost.sort((a, b) => a.log - b.log);
-  return worst === undefined ? null : questionText(worst.name);
+/** The arithmetic of a score, the criteria that take most first: `score 0.91: full but for aim × 0.93, climb × 0.98`. */
+function scoreText(fit: Fit, weights: Design['weights']): string {
+  const taking = scoreParts(fit.judgements, weights)
+    .filter(({ factor }) => factor < 0.995)
+    .sort((a, b) => a.factor - b.factor)
+    .map(({ name, factor }) => `${questionText(name)} × ${factor.toFixed(2)}`);
+  return `score ${fit.score.toFixed(2)}: full${taking.length === 0 ? '' : ` but for ${taking.join(', ')}`}`;
 }
 
 /** The places that a route takes nine times in ten: `1–3`. */
@@ -125,10 +128,14 @@ function entry(fit: Fit, asked: ReadonlySet<string>, weights: Design['weights'],
     );
   }
   if (fit.verdict === 'notYet' || fit.verdict === 'stretch') {
-    for (const gap of fit.gap) lines.push(wrapped(`would help: ${gap.text}`, '      ', 100, '        '));
+    const { leastOuting } = fit;
+    const others = fit.gap.filter(({ criterion }) => leastOuting === null || !isTrained(criterion));
+    const helps = [...(leastOuting === null ? [] : [leastOuting]), ...others];
+    for (const { text } of helps) lines.push(wrapped(`would help: ${text}`, '      ', 100, '        '));
   }
-  const lost = fit.verdict === 'fits' ? mostLost(fit, weights) : null;
-  if (lost !== null) lines.push(`      its score is lowered most by: ${lost}`);
+  if (verdictRank(fit.verdict) <= verdictRank('notYet')) {
+    lines.push(wrapped(scoreText(fit, weights), '      ', 100, '        '));
+  }
   const own = fit.toCheck.filter((text) => !asked.has(text));
   if (own.length > 0 && fit.verdict !== 'ruledOut') {
     lines.push(wrapped(`to check: ${own.join('; ')}`, '      ', 100, '        '));

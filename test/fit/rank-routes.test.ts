@@ -1,8 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { DESIGN } from '../../src/design.ts';
-import { CRITERION_NAMES, type Judgement } from '../../src/fit/criterion.ts';
-import { rankRoutes, readinessOf, scoreOf } from '../../src/fit/rank-routes.ts';
+import { rankRoutes, readinessOf } from '../../src/fit/rank-routes.ts';
 import { verdictRank } from '../../src/fit/verdict.ts';
 import { COHORT, mountain, shownDay, TRIP } from '../support/fit-input.ts';
 
@@ -109,46 +108,5 @@ describe('rankRoutes', () => {
       'metric',
     );
     expect(first?.toCheck.join()).toContain('minors');
-  });
-});
-
-describe('scoreOf', () => {
-  const judgements = (values: readonly number[]): Judgement[] =>
-    CRITERION_NAMES.map((name, i) => ({
-      name,
-      demand: null,
-      capacity: null,
-      unit: '',
-      headroom: null,
-      value: values[i] ?? 1,
-      verdict: 'fits',
-      reason: '',
-    }));
-
-  it('is the weighted geometric mean', () => {
-    expect(scoreOf(judgements(CRITERION_NAMES.map(() => 0.5)), DESIGN.weights)).toBeCloseTo(0.5, 12);
-  });
-
-  it('rises with any one value, the others held', () => {
-    fc.assert(
-      fc.property(
-        fc.array(fc.double({ min: 0.02, max: 0.9, noNaN: true }), { minLength: 12, maxLength: 12 }),
-        fc.integer({ min: 0, max: 11 }),
-        (values, which) => {
-          const better = values.map((value, i) => (i === which ? value + 0.05 : value));
-          expect(scoreOf(judgements(better), DESIGN.weights)).toBeGreaterThan(
-            scoreOf(judgements(values), DESIGN.weights),
-          );
-        },
-      ),
-    );
-  });
-
-  it('lets no strength buy back one very poor criterion', () => {
-    const poor = CRITERION_NAMES.map((_, i) => (i === 0 ? 0.01 : 1));
-    const plain = CRITERION_NAMES.map(() => 0.7);
-    expect(scoreOf(judgements(poor), DESIGN.weights)).toBeLessThan(
-      scoreOf(judgements(plain), DESIGN.weights),
-    );
   });
 });

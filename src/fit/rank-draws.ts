@@ -1,3 +1,5 @@
+import { packedSort } from './packed-sort.ts';
+
 /** Puts one draw's verdict classes (lower is better) and scores (higher is better) in place, one for each alternative. */
 export type FillDraw = (draw: number, classes: Uint8Array, scores: Float64Array) => void;
 
@@ -14,15 +16,26 @@ export function rankDraws(alternatives: number, draws: number, fill: FillDraw): 
   const classes = new Uint8Array(alternatives);
   const scores = new Float64Array(alternatives);
   const places = new Uint16Array(alternatives * draws);
-  const order = Array.from({ length: alternatives }, (_, i) => i);
+  const order = new Uint32Array(alternatives);
+  const behind = new Float64Array(alternatives);
+  const sort = packedSort(alternatives);
   const compare = (i: number, j: number): number =>
     (classes[i] ?? 0) - (classes[j] ?? 0) || (scores[j] ?? 0) - (scores[i] ?? 0) || i - j;
   for (let draw = 0; draw < draws; draw += 1) {
     fill(draw, classes, scores);
-    order.sort(compare);
-    order.forEach((which, place) => {
-      places[which * draws + draw] = place + 1;
-    });
+    let best = Number.NEGATIVE_INFINITY;
+    let worst = Number.POSITIVE_INFINITY;
+    for (let i = 0; i < alternatives; i += 1) {
+      const score = scores[i] ?? 0;
+      if (score > best) best = score;
+      if (score < worst) worst = score;
+    }
+    const span = best > worst ? best - worst : 1;
+    for (let i = 0; i < alternatives; i += 1) behind[i] = (best - (scores[i] ?? 0)) / span;
+    sort(classes, behind, compare, order);
+    for (let place = 0; place < alternatives; place += 1) {
+      places[(order[place] ?? 0) * draws + draw] = place + 1;
+    }
   }
   return { alternatives, draws, places };
 }

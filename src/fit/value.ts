@@ -7,63 +7,58 @@ export const NOT_STATED_VALUE = 0.9;
 type Points = readonly (readonly [number, number])[];
 
 /** Straight lines between `[x, value]` points in rising order of x, flat beyond both ends. */
-export function piecewise(x: number, points: Points): number {
-  let before = points[0];
-  if (before === undefined) throw new RangeError('piecewise needs points');
-  if (x <= before[0]) return before[1];
-  for (const point of points) {
-    if (x <= point[0] && point[0] > before[0]) {
-      return before[1] + ((point[1] - before[1]) * (x - before[0])) / (point[0] - before[0]);
+export function curveOf(points: Points): (x: number) => number {
+  if (points.length === 0) throw new RangeError('a curve needs points');
+  const xs = Float64Array.from(points, ([x]) => x);
+  const values = Float64Array.from(points, ([, value]) => value);
+  const last = points.length - 1;
+  return (x) => {
+    if (x <= (xs[0] ?? 0)) return values[0] ?? 0;
+    for (let i = 1; i <= last; i += 1) {
+      const to = xs[i] ?? 0;
+      const from = xs[i - 1] ?? 0;
+      if (x <= to && to > from) {
+        const value = values[i - 1] ?? 0;
+        return value + (((values[i] ?? 0) - value) * (x - from)) / (to - from);
+      }
     }
-    before = point;
-  }
-  return before[1];
+    return values[last] ?? 0;
+  };
 }
 
-/** The curve of `ratioValue` for one stretch limit, for those who ask it often. */
-export function ratioCurve(stretchLimit: number): (ratio: number) => number {
-  const points: Points = [
+/** Value of a demand/capacity ratio (design): full with a quarter of headroom, 0.6 at the limit, little beyond. */
+export const ratioCurve = (stretchLimit: number): ((ratio: number) => number) =>
+  curveOf([
     [0.8, 1],
     [1, 0.6],
     [stretchLimit, 0.2],
     [2 * stretchLimit, LEAST_VALUE],
-  ];
-  return (ratio) => piecewise(ratio, points);
-}
-
-/** Value of a demand/capacity ratio (design): full with a quarter of headroom, 0.6 at the limit, little beyond. */
-export const ratioValue = (ratio: number, stretchLimit: number): number => ratioCurve(stretchLimit)(ratio);
-
-const SPARE: Points = [
-  [0, 0.6],
-  [120, 1],
-];
+  ]);
 
 /** Value of the minutes to spare before a limit that is kept (design): 0.6 with none, full with two hours. */
-export const spareValue = (spareMin: number): number => piecewise(spareMin, SPARE);
+export const spareValue = curveOf([
+  [0, 0.6],
+  [120, 1],
+]);
+
+/** The straight line from one value at `from` to another at `to`, flat beyond both. */
+const between = (x: number, from: number, to: number, low: number, high: number): number =>
+  x <= from ? low : x >= to ? high : low + ((high - low) * (x - from)) / (to - from);
 
 /** Value of the chance to be down in time where no start gives the one wanted (design). */
-export function chanceValue(probability: number, wanted: number, stretchProbability: number): number {
-  return probability >= stretchProbability
-    ? piecewise(probability, [
-        [stretchProbability, 0.2],
-        [wanted, 0.6],
-      ])
-    : piecewise(probability, [
-        [0, LEAST_VALUE],
-        [stretchProbability, 0.15],
-      ]);
-}
+export const chanceValue = (probability: number, wanted: number, stretchProbability: number): number =>
+  probability >= stretchProbability
+    ? between(probability, stretchProbability, wanted, 0.2, 0.6)
+    : between(probability, 0, stretchProbability, LEAST_VALUE, 0.15);
 
 /** Value of a day that ends after the hour kept before dusk, but before dusk (design). */
 export const NEAR_DUSK_VALUE = 0.3;
 
-const OFF_AIM: Points = [
+const offAim = curveOf([
   [0, 1],
   [0.25, 0.6],
   [0.75, 0.2],
-];
+]);
 
 /** Value of a day's share of the work shown, by how far it lies from the share aimed at (design). */
-export const aimValue = (share: number, target: number): number =>
-  piecewise(Math.abs(share - target), OFF_AIM);
+export const aimValue = (share: number, target: number): number => offAim(Math.abs(share - target));

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { drawsOf } from '../../src/fit/draws.ts';
 import { acceptability, type RankDraws, rankDraws, swapShare } from '../../src/fit/rank-draws.ts';
-import { piecewise } from '../../src/fit/value.ts';
+import { curveOf } from '../../src/fit/value.ts';
 import { concordance, credibility, discordance, kernel } from './reference/electre.ts';
 import { centralWeights, entropyBits, evenWeights } from './reference/smaa.ts';
 import { topsis } from './reference/topsis.ts';
@@ -56,9 +56,9 @@ describe('the ranking of draws against published cases (sources.md §13)', () =>
       [100, 0],
     ] as const;
     [0.92, 0.8, 0.5, 0].forEach((value, i) => {
-      expect(piecewise([60, 75, 90, 100][i] ?? 0, cutoffs)).toBeCloseTo(value, 12);
+      expect(curveOf(cutoffs)([60, 75, 90, 100][i] ?? 0)).toBeCloseTo(value, 12);
     });
-    expect([10, 40, 101, 120].map((x) => piecewise(x, cutoffs))).toEqual([1, 1, 0, 0]);
+    expect([10, 40, 101, 120].map(curveOf(cutoffs))).toEqual([1, 1, 0, 0]);
   });
 
   it('has the entropy of two shares as CRAN smaa', () => {

@@ -91,11 +91,3 @@ export function addDays(date: string, days: number): string {
   if (!Number.isInteger(days)) throw new RangeError(`${days} is not a whole number of days`);
   return utcDay(date).plus({ days }).toFormat('yyyy-MM-dd');
 }
-
-/**
- * Month and day, `MM-DD`: seasons come round every year.
- * @throws RangeError on an unreal date.
- */
-export function monthDay(date: string): string {
-  return utcDay(date).toFormat('MM-dd');
-}

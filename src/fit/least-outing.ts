@@ -69,7 +69,7 @@ export function saneSteps(shown: DayWalk, target: DayWalk, growth: number): read
 
 interface Question {
   readonly fit: Fit;
-  readonly input: FitInput;
+  readonly inputOf: () => FitInput;
   readonly record: CohortRecord;
   readonly readiness: Readiness;
   /** The route judged with more outings in the record. */
@@ -110,7 +110,7 @@ function textOf(
  */
 export function leastOuting({
   fit,
-  input,
+  inputOf,
   record,
   readiness,
   judgedWith,
@@ -125,6 +125,7 @@ export function leastOuting({
     return null;
 
   const { route } = fit;
+  const input = inputOf();
   const { members = null, going = null } = record.cohort;
   const rockClass = open.has('rockClass') ? (route.attributes.rockClass ?? null) : null;
   const before = { distanceM: shown.distanceM.value, gainM: shown.gainM.value };

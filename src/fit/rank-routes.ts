@@ -227,7 +227,7 @@ export function explainedFitOf(
   const fit = fitOf(route, record, readiness, date, design, units);
   const found = leastOuting({
     fit,
-    input: fitInputOf(route, record, readiness, date, design, units),
+    inputOf: () => fitInputOf(route, record, readiness, date, design, units),
     record,
     readiness,
     judgedWith: (outing) => {

@@ -7,7 +7,6 @@ import {
   daysBetween,
   isRealDate,
   localTimeMs,
-  monthDay,
   rfc3339,
 } from '../../src/earth/local-time.ts';
 
@@ -152,14 +151,8 @@ describe('calendar days', () => {
     );
   });
 
-  it('gives month and day for seasons', () => {
-    expect(monthDay('2026-06-15')).toBe('06-15');
-    expect(monthDay('2028-02-29')).toBe('02-29');
-  });
-
   it('refuses unreal dates and parts of days', () => {
     expect(() => daysBetween('2026-02-29', '2026-03-01')).toThrow(RangeError);
-    expect(() => monthDay('06-15')).toThrow(RangeError);
     expect(() => addDays('2026-07-11', 0.5)).toThrow(RangeError);
   });
 });

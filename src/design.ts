@@ -344,6 +344,18 @@ export const DESIGN = {
     levelShare: 0.25,
   },
 
+  /** The season board. */
+  season: {
+    /** Routes start at one trailhead where they are so near, or have its name and are no further apart than the second. */
+    samePlaceM: 150,
+    sameNameM: 2000,
+    /** The board is looked for so long at most; then the best found is given, and how much better it could be. */
+    solveS: 60,
+    /** So many judgements (cohorts × dates × routes) and ways of seating one party are looked at in one board at most. */
+    mostJudgements: 150_000,
+    mostPacks: 400,
+  },
+
   /** Weight of each criterion in the score. */
   weights: {
     distance: 1,
@@ -462,6 +474,10 @@ const RANGES: readonly (readonly [RegExp, number, number])[] = [
   [/^\/acceptability\/(weightSpread|shownSpread)$/, 0, 1.5],
   [/^\/acceptability\/clearShare$/, 0.5, 1],
   [/^\/acceptability\/levelShare$/, 0.05, 0.5],
+  [/^\/season\/same(Place|Name)M$/, 0, 20_000],
+  [/^\/season\/solveS$/, 0.1, 600],
+  [/^\/season\/mostJudgements$/, 1, 10_000_000],
+  [/^\/season\/mostPacks$/, 1, 10_000],
   [/^\/weights\//, 0, 1000],
 ];
 

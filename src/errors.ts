@@ -37,6 +37,7 @@ export const ERROR_STATUS = {
   'outing-implausible': 422,
   'bad-date': 400,
   'bad-settings': 422,
+  'bad-season': 422,
   // elevation tiles
   'dem-unreadable': 422,
   'dem-georeference': 422,

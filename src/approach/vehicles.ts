@@ -8,9 +8,13 @@ export interface Vehicle {
 /** From the least to the most that a road needs. */
 export const CLEARANCES: readonly Clearance[] = ['any', 'high', 'fourWheel'];
 
-/** Seats of the vehicles that manage a road of this need. A vehicle of `fourWheel` manages every road. */
+/** Whether a vehicle manages a road of this need. One of `fourWheel` manages every road. */
+export const manages = (vehicle: Pick<Vehicle, 'clearance'>, need: Clearance): boolean =>
+  CLEARANCES.indexOf(vehicle.clearance) >= CLEARANCES.indexOf(need);
+
+/** Seats of the vehicles that manage a road of this need. */
 export function seatsFor(need: Clearance, vehicles: readonly Vehicle[]): number {
   return vehicles
-    .filter((vehicle) => CLEARANCES.indexOf(vehicle.clearance) >= CLEARANCES.indexOf(need))
+    .filter((vehicle) => manages(vehicle, need))
     .reduce((seats, vehicle) => seats + vehicle.seats, 0);
 }

@@ -21,6 +21,16 @@ const clock = Type.String({
   description: 'a time of day in quotes such as "04:30"',
 });
 
+/** A path that a file names another by. */
+export const pathBeside = (file: string, example: string) =>
+  Type.String({
+    minLength: 1,
+    maxLength: 500,
+    // No drive, scheme, root or backslash.
+    pattern: '^(?![/\\\\])(?![A-Za-z][A-Za-z0-9+.-]*:)[^\\\\\\u0000-\\u001f]*$',
+    description: `a path relative to the ${file}, such as "${example}"`,
+  });
+
 /**
  * A day that the cohort, or some of it, has walked: a track with a clock, or a record entered by
  * hand. Distances in metres, times in minutes; beside the date, missing and `null` both mean "not known".
@@ -32,15 +42,7 @@ export const outingSchema = Type.Object(
       pattern: '^[0-9]{4}-[0-9]{2}-[0-9]{2}$',
       description: 'a day in quotes such as "2026-06-20"',
     }),
-    track: maybe(
-      Type.String({
-        minLength: 1,
-        maxLength: 500,
-        // No drive, scheme, root or backslash.
-        pattern: '^(?![/\\\\])(?![A-Za-z][A-Za-z0-9+.-]*:)[^\\\\\\u0000-\\u001f]*$',
-        description: 'a path relative to the cohort file, such as "walks/river.gpx"',
-      }),
-    ),
+    track: maybe(pathBeside('cohort file', 'walks/river.gpx')),
     distanceM: maybe(Type.Number({ minimum: 0, maximum: 500_000 })),
     distanceKm: maybe(Type.Number({ minimum: 0, maximum: 500 })),
     distanceMi: maybe(Type.Number({ minimum: 0, maximum: 300 })),
@@ -318,7 +320,7 @@ function checkSubset(
   );
 }
 
-function faultError(code: ErrorCode, what: string, fault: SchemaFault | null): EngineError {
+export function faultError(code: ErrorCode, what: string, fault: SchemaFault | null): EngineError {
   if (fault === null) throw new RangeError(`the schema refuses a ${what} that its walker accepts`);
   const { pointer, text, limit, found } = fault;
   const where = pointer === '' ? `The whole of the ${what}` : `The ${what} field ${pointer}`;

@@ -1,0 +1,161 @@
+import { neededOptions } from './board-options.ts';
+import { type BinaryProgram, type BoardProblem, programOf, type Stage } from './board-program.ts';
+
+/** What the solver found: columns that are 1, and the most that the objective can be. */
+export interface Solved {
+  /** `null`: none found; with `isProven`, there is none. */
+  readonly chosen: readonly number[] | null;
+  readonly bound: number;
+  /** Whether the search came to its end. */
+  readonly isProven: boolean;
+}
+
+/** Solves a binary program exactly, or as far as its time goes; `start` are columns of a known answer, or none. */
+export type Solve = (program: BinaryProgram, start: readonly number[]) => Solved;
+
+/** The board: which options are taken, and how sure it is that no other is better. */
+export interface Assignment {
+  /** Places in the problem’s options, one a cohort at most. */
+  readonly chosen: readonly number[];
+  readonly placed: number;
+  /** `null` where nobody is placed. */
+  readonly worst: number | null;
+  readonly sum: number;
+  /** The most that each could still be where time ran out; its own value where it is proven. */
+  readonly bounds: { readonly placed: number; readonly worst: number | null; readonly sum: number };
+  readonly isProven: boolean;
+}
+
+const NOBODY: ReadonlySet<number> = new Set();
+
+const scoresOf = (problem: BoardProblem, chosen: readonly number[]): number[] =>
+  chosen.map((index) => problem.options[index]?.score ?? 0);
+
+export const capacitiesOf = ({ limits }: BoardProblem): number[] => limits.map(({ capacity }) => capacity);
+
+/** Solves one stage over some options; the answer names options of the problem. */
+export function solveStage(
+  problem: BoardProblem,
+  kept: readonly number[],
+  capacities: readonly number[],
+  stage: Stage,
+  solve: Solve,
+  start: readonly number[] = [],
+): Solved {
+  const known = new Set(start);
+  const columns = kept.flatMap((index, column) => (known.has(index) ? [column] : []));
+  // A start that lost one of its options is none.
+  const solved = solve(
+    programOf(problem, kept, capacities, stage),
+    columns.length === start.length ? columns : [],
+  );
+  return { ...solved, chosen: solved.chosen?.flatMap((column) => kept[column] ?? []) ?? null };
+}
+
+/** The most that the worst of `placed` cohorts can score: each at its own best. */
+function worstAtMost(problem: BoardProblem, kept: readonly number[], placed: number): number {
+  const best = new Map<number, number>();
+  for (const index of kept) {
+    const option = problem.options[index];
+    if (option !== undefined)
+      best.set(option.cohort, Math.max(best.get(option.cohort) ?? 0, option.score));
+  }
+  return [...best.values()].sort((a, b) => b - a)[placed - 1] ?? 0;
+}
+
+interface Floor {
+  readonly chosen: readonly number[];
+  readonly worst: number;
+  /** The least score that is not yet known to be out of reach. */
+  readonly bound: number;
+  readonly isProven: boolean;
+}
+
+/**
+ * The highest floor under the scores at which as many can still be placed. A floor is always one of the scores, so it is
+ * found by halving their list, each step a program of its own: no variable for the floor weakens the relaxation.
+ */
+function highestFloor(
+  problem: BoardProblem,
+  kept: readonly number[],
+  capacities: readonly number[],
+  first: readonly number[],
+  solve: Solve,
+): Floor {
+  const placed = first.length;
+  const scoreOf = (index: number) => problem.options[index]?.score ?? 0;
+  let chosen = first;
+  let worst = Math.min(...scoresOf(problem, first));
+  let bound = worst;
+  const most = worstAtMost(problem, kept, placed);
+  const floors = [...new Set(kept.map(scoreOf))]
+    .filter((score) => score > worst && score <= most)
+    .sort((a, b) => a - b);
+  let low = 0;
+  let high = floors.length - 1;
+  // The most that can be hoped for first: it is often reached.
+  let at = high;
+  while (low <= high) {
+    const floor = floors[at] ?? 0;
+    const above = kept.filter((index) => scoreOf(index) >= floor);
+    const stage: Stage = { maximise: 'placed', placedAtLeast: placed, mustGo: NOBODY };
+    const solved = solveStage(problem, above, capacities, stage, solve);
+    if (solved.chosen === null) {
+      if (!solved.isProven) bound = Math.max(bound, floor);
+      high = at - 1;
+    } else {
+      chosen = solved.chosen;
+      worst = Math.min(...scoresOf(problem, chosen));
+      while (low <= high && (floors[low] ?? 0) <= worst) low += 1;
+    }
+    at = Math.floor((low + high) / 2);
+  }
+  bound = Math.max(bound, worst);
+  return { chosen, worst, bound, isProven: bound === worst };
+}
+
+/**
+ * The best board: the most cohorts placed; of such boards the highest worst score; of these the highest sum. Each stage
+ * is a binary program that keeps what the one before has found.
+ *
+ * @param solve exact; where its time runs out the best found is given, with what could still be better
+ */
+export function assignBoard(problem: BoardProblem, solve: Solve): Assignment {
+  const capacities = capacitiesOf(problem);
+  const kept = neededOptions(problem, capacities);
+  const most = solveStage(
+    problem,
+    kept,
+    capacities,
+    { maximise: 'placed', placedAtLeast: 0, mustGo: NOBODY },
+    solve,
+  );
+  const first = most.chosen ?? [];
+  const placed = first.length;
+  const placedBound = most.isProven ? placed : Math.max(placed, Math.floor(most.bound + 1e-6));
+  if (placed === 0) {
+    return {
+      chosen: [],
+      placed,
+      worst: null,
+      sum: 0,
+      bounds: { placed: placedBound, worst: null, sum: placedBound },
+      isProven: most.isProven,
+    };
+  }
+  const floor = highestFloor(problem, kept, capacities, first, solve);
+  const above = kept.filter((index) => (problem.options[index]?.score ?? 0) >= floor.worst);
+  const stage: Stage = { maximise: 'score', placedAtLeast: placed, mustGo: NOBODY };
+  const best = solveStage(problem, above, capacities, stage, solve, floor.chosen);
+  const chosen = best.chosen ?? floor.chosen;
+  const scores = scoresOf(problem, chosen);
+  const sum = scores.reduce((total, score) => total + score, 0);
+  return {
+    chosen: [...chosen].sort((a, b) => a - b),
+    placed,
+    worst: Math.min(...scores),
+    sum,
+    bounds: { placed: placedBound, worst: floor.bound, sum: best.isProven ? sum : Math.max(sum, best.bound) },
+    isProven: most.isProven && floor.isProven && best.isProven,
+  };
+}

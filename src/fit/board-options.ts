@@ -1,0 +1,63 @@
+import type { BoardOption, BoardProblem, Use } from './board-program.ts';
+
+/** Limits that cannot be reached even if every cohort takes the most that any way of placing it takes. */
+function neverReached(problem: BoardProblem, usable: readonly number[], capacities: readonly number[]) {
+  const most = problem.limits.map(() => new Map<number, number>());
+  for (const index of usable) {
+    const option = problem.options[index];
+    for (const { limit, amount } of option?.uses ?? []) {
+      const of = most[limit];
+      if (option !== undefined && amount > (of?.get(option.cohort) ?? 0)) of?.set(option.cohort, amount);
+    }
+  }
+  return most.map((of, limit) => {
+    const total = [...of.values()].reduce((sum, amount) => sum + amount, 0);
+    return total <= (capacities[limit] ?? 0);
+  });
+}
+
+/** Whether `a` takes nothing that `b` does not take too; both in order of their limits. */
+function takesNoMore(a: readonly Use[], b: readonly Use[]): boolean {
+  let j = 0;
+  for (const { limit, amount } of a) {
+    while (j < b.length && (b[j]?.limit ?? 0) < limit) j += 1;
+    const other = b[j];
+    if (other === undefined || other.limit !== limit || other.amount < amount) return false;
+  }
+  return true;
+}
+
+/**
+ * The options that a best board can need: those that no limit forbids alone, less each that another of its cohort beats
+ * or equals in score while it takes no more of any limit that can be reached. Exchanging one for the other keeps every
+ * limit and lowers neither the number placed, nor the worst score, nor the sum, so nothing is lost.
+ *
+ * @returns places in `problem.options`, in their order
+ */
+export function neededOptions(problem: BoardProblem, capacities: readonly number[]): number[] {
+  const usable = problem.options.flatMap(({ uses }, index) =>
+    uses.every(({ limit, amount }) => amount <= (capacities[limit] ?? 0)) ? [index] : [],
+  );
+  const free = neverReached(problem, usable, capacities);
+  const byCohort = new Map<number, { index: number; option: BoardOption; uses: Use[] }[]>();
+  for (const index of usable) {
+    const option = problem.options[index];
+    if (option === undefined) continue;
+    const uses = option.uses.filter(({ limit }) => free[limit] !== true).sort((a, b) => a.limit - b.limit);
+    const of = byCohort.get(option.cohort);
+    if (of === undefined) byCohort.set(option.cohort, [{ index, option, uses }]);
+    else of.push({ index, option, uses });
+  }
+  const needed: number[] = [];
+  for (const of of byCohort.values()) {
+    of.sort(
+      (a, b) => b.option.score - a.option.score || a.uses.length - b.uses.length || a.index - b.index,
+    );
+    const kept: typeof of = [];
+    for (const one of of) {
+      if (!kept.some((better) => takesNoMore(better.uses, one.uses))) kept.push(one);
+    }
+    needed.push(...kept.map(({ index }) => index));
+  }
+  return needed.sort((a, b) => a - b);
+}

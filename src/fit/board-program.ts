@@ -1,0 +1,94 @@
+/** What a party may be kept from a day by. */
+export const LIMIT_GROUPS = ['vehicles', 'permits', 'parking', 'leaders', 'dates'] as const;
+
+export type LimitGroup = (typeof LIMIT_GROUPS)[number];
+
+/** A limit as it is stated, for every day: `name` in words. */
+export interface BoardRule {
+  readonly group: LimitGroup;
+  readonly name: string;
+}
+
+/** A rule on one day (or for one cohort): at most so much of it is there. */
+export interface BoardLimit {
+  readonly rule: number;
+  readonly capacity: number;
+}
+
+export interface Use {
+  readonly limit: number;
+  readonly amount: number;
+}
+
+/** One way to place a cohort: a date, a route and vehicles, with what it takes of each limit. */
+export interface BoardOption {
+  readonly cohort: number;
+  /** The ranking’s own score. */
+  readonly score: number;
+  readonly uses: readonly Use[];
+}
+
+/** The board as plain data; every place in a list is the number that the others name. */
+export interface BoardProblem {
+  readonly cohorts: number;
+  readonly rules: readonly BoardRule[];
+  readonly limits: readonly BoardLimit[];
+  readonly options: readonly BoardOption[];
+}
+
+/** Maximise `objective · x`, each x 0 or 1, each row `atLeast ≤ a · x ≤ atMost`. */
+export interface BinaryProgram {
+  readonly objective: readonly number[];
+  readonly rows: readonly ProgramRow[];
+}
+
+export interface ProgramRow {
+  readonly columns: readonly number[];
+  readonly values: readonly number[];
+  readonly atLeast: number;
+  readonly atMost: number;
+}
+
+/** What a stage asks of the board beside its limits. */
+export interface Stage {
+  readonly maximise: 'placed' | 'score';
+  /** So many are placed at least; 0: any number. */
+  readonly placedAtLeast: number;
+  /** These have a place; the others may. */
+  readonly mustGo: ReadonlySet<number>;
+}
+
+/** The program of a stage over some of the options; column k is `kept[k]`. */
+export function programOf(
+  problem: BoardProblem,
+  kept: readonly number[],
+  capacities: readonly number[],
+  { maximise, placedAtLeast, mustGo }: Stage,
+): BinaryProgram {
+  const options = kept.flatMap((index) => problem.options[index] ?? []);
+  const ofCohort = Array.from({ length: problem.cohorts }, (): number[] => []);
+  const ofLimit = problem.limits.map(() => ({ columns: [] as number[], values: [] as number[] }));
+  options.forEach(({ cohort, uses }, column) => {
+    ofCohort[cohort]?.push(column);
+    for (const { limit, amount } of uses) {
+      ofLimit[limit]?.columns.push(column);
+      ofLimit[limit]?.values.push(amount);
+    }
+  });
+  const rows: ProgramRow[] = ofCohort.map((columns, cohort) => ({
+    columns,
+    values: columns.map(() => 1),
+    atLeast: mustGo.has(cohort) ? 1 : 0,
+    atMost: 1,
+  }));
+  ofLimit.forEach(({ columns, values }, limit) => {
+    const atMost = capacities[limit] ?? 0;
+    const most = values.reduce((sum, value) => sum + value, 0);
+    if (most > atMost) rows.push({ columns, values, atLeast: 0, atMost });
+  });
+  if (placedAtLeast > 0) {
+    const columns = options.map((_, column) => column);
+    rows.push({ columns, values: columns.map(() => 1), atLeast: placedAtLeast, atMost: problem.cohorts });
+  }
+  return { objective: options.map(({ score }) => (maximise === 'score' ? score : 1)), rows };
+}

@@ -1,0 +1,66 @@
+import type { Vehicle } from '../approach/vehicles.ts';
+import type { Route } from '../route/describe-route.ts';
+import type { CriterionName } from './criterion.ts';
+import type { CohortRecord } from './rank-routes.ts';
+import type { Verdict } from './verdict.ts';
+
+/** A vehicle of the program, by its name. */
+export interface PoolVehicle extends Vehicle {
+  readonly name: string;
+}
+
+/** A cohort that wants a day of the season. */
+export interface SeasonCohort {
+  /** Its vehicles are the program’s, unless it comes in its own. */
+  readonly record: CohortRecord;
+  /** Where it is kept in the store; `null`: it comes from a file. */
+  readonly id: string | null;
+  readonly notOn: ReadonlySet<string>;
+  /** Labels of leaders who are with one cohort a day at most; empty: none stated. */
+  readonly ledBy: readonly string[];
+  readonly hasOwnVehicles: boolean;
+}
+
+export interface SeasonRoute {
+  readonly route: Route;
+  readonly id: string | null;
+}
+
+/** What the season allows at a trailhead, or for the office that gives a permit: one of the two is named. */
+export interface StatedLimit {
+  readonly trailhead: string | null;
+  readonly who: string | null;
+  readonly partiesPerDay: number | null;
+  readonly parkingSpaces: number | null;
+}
+
+/** Everything that the board is made from. */
+export interface SeasonQuestion {
+  readonly name: string | null;
+  /** In order. */
+  readonly dates: readonly string[];
+  readonly cohorts: readonly SeasonCohort[];
+  readonly routes: readonly SeasonRoute[];
+  /** `null`: nothing is shared, every cohort rides in its own vehicles. */
+  readonly vehicles: readonly PoolVehicle[] | null;
+  readonly limits: readonly StatedLimit[];
+}
+
+/** How a route fits a cohort on a date, in short; the three are places in the question’s lists. */
+export interface Pairing {
+  readonly cohort: number;
+  readonly date: number;
+  readonly route: number;
+  readonly verdict: Verdict;
+  readonly score: number;
+  /** The criteria that carry the verdict. */
+  readonly ruling: readonly CriterionName[];
+}
+
+/** Only these may be placed: nobody is sent where the group is not known to be up to it. */
+export const isPlaceable = ({ verdict }: Pick<Pairing, 'verdict'>): boolean =>
+  verdict === 'fits' || verdict === 'stretch';
+
+/** Participants and leaders; one leader where their number is not stated, as in the ranking. */
+export const partyOf = ({ record: { cohort } }: SeasonCohort): number =>
+  cohort.participants + (cohort.leaders ?? 1);

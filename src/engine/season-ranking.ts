@@ -1,16 +1,10 @@
 import { setImmediate as breathe } from 'node:timers/promises';
 import type { Design } from '../design.ts';
 import { EngineError } from '../errors.ts';
-import { type CohortRecord, type Fit, fitOf, readinessOf } from '../fit/rank-routes.ts';
+import { type CohortRecord, fitOf, readinessOf } from '../fit/rank-routes.ts';
 import type { Pairing, PoolVehicle, SeasonCohort, SeasonQuestion } from '../fit/season.ts';
 import { verdictRank } from '../fit/verdict.ts';
 import type { UnitSystem } from '../units.ts';
-
-/** A route nearest to fitting a cohort on a date that it can go on. */
-export interface Nearest {
-  readonly pairing: Pairing;
-  readonly fit: Fit;
-}
 
 /** The cohort as the board ranks for it: in these vehicles of the program, or in its own. */
 export function inVehicles(
@@ -68,4 +62,7 @@ export async function seasonPairings(
 
 /** From best to worst as the shortlist has it: verdict, then score; what is equal keeps the order of dates and routes. */
 export const comparePairings = (a: Pairing, b: Pairing): number =>
-  verdictRank(a.verdict) - verdictRank(b.verdict) || b.score - a.score || a.date - b.date || a.route - b.route;
+  verdictRank(a.verdict) - verdictRank(b.verdict) ||
+  b.score - a.score ||
+  a.date - b.date ||
+  a.route - b.route;

@@ -57,8 +57,7 @@ function worstAtMost(problem: BoardProblem, kept: readonly number[], placed: num
   const best = new Map<number, number>();
   for (const index of kept) {
     const option = problem.options[index];
-    if (option !== undefined)
-      best.set(option.cohort, Math.max(best.get(option.cohort) ?? 0, option.score));
+    if (option !== undefined) best.set(option.cohort, Math.max(best.get(option.cohort) ?? 0, option.score));
   }
   return [...best.values()].sort((a, b) => b - a)[placed - 1] ?? 0;
 }

@@ -50,9 +50,7 @@ export function neededOptions(problem: BoardProblem, capacities: readonly number
   }
   const needed: number[] = [];
   for (const of of byCohort.values()) {
-    of.sort(
-      (a, b) => b.option.score - a.option.score || a.uses.length - b.uses.length || a.index - b.index,
-    );
+    of.sort((a, b) => b.option.score - a.option.score || a.uses.length - b.uses.length || a.index - b.index);
     const kept: typeof of = [];
     for (const one of of) {
       if (!kept.some((better) => takesNoMore(better.uses, one.uses))) kept.push(one);

@@ -1,7 +1,9 @@
 import type { Vehicle } from '../approach/vehicles.ts';
 import type { Route } from '../route/describe-route.ts';
+import type { Assignment } from './assign-board.ts';
+import type { LimitGroup } from './board-program.ts';
 import type { CriterionName } from './criterion.ts';
-import type { CohortRecord } from './rank-routes.ts';
+import type { CohortRecord, Fit } from './rank-routes.ts';
 import type { Verdict } from './verdict.ts';
 
 /** A vehicle of the program, by its name. */
@@ -64,3 +66,39 @@ export const isPlaceable = ({ verdict }: Pick<Pairing, 'verdict'>): boolean =>
 /** Participants and leaders; one leader where their number is not stated, as in the ranking. */
 export const partyOf = ({ record: { cohort } }: SeasonCohort): number =>
   cohort.participants + (cohort.leaders ?? 1);
+
+/** A cohort with its day. */
+export interface PlacedParty {
+  readonly pairing: Pairing;
+  readonly cohort: SeasonCohort;
+  readonly route: SeasonRoute;
+  readonly date: string;
+  /** Judged in the vehicles that it gets; the score is that of the pairing. */
+  readonly fit: Fit;
+  /** `null`: its own. */
+  readonly vehicles: readonly PoolVehicle[] | null;
+  /** The best that it could have, were it alone in the season. */
+  readonly best: Pairing;
+}
+
+/** A cohort without a day, and why. */
+export interface UnplacedCohort {
+  readonly cohort: SeasonCohort;
+  /** Whether a route fits on some date, were the cohort alone and free to go. */
+  readonly fits: boolean;
+  /** Where something fits: the fewest groups of limits that keep it out (`whyUnplaced`), and single rules that do. */
+  readonly groups: readonly LimitGroup[];
+  readonly rules: readonly string[];
+  /** Where it could go without these. */
+  readonly couldGo: Pairing | null;
+  /** Where nothing fits: what comes nearest, and the criteria with the number of routes that each keeps from fitting. */
+  readonly nearest: { readonly route: SeasonRoute; readonly date: string; readonly fit: Fit } | null;
+  readonly ruling: readonly { readonly name: CriterionName; readonly routes: number }[];
+}
+
+export interface SeasonBoard {
+  readonly question: SeasonQuestion;
+  readonly assignment: Assignment;
+  readonly placed: readonly PlacedParty[];
+  readonly unplaced: readonly UnplacedCohort[];
+}

@@ -87,7 +87,7 @@ export interface Shortlist {
   readonly routes: readonly ShortlistEntry[];
 }
 
-const places = (value: number, decimals: number): number => {
+export const places = (value: number, decimals: number): number => {
   const scale = 10 ** decimals;
   return Math.round(value * scale) / scale;
 };
@@ -122,7 +122,7 @@ export function roundedMeasures(measures: RouteMeasures): RouteMeasures {
 }
 
 /** The day as it is sent: RFC 3339 with the offset of the place. */
-function dayView(timeline: Timeline): DayView {
+export function dayView(timeline: Timeline): DayView {
   const { zone, storm } = timeline;
   const text = (ms: number) => rfc3339(ms, zone);
   const textOrNull = (ms: number | null) => (ms === null ? null : text(ms));

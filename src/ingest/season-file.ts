@@ -69,7 +69,11 @@ const seasonSchema = Type.Object(
     ...shared,
     cohorts: Type.Array(
       Type.Object(
-        { file: maybe(pathBeside('season file', 'cohorts/juniors.json')), cohort: maybe(cohortSchema), ...entry },
+        {
+          file: maybe(pathBeside('season file', 'cohorts/juniors.json')),
+          cohort: maybe(cohortSchema),
+          ...entry,
+        },
         { additionalProperties: false },
       ),
       { minItems: 1, maxItems: 100 },
@@ -193,7 +197,8 @@ function inFile<T>(file: string, work: () => T): T {
 function checkedFile(text: string): SeasonInput {
   checkSideFileLength(text);
   const value = parseJson(text.replace(/^\uFEFF/, ''), 'bad-season');
-  if (!fileValidator.Check(value)) throw faultError('bad-season', 'season', schemaFault(seasonSchema, value, ''));
+  if (!fileValidator.Check(value))
+    throw faultError('bad-season', 'season', schemaFault(seasonSchema, value, ''));
   checkTerms(value);
   checkOnce(
     value.cohorts.map((one) => one.file ?? null),

@@ -17,6 +17,7 @@ import { EngineError } from '../errors.ts';
 import { plannedAgainstActualView, predictionRecordView, predictionRowView } from '../fit/after-view.ts';
 import type { CohortRecord } from '../fit/rank-routes.ts';
 import { readinessView } from '../fit/readiness-view.ts';
+import { seasonView } from '../fit/season-view.ts';
 import { roundedMeasures, shortlistView } from '../fit/shortlist.ts';
 import { checkOuting } from '../ingest/cohort-file.ts';
 import { PAGE_KEYS, type PageKey } from '../plan/plan-document.ts';
@@ -30,13 +31,15 @@ import type { UnitSystem } from '../units.ts';
 import { planHtml } from '../web/plan-html.tsx';
 import { afterText, recordText } from './after-text.ts';
 import { demText } from './dem-text.ts';
-import { besideFile, readCohortFile, readJson, readRouteFiles } from './files.ts';
+import { besideFile, readCohortFile, readJson, readRouteFiles, readSeasonFile } from './files.ts';
 import { ladderText } from './ladder-text.ts';
 import { measureText } from './measure-text.ts';
 import { movedText } from './moved-text.ts';
 import { pagesText } from './pages-text.ts';
 import { progressOf } from './progress.ts';
 import { readinessText } from './readiness-text.ts';
+import { boardOf } from './season-command.ts';
+import { seasonText } from './season-text.ts';
 import { shortlistText } from './shortlist-text.ts';
 
 /** Where a command writes, and what starts the service: given, so that tests run the same commands. */
@@ -272,6 +275,19 @@ async function ladderCommand(terminal: Terminal, options: LadderOptions): Promis
   });
 }
 
+async function seasonCommand(
+  terminal: Terminal,
+  path: string,
+  options: Common & { routes: string[] },
+): Promise<void> {
+  const file = await readSeasonFile(path);
+  await onGround(terminal, options, async (ground) => {
+    const routes = await readRoutes(options.routes, ground, routesOf);
+    const board = await boardOf(path, file, routes, ground, options.units);
+    terminal.out(options.format === 'json' ? jsonText(seasonView(board, ground.design)) : seasonText(board));
+  });
+}
+
 async function shownCommand(
   terminal: Terminal,
   options: Common & { cohort: string; date: string },
@@ -448,6 +464,16 @@ function program(terminal: Terminal): Command {
     .addOption(units())
     .addOption(settings())
     .action((options) => ladderCommand(terminal, options));
+  krummholz
+    .command('season')
+    .description('a date and a route for each of many cohorts, within shared vehicles, permits and parking')
+    .argument('<file>', 'season file')
+    .requiredOption('--routes <path...>', 'GPX or GeoJSON files, or folders')
+    .addOption(dem())
+    .addOption(format('text', 'json'))
+    .addOption(units())
+    .addOption(settings())
+    .action((file, options) => seasonCommand(terminal, file, options));
   krummholz
     .command('shown')
     .description('for leaders: what a cohort has shown, who limits it, and its pace')

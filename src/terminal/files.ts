@@ -4,6 +4,7 @@ import type { RouteFile } from '../engine.ts';
 import { EngineError } from '../errors.ts';
 import { type CohortInput, readCohort } from '../ingest/cohort-file.ts';
 import { readRouteAttributes } from '../ingest/route-attributes.ts';
+import { readSeason, type Season } from '../ingest/season-file.ts';
 
 const ROUTE_ENDINGS = new Set(['.gpx', '.geojson']);
 const SIDECAR = '.route.json';
@@ -102,6 +103,24 @@ export async function readCohortFile(path: string): Promise<CohortFile> {
     cohort: readCohort(await readText(path), path),
     readTrack: (track) => readBytes(join(dirname(path), track)),
   };
+}
+
+export interface SeasonFile {
+  readonly season: Season;
+  /** Bytes of a track that a cohort names; `file` is the cohort’s own, `null` for one written into the season. */
+  readonly readTrack: (file: string | null, path: string) => Promise<Uint8Array>;
+}
+
+/** A season and the cohort files that it names; all paths are relative to the file that writes them. */
+export async function readSeasonFile(path: string): Promise<SeasonFile> {
+  const folder = dirname(path);
+  const season = await readSeason(
+    await readText(path),
+    path,
+    async (file) => (await readCohortFile(join(folder, file))).cohort,
+  );
+  const trackFolder = (file: string | null) => (file === null ? folder : dirname(join(folder, file)));
+  return { season, readTrack: (file, track) => readBytes(join(trackFolder(file), track)) };
 }
 
 /** A JSON file of settings, parsed but not checked. */

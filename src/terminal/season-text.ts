@@ -1,0 +1,87 @@
+import { MEANING_OF_FITS } from '../fit/cautions.ts';
+import { type PlacedParty, partyOf, type SeasonBoard } from '../fit/season.ts';
+import { boardText, notKnownTexts, unplacedTexts } from '../fit/season-words.ts';
+import { VERDICT_TEXT } from '../fit/verdict-words.ts';
+import { clockOn, plural } from '../fit/words.ts';
+import { wrapped } from './table.ts';
+import { wrappedTable } from './wrapped-table.ts';
+
+const WIDTH = 100;
+const HEAD = ['cohort', 'party', 'route', 'from', 'verdict', 'score', 'vehicles', 'start by', 'back by'];
+
+function times({ fit: { timeline } }: PlacedParty): readonly [string, string] {
+  if (timeline === null) return ['–', '–'];
+  const { zone, date } = timeline;
+  const end = timeline.checkpoints.find(({ kind }) => kind === 'end')?.at;
+  return [clockOn(timeline.startMs, zone, date), end === undefined ? '–' : clockOn(end.p90Ms, zone, date)];
+}
+
+function row(party: PlacedParty): string[] {
+  const { cohort, route, fit, vehicles } = party;
+  return [
+    cohort.record.cohort.name,
+    String(partyOf(cohort)),
+    route.route.name,
+    route.route.attributes.trailhead?.name ?? 'not stated',
+    VERDICT_TEXT[fit.verdict],
+    fit.score.toFixed(2),
+    vehicles === null ? 'its own' : vehicles.map(({ name }) => name).join(', '),
+    ...times(party),
+  ];
+}
+
+/** What a coordinator asks next: what the cohort gave up for the others, and what is to be checked. */
+function below({ cohort, fit, best, pairing }: PlacedParty, { question }: SeasonBoard): string[] {
+  const { name } = cohort.record.cohort;
+  const lines: string[] = [];
+  if (best.score - pairing.score >= 0.005 || best.verdict !== pairing.verdict) {
+    const route = question.routes[best.route]?.route.name ?? '';
+    const date = question.dates[best.date] ?? '';
+    lines.push(
+      `${name}, were it alone: ${route} on ${date}, ${VERDICT_TEXT[best.verdict]} ${best.score.toFixed(2)}`,
+    );
+  }
+  if (fit.toCheck.length > 0) lines.push(`${name}, to check: ${fit.toCheck.join('; ')}`);
+  return lines;
+}
+
+/** A season board for people. */
+export function seasonText(board: SeasonBoard): string {
+  const { question, placed, unplaced } = board;
+  const { name, cohorts, dates, routes } = question;
+  const size = [
+    plural(cohorts.length, 'cohort'),
+    plural(dates.length, 'date'),
+    plural(routes.length, 'route'),
+  ];
+  const days = dates.flatMap((date) => {
+    const parties = placed.filter((party) => party.date === date);
+    if (parties.length === 0) return ['', `${date}: nobody`];
+    return [
+      '',
+      date,
+      ...wrappedTable([HEAD, ...parties.map(row)], WIDTH - 2).map((line) => `  ${line}`),
+      ...parties.flatMap((party) => below(party, board)).map((line) => wrapped(line, '  ', WIDTH, '    ')),
+    ];
+  });
+  const without = unplaced.flatMap((one) => [
+    '',
+    `No day: ${one.cohort.record.cohort.name} (${plural(partyOf(one.cohort), 'person', 'people')})`,
+    ...unplacedTexts(one, board).map((text) => wrapped(text, '  ', WIDTH)),
+  ]);
+  return [
+    `${name ?? 'Season'} · ${size.join(', ')}`,
+    wrapped(boardText(board), '', WIDTH, '  '),
+    ...days,
+    ...without,
+    '',
+    'What the board does not know',
+    ...notKnownTexts(board).map((text) => wrapped(text, '  ', WIDTH, '    ')),
+    wrapped(
+      `Start by: the latest start that keeps the day’s limits. Back by: later one time in ten. ${MEANING_OF_FITS}`,
+      '  ',
+      WIDTH,
+      '    ',
+    ),
+  ].join('\n');
+}

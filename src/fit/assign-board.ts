@@ -33,16 +33,27 @@ const scoresOf = (problem: BoardProblem, chosen: readonly number[]): number[] =>
 
 export const capacitiesOf = ({ limits }: BoardProblem): number[] => limits.map(({ capacity }) => capacity);
 
-/** Solves one stage over some options; the answer names options of the problem. */
+/**
+ * Solves one stage over some options, first left out what it cannot need; the answer names options of the problem.
+ *
+ * @param start options of a known answer; empty: none
+ */
 export function solveStage(
   problem: BoardProblem,
-  kept: readonly number[],
+  among: readonly number[],
   capacities: readonly number[],
   stage: Stage,
   solve: Solve,
   start: readonly number[] = [],
 ): Solved {
+  const { maximise } = stage;
   const known = new Set(start);
+  const kept = neededOptions(
+    problem,
+    among,
+    capacities,
+    (cohort) => maximise !== 'placed' && (maximise === 'score' || maximise.scoreOf === cohort),
+  );
   const columns = kept.flatMap((index, column) => (known.has(index) ? [column] : []));
   // A start that lost one of its options is none.
   const solved = solve(
@@ -121,7 +132,8 @@ function highestFloor(
  */
 export function assignBoard(problem: BoardProblem, solve: Solve): Assignment {
   const capacities = capacitiesOf(problem);
-  const kept = neededOptions(problem, capacities);
+  // Where scores count: what is left out here is needed by no stage.
+  const kept = neededOptions(problem, [...problem.options.keys()], capacities, () => true);
   const most = solveStage(
     problem,
     kept,

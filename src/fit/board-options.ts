@@ -28,15 +28,23 @@ function takesNoMore(a: readonly Use[], b: readonly Use[]): boolean {
 }
 
 /**
- * The options that a best board can need: those that no limit forbids alone, less each that another of its cohort beats
- * or equals in score while it takes no more of any limit that can be reached. Exchanging one for the other keeps every
- * limit and lowers neither the number placed, nor the worst score, nor the sum, so nothing is lost.
+ * Of some options those that a best board can need: the ones that no limit forbids alone, less each that another of its
+ * cohort can stand in for, as it takes no more of any limit that can be reached. Where scores count, it must score as
+ * much besides. Exchanging one for the other keeps every limit, the number placed and, where they count, the scores, so
+ * nothing is lost.
  *
+ * @param among places in `problem.options`
+ * @param scoreCounts whether what this cohort scores matters to what is asked
  * @returns places in `problem.options`, in their order
  */
-export function neededOptions(problem: BoardProblem, capacities: readonly number[]): number[] {
-  const usable = problem.options.flatMap(({ uses }, index) =>
-    uses.every(({ limit, amount }) => amount <= (capacities[limit] ?? 0)) ? [index] : [],
+export function neededOptions(
+  problem: BoardProblem,
+  among: readonly number[],
+  capacities: readonly number[],
+  scoreCounts: (cohort: number) => boolean,
+): number[] {
+  const usable = among.filter((index) =>
+    problem.options[index]?.uses.every(({ limit, amount }) => amount <= (capacities[limit] ?? 0)),
   );
   const free = neverReached(problem, usable, capacities);
   const byCohort = new Map<number, { index: number; option: BoardOption; uses: Use[] }[]>();
@@ -49,8 +57,17 @@ export function neededOptions(problem: BoardProblem, capacities: readonly number
     else of.push({ index, option, uses });
   }
   const needed: number[] = [];
-  for (const of of byCohort.values()) {
-    of.sort((a, b) => b.option.score - a.option.score || a.uses.length - b.uses.length || a.index - b.index);
+  for (const [cohort, of] of byCohort) {
+    const counts = scoreCounts(cohort);
+    // Whoever can stand in for another comes before it.
+    of.sort(
+      (a, b) =>
+        (counts ? b.option.score - a.option.score : 0) ||
+        a.uses.length - b.uses.length ||
+        amountOf(a.uses) - amountOf(b.uses) ||
+        b.option.score - a.option.score ||
+        a.index - b.index,
+    );
     const kept: typeof of = [];
     for (const one of of) {
       if (!kept.some((better) => takesNoMore(better.uses, one.uses))) kept.push(one);
@@ -59,3 +76,5 @@ export function neededOptions(problem: BoardProblem, capacities: readonly number
   }
   return needed.sort((a, b) => a - b);
 }
+
+const amountOf = (uses: readonly Use[]): number => uses.reduce((sum, { amount }) => sum + amount, 0);

@@ -51,7 +51,8 @@ export interface ProgramRow {
 
 /** What a stage asks of the board beside its limits. */
 export interface Stage {
-  readonly maximise: 'placed' | 'score';
+  /** The number placed, the sum of the scores, or the score of one cohort. */
+  readonly maximise: 'placed' | 'score' | { readonly scoreOf: number };
   /** So many are placed at least; 0: any number. */
   readonly placedAtLeast: number;
   /** These have a place; the others may. */
@@ -90,5 +91,9 @@ export function programOf(
     const columns = options.map((_, column) => column);
     rows.push({ columns, values: columns.map(() => 1), atLeast: placedAtLeast, atMost: problem.cohorts });
   }
-  return { objective: options.map(({ score }) => (maximise === 'score' ? score : 1)), rows };
+  const worth = ({ cohort, score }: BoardOption): number => {
+    if (maximise === 'placed') return 1;
+    return maximise === 'score' || maximise.scoreOf === cohort ? score : 0;
+  };
+  return { objective: options.map(worth), rows };
 }

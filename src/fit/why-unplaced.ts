@@ -1,6 +1,5 @@
 import { capacitiesOf, type Solve, solveStage } from './assign-board.ts';
-import { neededOptions } from './board-options.ts';
-import { type BoardProblem, LIMIT_GROUPS, type LimitGroup } from './board-program.ts';
+import { type BoardProblem, LIMIT_GROUPS, type LimitGroup, type Stage } from './board-program.ts';
 
 /** Why a cohort has no place although something would fit it. */
 export interface Binding {
@@ -36,29 +35,23 @@ export function whyUnplaced(
   cohort: number,
   solve: Solve,
 ): Binding {
-  const own = problem.options.filter((option) => option.cohort === cohort);
   const present = new Set(problem.limits.flatMap(({ rule }) => problem.rules[rule]?.group ?? []));
   const groups = LIMIT_GROUPS.filter((group) => present.has(group));
   const mustGo = new Set([...placed, cohort]);
   const stated = capacitiesOf(problem);
   const options = problem.options.flatMap((option, index) => (mustGo.has(option.cohort) ? [index] : []));
 
-  const without = (lifted: (rule: number) => boolean) => {
+  const without = (lifted: (rule: number) => boolean, maximise: Stage['maximise'] = 'placed') => {
     const capacities = stated.map((capacity, limit) =>
       lifted(problem.limits[limit]?.rule ?? -1) ? Number.POSITIVE_INFINITY : capacity,
     );
-    const kept = neededOptions(
-      { ...problem, options: problem.options.filter(({ cohort: of }) => mustGo.has(of)) },
-      capacities,
-    ).flatMap((index) => options[index] ?? []);
-    const stage = { maximise: 'placed', placedAtLeast: 0, mustGo } as const;
-    return solveStage(problem, kept, capacities, stage, solve);
+    return solveStage(problem, options, capacities, { maximise, placedAtLeast: 0, mustGo }, solve);
   };
   const ownOption = (chosen: readonly number[]) =>
     chosen.find((index) => problem.options[index]?.cohort === cohort) ?? null;
 
   const none = { cohort, groups: [], rules: [], option: null };
-  if (own.length === 0) return none;
+  if (!problem.options.some((option) => option.cohort === cohort)) return none;
   for (const some of subsets(groups)) {
     const isSome = (rule: number) => some.some((group) => group === problem.rules[rule]?.group);
     const solved = without(isSome);
@@ -73,7 +66,8 @@ export function whyUnplaced(
         : problem.rules.flatMap((_, rule) =>
             isSome(rule) && without((one) => one === rule).chosen !== null ? [rule] : [],
           );
-    return { cohort, groups: some, rules, option: ownOption(solved.chosen) };
+    const best = without(isSome, { scoreOf: cohort });
+    return { cohort, groups: some, rules, option: ownOption(best.chosen ?? solved.chosen) };
   }
   return none;
 }

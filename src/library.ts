@@ -5,6 +5,8 @@ import type { Outing } from './capability/outing.ts';
 import { USUAL_KEEP_DAYS } from './config.ts';
 import { addDays } from './earth/local-time.ts';
 import { comparedDay, seasonRecord } from './engine/after-day.ts';
+import { seasonBoard, seasonQuestion } from './engine/season-board.ts';
+import { solveBoard } from './engine/solve-board.ts';
 import {
   checkDate,
   fitFor,
@@ -23,15 +25,18 @@ import { type CohortRecord, explainedFitOf, type Fit, readinessOf } from './fit/
 import type { Ranking } from './fit/ranking.ts';
 import { readinessView } from './fit/readiness-view.ts';
 import { ROW_COLUMNS, rowOf } from './fit/route-row.ts';
+import type { SeasonBoard, SeasonCohort } from './fit/season.ts';
 import { METHOD_VERSION } from './fit/shortlist.ts';
 import { VERDICTS, type Verdict } from './fit/verdict.ts';
 import { type Move, whatMoved } from './fit/what-moved.ts';
 import { type CohortInput, checkCohort, checkOuting, type OutingInput } from './ingest/cohort-file.ts';
 import { cleanName } from './ingest/names.ts';
 import { checkRouteAttributes } from './ingest/route-attributes.ts';
+import type { SeasonRequest } from './ingest/season-file.ts';
 import { nearestTo } from './library/known-routes.ts';
 import { mergePatch } from './library/merge-patch.ts';
 import { type LibraryTable, rankedLibrary } from './library/ranked-library.ts';
+import { oneAtATime } from './library/one-at-a-time.ts';
 import { remeasured } from './library/remeasure.ts';
 import { type LadderInput, type RouteLadder, routeLadder } from './plan/route-ladder.ts';
 import { type TrainingPlan, trainingPlan } from './plan/training-plan.ts';
@@ -123,6 +128,9 @@ export interface WhatIfPage extends RankedPage {
 /** No clock on Earth is further ahead of UTC. */
 const EASTERNMOST_MS = 14 * MIN_PER_H * MS_PER_MIN;
 
+/** So many season boards may wait for their turn (design). */
+const BOARDS_WAITING = 4;
+
 export type Library = ReturnType<typeof openLibrary>;
 
 function found<T>(what: T | null, name: string): T {
@@ -183,6 +191,7 @@ export function openLibrary({ store, ground, nowMs, keepDays = USUAL_KEEP_DAYS }
   const method = methodOf(ground);
   const ranked = rankedLibrary(store.routes);
   const { design } = ground;
+  const inTurn = oneAtATime(BOARDS_WAITING);
 
   const route = async (id: string) => found(await store.routes.get(id), 'route');
   const cohort = async (id: string) => found(await store.cohorts.get(id), 'cohort');
@@ -547,6 +556,30 @@ export function openLibrary({ store, ground, nowMs, keepDays = USUAL_KEEP_DAYS }
     /** The known routes that lead a cohort to one of them, as `routeLadder`; at most the 200 nearest are looked at. */
     async ladder(cohortId: string, targetId: string, query: TrainingQuery): Promise<RouteLadder> {
       return routeLadder(await trainingQuestion(cohortId, targetId, query));
+    },
+
+    /** The board of a season of stored cohorts; without `routes` every stored one is looked at. Nothing is stored. */
+    async seasonBoard(asked: SeasonRequest, units: UnitSystem): Promise<SeasonBoard> {
+      const cohorts: SeasonCohort[] = [];
+      for (const { id, notOn, ledBy, ownVehicles } of asked.cohorts) {
+        const of = await cohort(id);
+        cohorts.push({
+          record: await record(of),
+          id,
+          notOn: new Set(notOn ?? []),
+          ledBy: ledBy ?? [],
+          hasOwnVehicles: ownVehicles === true,
+        });
+      }
+      const stored =
+        asked.routes == null ? await store.routes.all() : await Promise.all(asked.routes.map(route));
+      const question = seasonQuestion(asked, {
+        routes: stored.map((one) => ({ route: one.route, id: one.id })),
+        cohorts,
+      });
+      const last = question.dates.at(-1);
+      for (const { id } of asked.cohorts) if (last !== undefined) await noteTrip(await cohort(id), last);
+      return inTurn(() => seasonBoard(question, design, units, { solve: solveBoard }));
     },
   };
 }

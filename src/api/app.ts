@@ -18,6 +18,7 @@ import { outingResource } from './outings.ts';
 import { validatorCompiler } from './query.ts';
 import { routeGpxResource } from './route-gpx.ts';
 import { routeResource } from './routes.ts';
+import { seasonBoardResource } from './season-board.ts';
 import { settingsResource } from './settings.ts';
 import { shortlistResource } from './shortlist.ts';
 import { shownResource } from './shown.ts';
@@ -80,6 +81,7 @@ export async function buildApp(deps: AppDeps): Promise<App> {
   outingResource(app, resources);
   shortlistResource(app, resources);
   tripPlanResource(app, resources);
+  seasonBoardResource(app, resources);
   shownResource(app, resources);
   settingsResource(app, resources);
   openapiResource(app);

@@ -6,9 +6,11 @@ import { VERDICTS } from '../fit/verdict.ts';
 import { routeAttributesSchema } from '../ingest/attributes.ts';
 import { cohortSchema, outingSchema } from '../ingest/cohort-file.ts';
 import { whatIfSchema } from '../ingest/what-if.ts';
+import { seasonRequestSchema } from '../ingest/season-file.ts';
 import { ladder, trainingPlan, tripPlan } from './plan-schemas.ts';
 import { PROBLEM_TYPE } from './problem.ts';
 import { closed, instant, number, numberOrNull, oneOf, orNull, ref, text } from './schema-parts.ts';
+import { seasonBoardSchema } from './season-schemas.ts';
 
 const note = closed({ code: text, text });
 const band = closed({ value: number, low: number, high: number });
@@ -453,6 +455,8 @@ export const COMPONENTS = {
   TripPlan: tripPlan,
   TrainingPlan: trainingPlan,
   Ladder: ladder,
+  SeasonRequest: seasonRequestSchema,
+  SeasonBoard: seasonBoardSchema,
   Shown: shown,
   PredictionRecord: predictionRecord,
   Settings: schemaLike(DESIGN),

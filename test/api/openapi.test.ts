@@ -121,6 +121,7 @@ describe('the OpenAPI document', () => {
         'POST /v1/cohorts/{id}/outings',
         'POST /v1/cohorts/{id}/shortlist',
         'POST /v1/routes',
+        'POST /v1/season-board',
         'PUT /v1/cohorts/{id}',
       ].sort(),
     );
@@ -193,6 +194,9 @@ describe('the OpenAPI document', () => {
     });
     holds('post', '/v1/cohorts/{id}/outings', byHand);
     holds('post', '/v1/cohorts', await sendJson(app, '/v1/cohorts', { name: 'x', participants: 1 }));
+    const season = { dates: ['2026-07-11', '2026-07-12'], cohorts: [{ id }] };
+    holds('post', '/v1/season-board', await sendJson(app, '/v1/season-board', season));
+    holds('post', '/v1/season-board', await sendJson(app, '/v1/season-board', { ...season, dates: [] }));
     await addRoute(app, wayUp('Beside', 0.001));
     const outside = await addRoute(app, wayUp('Also outside').replaceAll('-30.2', '-29.3'));
     const plans = [routeId, outside.id].flatMap((route) =>

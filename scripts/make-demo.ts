@@ -4,6 +4,7 @@ import { fileURLToPath } from 'node:url';
 import { COHORTS } from './demo-range/cohort-table.ts';
 import { cohortFiles } from './demo-range/make-cohorts.ts';
 import { drawRoutes, routeFiles } from './demo-range/make-routes.ts';
+import { seasonFile } from './demo-range/make-season.ts';
 import { tileFiles } from './demo-range/make-tiles.ts';
 import { readmeText } from './demo-range/readme.ts';
 import { ROUTES } from './demo-range/route-table.ts';
@@ -23,6 +24,7 @@ export function makeDemo(folder: string, seed: number = DEMO_SEED): string[] {
     ...tileFiles(terrain),
     ...routeFiles(terrain, routes, seed),
     ...cohortFiles(terrain, COHORTS, routes, seed),
+    seasonFile(),
     { path: 'README.md', content: readmeText(routes, COHORTS, seed) },
   ];
   for (const part of ['dem', 'routes', 'cohorts'])

@@ -41,6 +41,7 @@ const PART: Record<string, (text: string) => string> = {
   rank: shortlistPart,
   plan: planPart,
   shown: (text) => text,
+  season: (text) => text,
 };
 
 const readme = readFileSync('README.md', 'utf8');

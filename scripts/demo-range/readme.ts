@@ -57,6 +57,7 @@ folder to the script. Licence: MIT, like the project.
 - \`routes/\`: lines found as the cheapest way over that ground, drawn with the error of a receiver (about 3 m).
 - \`cohorts/\`: three groups, and in \`walks/\` the days they walked with a clock. The demo's day is 2026-07-11;
   the place keeps UTC-2.
+- \`season.json\`: these groups and a fourth, two Saturdays and two vehicles, for the season board.
 
 ## Routes
 

@@ -57,7 +57,11 @@ export function unplacedTexts(
         : []
       : only === 'dates'
         ? []
-        : [`Any one of these would do, were there more of it: ${rules.join('; ')}.`];
+        : [
+            rules.length === 1
+              ? `More of this alone would do: ${rules[0]}.`
+              : `More of any one of these would do: ${rules.join('; ')}.`,
+          ];
   const route = couldGo === null ? undefined : question.routes[couldGo.route];
   const date = couldGo === null ? undefined : question.dates[couldGo.date];
   const then =
@@ -70,7 +74,7 @@ export function unplacedTexts(
 }
 
 /** What the board does not know, so that nobody takes it for more than it is. */
-export function notKnownTexts({ question, placed }: SeasonBoard): string[] {
+export function notKnownTexts({ question, placed, unplaced }: SeasonBoard): string[] {
   const { cohorts, vehicles } = question;
   const unled = cohorts.filter(({ ledBy }) => ledBy.length === 0).length;
   const own = cohorts.filter(({ hasOwnVehicles }) => hasOwnVehicles).length;
@@ -88,6 +92,11 @@ export function notKnownTexts({ question, placed }: SeasonBoard): string[] {
       ? 'Shared vehicles: none are stated, so each cohort is taken to ride in its own.'
       : `Drivers, and how vehicles get back between days. ${own === 0 ? 'All cohorts ride' : `All cohorts but ${own} ride`} in the program’s vehicles; those in their own files are not counted.`,
   );
+  if (unplaced.some(({ fits }) => fits)) {
+    texts.push(
+      'Whose turn it is: who stays without a day follows from the scores alone. To put a cohort first, take another out of the season.',
+    );
+  }
   const shared = sharedStarts(placed);
   if (shared.length > 0) {
     texts.push(

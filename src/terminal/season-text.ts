@@ -7,7 +7,7 @@ import { wrapped } from './table.ts';
 import { wrappedTable } from './wrapped-table.ts';
 
 const WIDTH = 100;
-const HEAD = ['cohort', 'party', 'route', 'from', 'verdict', 'score', 'vehicles', 'start by', 'back by'];
+const HEAD = ['cohort', 'people', 'route', 'from', 'verdict', 'score', 'vehicles', 'start by', 'back by'];
 
 function times({ fit: { timeline } }: PlacedParty): readonly [string, string] {
   if (timeline === null) return ['–', '–'];

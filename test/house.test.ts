@@ -39,6 +39,7 @@ const ONLY_IN: Record<string, string[]> = {
   '@turf/boolean-point-in-polygon': ['earth/in-outline.ts'],
   '@turf/helpers': ['earth/in-outline.ts'],
   '@photostructure/tz-lookup': ['earth/zone.ts'],
+  highs: ['engine/solve-program.ts'],
   luxon: ['earth/local-time.ts'],
   'ml-matrix': ['capability/least-squares.ts'],
   '@stdlib/': ['capability/pace-model.ts'],
@@ -52,6 +53,7 @@ const ONLY_IN: Record<string, string[]> = {
   'cli-progress': ['terminal/progress.ts'],
   'node:fs': ['terrain/', 'storage/', 'terminal/files.ts'],
   'node:crypto': ['storage/', 'library.ts', 'library/', 'api/'],
+  'node:worker_threads': ['engine/board-thread.ts', 'engine/solve-board.ts'],
   'node:http': ['api/', 'server.ts'],
 };
 

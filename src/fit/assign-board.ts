@@ -63,15 +63,17 @@ export function solveStage(
   return { ...solved, chosen: solved.chosen?.flatMap((column) => kept[column] ?? []) ?? null };
 }
 
-/** The most that the worst of `placed` cohorts can score: each at its own best. */
-function worstAtMost(problem: BoardProblem, kept: readonly number[], placed: number): number {
+/** The best score of each cohort that has an option, the highest first. */
+function bestScores(problem: BoardProblem, kept: readonly number[]): number[] {
   const best = new Map<number, number>();
   for (const index of kept) {
     const option = problem.options[index];
     if (option !== undefined) best.set(option.cohort, Math.max(best.get(option.cohort) ?? 0, option.score));
   }
-  return [...best.values()].sort((a, b) => b - a)[placed - 1] ?? 0;
+  return [...best.values()].sort((a, b) => b - a);
 }
+
+const sumOf = (values: readonly number[]): number => values.reduce((sum, value) => sum + value, 0);
 
 interface Floor {
   readonly chosen: readonly number[];
@@ -97,7 +99,8 @@ function highestFloor(
   let chosen = first;
   let worst = Math.min(...scoresOf(problem, first));
   let bound = worst;
-  const most = worstAtMost(problem, kept, placed);
+  // The worst of so many is no better than when each has its own best.
+  const most = bestScores(problem, kept)[placed - 1] ?? 0;
   const floors = [...new Set(kept.map(scoreOf))]
     .filter((score) => score > worst && score <= most)
     .sort((a, b) => a - b);
@@ -143,30 +146,38 @@ export function assignBoard(problem: BoardProblem, solve: Solve): Assignment {
   );
   const first = most.chosen ?? [];
   const placed = first.length;
-  const placedBound = most.isProven ? placed : Math.max(placed, Math.floor(most.bound + 1e-6));
+  const best = bestScores(problem, kept);
+  const placedBound = most.isProven
+    ? placed
+    : Math.max(placed, Math.min(best.length, Math.floor(most.bound + 1e-6)));
+  const sumBound = sumOf(best.slice(0, placedBound));
   if (placed === 0) {
     return {
       chosen: [],
       placed,
       worst: null,
       sum: 0,
-      bounds: { placed: placedBound, worst: null, sum: placedBound },
+      bounds: { placed: placedBound, worst: null, sum: sumBound },
       isProven: most.isProven,
     };
   }
   const floor = highestFloor(problem, kept, capacities, first, solve);
   const above = kept.filter((index) => (problem.options[index]?.score ?? 0) >= floor.worst);
   const stage: Stage = { maximise: 'score', placedAtLeast: placed, mustGo: NOBODY };
-  const best = solveStage(problem, above, capacities, stage, solve, floor.chosen);
-  const chosen = best.chosen ?? floor.chosen;
+  const last = solveStage(problem, above, capacities, stage, solve, floor.chosen);
+  const chosen = last.chosen ?? floor.chosen;
   const scores = scoresOf(problem, chosen);
-  const sum = scores.reduce((total, score) => total + score, 0);
+  const sum = sumOf(scores);
   return {
     chosen: [...chosen].sort((a, b) => a - b),
     placed,
     worst: Math.min(...scores),
     sum,
-    bounds: { placed: placedBound, worst: floor.bound, sum: best.isProven ? sum : Math.max(sum, best.bound) },
-    isProven: most.isProven && floor.isProven && best.isProven,
+    bounds: {
+      placed: placedBound,
+      worst: floor.bound,
+      sum: last.isProven && placedBound === placed ? sum : Math.max(sum, sumBound),
+    },
+    isProven: most.isProven && floor.isProven && last.isProven,
   };
 }

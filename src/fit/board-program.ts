@@ -42,7 +42,7 @@ export interface BinaryProgram {
   readonly rows: readonly ProgramRow[];
 }
 
-export interface ProgramRow {
+interface ProgramRow {
   readonly columns: readonly number[];
   readonly values: readonly number[];
   readonly atLeast: number;

@@ -60,6 +60,8 @@ function unplacedView(unplaced: UnplacedCohort, board: SeasonBoard) {
   } as const;
 }
 
+export type SeasonView = ReturnType<typeof seasonView>;
+
 /** The board as programs read it. */
 export function seasonView(board: SeasonBoard, design: Design) {
   const { question, assignment, placed, unplaced } = board;

@@ -23,13 +23,13 @@ export interface SeasonCohort {
   readonly hasOwnVehicles: boolean;
 }
 
-export interface SeasonRoute {
+interface SeasonRoute {
   readonly route: Route;
   readonly id: string | null;
 }
 
 /** What the season allows at a trailhead, or for the office that gives a permit: one of the two is named. */
-export interface StatedLimit {
+interface StatedLimit {
   readonly trailhead: string | null;
   readonly who: string | null;
   readonly partiesPerDay: number | null;

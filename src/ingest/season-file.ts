@@ -107,11 +107,10 @@ export const seasonRequestSchema = Type.Object(
 
 type SeasonInput = Type.Static<typeof seasonSchema>;
 export type SeasonRequest = Type.Static<typeof seasonRequestSchema>;
-export type SeasonVehicle = Type.Static<typeof poolVehicle>;
 export type SeasonLimit = Type.Static<typeof seasonLimit>;
 /** What both forms state beside their cohorts. */
 export type SeasonTerms = Pick<SeasonInput, keyof typeof shared>;
-export type SeasonEntry = Pick<SeasonInput['cohorts'][number], keyof typeof entry>;
+type SeasonEntry = Pick<SeasonInput['cohorts'][number], keyof typeof entry>;
 
 /** A season with its cohort files read. */
 export interface Season extends SeasonTerms {

@@ -352,7 +352,7 @@ export const DESIGN = {
     /** The board is looked for so long at most; then the best found is given, and how much better it could be. */
     solveS: 60,
     /** So many judgements (cohorts × dates × routes) and ways of seating one party are looked at in one board at most. */
-    mostJudgements: 150_000,
+    mostJudgements: 1_000_000,
     mostPacks: 400,
   },
 

@@ -113,7 +113,7 @@ export async function seasonBoard(
   units: UnitSystem,
   { solve, step = () => {} }: SeasonPorts,
 ): Promise<SeasonBoard> {
-  const pairings = await seasonPairings(question, design, units, step);
+  const pairings = await seasonPairings(question, design, step);
   const made = seasonProblem(question, pairings, design);
   const answer = await solve(made.problem, design.season.solveS);
   return {

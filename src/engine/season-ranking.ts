@@ -1,10 +1,13 @@
 import { setImmediate as breathe } from 'node:timers/promises';
 import type { Design } from '../design.ts';
 import { EngineError } from '../errors.ts';
-import { type CohortRecord, fitOf, readinessOf } from '../fit/rank-routes.ts';
+import { CRITERION_NAMES } from '../fit/criterion.ts';
+import { rankTable } from '../fit/rank-by-table.ts';
+import { type CohortRecord, readinessOf } from '../fit/rank-routes.ts';
+import { tableOf } from '../fit/rank-table.ts';
+import { rowOf } from '../fit/route-row.ts';
 import type { Pairing, PoolVehicle, SeasonCohort, SeasonQuestion } from '../fit/season.ts';
-import { verdictRank } from '../fit/verdict.ts';
-import type { UnitSystem } from '../units.ts';
+import { VERDICTS, verdictRank } from '../fit/verdict.ts';
 
 /** The cohort as the board ranks for it: in these vehicles of the program, or in its own. */
 export function inVehicles(
@@ -27,9 +30,6 @@ function checkSize({ cohorts, dates, routes }: SeasonQuestion, most: number): vo
   );
 }
 
-/** Others get their turn after so many routes (design: some tens of ms). */
-const AT_ONCE = 25;
-
 /**
  * Judges every route for every cohort on every date, by the ranking’s own criteria. What else runs in the process gets its
  * turn in between.
@@ -39,21 +39,28 @@ const AT_ONCE = 25;
 export async function seasonPairings(
   question: SeasonQuestion,
   design: Design,
-  units: UnitSystem,
   step: (what: string) => void,
 ): Promise<Pairing[]> {
   checkSize(question, design.season.mostJudgements);
+  const table = tableOf(question.routes.map(({ route }) => rowOf(route, design)));
   const pairings: Pairing[] = [];
   for (const [cohort, of] of question.cohorts.entries()) {
     const record = inVehicles(of, question.vehicles);
     for (const [date, day] of question.dates.entries()) {
+      await breathe();
       const readiness = readinessOf(record, day, design);
-      for (const [route, { route: judged }] of question.routes.entries()) {
-        if (route % AT_ONCE === 0) await breathe();
-        const { verdict, score, judgements } = fitOf(judged, record, readiness, day, design, units);
-        const ruling = judgements.filter((one) => one.verdict === verdict).map(({ name }) => name);
-        pairings.push({ cohort, date, route, verdict, score, ruling });
-      }
+      const { verdicts, scores, ranks } = rankTable(table, record, readiness, day, design);
+      verdicts.forEach((rank, route) => {
+        const ruling = CRITERION_NAMES.filter((_, c) => ranks[c * table.size + route] === rank);
+        pairings.push({
+          cohort,
+          date,
+          route,
+          verdict: VERDICTS[rank] ?? 'ruledOut',
+          score: scores[route] ?? 0,
+          ruling,
+        });
+      });
       step(`${record.cohort.name} ${day}`);
     }
   }

@@ -50,6 +50,7 @@ export const ERROR_STATUS = {
   usage: 400,
   // service
   'bad-request': 400,
+  'cross-site': 403,
   'misdirected-host': 421,
   'unknown-parameter': 400,
   'duplicate-parameter': 400,

@@ -283,6 +283,9 @@ export function openLibrary({ store, ground, nowMs, keepDays = USUAL_KEEP_DAYS }
   return {
     design,
 
+    /** The day of the clock in UTC, `YYYY-MM-DD`. */
+    today: (): string => dayOf(nowMs()),
+
     /** Reads, measures and stores files, all or nothing; a file sent before gives the routes it gave then. */
     async addRoutes(files: readonly SentRoutes[]): Promise<{
       readonly routes: readonly StoredRoute[];

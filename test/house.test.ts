@@ -51,7 +51,7 @@ const ONLY_IN: Record<string, string[]> = {
   '@fastify/': ['api/'],
   commander: ['terminal/commands.ts'],
   'cli-progress': ['terminal/progress.ts'],
-  'node:fs': ['terrain/', 'storage/', 'terminal/files.ts'],
+  'node:fs': ['terrain/', 'storage/', 'terminal/files.ts', 'api/pages/assets.ts'],
   'node:crypto': ['storage/', 'library.ts', 'library/', 'api/'],
   'node:worker_threads': ['engine/board-thread.ts', 'engine/solve-board.ts'],
   'node:http': ['api/', 'server.ts'],

@@ -15,6 +15,10 @@ import { guard } from './guard.ts';
 import { healthResource } from './health.ts';
 import { collectOpenapi, openapiResource } from './openapi.ts';
 import { outingResource } from './outings.ts';
+import { assetResource, readAssets } from './pages/assets.ts';
+import { errorPages } from './pages/error-answer.ts';
+import { frames } from './pages/frame.ts';
+import { pageResources } from './pages/index.ts';
 import { validatorCompiler } from './query.ts';
 import { routeGpxResource } from './route-gpx.ts';
 import { routeResource } from './routes.ts';
@@ -35,6 +39,9 @@ const LONGEST_PARAM = 200;
 export async function buildApp(deps: AppDeps): Promise<App> {
   const { library, store, publicUrl } = deps;
   const timeouts = deps.timeouts ?? TIMEOUTS;
+  const assets = readAssets();
+  const frame = frames(assets, publicUrl, library.today);
+  const asPage = errorPages(frame);
   const app: App = Fastify({
     ...(deps.log === undefined ? { logger: false } : { loggerInstance: deps.log }),
     genReqId: () => randomUUID(),
@@ -49,10 +56,10 @@ export async function buildApp(deps: AppDeps): Promise<App> {
     return503OnClosing: false,
     routerOptions: { maxParamLength: LONGEST_PARAM },
     clientErrorHandler: answerClientError,
-    frameworkErrors: answerFrameworkError,
+    frameworkErrors: (error, request, reply) => answerFrameworkError(error, request, reply, asPage),
   }).withTypeProvider<TypeBoxTypeProvider>();
 
-  app.setErrorHandler(answerError);
+  app.setErrorHandler((error, request, reply) => answerError(error, request, reply, asPage));
   app.setValidatorCompiler(validatorCompiler);
   // The framework's serializer would write 0 for a null that a schema forgot: "not known" must never become a number.
   app.setSerializerCompiler(() => (payload) => JSON.stringify(payload));
@@ -84,6 +91,8 @@ export async function buildApp(deps: AppDeps): Promise<App> {
   seasonBoardResource(app, resources);
   shownResource(app, resources);
   settingsResource(app, resources);
+  assetResource(app, assets);
+  pageResources(app, { ...resources, frame });
   openapiResource(app);
   healthResource(app, deps);
   await app.ready();

@@ -2,6 +2,7 @@ import { randomUUID } from 'node:crypto';
 import type { Socket } from 'node:net';
 import type { ConnectionError, FastifyError, FastifyReply, FastifyRequest } from 'fastify';
 import { EngineError, type ErrorCode } from '../errors.ts';
+import { HTML_TYPE, JSON_TYPE, preferred } from './media.ts';
 import { knownError, PROBLEM_TYPE, problemOf } from './problem.ts';
 
 const RETRY_S = '5';
@@ -14,13 +15,28 @@ function isEndless({ headers, raw }: FastifyRequest): boolean {
   return headers['transfer-encoding'] !== undefined || Number(headers['content-length'] ?? 0) > DRAINED_BYTES;
 }
 
-/** Answers any error with a problem document; what is our fault is logged and stays unsaid. */
-export function answerError(thrown: unknown, request: FastifyRequest, reply: FastifyReply): void {
+/** Answers an error with a page. */
+export type ErrorPage = (error: EngineError, request: FastifyRequest, reply: FastifyReply) => void;
+
+/**
+ * Answers any error with a problem document, or with a page where the reader asks for one; what is our fault is logged
+ * and stays unsaid.
+ */
+export function answerError(
+  thrown: unknown,
+  request: FastifyRequest,
+  reply: FastifyReply,
+  asPage: ErrorPage,
+): void {
   const error = knownError(thrown);
   if (error.status >= 500) request.log.error({ err: thrown }, 'request failed');
   else request.log.info({ code: error.code }, 'request refused');
   if (error.status === 503) reply.header('retry-after', RETRY_S);
   if (isEndless(request)) reply.header('connection', 'close');
+  if (preferred(request.headers.accept, [PROBLEM_TYPE, JSON_TYPE, HTML_TYPE]) === HTML_TYPE) {
+    asPage(error, request, reply);
+    return;
+  }
   reply
     .code(error.status)
     .header('content-type', PROBLEM_TYPE)
@@ -32,9 +48,10 @@ export function answerFrameworkError(
   error: FastifyError,
   request: FastifyRequest,
   reply: FastifyReply,
+  asPage: ErrorPage,
 ): void {
   reply.header('cache-control', 'no-store').header('x-content-type-options', 'nosniff');
-  answerError(error, request, reply);
+  answerError(error, request, reply, asPage);
 }
 
 const BY_PARSER_CODE: Readonly<Record<string, readonly [ErrorCode, string]>> = {

@@ -68,6 +68,28 @@ function checkBody(request: FastifyRequest, reply: FastifyReply): void {
   );
 }
 
+const SAFE_METHODS: ReadonlySet<string> = new Set(['GET', 'HEAD', 'OPTIONS', 'TRACE']);
+
+/**
+ * Refuses what a page of another site sends through the reader's browser, which may reach this machine where the site
+ * itself cannot. Browsers say where a request comes from (Fetch Metadata; of older ones the Origin); other clients say
+ * neither.
+ */
+function checkSameSite({ method, headers }: FastifyRequest): void {
+  if (SAFE_METHODS.has(method)) return;
+  const { origin, host } = headers;
+  const site = headers['sec-fetch-site'];
+  const isOwn =
+    site === undefined
+      ? origin === undefined || (URL.canParse(origin) && new URL(origin).host === host?.toLowerCase())
+      : site === 'same-origin' || site === 'none';
+  if (isOwn) return;
+  throw new EngineError(
+    'cross-site',
+    'a page of another site has sent this: open the page here and send it again',
+  );
+}
+
 /** Registers the checks; to be called before any route is registered. */
 export function guard(app: App, publicUrl: string): void {
   const methodsOf = methodTable(app);
@@ -89,6 +111,7 @@ export function guard(app: App, publicUrl: string): void {
         'this service does not answer under the name in the Host header',
       );
     }
+    checkSameSite(request);
     const [path = ''] = request.url.split('?');
     if (/%0|%1[0-9a-f]|%7f/i.test(path)) {
       throw new EngineError('bad-request', 'the address holds a control character');

@@ -87,3 +87,7 @@ export const validatorCompiler: FastifySchemaCompiler<unknown> = ({ schema, http
     }
   };
 };
+
+/** For a page: its path is checked, its query is its own. */
+export const paramsOnly: FastifySchemaCompiler<unknown> = (route) =>
+  route.httpPart === 'params' ? validatorCompiler(route) : () => true;

@@ -3,6 +3,7 @@ import type { Design } from '../design.ts';
 import { CAUTIONS, MEANING_OF_FITS } from '../fit/cautions.ts';
 import type { Judgement } from '../fit/criterion.ts';
 import { isTrained } from '../fit/least-outing.ts';
+import { peopleText } from '../fit/people-words.ts';
 import type { Fit } from '../fit/rank-routes.ts';
 import { scoreParts } from '../fit/score.ts';
 import { type Verdict, verdictRank } from '../fit/verdict.ts';
@@ -171,12 +172,6 @@ export function shortlistText(
       : (ranked[0]?.toCheck ?? []).filter((text) => ranked.every((fit) => fit.toCheck.includes(text))),
   );
   const day = ranked.find((fit) => fit.timeline !== null)?.timeline ?? null;
-  const people = [
-    plural(cohort.participants, 'participant'),
-    cohort.leaders == null ? 'leaders not stated' : plural(cohort.leaders, 'leader'),
-    cohort.ageBand == null ? 'age band not stated' : `age band ${cohort.ageBand}`,
-    cohort.comfortClass == null ? 'comfort class not stated' : `comfort class ${cohort.comfortClass}`,
-  ];
   const counts = (['fits', 'stretch', 'notYet', 'incomplete', 'ruledOut'] as const)
     .map(
       (verdict) => [ranked.filter((fit) => fit.verdict === verdict).length, VERDICT_TEXT[verdict]] as const,
@@ -185,7 +180,7 @@ export function shortlistText(
     .map(([count, text]) => `${count} ${text}`);
   return [
     `${cohort.name} · ${date}`,
-    `${people.join(', ')}`,
+    peopleText(cohort),
     `${plural(ranked.length, 'route')}: ${counts.join(', ')}.`,
     ...orderLines(ranked),
     ...(day === null ? [] : [deadlineText(day)]),

@@ -1,3 +1,5 @@
+import { BASE_STYLE } from './base-style.ts';
+
 /** The drawing's ink: the colour of the text around it, so that it holds on paper, dark screens and in grey. */
 export const PROFILE_STYLE = `
 .profile text{font-size:13px;fill:currentColor}
@@ -25,29 +27,9 @@ ${table} td::before{content:var(--name);color:var(--faint);font-size:.9rem;font-
 ${table} td.write{height:auto;min-height:2.2rem;border-bottom:1px dotted var(--hair)}
 `;
 
-/**
- * How a plan looks on a screen: paper and ink, thin lines like contours, figures of one width. Contrast by WCAG 2.2
- * (1.4.3, 1.4.11): ink on paper 16:1, faint ink 6:1, rules of cells and boxes 3:1 at least, light and dark.
- */
+/** How a plan looks on a screen. */
 export const SCREEN_STYLE = `
-:root{color-scheme:light dark;--paper:#fbfaf5;--desk:#eeece3;--ink:#1d1c19;--faint:#5a574f;--hair:#8a867a}
-@media (prefers-color-scheme:dark){
-:root{--paper:#191a1b;--desk:#101112;--ink:#e9e6dd;--faint:#aaa69b;--hair:#77746b}
-}
-*{box-sizing:border-box}
-html{scroll-behavior:smooth;-webkit-text-size-adjust:100%}
-@media (prefers-reduced-motion:reduce){html{scroll-behavior:auto}}
-body{margin:0;background:var(--desk);color:var(--ink);line-height:1.5;
-font-family:"Source Sans 3","Noto Sans","Segoe UI","Helvetica Neue",Arial,"Liberation Sans","DejaVu Sans Condensed",sans-serif;
-font-variant-numeric:tabular-nums lining-nums;overflow-wrap:break-word}
-h1,h2,h3{line-height:1.2;font-family:"Iowan Old Style",Palatino,"Palatino Linotype","Noto Serif",Georgia,serif}
-h1,h2,h3,p,ul,ol,figure,table{margin:0}
-a{color:inherit;text-underline-offset:.2em}
-:focus-visible{outline:3px solid currentColor;outline-offset:2px}
-.unseen,.skip:not(:focus){position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%);white-space:nowrap}
-.skip:focus{position:absolute;left:.5rem;top:.5rem;padding:.6rem;background:var(--paper);z-index:1}
-.whole{white-space:nowrap}
-.shapes{position:absolute;width:0;height:0}
+${BASE_STYLE}
 .top,nav,main{max-width:56rem;margin:0 auto;padding:0 1rem}
 .top{padding-top:1.2rem}
 h1{font-size:1.5rem}
@@ -102,7 +84,6 @@ ${cards('.many')}
 }
 ${PROFILE_STYLE}
 @media (forced-colors:active){
-:root{--paper:Canvas;--desk:Canvas;--ink:CanvasText;--faint:CanvasText;--hair:CanvasText}
 .profile text,.profile .label{fill:CanvasText}
 .profile .label{stroke:Canvas}
 .profile circle{fill:Canvas}

@@ -1,0 +1,15 @@
+import type { FastifyReply, FastifyRequest } from 'fastify';
+import type { EngineError } from '../../errors.ts';
+import { errorPage } from '../../web/pages/error-page.tsx';
+import { problemOf } from '../problem.ts';
+import type { FrameOf } from './frame.ts';
+import { sendPage } from './page-deps.ts';
+
+/** Answers an error with a page, for those who asked for one. */
+export function errorPages(frame: FrameOf) {
+  return (error: EngineError, request: FastifyRequest, reply: FastifyReply): void => {
+    const { status, code, detail, errors } = problemOf(error, request.id);
+    const view = { status, code, detail, file: errors[0]?.file ?? null, requestId: request.id };
+    sendPage(reply, errorPage(view, frame(request)), status);
+  };
+}

@@ -1,0 +1,117 @@
+/** @jsxRuntime automatic @jsxImportSource preact */
+import type { VNode } from 'preact';
+import { plural } from '../../fit/words.ts';
+import type { PageFrame } from '../page-frame.ts';
+import { pageHtml } from '../page-shell.tsx';
+
+export interface HomeCohort {
+  readonly id: string;
+  readonly name: string;
+  /** Who they are, in a line. */
+  readonly people: string;
+  readonly outings: number;
+}
+
+export interface HomeView {
+  readonly cohorts: readonly HomeCohort[];
+  /** Whether there are more than are shown. */
+  readonly nextPath: string | null;
+  readonly routes: number;
+  /** Whether the invented range that comes with the program can be loaded here. */
+  readonly demo: boolean;
+}
+
+function Demo({ frame }: { readonly frame: PageFrame }): VNode {
+  return (
+    <section class="box" aria-labelledby="demo">
+      <h2 id="demo">Or look at it first</h2>
+      <p>
+        The program comes with an invented island range: 22 routes, three cohorts of an invented school, and
+        the days that they have walked. It takes a few seconds to measure them, and they can be deleted one by
+        one.
+      </p>
+      <form method="post" action={frame.to('/demo')}>
+        <button type="submit">Load the invented range</button>
+      </form>
+    </section>
+  );
+}
+
+function Empty({ view, frame }: { readonly view: HomeView; readonly frame: PageFrame }): VNode {
+  const hasRoutes = view.routes > 0;
+  return (
+    <>
+      <p class="lead">
+        Krummholz finds the summit days that fit a group: it lays routes on real terrain, learns from the days
+        that the group has walked, ranks the routes with reasons, and says how sure it is.
+      </p>
+      <h2>Three things are needed</h2>
+      <ol>
+        <li>
+          <strong>Routes</strong>, as GPX or GeoJSON files.{' '}
+          {hasRoutes ? (
+            <>
+              <a href={frame.to('/routes')}>{plural(view.routes, 'route')}</a>: done.
+            </>
+          ) : (
+            <a href={frame.to('/routes')}>Add routes</a>
+          )}
+        </li>
+        <li>
+          <strong>A cohort</strong>: how many, how old, which rock they are comfortable on, who drives.{' '}
+          <a href={frame.to('/cohorts/new')}>Make a cohort</a>
+        </li>
+        <li>
+          <strong>Days that they have walked</strong>: a recording, or length, climb and time by hand. Then
+          each route gets its verdict.
+        </li>
+      </ol>
+      {view.demo && !hasRoutes && <Demo frame={frame} />}
+    </>
+  );
+}
+
+/** The start: the cohorts, or what to do first. */
+export function homePage(view: HomeView, frame: PageFrame): string {
+  const { cohorts, nextPath, routes } = view;
+  return pageHtml({
+    title: cohorts.length === 0 ? 'Which summit day fits your group?' : 'Cohorts',
+    frame,
+    section: 'cohorts',
+    children:
+      cohorts.length === 0 ? (
+        <Empty view={view} frame={frame} />
+      ) : (
+        <>
+          <ul class="entries">
+            {cohorts.map(({ id, name, people, outings }) => (
+              <li>
+                <h2>
+                  <a href={frame.to(`/cohorts/${id}`)}>{name}</a>
+                </h2>
+                <p>{people}</p>
+                <p class="quiet">
+                  {outings === 0 ? 'No day recorded yet' : plural(outings, 'day')} ·{' '}
+                  <a href={frame.to(`/cohorts/${id}/outings`)}>days walked</a> ·{' '}
+                  <a href={frame.to(`/cohorts/${id}/edit`)}>change</a>
+                </p>
+              </li>
+            ))}
+          </ul>
+          {nextPath !== null && (
+            <p>
+              <a href={frame.to(nextPath)}>More cohorts</a>
+            </p>
+          )}
+          <p class="row screen">
+            <a class="button main" href={frame.to('/cohorts/new')}>
+              Make a cohort
+            </a>
+            <a class="button" href={frame.to('/routes')}>
+              {routes === 0 ? 'Add routes' : plural(routes, 'route')}
+            </a>
+          </p>
+        </>
+      ),
+  });
+}

@@ -1,0 +1,71 @@
+// Filters and what-ifs take effect as they are made: the part of the page that they change is fetched and put in.
+
+const form = /** @type {HTMLFormElement | null} */ (document.querySelector('form[data-fragment]'));
+const part = document.getElementById('shortlist');
+const said = document.getElementById('said');
+
+/** Wait after the last key, ms (design). */
+const PAUSE_MS = 250;
+/** @type {AbortController | null} */
+let underWay = null;
+
+/** @param {URL} url of the page that would be opened */
+async function show(url) {
+  if (form === null || part === null || said === null) return;
+  underWay?.abort();
+  const mine = new AbortController();
+  underWay = mine;
+  part.setAttribute('aria-busy', 'true');
+  try {
+    const fragment = new URL(form.dataset.fragment ?? '', location.href);
+    fragment.search = url.search;
+    const answer = await fetch(fragment, { signal: mine.signal, headers: { accept: 'text/html' } });
+    if (!answer.ok) throw new Error(String(answer.status));
+    part.innerHTML = await answer.text();
+    history.replaceState(null, '', url);
+    said.textContent = part.querySelector('[data-summary]')?.textContent ?? '';
+  } catch {
+    if (mine.signal.aborted) return;
+    // The page itself says what is wrong.
+    location.assign(url);
+  } finally {
+    if (underWay === mine) part.removeAttribute('aria-busy');
+  }
+}
+
+/** @param {HTMLFormElement} of */
+function addressOf(of) {
+  const url = new URL(of.action, location.href);
+  url.search = '';
+  for (const [name, value] of new FormData(of)) {
+    if (typeof value === 'string' && value !== '') url.searchParams.append(name, value);
+  }
+  return url;
+}
+
+if (form !== null && part !== null) {
+  let timer = 0;
+  const soon = () => {
+    clearTimeout(timer);
+    timer = window.setTimeout(() => {
+      // A date half typed is no date yet.
+      if (form.checkValidity()) show(addressOf(form));
+    }, PAUSE_MS);
+  };
+  form.addEventListener('input', soon);
+  form.addEventListener('submit', (event) => {
+    event.preventDefault();
+    clearTimeout(timer);
+    show(addressOf(form));
+  });
+  part.addEventListener('click', (event) => {
+    if (event.ctrlKey || event.metaKey || event.shiftKey || event.button !== 0) return;
+    const link = event.target instanceof Element ? event.target.closest('a[data-within]') : null;
+    if (!(link instanceof HTMLAnchorElement)) return;
+    event.preventDefault();
+    const name = link.dataset.within;
+    show(new URL(link.href)).then(() => {
+      /** @type {HTMLElement | null} */ (part.querySelector(`[data-within="${name}"]`))?.focus();
+    });
+  });
+}

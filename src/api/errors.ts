@@ -15,6 +15,14 @@ function isEndless({ headers, raw }: FastifyRequest): boolean {
   return headers['transfer-encoding'] !== undefined || Number(headers['content-length'] ?? 0) > DRAINED_BYTES;
 }
 
+/** Programs ask under these; they get problem documents whatever they accept. */
+const OF_PROGRAMS = /^\/(v1|ogc)(\/|$)/;
+
+function wantsPage({ url, headers }: FastifyRequest): boolean {
+  if (OF_PROGRAMS.test(url)) return false;
+  return preferred(headers.accept, [PROBLEM_TYPE, JSON_TYPE, HTML_TYPE]) === HTML_TYPE;
+}
+
 /** Answers an error with a page. */
 export type ErrorPage = (error: EngineError, request: FastifyRequest, reply: FastifyReply) => void;
 
@@ -33,7 +41,7 @@ export function answerError(
   else request.log.info({ code: error.code }, 'request refused');
   if (error.status === 503) reply.header('retry-after', RETRY_S);
   if (isEndless(request)) reply.header('connection', 'close');
-  if (preferred(request.headers.accept, [PROBLEM_TYPE, JSON_TYPE, HTML_TYPE]) === HTML_TYPE) {
+  if (wantsPage(request)) {
     asPage(error, request, reply);
     return;
   }

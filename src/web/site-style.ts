@@ -1,4 +1,7 @@
 import { BASE_STYLE } from './base-style.ts';
+import { COHORT_STYLE } from './pages/cohort-page.tsx';
+import { SHORTLIST_STYLE } from './pages/shortlist-part.tsx';
+import { REACH_STYLE } from './reach.tsx';
 
 /** Head, main part and foot of every page of the service. */
 const SHELL_STYLE = `
@@ -97,4 +100,12 @@ table.cards,.cards tbody,.cards tr,.cards th,.cards td{display:block;width:auto}
 `;
 
 /** The one style sheet of the service's pages. */
-export const SITE_STYLE = [BASE_STYLE, SHELL_STYLE, FORM_STYLE, TABLE_STYLE].join('\n');
+export const SITE_STYLE = [
+  BASE_STYLE,
+  SHELL_STYLE,
+  FORM_STYLE,
+  TABLE_STYLE,
+  REACH_STYLE,
+  SHORTLIST_STYLE,
+  COHORT_STYLE,
+].join('\n');

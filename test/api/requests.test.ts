@@ -142,7 +142,6 @@ describe('requests that are not as they should be', () => {
     [`/v1/routes/rt_${'a'.repeat(22)}`, 404, 'not-found'],
     [`/v1/routes/${'a'.repeat(3000)}`, 414, 'uri-too-long'],
     ['/v1/nothing', 404, 'not-found'],
-    ['/', 404, 'not-found'],
     ['/metrics', 404, 'not-found'],
     [`/v1/cohorts/co_${'a'.repeat(22)}/ladder`, 400, 'bad-request'],
     [`/v1/cohorts/co_${'a'.repeat(22)}/ladder?date=2026-07-11&target=rt_${'a'.repeat(22)}`, 404, 'not-found'],

@@ -1,5 +1,6 @@
 /** The pages for people: each handler reads, calls the library and gives what it found to a renderer of `web/`. */
 import type { App } from '../deps.ts';
+import { cohortPages } from './cohort.ts';
 import { homePages } from './home.ts';
 import type { PageDeps } from './page-deps.ts';
 import { unitsResource } from './units.ts';
@@ -7,4 +8,5 @@ import { unitsResource } from './units.ts';
 export function pageResources(app: App, deps: PageDeps): void {
   unitsResource(app, deps);
   homePages(app, deps);
+  cohortPages(app, deps);
 }

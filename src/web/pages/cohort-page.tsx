@@ -1,0 +1,184 @@
+/** @jsxRuntime automatic @jsxImportSource preact */
+import type { VNode } from 'preact';
+import { CRITERION_NAMES } from '../../fit/criterion.ts';
+import { VERDICTS } from '../../fit/verdict.ts';
+import { questionText, VERDICT_TEXT } from '../../fit/verdict-words.ts';
+import { plural } from '../../fit/words.ts';
+import type { PageFrame } from '../page-frame.ts';
+import { pageHtml } from '../page-shell.tsx';
+import { ReachShapes } from '../reach.tsx';
+import { ShortlistPart } from './shortlist-part.tsx';
+import type { ShortlistView, SortKey } from './shortlist-view.ts';
+
+export interface CohortPageView {
+  readonly name: string;
+  readonly people: string;
+  readonly outings: number;
+  /** What is wrong with what was asked; the list is then of the usual date. */
+  readonly fault: string | null;
+  readonly hasPassed: boolean;
+  readonly shortlist: ShortlistView;
+}
+
+const SORT_TEXT: readonly (readonly [SortKey, string])[] = [
+  ['place', 'place'],
+  ['name', 'name'],
+  ['length', 'length'],
+  ['climb', 'climb'],
+  ['top', 'top'],
+  ...CRITERION_NAMES.map((name) => [name, `most room: ${questionText(name)}`] as const),
+];
+
+function Asked({ view, frame }: { readonly view: CohortPageView; readonly frame: PageFrame }): VNode {
+  const { shortlist, fault, hasPassed } = view;
+  const { asked, cohortId } = shortlist;
+  return (
+    <form
+      class="asked"
+      method="get"
+      action={frame.to(`/cohorts/${cohortId}`)}
+      data-fragment={frame.to(`/cohorts/${cohortId}/shortlist`)}
+      aria-label="What is asked"
+    >
+      <div class="fields">
+        <div class="field">
+          <label for="date">Date</label>
+          <input
+            type="date"
+            id="date"
+            name="date"
+            required
+            value={asked.date}
+            aria-invalid={fault !== null ? 'true' : undefined}
+            aria-describedby={fault !== null ? 'date-fault' : hasPassed ? 'date-hint' : undefined}
+          />
+          {fault !== null && (
+            <p class="fault" id="date-fault">
+              {fault}
+            </p>
+          )}
+          {fault === null && hasPassed && (
+            <p class="hint" id="date-hint">
+              this day has passed
+            </p>
+          )}
+        </div>
+        <div class="field">
+          <label for="q">Name or trailhead</label>
+          <input type="search" id="q" name="q" value={asked.text} maxLength={100} />
+        </div>
+        <div class="field">
+          <label for="sort">Order by</label>
+          <select id="sort" name="sort">
+            {SORT_TEXT.map(([key, text]) => (
+              <option value={key} selected={key === asked.sort && !asked.descending}>
+                {text}
+              </option>
+            ))}
+            {asked.descending && (
+              <option value={`-${asked.sort}`} selected>
+                {`${SORT_TEXT.find(([key]) => key === asked.sort)?.[1]}, the other way round`}
+              </option>
+            )}
+          </select>
+        </div>
+      </div>
+      <fieldset class="bare">
+        <legend>Only</legend>
+        <div class="ticks-row">
+          {VERDICTS.map((verdict) => (
+            <label class="tick">
+              <input
+                type="checkbox"
+                name="verdict"
+                value={verdict}
+                checked={asked.verdicts.includes(verdict)}
+              />
+              {VERDICT_TEXT[verdict]}
+            </label>
+          ))}
+        </div>
+      </fieldset>
+      <button type="submit" class="main">
+        Show
+      </button>
+    </form>
+  );
+}
+
+function Legend(): VNode {
+  return (
+    <details class="screen">
+      <summary>How to read the drawing</summary>
+      <ul>
+        <li>
+          Each column is one question. Its height is what the route asks, as a share of what the group can do;
+          the dashed line is all that it can do.
+        </li>
+        <li>
+          Hatched: within reach. Solid, above the line: beyond it. An arrow at the top: more than half beyond.
+        </li>
+        <li>A ring at the foot: met, with nothing to measure. A cross: not met. Dots: not known.</li>
+      </ul>
+    </details>
+  );
+}
+
+/** A cohort on a date: what is asked, and the routes in order of fit. */
+export function cohortPage(view: CohortPageView, frame: PageFrame): string {
+  const { name, people, outings, shortlist } = view;
+  const { cohortId, stored, asked } = shortlist;
+  return pageHtml({
+    title: name,
+    frame,
+    section: 'cohorts',
+    way: [{ name: 'Cohorts', path: '/' }],
+    scripts: ['shortlist'],
+    children: (
+      <>
+        <p>
+          {people}.{' '}
+          <span class="screen">
+            <a href={frame.to(`/cohorts/${cohortId}/outings`)}>{plural(outings, 'day')} walked</a> ·{' '}
+            <a href={frame.to(`/cohorts/${cohortId}/outings/new`)}>record a day</a> ·{' '}
+            <a href={frame.to(`/cohorts/${cohortId}/edit`)}>change the cohort</a>
+          </span>
+        </p>
+        {outings === 0 && (
+          <div class="box notice">
+            <p>
+              <strong>This group has shown nothing yet</strong>, so no route can be said to fit.{' '}
+              <a href={frame.to(`/cohorts/${cohortId}/outings/new`)}>Record a day that it has walked</a>: a
+              recording, or length, climb and time by hand.
+            </p>
+          </div>
+        )}
+        {stored === 0 ? (
+          <div class="box notice">
+            <p>
+              There are no routes yet. <a href={frame.to('/routes')}>Add some</a>: GPX or GeoJSON files.
+            </p>
+          </div>
+        ) : (
+          <>
+            <Asked view={view} frame={frame} />
+            <p class="print-only">Date: {asked.date}</p>
+            <Legend />
+            <ReachShapes names={CRITERION_NAMES} />
+            <p id="said" class="unseen" role="status" />
+            <section id="shortlist" aria-label="Shortlist">
+              <ShortlistPart view={shortlist} frame={frame} />
+            </section>
+          </>
+        )}
+      </>
+    ),
+  });
+}
+
+export const COHORT_STYLE = `
+.asked{border:1px solid var(--hair);padding:.8rem 1rem;margin:.8rem 0}
+.bare{border:0;padding:0;margin:.6rem 0}
+.print-only{display:none}
+@media print{.print-only{display:block}}
+`;

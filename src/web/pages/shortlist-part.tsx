@@ -1,0 +1,275 @@
+/** @jsxRuntime automatic @jsxImportSource preact */
+import type { ComponentChildren, VNode } from 'preact';
+import { renderToString } from 'preact-render-to-string';
+import { MEANING_OF_FITS } from '../../fit/cautions.ts';
+import { CRITERION_NAMES } from '../../fit/criterion.ts';
+import { questionText, VERDICT_TEXT } from '../../fit/verdict-words.ts';
+import type { PageFrame } from '../page-frame.ts';
+import { Reach, ReachNames } from '../reach.tsx';
+import { Words } from '../words.tsx';
+import type { ShortlistRow, ShortlistView, SortKey } from './shortlist-view.ts';
+import { shortlistPath } from './shortlist-view.ts';
+
+interface PartProps {
+  readonly view: ShortlistView;
+  readonly frame: PageFrame;
+}
+
+interface HeadProps extends PartProps {
+  readonly sort: SortKey;
+  readonly class?: string;
+  readonly children: ComponentChildren;
+}
+
+/** A column's head; its link orders the list by it, and once more the other way round. */
+function Head({ view, frame, sort, class: className, children }: HeadProps): VNode {
+  const { asked, cohortId } = view;
+  const isSorted = asked.sort === sort;
+  const descending = isSorted && !asked.descending;
+  return (
+    <th
+      scope="col"
+      class={className}
+      aria-sort={isSorted ? (asked.descending ? 'descending' : 'ascending') : undefined}
+    >
+      <a
+        class="sort"
+        data-within={`sort-${sort}`}
+        href={frame.to(shortlistPath(cohortId, { ...asked, sort, descending, page: 1 }))}
+      >
+        {children}
+        <span aria-hidden="true">{isSorted ? (asked.descending ? ' ▼' : ' ▲') : ' ↕'}</span>
+      </a>
+    </th>
+  );
+}
+
+function Sure({ row }: { readonly row: ShortlistRow }): VNode | null {
+  const { places, first, levelWith } = row;
+  if (places === null) return null;
+  return (
+    <p class="sure">
+      {`place ${places} in nine trials of ten`}
+      {first !== null && `; first in ${first}`}
+      {levelWith !== null && `; level: ${levelWith}`}
+    </p>
+  );
+}
+
+function Row({ row, view, frame }: PartProps & { readonly row: ShortlistRow }): VNode {
+  const {
+    id,
+    name,
+    trailhead,
+    place,
+    verdict,
+    verdictText,
+    score,
+    marks,
+    day,
+    reasons,
+    gaps,
+    toCheck,
+    notes,
+  } = row;
+  const titled = (title: string, texts: readonly string[]) =>
+    texts.length > 0 && (
+      <p>
+        <strong>{title}:</strong> <Words text={texts.join('; ')} />
+      </p>
+    );
+  return (
+    <tbody class={verdict}>
+      <tr>
+        <td class="place">{place}</td>
+        <th scope="row">
+          <a href={frame.to(`/cohorts/${view.cohortId}/routes/${id}?date=${view.asked.date}`)}>{name}</a>
+          {trailhead !== null && <span class="from">from {trailhead}</span>}
+        </th>
+        <td>
+          <span class="verdict">{verdictText}</span> <span class="score">score {score}</span>
+        </td>
+        <td class="num">
+          <span class="name">length </span>
+          <Words text={row.length} />
+        </td>
+        <td class="num">
+          <span class="name">climb </span>
+          <Words text={row.climb} />
+        </td>
+        <td class="num">
+          <span class="name">top </span>
+          <Words text={row.top} />
+        </td>
+        <td>
+          <span class="name">rock class </span>
+          {row.rockClass}
+        </td>
+        <td class="drawn">
+          <div class="narrow">
+            <ReachNames columns={marks.length} />
+          </div>
+          <Reach marks={marks} />
+        </td>
+      </tr>
+      <tr class="why">
+        <td />
+        <td colSpan={7}>
+          <Sure row={row} />
+          {reasons.map(({ question, verdict: answer, text }) => (
+            <p>
+              <strong>
+                {question}
+                {answer !== 'fits' && ` (${VERDICT_TEXT[answer]})`}:
+              </strong>{' '}
+              <Words text={text} />
+            </p>
+          ))}
+          {titled('would open it', gaps)}
+          {day !== null && (
+            <p>
+              <strong>the day:</strong> <Words text={day} />
+            </p>
+          )}
+          {titled('to check', toCheck)}
+          {titled('note', notes)}
+        </td>
+      </tr>
+    </tbody>
+  );
+}
+
+function Pages({ view, frame }: PartProps): VNode | null {
+  const { pages, asked, cohortId } = view;
+  if (pages < 2) return null;
+  const link = (page: number, text: string) => (
+    <a class="button" data-within={text} href={frame.to(shortlistPath(cohortId, { ...asked, page }))}>
+      {text}
+    </a>
+  );
+  return (
+    <nav class="row" aria-label="Pages of the list">
+      {asked.page > 1 && link(asked.page - 1, 'Before')}
+      <span>
+        page {asked.page} of {pages}
+      </span>
+      {asked.page < pages && link(asked.page + 1, 'Next')}
+    </nav>
+  );
+}
+
+/** The part of a cohort's page that changes with what is asked: the list itself, and what is to be said of all of it. */
+export function ShortlistPart({ view, frame }: PartProps): VNode {
+  const { rows, asked, order, toCheckForAll } = view;
+  const byCriterion = CRITERION_NAMES.find((name) => name === asked.sort);
+  return (
+    <>
+      <p class="lead" data-summary>
+        {view.summary}
+      </p>
+      {order.length > 0 && (
+        <p class="order">
+          {order.map((sentence) => (
+            <>
+              <Words text={sentence} />{' '}
+            </>
+          ))}
+        </p>
+      )}
+      {toCheckForAll.length > 0 && (
+        <p>
+          <strong>To check for every route:</strong> {toCheckForAll.join('; ')}.
+        </p>
+      )}
+      {rows.length === 0 ? (
+        <p class="box">
+          No route is left with these filters.{' '}
+          <a href={frame.to(`/cohorts/${view.cohortId}?date=${asked.date}`)}>Show all</a>
+        </p>
+      ) : (
+        <table class="cards shortlist">
+          <caption class="unseen">
+            Routes in order of{' '}
+            {byCriterion === undefined ? asked.sort : `room in: ${questionText(byCriterion)}`}
+          </caption>
+          <thead>
+            <tr>
+              <Head view={view} frame={frame} sort="place">
+                Place
+              </Head>
+              <Head view={view} frame={frame} sort="name">
+                Route
+              </Head>
+              <th scope="col">Verdict</th>
+              <Head view={view} frame={frame} sort="length" class="num">
+                Length
+              </Head>
+              <Head view={view} frame={frame} sort="climb" class="num">
+                Climb
+              </Head>
+              <Head view={view} frame={frame} sort="top" class="num">
+                Top
+              </Head>
+              <Head view={view} frame={frame} sort="rockClass">
+                Class
+              </Head>
+              <th
+                scope="col"
+                aria-sort={
+                  byCriterion === undefined || byCriterion === 'rockClass'
+                    ? undefined
+                    : asked.descending
+                      ? 'descending'
+                      : 'ascending'
+                }
+              >
+                <span class="unseen">Demand against what the group can do</span>
+                <ReachNames columns={CRITERION_NAMES.length} />
+              </th>
+            </tr>
+          </thead>
+          {rows.map((row) => (
+            <Row row={row} view={view} frame={frame} />
+          ))}
+        </table>
+      )}
+      <Pages view={view} frame={frame} />
+      <p class="quiet">{MEANING_OF_FITS}</p>
+    </>
+  );
+}
+
+/** The part alone, for a page that stands already. */
+export const shortlistFragment = (view: ShortlistView, frame: PageFrame): string =>
+  renderToString(<ShortlistPart view={view} frame={frame} />);
+
+export const SHORTLIST_STYLE = `
+.sort{display:inline-flex;min-height:2.75rem;align-items:flex-end;text-decoration:none;white-space:nowrap}
+.sort:hover{text-decoration:underline}
+.shortlist td,.shortlist th{padding-right:1rem}
+.shortlist thead th:last-child,.shortlist .drawn{padding-right:0}
+.shortlist tbody tr:first-child>*{border-bottom:0;padding-top:.7rem}
+.shortlist .place{font:600 1.25rem/1.2 "Iowan Old Style",Palatino,"Noto Serif",Georgia,serif}
+.shortlist .from{display:block;font-weight:400;font-size:.875rem;color:var(--faint)}
+.shortlist tbody th a{display:inline-block;padding:.55rem 0;margin:-.55rem 0;font-size:1.08rem}
+.verdict{font-weight:600;white-space:nowrap}
+.score{display:block;font-size:.875rem;color:var(--faint);white-space:nowrap}
+.fits .verdict{border-bottom:3px solid currentColor}
+.stretch .verdict{border-bottom:3px dashed currentColor}
+.notYet .verdict,.incomplete .verdict{border-bottom:2px dotted currentColor}
+.ruledOut .verdict{font-weight:400}
+.why td{padding-top:0;font-size:.92rem}
+.why p{margin:.1rem 0;max-width:60rem}
+.why .sure{color:var(--faint)}
+.narrow{display:none}
+#shortlist[aria-busy=true] table{opacity:.55}
+@media screen and (max-width:52rem){
+.shortlist tbody{display:block;border:1px solid var(--hair);padding:.5rem .8rem;margin:.7rem 0}
+.shortlist tr{border:0;padding:0;margin:0}
+.shortlist .place{float:left;margin-right:.7rem}
+.shortlist .why td:first-child{display:none}
+.shortlist .score{display:inline}
+.narrow{display:block}
+}
+@media print{.narrow{display:none}.order{font-size:9pt}.sort span{display:none}.why td{font-size:9pt}}
+`;

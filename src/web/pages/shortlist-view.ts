@@ -1,0 +1,79 @@
+import type { CriterionName } from '../../fit/criterion.ts';
+import type { Verdict } from '../../fit/verdict.ts';
+import type { ReachMark } from '../reach.tsx';
+
+/** What a shortlist can be ordered by. */
+export type SortKey = 'place' | 'name' | 'length' | 'climb' | 'top' | CriterionName;
+
+/** What was asked of a shortlist: everything that stands in its address. */
+export interface ShortlistAsked {
+  readonly date: string;
+  /** Only these; empty: all. */
+  readonly verdicts: readonly Verdict[];
+  /** Only routes with this text in their name or trailhead. */
+  readonly text: string;
+  readonly sort: SortKey;
+  readonly descending: boolean;
+  readonly page: number;
+}
+
+export interface ShortlistReason {
+  readonly question: string;
+  readonly verdict: Verdict;
+  readonly text: string;
+}
+
+/** One route of the shortlist, in words. */
+export interface ShortlistRow {
+  readonly id: string;
+  readonly name: string;
+  readonly trailhead: string | null;
+  readonly place: number;
+  /** Where it stands in nine trials of ten: `1–3`; `null` where nobody asks. */
+  readonly places: string | null;
+  /** How often it comes first, in words; `null`: hardly ever, or not asked. */
+  readonly first: string | null;
+  /** Places that the trials do not tell from its own, itself among them: `2 to 4`. */
+  readonly levelWith: string | null;
+  readonly verdict: Verdict;
+  readonly verdictText: string;
+  readonly score: string;
+  readonly length: string;
+  readonly climb: string;
+  readonly top: string;
+  readonly rockClass: string;
+  readonly marks: readonly ReachMark[];
+  /** Its times; `null`: none can be given. */
+  readonly day: string | null;
+  /** The answers that carry the verdict. */
+  readonly reasons: readonly ShortlistReason[];
+  /** What would open it. */
+  readonly gaps: readonly string[];
+  readonly toCheck: readonly string[];
+  readonly notes: readonly string[];
+}
+
+export interface ShortlistView {
+  readonly cohortId: string;
+  readonly asked: ShortlistAsked;
+  /** How many routes of all are shown and what they are, in a sentence. */
+  readonly summary: string;
+  /** How sure the order is. */
+  readonly order: readonly string[];
+  readonly toCheckForAll: readonly string[];
+  readonly rows: readonly ShortlistRow[];
+  readonly pages: number;
+  /** How many routes are stored. */
+  readonly stored: number;
+}
+
+/** The address of a shortlist; what is as usual is left out. */
+export function shortlistPath(cohortId: string, asked: ShortlistAsked): string {
+  const query = new URLSearchParams({ date: asked.date });
+  for (const verdict of asked.verdicts) query.append('verdict', verdict);
+  if (asked.text !== '') query.set('q', asked.text);
+  if (asked.sort !== 'place' || asked.descending)
+    query.set('sort', `${asked.descending ? '-' : ''}${asked.sort}`);
+  if (asked.page > 1) query.set('page', String(asked.page));
+  return `/cohorts/${cohortId}?${query}`;
+}

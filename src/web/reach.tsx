@@ -1,0 +1,140 @@
+/** @jsxRuntime automatic @jsxImportSource preact */
+import type { VNode } from 'preact';
+import type { CriterionName } from '../fit/criterion.ts';
+import { questionText } from '../fit/verdict-words.ts';
+import { percentText } from '../fit/words.ts';
+
+/** One criterion in the drawing. */
+export interface ReachMark {
+  readonly name: CriterionName;
+  /** Demand as a share of capacity; `null`: a question without numbers, or not known. */
+  readonly ratio: number | null;
+  readonly met: 'yes' | 'no' | 'notKnown';
+}
+
+/** Geometry in CSS pixels; the lines below go by it too (design). */
+const COLUMN = 21;
+const BAR = 11;
+const LEFT = 4;
+/** Where the dashed line of what the group can do lies, and the ground. */
+const LINE_Y = 20;
+const GROUND_Y = 54;
+const HEIGHT = 58;
+/** Demand beyond so many times the capacity is cut off, with an open top. */
+const MOST_RATIO = 1.5;
+const NAMES_HEIGHT = 66;
+
+const round = (value: number): number => Math.round(value * 10) / 10;
+const yOf = (ratio: number): number => round(GROUND_Y - (GROUND_Y - LINE_Y) * ratio);
+const xOf = (index: number): number => LEFT + index * COLUMN;
+
+/** Hatching for what lies within reach, names of the columns: drawn once, used by every drawing of a page. */
+export function ReachShapes({ names }: { readonly names: readonly CriterionName[] }): VNode {
+  return (
+    <svg class="shapes" aria-hidden="true" focusable="false">
+      <pattern id="within" width="4" height="4" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
+        <path d="M0 0V4" stroke="currentColor" stroke-width="1.3" />
+      </pattern>
+      <symbol id="reach-names" viewBox={`0 0 ${widthOf(names.length)} ${NAMES_HEIGHT}`}>
+        {names.map((name, index) => (
+          <text
+            transform={`translate(${xOf(index) + BAR} ${NAMES_HEIGHT - 3})rotate(-62)`}
+            font-size="12"
+            fill="currentColor"
+          >
+            {questionText(name)}
+          </text>
+        ))}
+      </symbol>
+    </svg>
+  );
+}
+
+const widthOf = (columns: number): number => LEFT + columns * COLUMN + 22;
+
+/** The names of the columns, over the drawings of a list. */
+export function ReachNames({ columns }: { readonly columns: number }): VNode {
+  return (
+    <svg
+      class="reach names"
+      width={widthOf(columns)}
+      height={NAMES_HEIGHT}
+      aria-hidden="true"
+      focusable="false"
+    >
+      <use href="#reach-names" />
+    </svg>
+  );
+}
+
+const markText = ({ name, ratio, met }: ReachMark): string => {
+  const amount =
+    ratio === null ? (met === 'yes' ? 'met' : met === 'no' ? 'not met' : 'not known') : percentText(ratio);
+  return `${questionText(name)} ${amount}`;
+};
+
+/** All that the drawing shows, in words. */
+export const reachText = (marks: readonly ReachMark[]): string =>
+  `Demand as a share of what the group can do: ${marks.map(markText).join(', ')}.`;
+
+/**
+ * What a route asks, against what the group can do, for all criteria at once: a column for each, and across them one
+ * dashed line that stands for what the group can do. What lies below the line is hatched, what rises beyond it solid.
+ * A ring at the foot: met, with nothing to measure. A cross: not met. A dotted frame: not known.
+ */
+export function Reach({ marks }: { readonly marks: readonly ReachMark[] }): VNode {
+  let within = '';
+  let beyond = '';
+  let open = '';
+  let crosses = '';
+  let rings = '';
+  let unknown = '';
+  marks.forEach(({ ratio, met }, index) => {
+    const x = xOf(index);
+    const middle = x + BAR / 2;
+    if (ratio === null) {
+      if (met === 'yes') rings += `M${middle - 3} ${GROUND_Y - 4}a3 3 0 1 0 6 0a3 3 0 1 0 -6 0`;
+      else if (met === 'no') crosses += `M${x + 1} ${LINE_Y - 13}l9 9m0 -9l-9 9`;
+      else unknown += `M${x} ${GROUND_Y}V${LINE_Y}h${BAR}V${GROUND_Y}`;
+      return;
+    }
+    within += `M${x} ${GROUND_Y}V${yOf(Math.min(ratio, 1))}h${BAR}V${GROUND_Y}z`;
+    if (ratio > 1) beyond += `M${x} ${LINE_Y}V${yOf(Math.min(ratio, MOST_RATIO))}h${BAR}V${LINE_Y}z`;
+    if (ratio > MOST_RATIO) open += `M${x} ${yOf(MOST_RATIO) + 3}l5.5 -4l5.5 4`;
+    if (met === 'no' && ratio <= 1) crosses += `M${x + 1} ${LINE_Y - 13}l9 9m0 -9l-9 9`;
+    if (met === 'notKnown') unknown += `M${x} ${LINE_Y - 3}V${LINE_Y - 14}h${BAR}v11`;
+  });
+  const width = widthOf(marks.length);
+  const part = (name: string, d: string) => d !== '' && <path class={name} d={d} />;
+  return (
+    <svg
+      class="reach"
+      width={width}
+      height={HEIGHT}
+      viewBox={`0 0 ${width} ${HEIGHT}`}
+      role="img"
+      aria-label={reachText(marks)}
+    >
+      {part('w', within)}
+      {part('b', beyond)}
+      {part('o', open)}
+      {part('u', unknown)}
+      {part('r', rings)}
+      {part('x', crosses)}
+      <path class="l" d={`M0 ${LINE_Y}H${xOf(marks.length)}`} />
+      <path class="g" d={`M0 ${GROUND_Y}H${xOf(marks.length)}`} />
+    </svg>
+  );
+}
+
+export const REACH_STYLE = `
+.reach{display:block;max-width:none;overflow:visible}
+.reach .w{fill:url(#within);stroke:currentColor;stroke-width:1}
+.reach .b,.reach .o{fill:currentColor;stroke:currentColor;stroke-width:1}
+.reach .o{stroke:var(--paper);stroke-width:2;fill:none}
+.reach .u{fill:none;stroke:currentColor;stroke-width:1.2;stroke-dasharray:2 2}
+.reach .r{fill:none;stroke:currentColor;stroke-width:1.3}
+.reach .x{fill:none;stroke:currentColor;stroke-width:2.4}
+.reach .l{stroke:var(--contour);stroke-width:1.6;stroke-dasharray:6 3}
+.reach .g{stroke:currentColor;stroke-width:1}
+`;

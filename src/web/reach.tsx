@@ -13,16 +13,16 @@ export interface ReachMark {
 }
 
 /** Geometry in CSS pixels; the lines below go by it too (design). */
-const COLUMN = 21;
-const BAR = 11;
+const COLUMN = 25;
+const BAR = 14;
 const LEFT = 4;
 /** Where the dashed line of what the group can do lies, and the ground. */
-const LINE_Y = 20;
-const GROUND_Y = 54;
-const HEIGHT = 58;
+const LINE_Y = 26;
+const GROUND_Y = 70;
+const HEIGHT = 74;
 /** Demand beyond so many times the capacity is cut off, with an open top. */
 const MOST_RATIO = 1.5;
-const NAMES_HEIGHT = 66;
+const NAMES_HEIGHT = 84;
 
 const round = (value: number): number => Math.round(value * 10) / 10;
 const yOf = (ratio: number): number => round(GROUND_Y - (GROUND_Y - LINE_Y) * ratio);
@@ -94,15 +94,15 @@ export function Reach({ marks }: { readonly marks: readonly ReachMark[] }): VNod
     const middle = x + BAR / 2;
     if (ratio === null) {
       if (met === 'yes') rings += `M${middle - 3} ${GROUND_Y - 4}a3 3 0 1 0 6 0a3 3 0 1 0 -6 0`;
-      else if (met === 'no') crosses += `M${x + 1} ${LINE_Y - 13}l9 9m0 -9l-9 9`;
+      else if (met === 'no') crosses += `M${x + 2} ${LINE_Y - 15}l10 10m0 -10l-10 10`;
       else unknown += `M${x} ${GROUND_Y}V${LINE_Y}h${BAR}V${GROUND_Y}`;
       return;
     }
     within += `M${x} ${GROUND_Y}V${yOf(Math.min(ratio, 1))}h${BAR}V${GROUND_Y}z`;
     if (ratio > 1) beyond += `M${x} ${LINE_Y}V${yOf(Math.min(ratio, MOST_RATIO))}h${BAR}V${LINE_Y}z`;
-    if (ratio > MOST_RATIO) open += `M${x} ${yOf(MOST_RATIO) + 3}l5.5 -4l5.5 4`;
-    if (met === 'no' && ratio <= 1) crosses += `M${x + 1} ${LINE_Y - 13}l9 9m0 -9l-9 9`;
-    if (met === 'notKnown') unknown += `M${x} ${LINE_Y - 3}V${LINE_Y - 14}h${BAR}v11`;
+    if (ratio > MOST_RATIO) open += `M${x} ${yOf(MOST_RATIO) + 3}l7 -5l7 5`;
+    if (met === 'no' && ratio <= 1) crosses += `M${x + 2} ${LINE_Y - 15}l10 10m0 -10l-10 10`;
+    if (met === 'notKnown') unknown += `M${x} ${LINE_Y - 3}V${LINE_Y - 15}h${BAR}v12`;
   });
   const width = widthOf(marks.length);
   const part = (name: string, d: string) => d !== '' && <path class={name} d={d} />;

@@ -9,7 +9,14 @@ import { sendPage } from './page-deps.ts';
 export function errorPages(frame: FrameOf) {
   return (error: EngineError, request: FastifyRequest, reply: FastifyReply): void => {
     const { status, code, detail, errors } = problemOf(error, request.id);
-    const view = { status, code, detail, file: errors[0]?.file ?? null, requestId: request.id };
+    const view = {
+      status,
+      code,
+      detail,
+      file: errors[0]?.file ?? null,
+      wasSent: request.method !== 'GET',
+      requestId: request.id,
+    };
     sendPage(reply, errorPage(view, frame(request)), status);
   };
 }

@@ -85,11 +85,22 @@ function markOf({ name, headroom, verdict, toCheck }: Judgement): ReachMark {
   };
 }
 
+/** The two greatest demands for what can be done: `climb 98 %, drive 95 %`. */
+function closestText(marks: readonly ReachMark[]): string | null {
+  const greatest = marks
+    .flatMap(({ name, ratio }) => (ratio === null || name === 'aim' ? [] : [{ name, ratio }]))
+    .sort((a, b) => b.ratio - a.ratio)
+    .slice(0, 2);
+  if (greatest.length === 0) return null;
+  return greatest.map(({ name, ratio }) => `${questionText(name)} ${percentText(ratio)}`).join(', ');
+}
+
 function rowOf({ id, fit }: StoredFit, asked: ReadonlySet<string>, units: UnitSystem): ShortlistRow {
   const { route, standing, rank, verdict } = fit;
   const { measures, attributes } = route;
   const share = standing?.firstShare ?? null;
   const places = placesText(fit);
+  const marks = fit.judgements.map(markOf);
   const level = standing?.order.level.find(({ from, to }) => rank !== null && from <= rank && rank <= to);
   const isOpen = verdict !== 'ruledOut' && verdict !== 'incomplete';
   return {
@@ -107,7 +118,8 @@ function rowOf({ id, fit }: StoredFit, asked: ReadonlySet<string>, units: UnitSy
     climb: measures.gainM === null ? 'not known' : climbText(measures.gainM.value, units),
     top: measures.highM === null ? 'not known' : heightText(measures.highM, units),
     rockClass: attributes.rockClass ?? 'not stated',
-    marks: fit.judgements.map(markOf),
+    marks,
+    closest: closestText(marks),
     day: isOpen ? dayText(fit) : null,
     reasons: tellingJudgements(fit).map((judgement) => ({
       question: questionText(judgement.name),

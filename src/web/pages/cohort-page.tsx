@@ -83,25 +83,27 @@ function Asked({ view, frame }: { readonly view: CohortPageView; readonly frame:
           </select>
         </div>
       </div>
-      <fieldset class="bare">
-        <legend>Only</legend>
-        <div class="ticks-row">
-          {VERDICTS.map((verdict) => (
-            <label class="tick">
-              <input
-                type="checkbox"
-                name="verdict"
-                value={verdict}
-                checked={asked.verdicts.includes(verdict)}
-              />
-              {VERDICT_TEXT[verdict]}
-            </label>
-          ))}
-        </div>
-      </fieldset>
-      <button type="submit" class="main">
-        Show
-      </button>
+      <div class="row">
+        <fieldset class="bare">
+          <legend>Only</legend>
+          <div class="ticks-row">
+            {VERDICTS.map((verdict) => (
+              <label class="tick">
+                <input
+                  type="checkbox"
+                  name="verdict"
+                  value={verdict}
+                  checked={asked.verdicts.includes(verdict)}
+                />
+                {VERDICT_TEXT[verdict]}
+              </label>
+            ))}
+          </div>
+        </fieldset>
+        <button type="submit" class="main">
+          Show
+        </button>
+      </div>
     </form>
   );
 }
@@ -178,7 +180,9 @@ export function cohortPage(view: CohortPageView, frame: PageFrame): string {
 
 export const COHORT_STYLE = `
 .asked{border:1px solid var(--hair);padding:.8rem 1rem;margin:.8rem 0}
-.bare{border:0;padding:0;margin:.6rem 0}
+.asked .bare{border:0;padding:0;margin:.5rem 0 0;flex:1 1 20rem}
+.asked .bare legend{font-size:1rem;float:left;padding:.6rem .8rem 0 0;margin:0}
+.asked .row{margin:0;align-items:flex-end}
 .print-only{display:none}
 @media print{.print-only{display:block}}
 `;

@@ -9,6 +9,8 @@ export interface ErrorView {
   /** What, where and what to do, in one line; without a capital or a full stop. */
   readonly detail: string;
   readonly file: string | null;
+  /** Whether something was sent, of which nothing was stored. */
+  readonly wasSent: boolean;
   /** Under which it stands in the log. */
   readonly requestId: string;
 }
@@ -34,7 +36,7 @@ const sentence = (text: string): string => {
 
 /** The page of an error: says what happened and where to go on; nothing was kept of what was sent. */
 export function errorPage(view: ErrorView, frame: PageFrame): string {
-  const { status, code, detail, file, requestId } = view;
+  const { status, code, detail, file, wasSent, requestId } = view;
   return pageHtml({
     title: TITLES[status] ?? (status >= 500 ? 'Something went wrong here' : 'This was refused'),
     frame,
@@ -45,9 +47,7 @@ export function errorPage(view: ErrorView, frame: PageFrame): string {
           {file !== null && <strong>{file}: </strong>}
           {sentence(detail)}
         </p>
-        {status !== 404 && (
-          <p>Nothing of what was sent has been stored. Go back, mend it and send it again.</p>
-        )}
+        {wasSent && <p>Nothing of what was sent has been stored. Go back, mend it and send it again.</p>}
         <p class="row">
           <a class="button" href={frame.to('/')}>
             To the cohorts

@@ -7,7 +7,7 @@ import { questionText, VERDICT_TEXT } from '../../fit/verdict-words.ts';
 import type { PageFrame } from '../page-frame.ts';
 import { Reach, ReachNames } from '../reach.tsx';
 import { Words } from '../words.tsx';
-import type { ShortlistRow, ShortlistView, SortKey } from './shortlist-view.ts';
+import type { ShortlistReason, ShortlistRow, ShortlistView, SortKey } from './shortlist-view.ts';
 import { shortlistPath } from './shortlist-view.ts';
 
 interface PartProps {
@@ -38,7 +38,6 @@ function Head({ view, frame, sort, class: className, children }: HeadProps): VNo
         href={frame.to(shortlistPath(cohortId, { ...asked, sort, descending, page: 1 }))}
       >
         {children}
-        <span aria-hidden="true">{isSorted ? (asked.descending ? ' ▼' : ' ▲') : ' ↕'}</span>
       </a>
     </th>
   );
@@ -57,33 +56,30 @@ function Sure({ row }: { readonly row: ShortlistRow }): VNode | null {
 }
 
 function Row({ row, view, frame }: PartProps & { readonly row: ShortlistRow }): VNode {
-  const {
-    id,
-    name,
-    trailhead,
-    place,
-    verdict,
-    verdictText,
-    score,
-    marks,
-    day,
-    reasons,
-    gaps,
-    toCheck,
-    notes,
-  } = row;
+  const { id, name, trailhead, place, verdict, verdictText, score, marks, closest, day } = row;
+  const { reasons, gaps, toCheck, notes } = row;
   const titled = (title: string, texts: readonly string[]) =>
     texts.length > 0 && (
       <p>
         <strong>{title}:</strong> <Words text={texts.join('; ')} />
       </p>
     );
+  const reason = ({ question, verdict: answer, text }: ShortlistReason) => (
+    <p>
+      <strong>
+        {question}
+        {answer !== 'fits' && ` (${VERDICT_TEXT[answer]})`}:
+      </strong>{' '}
+      <Words text={text} />
+    </p>
+  );
+  const path = frame.to(`/cohorts/${view.cohortId}/routes/${id}?date=${view.asked.date}`);
   return (
     <tbody class={verdict}>
       <tr>
         <td class="place">{place}</td>
         <th scope="row">
-          <a href={frame.to(`/cohorts/${view.cohortId}/routes/${id}?date=${view.asked.date}`)}>{name}</a>
+          <a href={path}>{name}</a>
           {trailhead !== null && <span class="from">from {trailhead}</span>}
         </th>
         <td>
@@ -105,34 +101,41 @@ function Row({ row, view, frame }: PartProps & { readonly row: ShortlistRow }): 
           <span class="name">rock class </span>
           {row.rockClass}
         </td>
-        <td class="drawn">
+        <td class="drawn" rowSpan={2}>
           <div class="narrow">
             <ReachNames columns={marks.length} />
           </div>
           <Reach marks={marks} />
+          {closest !== null && (
+            <span class="closest">
+              most asked: <Words text={closest} />
+            </span>
+          )}
         </td>
       </tr>
       <tr class="why">
         <td />
-        <td colSpan={7}>
+        <td colSpan={6}>
           <Sure row={row} />
-          {reasons.map(({ question, verdict: answer, text }) => (
-            <p>
-              <strong>
-                {question}
-                {answer !== 'fits' && ` (${VERDICT_TEXT[answer]})`}:
-              </strong>{' '}
-              <Words text={text} />
-            </p>
-          ))}
+          {verdict !== 'fits' && reasons.slice(0, 1).map(reason)}
           {titled('would open it', gaps)}
-          {day !== null && (
-            <p>
-              <strong>the day:</strong> <Words text={day} />
-            </p>
-          )}
           {titled('to check', toCheck)}
-          {titled('note', notes)}
+          <details>
+            <summary>
+              Why<span class="unseen"> {name}</span>
+              {day !== null && ', and the day'}
+            </summary>
+            {(verdict === 'fits' ? reasons : reasons.slice(1)).map(reason)}
+            {day !== null && (
+              <p>
+                <strong>the day:</strong> <Words text={day} />
+              </p>
+            )}
+            {titled('note', notes)}
+            <p>
+              <a href={path}>All twelve answers, the map and the plan</a>
+            </p>
+          </details>
         </td>
       </tr>
     </tbody>
@@ -246,6 +249,9 @@ export const shortlistFragment = (view: ShortlistView, frame: PageFrame): string
 export const SHORTLIST_STYLE = `
 .sort{display:inline-flex;min-height:2.75rem;align-items:flex-end;text-decoration:none;white-space:nowrap}
 .sort:hover{text-decoration:underline}
+.sort::after{content:"";width:.6rem;height:.45rem;margin:0 0 .4rem .3rem;border-block:1px solid var(--faint);align-self:flex-end}
+[aria-sort] .sort::after{width:0;height:0;border:.33rem solid transparent;border-bottom-color:currentColor;border-top:0}
+[aria-sort=descending] .sort::after{border-top:.33rem solid;border-bottom:0}
 .shortlist td,.shortlist th{padding-right:1rem}
 .shortlist thead th:last-child,.shortlist .drawn{padding-right:0}
 .shortlist tbody tr:first-child>*{border-bottom:0;padding-top:.7rem}
@@ -261,6 +267,11 @@ export const SHORTLIST_STYLE = `
 .why td{padding-top:0;font-size:.92rem}
 .why p{margin:.1rem 0;max-width:60rem}
 .why .sure{color:var(--faint)}
+.closest{display:block;font-size:.875rem;color:var(--faint)}
+.shortlist .names text{font-weight:400}
+.why details>summary{padding-block:.35rem;display:inline-flex;align-items:center}
+.why details>summary::before{content:"+ ";white-space:pre}
+.why details[open]>summary::before{content:"− "}
 .narrow{display:none}
 #shortlist[aria-busy=true] table{opacity:.55}
 @media screen and (max-width:52rem){
@@ -269,7 +280,11 @@ export const SHORTLIST_STYLE = `
 .shortlist .place{float:left;margin-right:.7rem}
 .shortlist .why td:first-child{display:none}
 .shortlist .score{display:inline}
+.shortlist .drawn{padding:.3rem 0}
+.shortlist tr:first-child>td:not(.place,.drawn){display:inline;margin-right:.9rem}
+.shortlist td .name{min-width:0;color:inherit;font-size:1em;margin-right:.3rem}
 .narrow{display:block}
 }
-@media print{.narrow{display:none}.order{font-size:9pt}.sort span{display:none}.why td{font-size:9pt}}
+@media print{.narrow{display:none}.order{font-size:9pt}.sort::after,.why summary{display:none}.why td{font-size:9pt}
+.why details::details-content{content-visibility:visible;display:block}}
 `;

@@ -43,6 +43,8 @@ export interface ShortlistRow {
   readonly top: string;
   readonly rockClass: string;
   readonly marks: readonly ReachMark[];
+  /** Which demands come closest to what the group can do, or go farthest beyond it. */
+  readonly closest: string | null;
   /** Its times; `null`: none can be given. */
   readonly day: string | null;
   /** The answers that carry the verdict. */

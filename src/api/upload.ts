@@ -9,7 +9,7 @@ import type { SentRoutes } from '../library.ts';
 export const FORM_LIMITS = {
   files: 100,
   parts: 200,
-  fieldSize: 1024,
+  fieldSize: 16 * 1024,
   headerPairs: 50,
   fileSize: INGEST_LIMITS.bodyBytes,
 };
@@ -19,7 +19,7 @@ const FORM_OVERHEAD_BYTES = 256 * 1024;
 const LINGER_MS = 1000;
 const ATTRIBUTES_ENDING = /\.route\.json$/i;
 
-interface Part {
+export interface Part {
   /** The client's name without folders; pairs the files and names routes, never a path. */
   readonly fileName: string;
   readonly bytes: Uint8Array;
@@ -34,11 +34,22 @@ function tooLarge(): EngineError {
   );
 }
 
-async function partsOf(request: FastifyRequest): Promise<Part[]> {
+/** A form as it was sent. */
+interface Form {
+  readonly parts: readonly Part[];
+  readonly fields: URLSearchParams;
+}
+
+async function partsOf(request: FastifyRequest, takesFields: boolean): Promise<Form> {
   const parts: Part[] = [];
+  const fields = new URLSearchParams();
   let total = 0;
   for await (const part of request.parts()) {
     if (part.type === 'field') {
+      if (takesFields) {
+        fields.append(part.fieldname, String(part.value));
+        continue;
+      }
       throw new EngineError(
         'bad-request',
         'a part of the form is not a file: send files with their file names',
@@ -54,7 +65,7 @@ async function partsOf(request: FastifyRequest): Promise<Part[]> {
     const fileName = (part.filename ?? '').slice(-4096).split(/[/\\]/).at(-1) ?? '';
     parts.push({ fileName, bytes: Buffer.concat(chunks) });
   }
-  return parts;
+  return { parts, fields };
 }
 
 /** Refuses a form that goes on beyond the limit, whatever its parts look like to the parser. Never resolves. */
@@ -74,52 +85,70 @@ function overflow(request: FastifyRequest): Promise<never> {
 /** `peak.route.json` and `peak.gpx` belong together. */
 const stem = (fileName: string): string => fileName.replace(/(\.route\.json|\.[A-Za-z0-9]{1,8})$/i, '');
 
-function paired(parts: readonly Part[]): SentRoutes[] {
+/** A route file, with the attributes that came beside it. */
+interface Pair {
+  readonly route: Part;
+  readonly beside: Part | null;
+}
+
+interface Pairs {
+  readonly pairs: readonly Pair[];
+  /** Attributes that belong to no route of the form, with the reason. */
+  readonly faults: readonly EngineError[];
+}
+
+function paired(parts: readonly Part[]): Pairs {
+  const faults: EngineError[] = [];
   const attributes = new Map<string, Part>();
   for (const part of parts) {
     if (!ATTRIBUTES_ENDING.test(part.fileName)) continue;
     if (attributes.has(stem(part.fileName))) {
-      throw new EngineError(
-        'bad-request',
-        'two files of attributes have the same name: give each route its own',
-        {
-          file: part.fileName,
-        },
+      faults.push(
+        new EngineError(
+          'bad-request',
+          'two files of attributes have the same name: give each route its own',
+          {
+            file: part.fileName,
+          },
+        ),
       );
     }
     attributes.set(stem(part.fileName), part);
   }
-  const routes = parts
+  const pairs = parts
     .filter(({ fileName }) => !ATTRIBUTES_ENDING.test(fileName))
-    .map(({ fileName, bytes }): SentRoutes => {
-      const beside = attributes.get(stem(fileName));
-      attributes.delete(stem(fileName));
-      return {
-        bytes,
-        fileName,
-        attributes:
-          beside === undefined ? null : readRouteAttributes(decodeText(beside.bytes).text, beside.fileName),
-      };
+    .map((route) => {
+      const beside = attributes.get(stem(route.fileName)) ?? null;
+      attributes.delete(stem(route.fileName));
+      return { route, beside };
     });
-  const [alone] = attributes.values();
-  if (alone !== undefined) {
-    throw new EngineError(
-      'bad-attribute',
-      'a file of attributes has no route of the same name beside it: NAME.route.json belongs to NAME.gpx',
-      { file: alone.fileName },
+  for (const { fileName } of attributes.values()) {
+    faults.push(
+      new EngineError(
+        'bad-attribute',
+        'a file of attributes has no route of the same name beside it: NAME.route.json belongs to NAME.gpx',
+        { file: fileName },
+      ),
     );
   }
-  return routes;
+  return { pairs, faults };
+}
+
+/** @throws EngineError where the attributes cannot be read. */
+export function sentRoutes({ route, beside }: Pair): SentRoutes {
+  return {
+    ...route,
+    attributes: beside === null ? null : readRouteAttributes(decodeText(beside.bytes).text, beside.fileName),
+  };
 }
 
 /**
- * The route files of a multipart form, each with its attributes.
- * @throws EngineError `bad-request` on a broken form, `body-too-large`, `empty-body`, `bad-attribute`.
+ * The parts of a multipart form.
+ * @throws EngineError `bad-request` on a broken form, `body-too-large`.
  */
-export async function uploadedFiles(request: FastifyRequest): Promise<SentRoutes[]> {
-  let parts: Part[];
+export async function uploadedForm(request: FastifyRequest, takesFields: boolean): Promise<Form> {
   try {
-    parts = await Promise.race([partsOf(request), overflow(request)]);
+    return await Promise.race([partsOf(request, takesFields), overflow(request)]);
   } catch (error) {
     // What is still to come is read and dropped, so that the client gets to read the answer.
     request.raw.unpipe();
@@ -138,7 +167,22 @@ export async function uploadedFiles(request: FastifyRequest): Promise<SentRoutes
     request.log.info({ err: error }, 'multipart form refused');
     throw new EngineError('bad-request', 'the multipart form is broken or ends too early: send it again');
   }
-  const files = paired(parts);
+}
+
+/** The route files of a multipart form, each to be taken or refused by itself. */
+export async function uploadedPairs(request: FastifyRequest): Promise<Pairs> {
+  return paired((await uploadedForm(request, false)).parts);
+}
+
+/**
+ * The route files of a multipart form, each with its attributes.
+ * @throws EngineError as `uploadedForm`, `empty-body`, `bad-attribute`.
+ */
+export async function uploadedFiles(request: FastifyRequest): Promise<SentRoutes[]> {
+  const { pairs, faults } = await uploadedPairs(request);
+  const files = pairs.map(sentRoutes);
+  const [fault] = faults;
+  if (fault !== undefined) throw fault;
   if (files.length === 0) throw new EngineError('empty-body', 'the form holds no route file: add one');
   return files;
 }

@@ -1,5 +1,6 @@
 import { BASE_STYLE } from './base-style.ts';
 import { COHORT_STYLE } from './pages/cohort-page.tsx';
+import { ROUTES_STYLE } from './pages/routes-page.tsx';
 import { SHORTLIST_STYLE } from './pages/shortlist-part.tsx';
 import { REACH_STYLE } from './reach.tsx';
 
@@ -108,4 +109,5 @@ export const SITE_STYLE = [
   REACH_STYLE,
   SHORTLIST_STYLE,
   COHORT_STYLE,
+  ROUTES_STYLE,
 ].join('\n');

@@ -3,10 +3,14 @@ import type { App } from '../deps.ts';
 import { cohortPages } from './cohort.ts';
 import { homePages } from './home.ts';
 import type { PageDeps } from './page-deps.ts';
+import { routePages } from './route-stub.ts';
+import { routesPages } from './routes.ts';
 import { unitsResource } from './units.ts';
 
 export function pageResources(app: App, deps: PageDeps): void {
   unitsResource(app, deps);
   homePages(app, deps);
   cohortPages(app, deps);
+  routesPages(app, deps);
+  routePages(app, deps);
 }

@@ -76,7 +76,8 @@ function ordered(fits: readonly StoredFit[], { sort, descending }: ShortlistAske
   });
 }
 
-function markOf({ name, headroom, verdict, toCheck }: Judgement): ReachMark {
+/** A judgement as a column of the drawing. */
+export function markOf({ name, headroom, verdict, toCheck }: Judgement): ReachMark {
   const isMet = verdict === 'fits' || verdict === 'stretch';
   return {
     name,

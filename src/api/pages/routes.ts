@@ -1,0 +1,140 @@
+import type { FastifyReply, FastifyRequest } from 'fastify';
+import type { Library } from '../../library.ts';
+import type { FormFault } from '../../web/field.tsx';
+import { routeFormPage } from '../../web/pages/route-form.tsx';
+import { type FileResult, routesPage } from '../../web/pages/routes-page.tsx';
+import type { App } from '../deps.ts';
+import { HTML_TYPE, MULTIPART } from '../media.ts';
+import { routeParams } from '../schemas.ts';
+import { sentRoutes, uploadedPairs } from '../upload.ts';
+import { faultText, formFault } from './fault.ts';
+import { FORM, formOf, seeOther } from './form.ts';
+import { valuesOf } from './form-values.ts';
+import { PAGE, type PageDeps, queryOf, sendPage } from './page-deps.ts';
+import { routeField, routePatch, routeValues } from './route-form.ts';
+import { hintsOf, rowOfRoute } from './route-words.ts';
+
+const PATH = '/routes';
+const ROWS = 50;
+const EVERYTHING = { limit: 100_000, after: null };
+
+type SentFile = Parameters<typeof sentRoutes>[0];
+
+/** Takes one file, all or nothing. */
+async function taken(pair: SentFile, library: Library): Promise<FileResult> {
+  const { fileName } = pair.route;
+  try {
+    const { routes, created } = await library.addRoutes([sentRoutes(pair)]);
+    return {
+      fileName,
+      routes: routes.map(({ id, route: { name } }) => ({ id, name })),
+      isNew: created > 0,
+      fault: null,
+      notes: [...new Set(routes.flatMap(({ route }) => route.notes.map(({ text }) => text)))],
+    };
+  } catch (error) {
+    return { fileName, routes: [], isNew: false, fault: faultText(error), notes: [] };
+  }
+}
+
+/** The routes as a table; sending files, and stating what they cannot say. */
+export function routesPages(app: App, { library, frame, cursors }: PageDeps): void {
+  async function show(
+    request: FastifyRequest,
+    reply: FastifyReply,
+    results: readonly FileResult[],
+    status = 200,
+  ): Promise<FastifyReply> {
+    const of = frame(request);
+    const cursor = queryOf(request).get('after');
+    const [createdAtMs, id] = cursor === null ? [] : cursors.open(PATH, cursor);
+    const after = createdAtMs === undefined ? null : { createdAtMs: Number(createdAtMs), id: String(id) };
+    const rows = await library.listRoutes({ limit: ROWS + 1, after });
+    const shown = rows.slice(0, ROWS);
+    const last = shown.at(-1);
+    const view = {
+      rows: shown.map((row) => rowOfRoute(row, of.units)),
+      total: (await library.listRoutes(EVERYTHING)).length,
+      nextPath:
+        rows.length > shown.length && last !== undefined
+          ? `${PATH}?after=${cursors.seal(PATH, [last.createdAtMs, last.id])}`
+          : null,
+      results,
+    };
+    return sendPage(reply, routesPage(view, of), status);
+  }
+
+  app.get(PATH, { ...PAGE, schema: { hide: true } }, (request, reply) => show(request, reply, []));
+
+  app.post(
+    PATH,
+    { config: { produces: [HTML_TYPE], consumes: [MULTIPART] }, schema: { hide: true } },
+    async (request, reply) => {
+      const { pairs, faults } = await uploadedPairs(request);
+      const results: FileResult[] = [];
+      for (const pair of pairs) {
+        // A browser sends one empty file where none was chosen.
+        if (pair.route.fileName !== '' || pair.route.bytes.length > 0)
+          results.push(await taken(pair, library));
+      }
+      for (const fault of faults) {
+        const fileName = fault.place.file ?? 'a file';
+        results.push({ fileName, routes: [], isNew: false, fault: fault.message, notes: [] });
+      }
+      const stored = results.some(({ fault }) => fault === null);
+      return show(request, reply, results, stored ? 200 : 422);
+    },
+  );
+
+  async function form(
+    request: FastifyRequest,
+    reply: FastifyReply,
+    id: string,
+    sent: { readonly values: Readonly<Record<string, string>>; readonly fault: FormFault } | null,
+  ): Promise<FastifyReply> {
+    const of = frame(request);
+    const stored = await library.getRoute(id);
+    const { name, attributes, notes } = stored.route;
+    const view = {
+      id,
+      name,
+      revision: stored.revision,
+      values: sent?.values ?? routeValues(attributes, of.units),
+      closures: attributes.closures?.length ?? 0,
+      fault: sent?.fault ?? null,
+      hints: hintsOf(stored, of.units),
+      notes: notes.map(({ text }) => text),
+    };
+    return sendPage(reply, routeFormPage(view, of), sent === null ? 200 : 422);
+  }
+
+  app.get(`${PATH}/:id/edit`, { ...PAGE, schema: { hide: true, params: routeParams } }, (request, reply) =>
+    form(request, reply, request.params.id, null),
+  );
+
+  app.post(
+    `${PATH}/:id/edit`,
+    { ...FORM, schema: { hide: true, params: routeParams } },
+    async (request, reply) => {
+      const { id } = request.params;
+      const { to, units } = frame(request);
+      const fields = formOf(request);
+      const { attributes } = (await library.getRoute(id)).route;
+      try {
+        await library.patchRoute(id, Number(fields.get('revision')), routePatch(fields, attributes, units));
+      } catch (error) {
+        return form(request, reply, id, { values: valuesOf(fields), fault: formFault(error, routeField) });
+      }
+      return seeOther(reply, to(`${PATH}/${id}`));
+    },
+  );
+
+  app.post(
+    `${PATH}/:id/delete`,
+    { ...FORM, schema: { hide: true, params: routeParams } },
+    async (request, reply) => {
+      await library.deleteRoute(request.params.id, null);
+      return seeOther(reply, frame(request).to(PATH));
+    },
+  );
+}

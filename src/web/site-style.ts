@@ -89,7 +89,8 @@ caption{text-align:left;padding:.2rem 0}
 th,td{text-align:left;vertical-align:top;padding:.45rem .8rem .45rem 0;border-bottom:1px solid var(--hair)}
 thead th{border-bottom:2px solid currentColor;vertical-align:bottom;font-size:.9rem}
 tbody th{font-weight:600}
-td.num,th.num{text-align:right;white-space:nowrap}
+td.num,th.num{text-align:right;white-space:nowrap;padding-right:1.4rem}
+thead td{border-bottom:2px solid currentColor}
 td .name{display:none}
 @media screen and (max-width:52rem){
 table.cards,.cards tbody,.cards tr,.cards th,.cards td{display:block;width:auto}

@@ -26,5 +26,9 @@ export function formFault(thrown: unknown, fields: (pointer: string) => string |
     throw thrown;
   }
   const { pointer } = thrown.place;
-  return { field: pointer === undefined ? null : fields(pointer), text: faultText(thrown) };
+  const field = pointer === undefined ? null : fields(pointer);
+  // Beside its field a fault need not name it as programs do.
+  const text =
+    field === null ? faultText(thrown) : faultText(thrown).replace(/^The \w+ field \/\S+ /, 'This ');
+  return { field, text };
 }

@@ -1,7 +1,9 @@
 /** The pages for people: each handler reads, calls the library and gives what it found to a renderer of `web/`. */
 import type { App } from '../deps.ts';
 import { cohortPages } from './cohort.ts';
+import { cohortForms } from './cohorts.ts';
 import { homePages } from './home.ts';
+import { outingPages } from './outings.ts';
 import type { PageDeps } from './page-deps.ts';
 import { routePages } from './route-stub.ts';
 import { routesPages } from './routes.ts';
@@ -11,6 +13,8 @@ export function pageResources(app: App, deps: PageDeps): void {
   unitsResource(app, deps);
   homePages(app, deps);
   cohortPages(app, deps);
+  cohortForms(app, deps);
+  outingPages(app, deps);
   routesPages(app, deps);
   routePages(app, deps);
 }

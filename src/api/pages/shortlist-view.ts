@@ -111,7 +111,7 @@ function rowOf({ id, fit }: StoredFit, asked: ReadonlySet<string>, units: UnitSy
     place: rank ?? 0,
     places: places === '–' ? null : places,
     first: share !== null && share >= LEAST_SHARE ? percentText(share) : null,
-    levelWith: level === undefined || !isOpen ? null : `places ${level.from} to ${level.to}`,
+    levelWith: level === undefined || !isOpen ? null : `${level.from} to ${level.to}`,
     verdict,
     verdictText: VERDICT_TEXT[verdict],
     score: fit.score.toFixed(2),

@@ -50,7 +50,7 @@ function Sure({ row }: { readonly row: ShortlistRow }): VNode | null {
     <p class="sure">
       {`place ${places} in nine trials of ten`}
       {first !== null && `; first in ${first}`}
-      {levelWith !== null && `; level: ${levelWith}`}
+      {levelWith !== null && `; places ${levelWith} are level`}
     </p>
   );
 }
@@ -267,6 +267,7 @@ export const SHORTLIST_STYLE = `
 .why td{padding-top:0;font-size:.92rem}
 .why p{margin:.1rem 0;max-width:60rem}
 .why .sure{color:var(--faint)}
+.shortlist tbody tr:first-child>.drawn{border-bottom:1px solid var(--hair)}
 .closest{display:block;font-size:.875rem;color:var(--faint)}
 .shortlist .names text{font-weight:400}
 .why details>summary{padding-block:.35rem;display:inline-flex;align-items:center}
@@ -280,7 +281,7 @@ export const SHORTLIST_STYLE = `
 .shortlist .place{float:left;margin-right:.7rem}
 .shortlist .why td:first-child{display:none}
 .shortlist .score{display:inline}
-.shortlist .drawn{padding:.3rem 0}
+.shortlist tbody tr:first-child>.drawn{padding:.3rem 0;border:0}
 .shortlist tr:first-child>td:not(.place,.drawn){display:inline;margin-right:.9rem}
 .shortlist td .name{min-width:0;color:inherit;font-size:1em;margin-right:.3rem}
 .narrow{display:block}

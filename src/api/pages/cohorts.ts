@@ -1,0 +1,80 @@
+import type { FastifyReply, FastifyRequest } from 'fastify';
+import type { StoredCohort } from '../../storage/cohorts.ts';
+import type { FormFault } from '../../web/field.tsx';
+import { cohortFormPage } from '../../web/pages/cohort-form.tsx';
+import type { App } from '../deps.ts';
+import { cohortParams } from '../schemas.ts';
+import { cohortField, cohortOf, cohortValues, vehicleRows } from './cohort-form.ts';
+import { formFault } from './fault.ts';
+import { FORM, formOf, seeOther } from './form.ts';
+import { valuesOf } from './form-values.ts';
+import { PAGE, type PageDeps, sendPage } from './page-deps.ts';
+
+/** Making, changing and erasing cohorts. */
+export function cohortForms(app: App, { library, frame }: PageDeps): void {
+  function show(
+    request: FastifyRequest,
+    reply: FastifyReply,
+    stored: StoredCohort | null,
+    sent: { readonly form: URLSearchParams; readonly fault: FormFault } | null,
+  ): FastifyReply {
+    const of = frame(request);
+    const cohort = stored?.cohort ?? null;
+    const view = {
+      stored:
+        stored === null
+          ? null
+          : {
+              id: stored.id,
+              name: stored.cohort.name,
+              revision: stored.revision,
+              eraseAfter: library.eraseAfter(stored),
+            },
+      values: sent !== null ? valuesOf(sent.form) : cohort === null ? {} : cohortValues(cohort, of.units),
+      members: cohort?.members ?? [],
+      going: sent !== null ? sent.form.getAll('going') : (cohort?.going ?? []),
+      vehicles: vehicleRows(cohort),
+      fault: sent?.fault ?? null,
+    };
+    return sendPage(reply, cohortFormPage(view, of), sent === null ? 200 : 422);
+  }
+
+  app.get('/cohorts/new', { ...PAGE, schema: { hide: true } }, async (request, reply) =>
+    show(request, reply, null, null),
+  );
+
+  app.post('/cohorts/new', FORM, async (request, reply) => {
+    const { to, units } = frame(request);
+    const form = formOf(request);
+    try {
+      const { id } = await library.addCohort(cohortOf(form, null, units));
+      return seeOther(reply, to(`/cohorts/${id}/outings/new`));
+    } catch (error) {
+      return show(request, reply, null, { form, fault: formFault(error, cohortField) });
+    }
+  });
+
+  const ofCohort = { hide: true, params: cohortParams };
+
+  app.get('/cohorts/:id/edit', { ...PAGE, schema: ofCohort }, async (request, reply) =>
+    show(request, reply, await library.getCohort(request.params.id), null),
+  );
+
+  app.post('/cohorts/:id/edit', { ...FORM, schema: ofCohort }, async (request, reply) => {
+    const { id } = request.params;
+    const { to, units } = frame(request);
+    const form = formOf(request);
+    const stored = await library.getCohort(id);
+    try {
+      await library.putCohort(id, Number(form.get('revision')), cohortOf(form, stored.cohort, units));
+      return seeOther(reply, to(`/cohorts/${id}`));
+    } catch (error) {
+      return show(request, reply, stored, { form, fault: formFault(error, cohortField) });
+    }
+  });
+
+  app.post('/cohorts/:id/delete', { ...FORM, schema: ofCohort }, async (request, reply) => {
+    await library.deleteCohort(request.params.id, null);
+    return seeOther(reply, frame(request).to('/'));
+  });
+}

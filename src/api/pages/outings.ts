@@ -1,0 +1,207 @@
+import type { FastifyReply, FastifyRequest } from 'fastify';
+import { EngineError } from '../../errors.ts';
+import { climbText, durationText, lengthText, plural } from '../../fit/words.ts';
+import type { StoredOuting } from '../../storage/outings.ts';
+import type { UnitSystem } from '../../units.ts';
+import type { FormFault } from '../../web/field.tsx';
+import { type OutingRow, outingFormPage, outingsPage } from '../../web/pages/outings-page.tsx';
+import type { App } from '../deps.ts';
+import { GPX_TYPE, HTML_TYPE, MULTIPART } from '../media.ts';
+import { cohortParams, outingParams } from '../schemas.ts';
+import { uploadedForm } from '../upload.ts';
+import { formFault } from './fault.ts';
+import { FORM, formOf, seeOther } from './form.ts';
+import { numberOf, textOf, valuesOf } from './form-values.ts';
+import { PAGE, type PageDeps, queryOf, sendPage } from './page-deps.ts';
+
+const EVERY = { limit: 10_000, after: null };
+const MIN_PER_H = 60;
+
+/** The fields of a day that are called otherwise in the form. */
+const FIELDS: Readonly<Record<string, string>> = {
+  distanceM: 'distance',
+  distanceKm: 'distance',
+  distanceMi: 'distance',
+  gainM: 'gain',
+  gainFt: 'gain',
+  movingMin: 'hours',
+  maxElevationM: 'top',
+  maxElevationFt: 'top',
+};
+
+const fieldOf =
+  (prefix: string) =>
+  (pointer: string): string | null => {
+    const [, name = ''] = pointer.split('/');
+    if (name === '') return null;
+    if (name === 'turnedBecause' || name === 'nearMisses') return `${prefix === '' ? '' : 'track-'}${name}`;
+    if (prefix === '') return FIELDS[name] ?? name;
+    return name === 'rockClass' ? 'trackRockClass' : 'track';
+  };
+
+function rowOf({ id, outing }: StoredOuting, units: UnitSystem): OutingRow {
+  const { date, distanceM, gainM, movingMin, rockClass, members, source, notes } = outing;
+  return {
+    id,
+    date,
+    length: lengthText(distanceM, units),
+    climb: gainM === null ? 'not known' : climbText(gainM, units),
+    walking: movingMin === null ? 'not known' : durationText(movingMin),
+    rockClass: rockClass ?? 'not stated',
+    who:
+      members === null
+        ? 'counts for everyone'
+        : members.length > 6
+          ? plural(members.length, 'label')
+          : members.join(' '),
+    source: source === 'track' ? 'a recording' : 'by hand',
+    notes: notes.map(({ text }) => text),
+  };
+}
+
+const linesOf = (text: string | null): string[] | null => {
+  const lines = (text ?? '').split(/\r\n?|\n/).map((line) => line.trim());
+  const said = lines.filter((line) => line !== '');
+  return said.length === 0 ? null : said;
+};
+
+/** Who was there; `null`: not said. */
+function membersOf(form: URLSearchParams): string[] | null {
+  const labels = form.getAll('members');
+  return labels.length === 0 ? null : labels;
+}
+
+/** A day entered by hand, as the library reads it. */
+function dayByHand(form: URLSearchParams, units: UnitSystem): unknown {
+  const hours = numberOf(form, 'hours');
+  const minutes = numberOf(form, 'minutes');
+  const areNumbers = typeof hours !== 'string' && typeof minutes !== 'string';
+  const isUs = units === 'us';
+  return {
+    date: textOf(form, 'date') ?? '',
+    [isUs ? 'distanceMi' : 'distanceKm']: numberOf(form, 'distance'),
+    [isUs ? 'gainFt' : 'gainM']: numberOf(form, 'gain'),
+    movingMin: areNumbers
+      ? hours === null && minutes === null
+        ? null
+        : (hours ?? 0) * MIN_PER_H + (minutes ?? 0)
+      : `${hours} h ${minutes} min`,
+    [isUs ? 'maxElevationFt' : 'maxElevationM']: numberOf(form, 'top'),
+    rockClass: textOf(form, 'rockClass'),
+    members: membersOf(form),
+    turnedBecause: textOf(form, 'turnedBecause'),
+    nearMisses: linesOf(textOf(form, 'nearMisses')),
+    ...(form.get('confirmed') === 'true' ? { confirmed: true } : {}),
+  };
+}
+
+interface Sent {
+  readonly form: URLSearchParams;
+  readonly fault: FormFault;
+  readonly asksToConfirm: boolean;
+}
+
+/** The days that a cohort has walked: the list, and recording one by hand or by file. */
+export function outingPages(app: App, { library, frame }: PageDeps): void {
+  const ofCohort = { hide: true, params: cohortParams };
+  const path = (id: string) => `/cohorts/${id}/outings`;
+
+  app.get('/cohorts/:id/outings', { ...PAGE, schema: ofCohort }, async (request, reply) => {
+    const { id } = request.params;
+    const of = frame(request);
+    const { cohort } = await library.getCohort(id);
+    const outings = [...(await library.listOutings(id, EVERY))].sort((a, b) =>
+      b.outing.date.localeCompare(a.outing.date),
+    );
+    const isNew = queryOf(request).get('new');
+    const view = {
+      cohort: { id, name: cohort.name },
+      rows: outings.map((outing) => rowOf(outing, of.units)),
+      isNew: outings.find((outing) => outing.id === isNew)?.id ?? null,
+    };
+    return sendPage(reply, outingsPage(view, of));
+  });
+
+  async function show(
+    request: FastifyRequest,
+    reply: FastifyReply,
+    id: string,
+    sent: Sent | null,
+  ): Promise<FastifyReply> {
+    const of = frame(request);
+    const { cohort } = await library.getCohort(id);
+    const routes = await library.listRoutes({ limit: 500, after: null });
+    const view = {
+      cohort: { id, name: cohort.name },
+      members: cohort.members ?? [],
+      were: sent === null ? (cohort.going ?? []) : sent.form.getAll('members'),
+      values: sent === null ? { date: of.today, trackDate: of.today } : valuesOf(sent.form),
+      asksToConfirm: sent?.asksToConfirm ?? false,
+      fault: sent?.fault ?? null,
+      routes: routes.map(({ id: routeId, route: { name } }) => ({ id: routeId, name })),
+    };
+    return sendPage(reply, outingFormPage(view, of), sent === null ? 200 : 422);
+  }
+
+  const refused = (error: unknown, form: URLSearchParams, prefix: string): Sent => ({
+    form,
+    fault: formFault(error, fieldOf(prefix)),
+    asksToConfirm: error instanceof EngineError && error.code === 'outing-implausible',
+  });
+
+  app.get('/cohorts/:id/outings/new', { ...PAGE, schema: ofCohort }, (request, reply) =>
+    show(request, reply, request.params.id, null),
+  );
+
+  app.post('/cohorts/:id/outings', { ...FORM, schema: ofCohort }, async (request, reply) => {
+    const { id } = request.params;
+    const { to, units } = frame(request);
+    const form = formOf(request);
+    try {
+      const outing = await library.addOutingByHand(id, dayByHand(form, units));
+      return seeOther(reply, to(`${path(id)}?new=${outing.id}`));
+    } catch (error) {
+      return show(request, reply, id, refused(error, form, ''));
+    }
+  });
+
+  app.post(
+    '/cohorts/:id/outings/file',
+    { config: { produces: [HTML_TYPE], consumes: [MULTIPART] }, schema: ofCohort },
+    async (request, reply) => {
+      const { id } = request.params;
+      const { parts, fields: form } = await uploadedForm(request, true);
+      try {
+        const [file] = parts;
+        if (file === undefined || file.bytes.length === 0) {
+          throw new EngineError('empty-body', 'no file was chosen: choose a GPX recording', {
+            pointer: '/track',
+          });
+        }
+        const outing = await library.addOutingOfTrack(id, {
+          bytes: file.bytes,
+          mediaType: GPX_TYPE,
+          date: textOf(form, 'trackDate') ?? '',
+          rockClass: textOf(form, 'trackRockClass'),
+          members: membersOf(form),
+          turnedBecause: textOf(form, 'track-turnedBecause'),
+          nearMisses: linesOf(textOf(form, 'track-nearMisses')),
+          routeId: textOf(form, 'routeId'),
+        });
+        return seeOther(reply, frame(request).to(`${path(id)}?new=${outing.id}`));
+      } catch (error) {
+        return show(request, reply, id, refused(error, form, 'track'));
+      }
+    },
+  );
+
+  app.post(
+    '/cohorts/:id/outings/:outingId/delete',
+    { ...FORM, schema: { hide: true, params: outingParams } },
+    async (request, reply) => {
+      const { id, outingId } = request.params;
+      await library.deleteOuting(id, outingId);
+      return seeOther(reply, frame(request).to(path(id)));
+    },
+  );
+}

@@ -2,30 +2,23 @@
  * The main job on the invented range: loads routes, cohorts and outings into the embedded store, prints each cohort's
  * shortlist, then serves the API until stopped. `--once` ends after printing.
  */
-import { mkdirSync, readdirSync, rmSync } from 'node:fs';
-import { basename, join } from 'node:path';
+import { mkdirSync, rmSync } from 'node:fs';
+import { join } from 'node:path';
 import { type Config, readConfig } from '../src/config.ts';
 import { DESIGN } from '../src/design.ts';
 import { openLibrary } from '../src/library.ts';
 import { openStore } from '../src/storage/store.ts';
-import { readCohortFile, readRouteFiles } from '../src/terminal/files.ts';
+import { DEMO_DATE, loadDemo } from '../src/terminal/demo.ts';
 import { progressOf } from '../src/terminal/progress.ts';
 import { shortlistText } from '../src/terminal/shortlist-text.ts';
 import { openSurface } from '../src/terrain/tile-set.ts';
 
 const DEMO = 'data/demo';
-const DATE = '2026-07-11';
 const ALL = 1000;
 
 const print = (text: string): void => {
   process.stdout.write(`${text}\n`);
 };
-
-const byName = (folder: string, ending: string): string[] =>
-  readdirSync(join(DEMO, folder))
-    .filter((name) => name.endsWith(ending))
-    .sort()
-    .map((name) => join(DEMO, folder, name));
 
 async function load(config: Config): Promise<void> {
   for (const end of ['', '-wal', '-shm']) rmSync(`${config.databaseFile}${end}`, { force: true });
@@ -33,31 +26,10 @@ async function load(config: Config): Promise<void> {
   const surface = await openSurface(config.demPaths);
   try {
     const library = openLibrary({ store, ground: { surface, design: DESIGN }, nowMs: Date.now });
-    const files = await readRouteFiles([join(DEMO, 'routes')]);
-    const progress = progressOf(files.length, 'measuring');
-    for (const file of files) {
-      await library.addRoutes([file]);
-      progress.step(basename(file.path));
-    }
-    progress.stop();
-    for (const path of byName('cohorts', '.json')) {
-      const { cohort, readTrack } = await readCohortFile(path);
-      const outings = cohort.outings ?? [];
-      const { id, cohort: stored } = await library.addCohort({
-        ...cohort,
-        outings: outings.filter((outing) => outing.track == null),
-      });
-      for (const { track, date, rockClass, members } of outings) {
-        if (track == null) continue;
-        await library.addOutingOfTrack(id, {
-          bytes: await readTrack(track),
-          mediaType: 'application/gpx+xml',
-          date,
-          rockClass: rockClass ?? null,
-          members: members ?? null,
-        });
-      }
-      const { fits } = await library.shortlist(id, DATE, {
+    const ids = await loadDemo(library, DEMO, (routes) => progressOf(routes, 'measuring'));
+    for (const id of ids) {
+      const { cohort: stored } = await library.getCohort(id);
+      const { fits } = await library.shortlist(id, DEMO_DATE, {
         units: 'metric',
         limit: ALL,
         verdicts: null,
@@ -68,7 +40,7 @@ async function load(config: Config): Promise<void> {
         shortlistText(
           fits.map(({ fit }) => fit),
           stored,
-          DATE,
+          DEMO_DATE,
           DESIGN,
           'metric',
         ),

@@ -7,8 +7,9 @@ import { DESIGN, type Design, withChanges } from './design.ts';
 import { EngineError } from './errors.ts';
 import { decodeText } from './ingest/decode.ts';
 import { parseJson } from './ingest/json-text.ts';
-import { openLibrary } from './library.ts';
+import { type Library, openLibrary } from './library.ts';
 import { openStore, type Store } from './storage/store.ts';
+import { DEMO_DATE, demoOn, loadDemo } from './terminal/demo.ts';
 import { readBytes } from './terminal/files.ts';
 import type { Surface } from './terrain/surface.ts';
 import { openSurface } from './terrain/tile-set.ts';
@@ -44,6 +45,13 @@ function logLevelOf(text: string): LevelWithSilent {
   const level = LOG_LEVELS.find((one) => one === text);
   if (level !== undefined) return level;
   throw new EngineError('bad-settings', `KRUMMHOLZ_LOG is ${text}: give one of ${LOG_LEVELS.join(', ')}`);
+}
+
+/** Loads the invented range; the page of its last cohort but one shows most. */
+async function demoPage(library: Library, folder: string): Promise<string | null> {
+  const ids = await loadDemo(library, folder);
+  const id = ids.at(-2);
+  return id === undefined ? null : `/cohorts/${id}?date=${DEMO_DATE}`;
 }
 
 /** The store; where it cannot be opened the tiles are let go of. */
@@ -83,7 +91,15 @@ export async function startServer(config: Config, rim: Rim = {}): Promise<Runnin
     nowMs,
     keepDays: config.keepDays,
   });
-  const app = await buildApp({ library, store, surface, publicUrl: config.publicUrl, log });
+  const demo = await demoOn(surface);
+  const app = await buildApp({
+    library,
+    store,
+    surface,
+    publicUrl: config.publicUrl,
+    log,
+    ...(demo === null ? {} : { loadDemo: () => demoPage(library, demo) }),
+  });
 
   async function closeAll(): Promise<void> {
     await app.close();
@@ -147,7 +163,9 @@ export async function startServer(config: Config, rim: Rim = {}): Promise<Runnin
 /** Serves until SIGTERM or SIGINT; a second signal ends the process at once. Resolves when everything is closed. */
 export async function serveUntilStopped(config: Config, print: (text: string) => void): Promise<void> {
   const server = await startServer(config);
-  print(`Krummholz listens on ${server.url}; its API is described at ${server.url}/v1/openapi.json`);
+  print(
+    `Krummholz listens on ${server.url}; open it in a browser; its API is described at ${server.url}/v1/openapi.json`,
+  );
   await new Promise<void>((resolve) => {
     let told = false;
     const stop = (): void => {

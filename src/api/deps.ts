@@ -19,8 +19,13 @@ export interface AppDeps {
   /** Base of links, without a slash at the end; never taken from a request. */
   readonly publicUrl: string;
   readonly log?: FastifyBaseLogger;
+  /** Where the invented range can be loaded on this ground. */
+  readonly loadDemo?: LoadDemo;
   readonly timeouts?: Timeouts;
 }
+
+/** Loads the invented range. Gives the path of the page to look at first. */
+export type LoadDemo = () => Promise<string | null>;
 
 export interface Timeouts {
   /** For the whole request to arrive. */

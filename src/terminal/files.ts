@@ -87,6 +87,16 @@ export async function readRouteFiles(paths: readonly string[]): Promise<NamedRou
   return files;
 }
 
+/** Names of the files of a folder; empty where there is none. */
+export async function namesIn(folder: string): Promise<readonly string[]> {
+  try {
+    return await readdir(folder);
+  } catch (error) {
+    if (isMissing(error)) return [];
+    throw error;
+  }
+}
+
 export interface CohortFile {
   readonly cohort: CohortInput;
   /** Bytes of a track named in the file; paths are relative to it. */

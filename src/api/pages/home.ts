@@ -7,7 +7,7 @@ const COHORTS_A_PAGE = 50;
 const EVERYTHING = { limit: 10_000, after: null };
 
 /** The start. */
-export function homePages(app: App, { library, frame, cursors }: PageDeps): void {
+export function homePages(app: App, { library, frame, cursors }: PageDeps, hasDemo: boolean): void {
   app.get('/', { ...PAGE, schema: { hide: true } }, async (request, reply) => {
     const cursor = queryOf(request).get('after');
     const [createdAtMs, id] = cursor === null ? [] : cursors.open('/', cursor);
@@ -28,7 +28,7 @@ export function homePages(app: App, { library, frame, cursors }: PageDeps): void
           ? `/?after=${cursors.seal('/', [last.createdAtMs, last.id])}`
           : null,
       routes: (await library.listRoutes(EVERYTHING)).length,
-      demo: false,
+      demo: hasDemo,
     };
     return sendPage(reply, homePage(view, frame(request)));
   });

@@ -1,7 +1,8 @@
 /** The pages for people: each handler reads, calls the library and gives what it found to a renderer of `web/`. */
-import type { App } from '../deps.ts';
+import type { App, LoadDemo } from '../deps.ts';
 import { cohortPages } from './cohort.ts';
 import { cohortForms } from './cohorts.ts';
+import { demoResource } from './demo.ts';
 import { homePages } from './home.ts';
 import { outingPages } from './outings.ts';
 import type { PageDeps } from './page-deps.ts';
@@ -9,9 +10,10 @@ import { routePages } from './route-stub.ts';
 import { routesPages } from './routes.ts';
 import { unitsResource } from './units.ts';
 
-export function pageResources(app: App, deps: PageDeps): void {
+export function pageResources(app: App, deps: PageDeps, loadDemo: LoadDemo | null): void {
   unitsResource(app, deps);
-  homePages(app, deps);
+  homePages(app, deps, loadDemo !== null);
+  if (loadDemo !== null) demoResource(app, deps, loadDemo);
   cohortPages(app, deps);
   cohortForms(app, deps);
   outingPages(app, deps);

@@ -67,6 +67,12 @@ function Empty({ view, frame }: { readonly view: HomeView; readonly frame: PageF
         </li>
       </ol>
       {view.demo && !hasRoutes && <Demo frame={frame} />}
+      {!view.demo && !hasRoutes && (
+        <p class="quiet">
+          To look at an invented range first, start a second service with the tiles that come with the program
+          (KRUMMHOLZ_DEM=data/demo/dem) and a database of its own; its start page offers the rest.
+        </p>
+      )}
     </>
   );
 }

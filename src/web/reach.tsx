@@ -59,6 +59,7 @@ export function ReachNames({ columns }: { readonly columns: number }): VNode {
       class="reach names"
       width={widthOf(columns)}
       height={NAMES_HEIGHT}
+      viewBox={`0 0 ${widthOf(columns)} ${NAMES_HEIGHT}`}
       aria-hidden="true"
       focusable="false"
     >
@@ -128,7 +129,8 @@ export function Reach({ marks }: { readonly marks: readonly ReachMark[] }): VNod
 }
 
 export const REACH_STYLE = `
-.reach{display:block;max-width:none;overflow:visible}
+.reach{display:block;max-width:100%;height:auto;overflow:visible}
+@media (min-width:52.01rem){.shortlist .reach{max-width:none}}
 .reach .w{fill:url(#within);stroke:currentColor;stroke-width:1}
 .reach .b,.reach .o{fill:currentColor;stroke:currentColor;stroke-width:1}
 .reach .o{stroke:var(--paper);stroke-width:2;fill:none}

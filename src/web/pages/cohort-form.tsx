@@ -225,7 +225,7 @@ export function cohortFormPage(view: CohortFormView, frame: PageFrame): string {
                 fault={fault}
               />
             </div>
-            <h3>Vehicles</h3>
+            <p class="label">Vehicles</p>
             {Array.from({ length: vehicles }, (_, i) => i + 1).map((n) => (
               <div class="fields">
                 <Input

@@ -1,6 +1,6 @@
 /**
- * Draws the pictures of the docs from the demo: `npm run make:pictures`. With `-- pages` also the printed pages,
- * by the browser that comes in the packages.
+ * Draws the pictures of the docs from the demo: `npm run make:pictures`. With `-- pages` also the printed pages
+ * and every page of the service, by the browser that comes in the packages.
  */
 import { writeFileSync } from 'node:fs';
 import { DESIGN } from '../src/design.ts';
@@ -12,6 +12,7 @@ import { openSurface } from '../src/terrain/tile-set.ts';
 import { planHtml } from '../src/web/plan-html.tsx';
 import { profileFile } from '../src/web/profile-file.tsx';
 import { picturesOfPages } from './page-pictures.ts';
+import { picturesOfSite } from './site-pictures.ts';
 
 const ROUTE = 'data/demo/routes/two-knolls-round.gpx';
 const COHORT = 'data/demo/cohorts/marram-seniors.json';
@@ -55,4 +56,5 @@ write('day-profile.svg', profile);
 if (process.argv.includes('pages')) {
   const keys = plan.pages.map(({ key }) => key);
   for (const { key, png } of await picturesOfPages(planHtml(plan), keys)) write(`plan-${key}.png`, png);
+  for (const { name, png } of await picturesOfSite()) write(`${name}.png`, png);
 }

@@ -41,11 +41,17 @@ main ul:not([class]),main ol:not([class]){padding-left:1.3rem;max-width:46rem;ma
 .row{display:flex;flex-wrap:wrap;gap:.6rem 1rem;align-items:center;margin:.8rem 0}
 .num{text-align:right}
 [hidden]{display:none!important}
+@media screen and (max-width:36rem){
+.site nav{order:3;width:100%}
+}
 @page{margin:12mm}
 @media print{
 :root{color-scheme:light;--paper:#fff;--desk:#fff;--ink:#000;--faint:#000;--hair:#555;--contour:#000}
 body{font-size:10pt;line-height:1.35}
-.skip,.site nav,.units,.way,form,button,.screen{display:none!important}
+.skip,.site nav,.units,.way,.asked,button,.button,.screen,details:not([open]),summary{display:none!important}
+fieldset{break-inside:avoid;max-width:none}
+.hint{display:none}
+input,select,textarea{border-width:0 0 1px;min-height:0;padding:.2mm 0}
 .site,.foot,main{max-width:none;padding:0}
 h1,h2,h3{break-after:avoid}
 h2{font-size:13pt}
@@ -97,7 +103,8 @@ table.cards,.cards tbody,.cards tr,.cards th,.cards td{display:block;width:auto}
 .cards thead{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}
 .cards tr{border:1px solid var(--hair);padding:.5rem .8rem;margin:.7rem 0}
 .cards th,.cards td{border:0;padding:.15rem 0;text-align:left;white-space:normal}
-.cards td .name{display:inline-block;min-width:8.5rem;color:var(--faint);font-size:.9rem}
+.cards td{display:inline-block;margin-right:.9rem;vertical-align:top}
+.cards td .name{display:inline;color:var(--faint)}
 }
 `;
 

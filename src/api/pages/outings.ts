@@ -55,7 +55,7 @@ function rowOf({ id, outing }: StoredOuting, units: UnitSystem): OutingRow {
           ? plural(members.length, 'label')
           : members.join(' '),
     source: source === 'track' ? 'a recording' : 'by hand',
-    notes: notes.map(({ text }) => text),
+    notes: notes.filter(({ code }) => code !== 'treeline-unknown').map(({ text }) => text.replace(/\.$/, '')),
   };
 }
 

@@ -30,7 +30,9 @@ async function taken(pair: SentFile, library: Library): Promise<FileResult> {
       routes: routes.map(({ id, route: { name } }) => ({ id, name })),
       isNew: created > 0,
       fault: null,
-      notes: [...new Set(routes.flatMap(({ route }) => route.notes.map(({ text }) => text)))],
+      notes: [
+        ...new Set(routes.flatMap(({ route }) => route.notes.map(({ text }) => text.replace(/\.$/, '')))),
+      ],
     };
   } catch (error) {
     return { fileName, routes: [], isNew: false, fault: faultText(error), notes: [] };
@@ -103,7 +105,7 @@ export function routesPages(app: App, { library, frame, cursors }: PageDeps): vo
       closures: attributes.closures?.length ?? 0,
       fault: sent?.fault ?? null,
       hints: hintsOf(stored, of.units),
-      notes: notes.map(({ text }) => text),
+      notes: notes.map(({ text }) => text.replace(/\.$/, '')),
     };
     return sendPage(reply, routeFormPage(view, of), sent === null ? 200 : 422);
   }

@@ -129,7 +129,9 @@ function rowOf({ id, fit }: StoredFit, asked: ReadonlySet<string>, units: UnitSy
     })),
     gaps: verdict === 'notYet' || verdict === 'stretch' ? fit.gap.map(({ text }) => text) : [],
     toCheck: verdict === 'ruledOut' ? [] : fit.toCheck.filter((text) => !asked.has(text)),
-    notes: route.notes.filter((note) => note.code !== 'treeline-unknown').map(({ text }) => text),
+    notes: route.notes
+      .filter((note) => note.code !== 'treeline-unknown')
+      .map(({ text }) => text.replace(/\.$/, '')),
   };
 }
 

@@ -129,7 +129,7 @@ function Legend(): VNode {
 /** A cohort on a date: what is asked, and the routes in order of fit. */
 export function cohortPage(view: CohortPageView, frame: PageFrame): string {
   const { name, people, outings, shortlist } = view;
-  const { cohortId, stored, asked } = shortlist;
+  const { cohortId, stored } = shortlist;
   return pageHtml({
     title: name,
     frame,
@@ -164,7 +164,6 @@ export function cohortPage(view: CohortPageView, frame: PageFrame): string {
         ) : (
           <>
             <Asked view={view} frame={frame} />
-            <p class="print-only">Date: {asked.date}</p>
             <Legend />
             <ReachShapes names={CRITERION_NAMES} />
             <p id="said" class="unseen" role="status" />
@@ -183,6 +182,4 @@ export const COHORT_STYLE = `
 .asked .bare{border:0;padding:0;margin:.5rem 0 0;flex:1 1 20rem}
 .asked .bare legend{font-size:1rem;float:left;padding:.6rem .8rem 0 0;margin:0}
 .asked .row{margin:0;align-items:flex-end}
-.print-only{display:none}
-@media print{.print-only{display:block}}
 `;

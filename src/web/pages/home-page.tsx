@@ -3,6 +3,7 @@ import type { VNode } from 'preact';
 import { plural } from '../../fit/words.ts';
 import type { PageFrame } from '../page-frame.ts';
 import { pageHtml } from '../page-shell.tsx';
+import { Reach, type ReachMark, ReachNames, ReachShapes } from '../reach.tsx';
 
 export interface HomeCohort {
   readonly id: string;
@@ -66,6 +67,7 @@ function Empty({ view, frame }: { readonly view: HomeView; readonly frame: PageF
           each route gets its verdict.
         </li>
       </ol>
+      <Example />
       {view.demo && !hasRoutes && <Demo frame={frame} />}
       {!view.demo && !hasRoutes && (
         <p class="quiet">
@@ -74,6 +76,33 @@ function Empty({ view, frame }: { readonly view: HomeView; readonly frame: PageF
         </p>
       )}
     </>
+  );
+}
+
+/** A route as the drawing shows it; for those who have none yet. */
+const EXAMPLE: readonly ReachMark[] = [
+  { name: 'distance', ratio: 0.8, met: 'yes' },
+  { name: 'gain', ratio: 1.15, met: 'no' },
+  { name: 'effort', ratio: 0.95, met: 'yes' },
+  { name: 'rockClass', ratio: 0.66, met: 'yes' },
+  { name: 'altitude', ratio: 0.3, met: 'yes' },
+  { name: 'stormWindow', ratio: 0.9, met: 'yes' },
+  { name: 'daylight', ratio: 0.5, met: 'yes' },
+  { name: 'drive', ratio: null, met: 'notKnown' },
+  { name: 'season', ratio: null, met: 'yes' },
+];
+
+function Example(): VNode {
+  return (
+    <figure class="box">
+      <ReachShapes names={EXAMPLE.map(({ name }) => name)} />
+      <ReachNames columns={EXAMPLE.length} />
+      <Reach marks={EXAMPLE} />
+      <figcaption>
+        Each route gets one drawing: what it asks, against what the group has shown. The dashed line is all
+        that the group can do. This one asks 15 % more climb than was shown, and the drive is not known yet.
+      </figcaption>
+    </figure>
   );
 }
 

@@ -163,7 +163,10 @@ function RouteTable({
               <span class="name">class </span>
               {rockClass ?? <em>not stated</em>}
             </td>
-            <td>{lacking.join('; ')}</td>
+            <td>
+              {lacking.length > 0 && <span class="name">to state or check: </span>}
+              {lacking.join(', ')}
+            </td>
             <td class="screen">
               <a href={frame.to(`/routes/${id}/edit`)} aria-label={`Change ${name}`}>
                 change

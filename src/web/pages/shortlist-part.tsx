@@ -132,7 +132,7 @@ function Row({ row, view, frame }: PartProps & { readonly row: ShortlistRow }): 
               </p>
             )}
             {titled('note', notes)}
-            <p>
+            <p class="screen">
               <a href={path}>All twelve answers, the map and the plan</a>
             </p>
           </details>
@@ -282,10 +282,14 @@ export const SHORTLIST_STYLE = `
 .shortlist .why td:first-child{display:none}
 .shortlist .score{display:inline}
 .shortlist tbody tr:first-child>.drawn{padding:.3rem 0;border:0}
-.shortlist tr:first-child>td:not(.place,.drawn){display:inline;margin-right:.9rem}
-.shortlist td .name{min-width:0;color:inherit;font-size:1em;margin-right:.3rem}
+.shortlist .drawn,.shortlist .why td{display:block;margin:0}
 .narrow{display:block}
 }
-@media print{.narrow{display:none}.order{font-size:9pt}.sort::after,.why summary{display:none}.why td{font-size:9pt}
-.why details::details-content{content-visibility:visible;display:block}}
+@media print{
+.narrow,.sort::after{display:none}
+.order,.why td,.closest{font-size:9pt}
+.shortlist .reach{width:56mm;max-width:none}
+.shortlist .reach.names text{font-size:15px}
+.shortlist td,.shortlist th{padding-right:2mm}
+}
 `;

@@ -28,12 +28,12 @@ import { ROW_COLUMNS, rowOf } from './fit/route-row.ts';
 import type { SeasonBoard, SeasonCohort } from './fit/season.ts';
 import { METHOD_VERSION } from './fit/shortlist.ts';
 import { VERDICTS, type Verdict } from './fit/verdict.ts';
-import { type Move, whatMoved } from './fit/what-moved.ts';
 import { type CohortInput, checkCohort, checkOuting, type OutingInput } from './ingest/cohort-file.ts';
 import { cleanName } from './ingest/names.ts';
 import { checkRouteAttributes } from './ingest/route-attributes.ts';
 import type { SeasonRequest } from './ingest/season-file.ts';
 import { nearestTo } from './library/known-routes.ts';
+import { type ListedRoute, listedRoutes, type NamedMove, namedMoves } from './library/listed-routes.ts';
 import { mergePatch } from './library/merge-patch.ts';
 import { oneAtATime } from './library/one-at-a-time.ts';
 import { type LibraryTable, rankedLibrary } from './library/ranked-library.ts';
@@ -122,7 +122,16 @@ export interface RankedPage {
 /** The same for a question asked otherwise. */
 export interface WhatIfPage extends RankedPage {
   readonly asked: WhatIf;
-  readonly moved: readonly (Omit<Move, 'which'> & { readonly id: string; readonly name: string })[];
+  readonly moved: readonly NamedMove[];
+}
+
+/** A ranking, with some of its routes in words. */
+export interface BrowsedRoutes {
+  readonly cohort: StoredCohort;
+  /** All routes, the first first. */
+  readonly listed: readonly ListedRoute[];
+  readonly fits: readonly StoredFit[];
+  readonly moved: readonly NamedMove[];
 }
 
 /** No clock on Earth is further ahead of UTC. */
@@ -242,11 +251,12 @@ export function openLibrary({ store, ground, nowMs, keepDays = USUAL_KEEP_DAYS }
 
   /** One page of a ranking, in words. */
   async function pageOf(
-    { ids }: LibraryTable,
-    { order, verdicts, standings }: Ranking,
+    table: LibraryTable,
+    ranking: Ranking,
     asked: WhatIf,
     query: ShortlistQuery,
   ): Promise<Pick<RankedPage, 'fits' | 'nextAfterRank'>> {
+    const { order, verdicts } = ranking;
     const wanted: number[] = [];
     for (let rank = query.afterRank + 1; rank <= order.length && wanted.length <= query.limit; rank += 1) {
       const verdict = VERDICTS[verdicts[order[rank - 1] ?? 0] ?? 0];
@@ -255,19 +265,30 @@ export function openLibrary({ store, ground, nowMs, keepDays = USUAL_KEEP_DAYS }
       }
     }
     const page = wanted.slice(0, query.limit);
+    const fits = await inWords(table, ranking, asked, page, query.units);
+    return { fits, nextAfterRank: wanted.length > page.length ? (page.at(-1) ?? null) : null };
+  }
+
+  /** The routes of some ranks in words, in the order given. */
+  async function inWords(
+    { ids }: LibraryTable,
+    { order, standings }: Ranking,
+    asked: WhatIf,
+    ranks: readonly number[],
+    units: UnitSystem,
+  ): Promise<readonly StoredFit[]> {
     const idAt = (rank: number): string => ids[order[rank - 1] ?? 0] ?? '';
-    const stored = new Map((await store.routes.many(page.map(idAt))).map((one) => [one.id, one.route]));
+    const stored = new Map((await store.routes.many(ranks.map(idAt))).map((one) => [one.id, one.route]));
     const { record: group, date, design: settings } = asked;
     const readiness = readinessOf(group, date, settings);
-    const fits = page.flatMap((rank) => {
+    return ranks.flatMap((rank) => {
       const id = idAt(rank);
       const found = stored.get(id);
       // Deleted since the table was made: the next question no longer has it.
       if (found === undefined) return [];
-      const fit = explainedFitOf(found, group, readiness, date, settings, query.units);
+      const fit = explainedFitOf(found, group, readiness, date, settings, units);
       return [{ id, fit: { ...fit, rank, standing: standings.at(rank) } }];
     });
-    return { fits, nextAfterRank: wanted.length > page.length ? (page.at(-1) ?? null) : null };
   }
 
   const withRow = (measuredRoute: Route): RankedRoute => ({
@@ -479,6 +500,39 @@ export function openLibrary({ store, ground, nowMs, keepDays = USUAL_KEEP_DAYS }
       return { cohort: of, ...(await pageOf(table, ranking, asked, query)) };
     },
 
+    /**
+     * The whole ranking in figures, with the routes that the asker chooses from it in words. With changes (`null`:
+     * none) it is the ranking as it would be, and what moved; nothing is stored then.
+     */
+    async browse(
+      cohortId: string,
+      date: string,
+      changes: unknown,
+      units: UnitSystem,
+      choose: (listed: readonly ListedRoute[]) => readonly ListedRoute[],
+    ): Promise<BrowsedRoutes> {
+      const of = await cohort(cohortId);
+      const before: WhatIf = { record: await record(of), date: checkDate(date), design };
+      const asked = changes === null ? before : whatIf(before.record, date, changes, design);
+      if (changes === null) await noteTrip(of, date);
+      const table = await ranked.tableNow(design);
+      const ranking = ranked.rankingFor(table, asked.record, asked.date, asked.design);
+      const listed = listedRoutes(table, ranking);
+      const ranks = choose(listed).map(({ rank }) => rank);
+      return {
+        cohort: of,
+        listed,
+        fits: await inWords(table, ranking, asked, ranks, units),
+        moved:
+          changes === null
+            ? []
+            : namedMoves(table, ranked.rankingFor(table, before.record, date, design), ranking),
+      };
+    },
+
+    /** All routes by name alone, in the order in which they came. */
+    namedRoutes: () => store.routes.named(),
+
     /** The shortlist as it would be with some changes, and what moved. Nothing is stored. */
     async whatIf(
       cohortId: string,
@@ -491,16 +545,11 @@ export function openLibrary({ store, ground, nowMs, keepDays = USUAL_KEEP_DAYS }
       const asked = whatIf(before.record, date, changes, design);
       const table = await ranked.tableNow(design);
       const ranking = ranked.rankingFor(table, asked.record, asked.date, asked.design);
-      const moves = whatMoved(ranked.rankingFor(table, before.record, date, design), ranking);
       return {
         cohort: of,
         asked,
         ...(await pageOf(table, ranking, asked, query)),
-        moved: moves.map(({ which, ...move }) => ({
-          id: table.ids[which] ?? '',
-          name: table.table.names[which] ?? '',
-          ...move,
-        })),
+        moved: namedMoves(table, ranked.rankingFor(table, before.record, date, design), ranking),
       };
     },
 

@@ -1,6 +1,7 @@
 /** A shortlist in words, for the terminal and for pages. */
 import type { Timeline } from '../day/walk-day.ts';
 import type { Design } from '../design.ts';
+import type { Standing } from './acceptability.ts';
 import type { Judgement } from './criterion.ts';
 import { isTrained } from './least-outing.ts';
 import type { Fit } from './rank-routes.ts';
@@ -87,22 +88,29 @@ export function placesText({ standing, verdict }: Fit): string {
 
 const DOUBTS = 'trials that vary the weights, the climb, the pace and what was shown within their doubt';
 
+/** A route and its place among others. */
+export interface Placed {
+  readonly name: string;
+  readonly rank: number | null;
+  readonly standing: Standing | null;
+}
+
+export const placedOf = ({ route, rank, standing }: Fit): Placed => ({ name: route.name, rank, standing });
+
 /** How sure the order is, once for the whole list; empty where there is no order to be sure of. */
-export function orderSentences(ranked: readonly Fit[]): string[] {
+export function orderSentences(ranked: readonly Placed[]): string[] {
   const [first, ...others] = ranked;
   const order = first?.standing?.order ?? null;
   if (first === undefined || others.length === 0 || order === null || order.clearWinner === null) return [];
-  const shareOf = (fit: Fit) => fit.standing?.firstShare ?? 0;
-  const part = (fit: Fit) => percentText(shareOf(fit));
+  const shareOf = ({ standing }: Placed) => standing?.firstShare ?? 0;
+  const part = (placed: Placed) => percentText(shareOf(placed));
   const [next] = [...others].sort((a, b) => shareOf(b) - shareOf(a));
   const winner = order.clearWinner ? '' : ' no clear winner.';
   const beside =
-    next === undefined || shareOf(next) === 0
-      ? ''
-      : `, ${next.route.name} (place ${next.rank}) in ${part(next)}`;
+    next === undefined || shareOf(next) === 0 ? '' : `, ${next.name} (place ${next.rank}) in ${part(next)}`;
   const groups = order.level.map(({ from, to }) => `${from} ${to === from + 1 ? 'and' : 'to'} ${to}`);
   return [
-    `How sure the order is:${winner} In ${order.draws.toLocaleString('en')} ${DOUBTS}, ${first.route.name} comes first in ${part(first)}${beside}.`,
+    `How sure the order is:${winner} In ${order.draws.toLocaleString('en')} ${DOUBTS}, ${first.name} comes first in ${part(first)}${beside}.`,
     ...(groups.length > 0 ? [`Level, as the trials do not tell them apart: ${groups.join('; ')}.`] : []),
     'Places: where a route stands in nine trials of ten.',
   ];
@@ -120,10 +128,10 @@ export function askedOfAll(ranked: readonly Fit[]): readonly string[] {
   return (ranked[0]?.toCheck ?? []).filter((text) => ranked.every((fit) => fit.toCheck.includes(text)));
 }
 
-/** How many routes have each verdict: `6 fits, 1 stretch`. */
-export function countsText(ranked: readonly Fit[]): string {
+/** How many have each verdict: `6 fits, 1 stretch`. */
+export function countsText(verdicts: readonly Verdict[]): string {
   return VERDICTS.map(
-    (verdict) => [ranked.filter((fit) => fit.verdict === verdict).length, VERDICT_TEXT[verdict]] as const,
+    (verdict) => [verdicts.filter((one) => one === verdict).length, VERDICT_TEXT[verdict]] as const,
   )
     .filter(([count]) => count > 0)
     .map(([count, text]) => `${count} ${text}`)

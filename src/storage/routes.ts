@@ -25,6 +25,14 @@ export interface StoredRow {
   readonly row: RouteRow | null;
 }
 
+/** What people call a route, and where it begins. */
+export interface NamedRoute {
+  readonly id: string;
+  readonly name: string;
+  /** `null`: not stated. */
+  readonly trailhead: string | null;
+}
+
 /** The routes of one file that was sent. */
 interface NewRoutes {
   readonly contentHash: string;
@@ -42,6 +50,8 @@ export interface RouteRepository {
   get(id: string): Promise<StoredRoute | null>;
   list(page: Page): Promise<readonly StoredRoute[]>;
   all(): Promise<readonly StoredRoute[]>;
+  /** All routes by name alone, in the order in which they came. */
+  named(): Promise<readonly NamedRoute[]>;
   /** These of them that are still there, in any order. */
   many(ids: readonly string[]): Promise<readonly StoredRoute[]>;
   /** What ranking looks at, of all of them, in the order of creation. */
@@ -145,6 +155,19 @@ export function routeRepository({ db, nowMs, newId }: StoreContext): RouteReposi
         );
       }
       return (await query.execute()).map(storedRoute);
+    },
+
+    async named() {
+      const rows = await db
+        .selectFrom('routes')
+        .select(['id', 'name', 'attributes'])
+        .orderBy('createdAtMs')
+        .orderBy('id')
+        .execute();
+      return rows.map(({ id, name, attributes }) => {
+        const { trailhead } = JSON.parse(attributes) as Route['attributes'];
+        return { id, name, trailhead: trailhead?.name ?? null };
+      });
     },
 
     async all() {

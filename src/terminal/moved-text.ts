@@ -1,20 +1,10 @@
-import { questionText, VERDICT_TEXT } from '../fit/verdict-words.ts';
-import type { Move, Stand } from '../fit/what-moved.ts';
+import { moveText } from '../fit/moved-words.ts';
+import type { Move } from '../fit/what-moved.ts';
 import { plural } from '../fit/words.ts';
 import { wrapped } from './table.ts';
 
 /** Routes told one by one; the rest is counted (design). */
 const MOST_TOLD = 30;
-
-const standText = ({ rank, verdict, score }: Stand): string =>
-  `${VERDICT_TEXT[verdict]} (place ${rank}, score ${score.toFixed(2)})`;
-
-function whyText({ criteria }: Pick<Move, 'criteria'>): string {
-  const parts = criteria.map(({ name, from, to }) =>
-    from === to ? questionText(name) : `${questionText(name)} ${VERDICT_TEXT[from]} → ${VERDICT_TEXT[to]}`,
-  );
-  return parts.length === 0 ? '' : `: ${parts.join(', ')}`;
-}
 
 /** What moved against the shortlist as it is, for people. */
 export function movedText(moves: readonly (Omit<Move, 'which'> & { readonly name: string })[]): string {
@@ -23,14 +13,7 @@ export function movedText(moves: readonly (Omit<Move, 'which'> & { readonly name
   const rest = moves.length - told.length;
   return [
     `What moved, against the shortlist without the changes (${plural(moves.length, 'route')}):`,
-    ...told.map((move) =>
-      wrapped(
-        `${move.name}: ${standText(move.from)} → ${standText(move.to)}${whyText(move)}`,
-        '  ',
-        100,
-        '    ',
-      ),
-    ),
+    ...told.map((move) => wrapped(moveText(move), '  ', 100, '    ')),
     ...(rest > 0 ? [`  and ${plural(rest, 'other route')}`] : []),
   ].join('\n');
 }

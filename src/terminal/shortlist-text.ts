@@ -9,6 +9,7 @@ import {
   deadlineText,
   helpsOf,
   orderSentences,
+  placedOf,
   placesText,
   scoreText,
   tellingJudgements,
@@ -77,8 +78,8 @@ export function shortlistText(
   return [
     `${cohort.name} · ${date}`,
     peopleText(cohort),
-    `${plural(ranked.length, 'route')}: ${countsText(ranked)}.`,
-    ...orderSentences(ranked).map((line) => wrapped(line, '', 100, '  ')),
+    `${plural(ranked.length, 'route')}: ${countsText(ranked.map(({ verdict }) => verdict))}.`,
+    ...orderSentences(ranked.map(placedOf)).map((line) => wrapped(line, '', 100, '  ')),
     ...(day === null ? [] : [deadlineText(day)]),
     ...(asked.size > 0 ? [wrapped(`to check for every route: ${[...asked].join('; ')}`, '', 100, '  ')] : []),
     '',

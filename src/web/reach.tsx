@@ -9,7 +9,8 @@ export interface ReachMark {
   readonly name: CriterionName;
   /** Demand as a share of capacity; `null`: a question without numbers, or not known. */
   readonly ratio: number | null;
-  readonly met: 'yes' | 'no' | 'notKnown';
+  /** `wish`: how the day wanted compares, which rules nothing out. */
+  readonly met: 'yes' | 'no' | 'notKnown' | 'wish';
 }
 
 /** Geometry in CSS pixels; the lines below go by it too (design). */
@@ -71,7 +72,7 @@ export function ReachNames({ columns }: { readonly columns: number }): VNode {
 const markText = ({ name, ratio, met }: ReachMark): string => {
   const amount =
     ratio === null ? (met === 'yes' ? 'met' : met === 'no' ? 'not met' : 'not known') : percentText(ratio);
-  return `${questionText(name)} ${amount}`;
+  return `${questionText(name)} ${amount}${met === 'wish' ? ' of the day wanted' : ''}`;
 };
 
 /** All that the drawing shows, in words. */
@@ -81,7 +82,8 @@ export const reachText = (marks: readonly ReachMark[]): string =>
 /**
  * What a route asks, against what the group can do, for all criteria at once: a column for each, and across them one
  * dashed line that stands for what the group can do. What lies below the line is hatched, what rises beyond it solid.
- * A ring at the foot: met, with nothing to measure. A cross: not met. A dotted frame: not known.
+ * A ring at the foot: met, with nothing to measure. A cross: not met. A dotted frame: not known. An empty column: how
+ * the day compares with the one wanted.
  */
 export function Reach({ marks }: { readonly marks: readonly ReachMark[] }): VNode {
   let within = '';
@@ -90,6 +92,7 @@ export function Reach({ marks }: { readonly marks: readonly ReachMark[] }): VNod
   let crosses = '';
   let rings = '';
   let unknown = '';
+  let wish = '';
   marks.forEach(({ ratio, met }, index) => {
     const x = xOf(index);
     const middle = x + BAR / 2;
@@ -97,6 +100,10 @@ export function Reach({ marks }: { readonly marks: readonly ReachMark[] }): VNod
       if (met === 'yes') rings += `M${middle - 3} ${GROUND_Y - 4}a3 3 0 1 0 6 0a3 3 0 1 0 -6 0`;
       else if (met === 'no') crosses += `M${x + 2} ${LINE_Y - 15}l10 10m0 -10l-10 10`;
       else unknown += `M${x} ${GROUND_Y}V${LINE_Y}h${BAR}V${GROUND_Y}`;
+      return;
+    }
+    if (met === 'wish') {
+      wish += `M${x} ${GROUND_Y}V${yOf(Math.min(ratio, MOST_RATIO))}h${BAR}V${GROUND_Y}`;
       return;
     }
     within += `M${x} ${GROUND_Y}V${yOf(Math.min(ratio, 1))}h${BAR}V${GROUND_Y}z`;
@@ -120,6 +127,7 @@ export function Reach({ marks }: { readonly marks: readonly ReachMark[] }): VNod
       {part('b', beyond)}
       {part('o', open)}
       {part('u', unknown)}
+      {part('a', wish)}
       {part('r', rings)}
       {part('x', crosses)}
       <path class="l" d={`M0 ${LINE_Y}H${xOf(marks.length)}`} />
@@ -135,6 +143,7 @@ export const REACH_STYLE = `
 .reach .b,.reach .o{fill:currentColor;stroke:currentColor;stroke-width:1}
 .reach .o{stroke:var(--paper);stroke-width:2;fill:none}
 .reach .u{fill:none;stroke:currentColor;stroke-width:1.2;stroke-dasharray:2 2}
+.reach .a{fill:none;stroke:currentColor;stroke-width:1}
 .reach .r{fill:none;stroke:currentColor;stroke-width:1.3}
 .reach .x{fill:none;stroke:currentColor;stroke-width:2.4}
 .reach .l{stroke:var(--contour);stroke-width:1.6;stroke-dasharray:6 3}

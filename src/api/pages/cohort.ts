@@ -2,14 +2,18 @@ import type { FastifyRequest } from 'fastify';
 import { checkDate } from '../../engine.ts';
 import { EngineError } from '../../errors.ts';
 import { peopleText } from '../../fit/people-words.ts';
+import { plural } from '../../fit/words.ts';
+import type { ListedRoute } from '../../library/listed-routes.ts';
 import { cohortPage } from '../../web/pages/cohort-page.tsx';
 import { shortlistFragment } from '../../web/pages/shortlist-part.tsx';
+import type { ShortlistAsked } from '../../web/pages/shortlist-view.ts';
 import type { App } from '../deps.ts';
 import { cohortParams } from '../schemas.ts';
+import { formFault } from './fault.ts';
 import { PAGE, type PageDeps, queryOf, sendPage } from './page-deps.ts';
-import { askedOf, shortlistViewOf } from './shortlist-view.ts';
+import { askedOf, chosen, shortlistViewOf, shownOf } from './shortlist-view.ts';
+import { askedChanges, WHAT_IF_VEHICLES, whatIfField, whatIfOf } from './what-if-form.ts';
 
-const EVERY = { limit: Number.MAX_SAFE_INTEGER, verdicts: null, afterRank: 0 } as const;
 const ALL_OUTINGS = { limit: 10_000, after: null };
 
 interface AskedDate {
@@ -36,8 +40,25 @@ export function cohortPages(app: App, { library, frame }: PageDeps): void {
     const stored = await library.getCohort(id);
     const { units } = frame(request);
     const { date, fault } = dateOf(query.get('date'), stored.lastTripDate);
-    const { fits } = await library.shortlist(id, date, { ...EVERY, units });
-    return { stored, fault, shortlist: shortlistViewOf(id, fits, askedOf(query, date), units) };
+    const asked = askedOf(query, date);
+    const named = asked.text === '' ? [] : await library.namedRoutes();
+    const trailheads = new Map(named.map((route) => [route.id, route.trailhead]));
+    const of = async (by: ShortlistAsked) => {
+      let wanted: readonly ListedRoute[] = [];
+      const changes = whatIfOf(by.changes, stored.cohort, date, units);
+      const browsed = await library.browse(id, date, changes, units, (listed) => {
+        wanted = chosen(listed, by, trailheads);
+        return shownOf(wanted, by);
+      });
+      return shortlistViewOf(browsed, wanted, by, units);
+    };
+    try {
+      return { stored, date: fault, whatIf: null, shortlist: await of(asked) };
+    } catch (error) {
+      if (asked.changes.length === 0) throw error;
+      const whatIf = formFault(error, whatIfField);
+      return { stored, date: fault, whatIf, shortlist: await of({ ...asked, changes: [] }) };
+    }
   }
 
   app.get(
@@ -46,16 +67,26 @@ export function cohortPages(app: App, { library, frame }: PageDeps): void {
     async (request, reply) => {
       const { id } = request.params;
       const of = frame(request);
-      const { stored, fault, shortlist } = await viewOf(id, request);
+      const { stored, date: fault, whatIf, shortlist } = await viewOf(id, request);
+      const { cohort } = stored;
+      const changes = askedChanges(queryOf(request));
       const view = {
         name: stored.cohort.name,
         people: peopleText(stored.cohort),
         outings: (await library.listOutings(id, ALL_OUTINGS)).length,
         fault,
         hasPassed: shortlist.asked.date < of.today,
+        whatIf: {
+          values: Object.fromEntries(changes),
+          without: changes.filter(([name]) => name === 'without').map(([, label]) => label),
+          going: cohort.going ?? cohort.members ?? [],
+          vehicles: (cohort.vehicles ?? []).map(({ seats }) => plural(seats, 'seat')).join(', '),
+          rows: WHAT_IF_VEHICLES,
+          fault: whatIf,
+        },
         shortlist,
       };
-      return sendPage(reply, cohortPage(view, of), fault === null ? 200 : 400);
+      return sendPage(reply, cohortPage(view, of), fault === null && whatIf === null ? 200 : 400);
     },
   );
 
@@ -63,8 +94,9 @@ export function cohortPages(app: App, { library, frame }: PageDeps): void {
     '/cohorts/:id/shortlist',
     { ...PAGE, schema: { hide: true, params: cohortParams } },
     async (request, reply) => {
-      const { fault, shortlist } = await viewOf(request.params.id, request);
-      return sendPage(reply, shortlistFragment(shortlist, frame(request)), fault === null ? 200 : 400);
+      const { date, whatIf, shortlist } = await viewOf(request.params.id, request);
+      const isAnswered = date === null && whatIf === null;
+      return sendPage(reply, shortlistFragment(shortlist, frame(request)), isAnswered ? 200 : 400);
     },
   );
 }

@@ -27,7 +27,7 @@ export function homePages(app: App, { library, frame, cursors }: PageDeps, hasDe
         rows.length > shown.length && last !== undefined
           ? `/?after=${cursors.seal('/', [last.createdAtMs, last.id])}`
           : null,
-      routes: (await library.listRoutes(EVERYTHING)).length,
+      routes: (await library.namedRoutes()).length,
       demo: hasDemo,
     };
     return sendPage(reply, homePage(view, frame(request)));

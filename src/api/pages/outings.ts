@@ -9,25 +9,13 @@ import type { App } from '../deps.ts';
 import { GPX_TYPE, HTML_TYPE, MULTIPART } from '../media.ts';
 import { cohortParams, outingParams } from '../schemas.ts';
 import { uploadedForm } from '../upload.ts';
+import { dayByHand, linesOf, membersOf, OUTING_FIELDS } from './day-by-hand.ts';
 import { formFault } from './fault.ts';
 import { FORM, formOf, seeOther } from './form.ts';
-import { numberOf, textOf, valuesOf } from './form-values.ts';
+import { textOf, valuesOf } from './form-values.ts';
 import { PAGE, type PageDeps, queryOf, sendPage } from './page-deps.ts';
 
 const EVERY = { limit: 10_000, after: null };
-const MIN_PER_H = 60;
-
-/** The fields of a day that are called otherwise in the form. */
-const FIELDS: Readonly<Record<string, string>> = {
-  distanceM: 'distance',
-  distanceKm: 'distance',
-  distanceMi: 'distance',
-  gainM: 'gain',
-  gainFt: 'gain',
-  movingMin: 'hours',
-  maxElevationM: 'top',
-  maxElevationFt: 'top',
-};
 
 const fieldOf =
   (prefix: string) =>
@@ -35,7 +23,7 @@ const fieldOf =
     const [, name = ''] = pointer.split('/');
     if (name === '') return null;
     if (name === 'turnedBecause' || name === 'nearMisses') return `${prefix === '' ? '' : 'track-'}${name}`;
-    if (prefix === '') return FIELDS[name] ?? name;
+    if (prefix === '') return OUTING_FIELDS[name] ?? name;
     return name === 'rockClass' ? 'trackRockClass' : 'track';
   };
 
@@ -56,42 +44,6 @@ function rowOf({ id, outing }: StoredOuting, units: UnitSystem): OutingRow {
           : members.join(' '),
     source: source === 'track' ? 'a recording' : 'by hand',
     notes: notes.filter(({ code }) => code !== 'treeline-unknown').map(({ text }) => text.replace(/\.$/, '')),
-  };
-}
-
-const linesOf = (text: string | null): string[] | null => {
-  const lines = (text ?? '').split(/\r\n?|\n/).map((line) => line.trim());
-  const said = lines.filter((line) => line !== '');
-  return said.length === 0 ? null : said;
-};
-
-/** Who was there; `null`: not said. */
-function membersOf(form: URLSearchParams): string[] | null {
-  const labels = form.getAll('members');
-  return labels.length === 0 ? null : labels;
-}
-
-/** A day entered by hand, as the library reads it. */
-function dayByHand(form: URLSearchParams, units: UnitSystem): unknown {
-  const hours = numberOf(form, 'hours');
-  const minutes = numberOf(form, 'minutes');
-  const areNumbers = typeof hours !== 'string' && typeof minutes !== 'string';
-  const isUs = units === 'us';
-  return {
-    date: textOf(form, 'date') ?? '',
-    [isUs ? 'distanceMi' : 'distanceKm']: numberOf(form, 'distance'),
-    [isUs ? 'gainFt' : 'gainM']: numberOf(form, 'gain'),
-    movingMin: areNumbers
-      ? hours === null && minutes === null
-        ? null
-        : (hours ?? 0) * MIN_PER_H + (minutes ?? 0)
-      : `${hours} h ${minutes} min`,
-    [isUs ? 'maxElevationFt' : 'maxElevationM']: numberOf(form, 'top'),
-    rockClass: textOf(form, 'rockClass'),
-    members: membersOf(form),
-    turnedBecause: textOf(form, 'turnedBecause'),
-    nearMisses: linesOf(textOf(form, 'nearMisses')),
-    ...(form.get('confirmed') === 'true' ? { confirmed: true } : {}),
   };
 }
 
@@ -130,7 +82,7 @@ export function outingPages(app: App, { library, frame }: PageDeps): void {
   ): Promise<FastifyReply> {
     const of = frame(request);
     const { cohort } = await library.getCohort(id);
-    const routes = await library.listRoutes({ limit: 500, after: null });
+    const routes = await library.namedRoutes();
     const view = {
       cohort: { id, name: cohort.name },
       members: cohort.members ?? [],
@@ -138,7 +90,7 @@ export function outingPages(app: App, { library, frame }: PageDeps): void {
       values: sent === null ? { date: of.today, trackDate: of.today } : valuesOf(sent.form),
       asksToConfirm: sent?.asksToConfirm ?? false,
       fault: sent?.fault ?? null,
-      routes: routes.map(({ id: routeId, route: { name } }) => ({ id: routeId, name })),
+      routes,
     };
     return sendPage(reply, outingFormPage(view, of), sent === null ? 200 : 422);
   }

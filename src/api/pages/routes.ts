@@ -16,7 +16,6 @@ import { hintsOf, rowOfRoute } from './route-words.ts';
 
 const PATH = '/routes';
 const ROWS = 50;
-const EVERYTHING = { limit: 100_000, after: null };
 
 type SentFile = Parameters<typeof sentRoutes>[0];
 
@@ -56,7 +55,7 @@ export function routesPages(app: App, { library, frame, cursors }: PageDeps): vo
     const last = shown.at(-1);
     const view = {
       rows: shown.map((row) => rowOfRoute(row, of.units)),
-      total: (await library.listRoutes(EVERYTHING)).length,
+      total: (await library.namedRoutes()).length,
       nextPath:
         rows.length > shown.length && last !== undefined
           ? `${PATH}?after=${cursors.seal(PATH, [last.createdAtMs, last.id])}`

@@ -1,6 +1,6 @@
 import type { Judgement } from '../../fit/criterion.ts';
 import { CRITERION_NAMES } from '../../fit/criterion.ts';
-import type { Fit } from '../../fit/rank-routes.ts';
+import { moveText } from '../../fit/moved-words.ts';
 import {
   askedOfAll,
   countsText,
@@ -13,13 +13,17 @@ import {
 import { VERDICTS } from '../../fit/verdict.ts';
 import { questionText, VERDICT_TEXT } from '../../fit/verdict-words.ts';
 import { climbText, heightText, lengthText, percentText, plural } from '../../fit/words.ts';
-import type { StoredFit } from '../../library.ts';
+import type { ListedRoute } from '../../library/listed-routes.ts';
+import type { BrowsedRoutes, StoredFit } from '../../library.ts';
 import type { UnitSystem } from '../../units.ts';
 import type { ShortlistAsked, ShortlistRow, ShortlistView, SortKey } from '../../web/pages/shortlist-view.ts';
 import type { ReachMark } from '../../web/reach.tsx';
+import { askedChanges } from './what-if-form.ts';
 
 /** Routes on a page (design). */
 const ROWS = 50;
+/** Moved routes that are told one by one (design). */
+const MOST_MOVED = 8;
 /** A first place more seldom than this is not told (design). */
 const LEAST_SHARE = 0.005;
 
@@ -38,41 +42,46 @@ export function askedOf(query: URLSearchParams, date: string): ShortlistAsked {
     sort,
     descending,
     page: Number.isSafeInteger(page) && page > 0 ? page : 1,
+    changes: askedChanges(query),
   };
 }
 
 /** What a list is ordered by; `null` stands last, either way round. */
-function keyOf({ fit }: StoredFit, sort: SortKey): number | string | null {
-  const { measures } = fit.route;
+function keyOf(route: ListedRoute, sort: SortKey): number | string | null {
   switch (sort) {
     case 'place':
-      return fit.rank;
+      return route.rank;
     case 'name':
-      return fit.route.name;
+      return route.name;
     case 'length':
-      return measures.distanceM;
+      return route.distanceM;
     case 'climb':
-      return measures.gainM?.value ?? null;
+      return route.gainM;
     case 'top':
-      return measures.highM;
+      return route.highM;
     default: {
-      const headroom = fit.judgements.find(({ name }) => name === sort)?.headroom ?? null;
-      return headroom === null ? null : -headroom;
+      const value = route.valueOf(sort);
+      return value === null ? null : -value;
     }
   }
 }
 
 const collator = new Intl.Collator('en', { numeric: true });
 
-function ordered(fits: readonly StoredFit[], { sort, descending }: ShortlistAsked): readonly StoredFit[] {
+function ordered(
+  routes: readonly ListedRoute[],
+  { sort, descending }: ShortlistAsked,
+): readonly ListedRoute[] {
   const sign = descending ? -1 : 1;
-  return [...fits].sort((a, b) => {
+  return [...routes].sort((a, b) => {
     const one = keyOf(a, sort);
     const other = keyOf(b, sort);
     if (one === null || other === null) return one === other ? 0 : one === null ? 1 : -1;
-    return typeof one === 'string' || typeof other === 'string'
-      ? sign * collator.compare(String(one), String(other))
-      : sign * (one - other);
+    const difference =
+      typeof one === 'string' || typeof other === 'string'
+        ? collator.compare(String(one), String(other))
+        : one - other;
+    return sign * difference || a.rank - b.rank;
   });
 }
 
@@ -82,7 +91,14 @@ export function markOf({ name, headroom, verdict, toCheck }: Judgement): ReachMa
   return {
     name,
     ratio: headroom === null ? null : 1 / (1 + headroom),
-    met: verdict === 'incomplete' || (isMet && toCheck !== undefined) ? 'notKnown' : isMet ? 'yes' : 'no',
+    met:
+      name === 'aim' && headroom !== null
+        ? 'wish'
+        : verdict === 'incomplete' || (isMet && toCheck !== undefined)
+          ? 'notKnown'
+          : isMet
+            ? 'yes'
+            : 'no',
   };
 }
 
@@ -135,37 +151,55 @@ function rowOf({ id, fit }: StoredFit, asked: ReadonlySet<string>, units: UnitSy
   };
 }
 
-/** A page of a shortlist, from all routes in order of fit. */
+/** The routes that are wanted, in the order wanted; a name matches by itself or by its trailhead. */
+export function chosen(
+  listed: readonly ListedRoute[],
+  asked: ShortlistAsked,
+  trailheads: ReadonlyMap<string, string | null>,
+): readonly ListedRoute[] {
+  const text = asked.text.toLowerCase();
+  const wanted = listed.filter(({ id, name, verdict }) => {
+    if (asked.verdicts.length > 0 && !asked.verdicts.includes(verdict)) return false;
+    return text === '' || `${name} ${trailheads.get(id) ?? ''}`.toLowerCase().includes(text);
+  });
+  return ordered(wanted, asked);
+}
+
+/** Pages of so many routes, and the one that is shown. */
+function pageOf(count: number, { page }: ShortlistAsked) {
+  const pages = Math.max(1, Math.ceil(count / ROWS));
+  return { pages, page: Math.min(page, pages) };
+}
+
+/** The part of the chosen routes that is told in words. */
+export function shownOf(routes: readonly ListedRoute[], asked: ShortlistAsked): readonly ListedRoute[] {
+  const { page } = pageOf(routes.length, asked);
+  return routes.slice((page - 1) * ROWS, page * ROWS);
+}
+
+/** A page of a shortlist. */
 export function shortlistViewOf(
-  cohortId: string,
-  ranked: readonly StoredFit[],
+  { cohort, listed, fits, moved }: BrowsedRoutes,
+  wanted: readonly ListedRoute[],
   asked: ShortlistAsked,
   units: UnitSystem,
 ): ShortlistView {
-  const fits = ranked.map(({ fit }) => fit);
-  const wanted = asked.text.toLowerCase();
-  const shown = ranked.filter(({ fit: { verdict, route } }) => {
-    if (asked.verdicts.length > 0 && !asked.verdicts.includes(verdict)) return false;
-    return `${route.name} ${route.attributes.trailhead?.name ?? ''}`.toLowerCase().includes(wanted);
-  });
-  const pages = Math.max(1, Math.ceil(shown.length / ROWS));
-  const page = Math.min(asked.page, pages);
-  const ofAll = askedOfAll(fits);
+  const { pages, page } = pageOf(wanted.length, asked);
+  const ofAll = askedOfAll(fits.map(({ fit }) => fit));
   const asksAll = new Set(ofAll);
-  const timeline = fits.find((fit: Fit) => fit.timeline !== null)?.timeline ?? null;
-  const some = shown.length < fits.length ? `${shown.length} of ` : '';
+  const timeline = fits.find(({ fit }) => fit.timeline !== null)?.fit.timeline ?? null;
+  const some = wanted.length < listed.length ? `${wanted.length} of ` : '';
+  const counts = countsText(wanted.map(({ verdict }) => verdict));
   return {
-    cohortId,
+    cohortId: cohort.id,
     asked: { ...asked, page },
-    summary: `${asked.date}: ${some}${plural(fits.length, 'route')}${
-      shown.length === 0 ? '' : `: ${countsText(shown.map(({ fit }) => fit))}`
-    }.`,
-    order: [...orderSentences(fits), ...(timeline === null ? [] : [deadlineText(timeline)])],
+    summary: `${asked.date}: ${some}${plural(listed.length, 'route')}${counts === '' ? '' : `: ${counts}`}.`,
+    order: [...orderSentences(listed), ...(timeline === null ? [] : [deadlineText(timeline)])],
     toCheckForAll: ofAll,
-    rows: ordered(shown, asked)
-      .slice((page - 1) * ROWS, page * ROWS)
-      .map((one) => rowOf(one, asksAll, units)),
+    moved: asked.changes.length === 0 ? null : moved.slice(0, MOST_MOVED).map(moveText),
+    movedBeside: Math.max(0, moved.length - MOST_MOVED),
+    rows: fits.map((one) => rowOf(one, asksAll, units)),
     pages,
-    stored: fits.length,
+    stored: listed.length,
   };
 }

@@ -4,11 +4,25 @@ import { CRITERION_NAMES } from '../../fit/criterion.ts';
 import { VERDICTS } from '../../fit/verdict.ts';
 import { questionText, VERDICT_TEXT } from '../../fit/verdict-words.ts';
 import { plural } from '../../fit/words.ts';
+import { CLEARANCES, FaultNote, type FormFault, Input, Select, Tick } from '../field.tsx';
 import type { PageFrame } from '../page-frame.ts';
 import { pageHtml } from '../page-shell.tsx';
 import { ReachShapes } from '../reach.tsx';
+import type { FormValues } from './route-form.tsx';
 import { ShortlistPart } from './shortlist-part.tsx';
 import type { ShortlistView, SortKey } from './shortlist-view.ts';
+
+/** What may be asked to be otherwise. */
+interface WhatIfView {
+  readonly values: FormValues;
+  /** Labels that would stay behind, of those who go. */
+  readonly without: readonly string[];
+  readonly going: readonly string[];
+  /** The vehicles there are, in words. */
+  readonly vehicles: string;
+  readonly rows: number;
+  readonly fault: FormFault | null;
+}
 
 export interface CohortPageView {
   readonly name: string;
@@ -17,6 +31,7 @@ export interface CohortPageView {
   /** What is wrong with what was asked; the list is then of the usual date. */
   readonly fault: string | null;
   readonly hasPassed: boolean;
+  readonly whatIf: WhatIfView;
   readonly shortlist: ShortlistView;
 }
 
@@ -83,6 +98,7 @@ function Asked({ view, frame }: { readonly view: CohortPageView; readonly frame:
           </select>
         </div>
       </div>
+      <WhatIf view={view.whatIf} frame={frame} />
       <div class="row">
         <fieldset class="bare">
           <legend>Only</legend>
@@ -108,6 +124,87 @@ function Asked({ view, frame }: { readonly view: CohortPageView; readonly frame:
   );
 }
 
+function WhatIf({ view, frame }: { readonly view: WhatIfView; readonly frame: PageFrame }): VNode {
+  const { values, without, going, vehicles, rows, fault } = view;
+  const of = (field: string): string => values[field] ?? '';
+  const isUs = frame.units === 'us';
+  return (
+    <details class="what-if" open={Object.keys(values).length > 0}>
+      <summary>What if …</summary>
+      <FaultNote fault={fault} />
+      <p class="hint">What is left empty stays as it is. Nothing of it is stored.</p>
+      <div class="fields">
+        <Input id="start" label="A start at" type="time" value={of('start')} fault={fault} />
+        <Input id="deadline" label="Below treeline by" type="time" value={of('deadline')} fault={fault} />
+        {Array.from({ length: rows }, (_, i) => i + 1).map((n) => (
+          <>
+            <Input
+              id={`seats${n}`}
+              label={n === 1 ? 'Other vehicles: seats' : `Vehicle ${n}: seats`}
+              {...(n === 1 ? { hint: vehicles === '' ? 'none stated' : `instead of ${vehicles}` } : {})}
+              type="number"
+              min={1}
+              step={1}
+              value={of(`seats${n}`)}
+              fault={fault}
+            />
+            <Select
+              id={`clearance${n}`}
+              label={`Vehicle ${n}: kind`}
+              value={of(`clearance${n}`)}
+              fault={fault}
+              options={CLEARANCES}
+            />
+          </>
+        ))}
+      </div>
+      <p class="label">As if they had also walked</p>
+      <div class="fields">
+        <Input
+          id="distance"
+          label={`Length, ${isUs ? 'miles' : 'km'}`}
+          type="number"
+          min={0}
+          step="any"
+          value={of('distance')}
+          fault={fault}
+        />
+        <Input
+          id="gain"
+          label={`Climb, ${isUs ? 'feet' : 'metres'}`}
+          type="number"
+          min={0}
+          step="any"
+          value={of('gain')}
+          fault={fault}
+        />
+        <Input id="hours" label="Hours" type="number" min={0} step="any" value={of('hours')} fault={fault} />
+        <Input id="rockClass" label="Rock class" value={of('rockClass')} fault={fault} />
+        <Input
+          id="walked"
+          label="On"
+          hint="left empty: a week before"
+          type="date"
+          value={of('walked')}
+          fault={fault}
+        />
+      </div>
+      {going.length > 1 && (
+        <fieldset class="bare">
+          <legend>Without</legend>
+          <div class="ticks-row">
+            {going.map((label) => (
+              <Tick name="without" value={label} checked={without.includes(label)}>
+                {label}
+              </Tick>
+            ))}
+          </div>
+        </fieldset>
+      )}
+    </details>
+  );
+}
+
 function Legend(): VNode {
   return (
     <details class="screen">
@@ -121,6 +218,9 @@ function Legend(): VNode {
           Hatched: within reach. Solid, above the line: beyond it. An arrow at the top: more than half beyond.
         </li>
         <li>A ring at the foot: met, with nothing to measure. A cross: not met. Dots: not known.</li>
+        <li>
+          Empty: how the day compares with the one wanted (comfortable, or a challenge); it rules nothing out.
+        </li>
       </ul>
     </details>
   );
@@ -181,5 +281,6 @@ export const COHORT_STYLE = `
 .asked{border:1px solid var(--hair);padding:.8rem 1rem;margin:.8rem 0}
 .asked .bare{border:0;padding:0;margin:.5rem 0 0;flex:1 1 20rem}
 .asked .bare legend{font-size:1rem;float:left;padding:.6rem .8rem 0 0;margin:0}
+.what-if{clear:both}
 .asked .row{margin:0;align-items:flex-end}
 `;

@@ -4,6 +4,7 @@ import { renderToString } from 'preact-render-to-string';
 import { MEANING_OF_FITS } from '../../fit/cautions.ts';
 import { CRITERION_NAMES } from '../../fit/criterion.ts';
 import { questionText, VERDICT_TEXT } from '../../fit/verdict-words.ts';
+import { plural } from '../../fit/words.ts';
 import type { PageFrame } from '../page-frame.ts';
 import { Reach, ReachNames } from '../reach.tsx';
 import { Words } from '../words.tsx';
@@ -163,13 +164,35 @@ function Pages({ view, frame }: PartProps): VNode | null {
 
 /** The part of a cohort's page that changes with what is asked: the list itself, and what is to be said of all of it. */
 export function ShortlistPart({ view, frame }: PartProps): VNode {
-  const { rows, asked, order, toCheckForAll } = view;
+  const { rows, asked, order, moved, toCheckForAll } = view;
   const byCriterion = CRITERION_NAMES.find((name) => name === asked.sort);
   return (
     <>
       <p class="lead" data-summary>
         {view.summary}
       </p>
+      {moved !== null && (
+        <div class="box notice">
+          <p>
+            <strong>As it would be with these changes</strong>; nothing of it is stored.{' '}
+            <a href={frame.to(shortlistPath(view.cohortId, { ...asked, changes: [], page: 1 }))}>
+              Take them back
+            </a>
+          </p>
+          {moved.length === 0 ? (
+            <p>Nothing moves.</p>
+          ) : (
+            <ul>
+              {moved.map((text) => (
+                <li>
+                  <Words text={text} />
+                </li>
+              ))}
+              {view.movedBeside > 0 && <li>and {plural(view.movedBeside, 'other route')}</li>}
+            </ul>
+          )}
+        </div>
+      )}
       {order.length > 0 && (
         <p class="order">
           {order.map((sentence) => (
@@ -181,7 +204,7 @@ export function ShortlistPart({ view, frame }: PartProps): VNode {
       )}
       {toCheckForAll.length > 0 && (
         <p>
-          <strong>To check for every route:</strong> {toCheckForAll.join('; ')}.
+          <strong>To check for all of these:</strong> {toCheckForAll.join('; ')}.
         </p>
       )}
       {rows.length === 0 ? (

@@ -15,6 +15,8 @@ export interface ShortlistAsked {
   readonly sort: SortKey;
   readonly descending: boolean;
   readonly page: number;
+  /** What is asked to be otherwise than it is stored: fields and their texts; empty: nothing. */
+  readonly changes: readonly (readonly [field: string, text: string])[];
 }
 
 export interface ShortlistReason {
@@ -63,6 +65,10 @@ export interface ShortlistView {
   /** How sure the order is. */
   readonly order: readonly string[];
   readonly toCheckForAll: readonly string[];
+  /** What is otherwise with the changes, a route each; `null`: nothing was asked to be changed. */
+  readonly moved: readonly string[] | null;
+  /** How many moved beside those told. */
+  readonly movedBeside: number;
   readonly rows: readonly ShortlistRow[];
   readonly pages: number;
   /** How many routes are stored. */
@@ -76,6 +82,7 @@ export function shortlistPath(cohortId: string, asked: ShortlistAsked): string {
   if (asked.text !== '') query.set('q', asked.text);
   if (asked.sort !== 'place' || asked.descending)
     query.set('sort', `${asked.descending ? '-' : ''}${asked.sort}`);
+  for (const [field, text] of asked.changes) query.append(field, text);
   if (asked.page > 1) query.set('page', String(asked.page));
   return `/cohorts/${cohortId}?${query}`;
 }

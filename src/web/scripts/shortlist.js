@@ -9,8 +9,11 @@ const PAUSE_MS = 250;
 /** @type {AbortController | null} */
 let underWay = null;
 
-/** @param {URL} url of the page that would be opened */
-async function show(url) {
+/**
+ * @param {URL} url of the page that would be opened
+ * @param {boolean} isMeant whether it was asked for, and not only come about on the way to something
+ */
+async function show(url, isMeant) {
   if (form === null || part === null || said === null) return;
   underWay?.abort();
   const mine = new AbortController();
@@ -26,8 +29,8 @@ async function show(url) {
     said.textContent = part.querySelector('[data-summary]')?.textContent ?? '';
   } catch {
     if (mine.signal.aborted) return;
-    // The page itself says what is wrong.
-    location.assign(url);
+    // Something may be half typed. What was meant is shown by the page itself, with what is wrong.
+    if (isMeant) location.assign(url);
   } finally {
     if (underWay === mine) part.removeAttribute('aria-busy');
   }
@@ -49,14 +52,14 @@ if (form !== null && part !== null) {
     clearTimeout(timer);
     timer = window.setTimeout(() => {
       // A date half typed is no date yet.
-      if (form.checkValidity()) show(addressOf(form));
+      if (form.checkValidity()) show(addressOf(form), false);
     }, PAUSE_MS);
   };
   form.addEventListener('input', soon);
   form.addEventListener('submit', (event) => {
     event.preventDefault();
     clearTimeout(timer);
-    show(addressOf(form));
+    show(addressOf(form), true);
   });
   part.addEventListener('click', (event) => {
     if (event.ctrlKey || event.metaKey || event.shiftKey || event.button !== 0) return;
@@ -64,7 +67,7 @@ if (form !== null && part !== null) {
     if (!(link instanceof HTMLAnchorElement)) return;
     event.preventDefault();
     const name = link.dataset.within;
-    show(new URL(link.href)).then(() => {
+    show(new URL(link.href), true).then(() => {
       /** @type {HTMLElement | null} */ (part.querySelector(`[data-within="${name}"]`))?.focus();
     });
   });

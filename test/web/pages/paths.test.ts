@@ -143,6 +143,53 @@ describe('the instructor’s way, with the invented range', () => {
     await page.context().close();
   });
 
+  it('answers what-ifs as they are made, says what moved, and takes them back', async () => {
+    const id = (await site.cohorts()).get('Cranny Juniors');
+    const page = await site.open(`/cohorts/${id}?date=${SITE_DATE}`);
+    const stored = await page.locator('[data-summary]').textContent();
+    await page.getByText('What if …').click();
+    await page.getByLabel('Length, km').fill('12');
+    // Half typed: the list stays as it is, and so does the page.
+    await page.waitForTimeout(600);
+    expect(await page.locator('[data-summary]').textContent()).toBe(stored);
+    await page.getByLabel('Climb, metres').fill('900');
+    await page.getByLabel('Hours').fill('5');
+    await page.getByText('As it would be with these changes').waitFor();
+    const moved = await page.locator('#shortlist .notice li').allTextContents();
+    expect(moved.join()).toMatch(/→ fits/);
+    expect(page.url()).toMatch(/distance=12.*gain=900/);
+
+    await page.getByLabel('A start at').fill('10:30');
+    await page.waitForURL(/start=10%3A30/);
+    await page.locator('#shortlist:not([aria-busy])').waitFor();
+    await page.getByRole('link', { name: 'Take them back' }).click();
+    await page.locator('#shortlist .notice').waitFor({ state: 'detached' });
+    expect(await page.locator('[data-summary]').textContent()).toBe(stored);
+    // Nothing of it was stored.
+    const outings = await fetch(`${site.url}/v1/cohorts/${id}/outings`);
+    expect(JSON.stringify(await outings.json())).not.toContain('12000');
+    await page.context().close();
+  });
+
+  it('answers a what-if without script too, and says what is wrong with one', async () => {
+    const id = (await site.cohorts()).get('Cranny Juniors');
+    const page = await site.open(`/cohorts/${id}?date=${SITE_DATE}`, { javaScriptEnabled: false });
+    await page.getByText('What if …').click();
+    await page.getByLabel('Below treeline by').fill('09:00');
+    await page.getByLabel('m3', { exact: true }).check();
+    await page.getByRole('button', { name: 'Show' }).click();
+    expect(await page.locator('#shortlist .notice').textContent()).toContain(
+      'As it would be with these changes',
+    );
+    // What was asked stands in the form still.
+    expect(await page.getByLabel('Below treeline by').inputValue()).toBe('09:00');
+    expect(await page.getByLabel('m3', { exact: true }).isChecked()).toBe(true);
+    await page.getByLabel('Length, km').fill('12');
+    await page.getByRole('button', { name: 'Show' }).click();
+    expect(await page.getByRole('alert').textContent()).toContain('gainM');
+    await page.context().close();
+  });
+
   it('can be gone by keyboard alone', async () => {
     const page = await site.open('/');
     const focused = () => page.evaluate('document.activeElement.textContent.trim()');
@@ -197,6 +244,6 @@ describe('the instructor’s way, with the invented range', () => {
   });
 
   it('has reported no fault of its own', () => {
-    expect(site.faults).toEqual([]);
+    expect(site.faults.filter((fault) => !/status of 400/.test(fault))).toEqual([]);
   });
 });

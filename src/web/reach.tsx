@@ -23,7 +23,7 @@ const GROUND_Y = 70;
 const HEIGHT = 74;
 /** Demand beyond so many times the capacity is cut off, with an open top. */
 const MOST_RATIO = 1.5;
-const NAMES_HEIGHT = 84;
+const NAMES_HEIGHT = 92;
 
 const round = (value: number): number => Math.round(value * 10) / 10;
 const yOf = (ratio: number): number => round(GROUND_Y - (GROUND_Y - LINE_Y) * ratio);
@@ -139,6 +139,7 @@ export function Reach({ marks }: { readonly marks: readonly ReachMark[] }): VNod
 export const REACH_STYLE = `
 .reach{display:block;max-width:100%;height:auto;overflow:visible}
 @media (min-width:52.01rem){.shortlist .reach{max-width:none}}
+.reach use,symbol{overflow:visible}
 .reach .w{fill:url(#within);stroke:currentColor;stroke-width:1}
 .reach .b,.reach .o{fill:currentColor;stroke:currentColor;stroke-width:1}
 .reach .o{stroke:var(--paper);stroke-width:2;fill:none}

@@ -196,7 +196,14 @@ export function shortlistViewOf(
     summary: `${asked.date}: ${some}${plural(listed.length, 'route')}${counts === '' ? '' : `: ${counts}`}.`,
     order: [...orderSentences(listed), ...(timeline === null ? [] : [deadlineText(timeline)])],
     toCheckForAll: ofAll,
-    moved: asked.changes.length === 0 ? null : moved.slice(0, MOST_MOVED).map(moveText),
+    moved:
+      asked.changes.length === 0
+        ? null
+        : [...moved]
+            // First those whose verdict is another: they can be chosen now, or no longer.
+            .sort((a, b) => Number(a.from.verdict === a.to.verdict) - Number(b.from.verdict === b.to.verdict))
+            .slice(0, MOST_MOVED)
+            .map((move) => moveText(move, 'becomes')),
     movedBeside: Math.max(0, moved.length - MOST_MOVED),
     rows: fits.map((one) => rowOf(one, asksAll, units)),
     pages,

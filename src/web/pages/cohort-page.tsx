@@ -238,7 +238,7 @@ export function cohortPage(view: CohortPageView, frame: PageFrame): string {
     scripts: ['shortlist'],
     children: (
       <>
-        <p>
+        <p class="people">
           {people}.{' '}
           <span class="screen">
             <a href={frame.to(`/cohorts/${cohortId}/outings`)}>{plural(outings, 'day')} walked</a> ·{' '}
@@ -281,6 +281,7 @@ export const COHORT_STYLE = `
 .asked{border:1px solid var(--hair);padding:.8rem 1rem;margin:.8rem 0}
 .asked .bare{border:0;padding:0;margin:.5rem 0 0;flex:1 1 20rem}
 .asked .bare legend{font-size:1rem;float:left;padding:.6rem .8rem 0 0;margin:0}
+main .people{max-width:none}
 .what-if{clear:both}
 .asked .row{margin:0;align-items:flex-end}
 `;

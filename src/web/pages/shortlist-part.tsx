@@ -312,7 +312,6 @@ export const SHORTLIST_STYLE = `
 .narrow,.sort::after{display:none}
 .order,.why td,.closest{font-size:9pt}
 .shortlist .reach{width:56mm;max-width:none}
-.shortlist .reach.names text{font-size:15px}
 .shortlist td,.shortlist th{padding-right:2mm}
 }
 `;

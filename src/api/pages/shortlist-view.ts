@@ -1,3 +1,4 @@
+import type { Design } from '../../design.ts';
 import type { Judgement } from '../../fit/criterion.ts';
 import { CRITERION_NAMES } from '../../fit/criterion.ts';
 import { moveText } from '../../fit/moved-words.ts';
@@ -6,8 +7,10 @@ import {
   countsText,
   dayText,
   deadlineText,
+  helpsOf,
   orderSentences,
   placesText,
+  scoreText,
   tellingJudgements,
 } from '../../fit/shortlist-words.ts';
 import { VERDICTS } from '../../fit/verdict.ts';
@@ -112,7 +115,12 @@ function closestText(marks: readonly ReachMark[]): string | null {
   return greatest.map(({ name, ratio }) => `${questionText(name)} ${percentText(ratio)}`).join(', ');
 }
 
-function rowOf({ id, fit }: StoredFit, asked: ReadonlySet<string>, units: UnitSystem): ShortlistRow {
+function rowOf(
+  { id, fit }: StoredFit,
+  asked: ReadonlySet<string>,
+  weights: Design['weights'],
+  units: UnitSystem,
+): ShortlistRow {
   const { route, standing, rank, verdict } = fit;
   const { measures, attributes } = route;
   const share = standing?.firstShare ?? null;
@@ -143,7 +151,8 @@ function rowOf({ id, fit }: StoredFit, asked: ReadonlySet<string>, units: UnitSy
       verdict: judgement.verdict,
       text: judgement.reason,
     })),
-    gaps: verdict === 'notYet' || verdict === 'stretch' ? fit.gap.map(({ text }) => text) : [],
+    gaps: helpsOf(fit),
+    scoreText: isOpen ? scoreText(fit, weights) : null,
     toCheck: verdict === 'ruledOut' ? [] : fit.toCheck.filter((text) => !asked.has(text)),
     notes: route.notes
       .filter((note) => note.code !== 'treeline-unknown')
@@ -182,6 +191,7 @@ export function shortlistViewOf(
   { cohort, listed, fits, moved }: BrowsedRoutes,
   wanted: readonly ListedRoute[],
   asked: ShortlistAsked,
+  weights: Design['weights'],
   units: UnitSystem,
 ): ShortlistView {
   const { pages, page } = pageOf(wanted.length, asked);
@@ -205,7 +215,7 @@ export function shortlistViewOf(
             .slice(0, MOST_MOVED)
             .map((move) => moveText(move, 'becomes')),
     movedBeside: Math.max(0, moved.length - MOST_MOVED),
-    rows: fits.map((one) => rowOf(one, asksAll, units)),
+    rows: fits.map((one) => rowOf(one, asksAll, weights, units)),
     pages,
     stored: listed.length,
   };

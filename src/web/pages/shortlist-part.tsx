@@ -132,6 +132,7 @@ function Row({ row, view, frame }: PartProps & { readonly row: ShortlistRow }): 
                 <strong>the day:</strong> <Words text={day} />
               </p>
             )}
+            {row.scoreText !== null && <p>{row.scoreText}</p>}
             {titled('note', notes)}
             <p class="screen">
               <a href={path}>All twelve answers, the map and the plan</a>

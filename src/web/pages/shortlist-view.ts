@@ -47,6 +47,8 @@ export interface ShortlistRow {
   readonly marks: readonly ReachMark[];
   /** Which demands come closest to what the group can do, or go farthest beyond it. */
   readonly closest: string | null;
+  /** The arithmetic of its score; `null` where nobody chooses by it. */
+  readonly scoreText: string | null;
   /** Its times; `null`: none can be given. */
   readonly day: string | null;
   /** The answers that carry the verdict. */

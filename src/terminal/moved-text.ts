@@ -13,7 +13,7 @@ export function movedText(moves: readonly (Omit<Move, 'which'> & { readonly name
   const rest = moves.length - told.length;
   return [
     `What moved, against the shortlist without the changes (${plural(moves.length, 'route')}):`,
-    ...told.map((move) => wrapped(moveText(move, '→'), '  ', 100, '    ')),
+    ...told.map((move) => wrapped(moveText(move), '  ', 100, '    ')),
     ...(rest > 0 ? [`  and ${plural(rest, 'other route')}`] : []),
   ].join('\n');
 }

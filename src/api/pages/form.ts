@@ -3,7 +3,7 @@ import { decodeText } from '../../ingest/decode.ts';
 import { bodyBytes } from '../body.ts';
 import { HTML_TYPE } from '../media.ts';
 
-export const FORM_TYPE = 'application/x-www-form-urlencoded';
+const FORM_TYPE = 'application/x-www-form-urlencoded';
 
 /** Of every POST of a plain form. */
 export const FORM = {

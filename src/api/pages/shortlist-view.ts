@@ -1,7 +1,7 @@
 import type { Design } from '../../design.ts';
 import type { Judgement } from '../../fit/criterion.ts';
 import { CRITERION_NAMES } from '../../fit/criterion.ts';
-import { moveText } from '../../fit/moved-words.ts';
+import { moveSentence } from '../../fit/moved-words.ts';
 import {
   askedOfAll,
   countsText,
@@ -213,7 +213,7 @@ export function shortlistViewOf(
             // First those whose verdict is another: they can be chosen now, or no longer.
             .sort((a, b) => Number(a.from.verdict === a.to.verdict) - Number(b.from.verdict === b.to.verdict))
             .slice(0, MOST_MOVED)
-            .map((move) => moveText(move, 'becomes')),
+            .map(moveSentence),
     movedBeside: Math.max(0, moved.length - MOST_MOVED),
     rows: fits.map((one) => rowOf(one, asksAll, weights, units)),
     pages,

@@ -16,6 +16,8 @@ import { textOf, valuesOf } from './form-values.ts';
 import { PAGE, type PageDeps, queryOf, sendPage } from './page-deps.ts';
 
 const EVERY = { limit: 10_000, after: null };
+/** Routes offered as the plan of a day, the latest that were sent (design). */
+const MOST_ROUTES = 300;
 
 const fieldOf =
   (prefix: string) =>
@@ -82,7 +84,7 @@ export function outingPages(app: App, { library, frame }: PageDeps): void {
   ): Promise<FastifyReply> {
     const of = frame(request);
     const { cohort } = await library.getCohort(id);
-    const routes = await library.namedRoutes();
+    const routes = (await library.namedRoutes()).slice(-MOST_ROUTES);
     const view = {
       cohort: { id, name: cohort.name },
       members: cohort.members ?? [],

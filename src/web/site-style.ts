@@ -69,7 +69,6 @@ textarea{min-height:6rem}
 button,.button{display:inline-flex;align-items:center;justify-content:center;gap:.4rem;cursor:pointer;border-color:currentColor;text-decoration:none}
 button:hover,.button:hover{text-decoration:underline;text-underline-offset:.2em}
 .main{background:var(--ink);color:var(--paper);border-color:var(--ink);font-weight:600}
-.plain{border-color:transparent;text-decoration:underline;padding-inline:.2rem;background:none}
 input[type=checkbox],input[type=radio]{width:1.5rem;height:1.5rem;min-height:0;margin:0;accent-color:var(--ink);flex:none}
 .tick{display:flex;align-items:center;gap:.6rem;min-height:2.75rem;cursor:pointer}
 input[type=file]{padding:.6rem;height:auto}

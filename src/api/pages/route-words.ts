@@ -48,9 +48,11 @@ export function hintsOf({ route }: StoredRoute, units: UnitSystem): RouteFormVie
         ? 'not stated: trail for class 1'
         : `not stated: trail for class 1, else rough above treeline; ${lengthText(above, units)} of this line lie above it`,
     treeline:
-      treeline.treelineM === null
-        ? `not known here: ${treeline.text}`
-        : `left empty: ${heightText(treeline.treelineM, units)} is used, ${treeline.text}`,
+      route.attributes.treelineM != null
+        ? 'stated here; left empty, the program’s or the region’s is used'
+        : treeline.treelineM === null
+          ? `not known here: ${treeline.text}`
+          : `left empty: ${heightText(treeline.treelineM, units)} is used, ${treeline.text}`,
     trailhead:
       `The line begins at ${trailhead.latDeg.toFixed(4)}, ${trailhead.lonDeg.toFixed(4)}` +
       (trailhead.elevationM === null ? '.' : `, ${heightText(trailhead.elevationM, units)}.`),

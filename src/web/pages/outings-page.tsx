@@ -92,11 +92,12 @@ function OutingTable({ view, frame }: { readonly view: OutingsView; readonly fra
               {row.notes.length > 0 && <span class="hint"> {row.notes.join('; ')}</span>}
             </td>
             <td class="screen">
-              <form method="post" action={frame.to(`/cohorts/${cohort.id}/outings/${row.id}/delete`)}>
-                <button type="submit" class="plain" aria-label={`Erase the day ${row.date}`}>
-                  erase
-                </button>
-              </form>
+              <details>
+                <summary aria-label={`Erase the day ${row.date} …`}>erase …</summary>
+                <form method="post" action={frame.to(`/cohorts/${cohort.id}/outings/${row.id}/delete`)}>
+                  <button type="submit">Erase {row.date}</button>
+                </form>
+              </details>
             </td>
           </tr>
         ))}

@@ -32,6 +32,7 @@ import { type CohortInput, checkCohort, checkOuting, type OutingInput } from './
 import { cleanName } from './ingest/names.ts';
 import { checkRouteAttributes } from './ingest/route-attributes.ts';
 import type { SeasonRequest } from './ingest/season-file.ts';
+import { type GroundMap, groundMaps } from './library/ground-maps.ts';
 import { nearestTo } from './library/known-routes.ts';
 import { type ListedRoute, listedRoutes, type NamedMove, namedMoves } from './library/listed-routes.ts';
 import { mergePatch } from './library/merge-patch.ts';
@@ -201,6 +202,7 @@ export function openLibrary({ store, ground, nowMs, keepDays = USUAL_KEEP_DAYS }
   const ranked = rankedLibrary(store.routes);
   const { design } = ground;
   const inTurn = oneAtATime(BOARDS_WAITING);
+  const mapOfRoutes = groundMaps(ground.surface);
 
   const route = async (id: string) => found(await store.routes.get(id), 'route');
   const cohort = async (id: string) => found(await store.cohorts.get(id), 'cohort');
@@ -325,6 +327,21 @@ export function openLibrary({ store, ground, nowMs, keepDays = USUAL_KEEP_DAYS }
     getRoute: route,
 
     listRoutes: (page: Page) => store.routes.list(page),
+
+    /** Changes with methods, settings and tiles: what was drawn from the ground is drawn again then. */
+    groundVersion: method,
+
+    /** A route with the ground around it, for its map; `map` `null`: its line has no point. */
+    async mapOf(id: string): Promise<{ readonly route: StoredRoute; readonly map: GroundMap | null }> {
+      const stored = await route(id);
+      return { route: stored, map: await mapOfRoutes([stored]) };
+    },
+
+    /** All routes with the ground around them. */
+    async mapOfAll(): Promise<{ readonly routes: readonly StoredRoute[]; readonly map: GroundMap | null }> {
+      const routes = await store.routes.all();
+      return { routes, map: await mapOfRoutes(routes) };
+    },
 
     /**
      * Changes attributes by a JSON merge patch (RFC 7396) and measures again.

@@ -1,0 +1,40 @@
+import type { MapFrame } from '../../terrain/lattice.ts';
+
+export interface FrameTick {
+  readonly deg: number;
+  /** `46.10° N` */
+  readonly text: string;
+}
+
+const STEPS_DEG = [0.001, 0.002, 0.005, 0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1, 2, 5, 10];
+
+function ticks(
+  fromDeg: number,
+  toDeg: number,
+  count: number,
+  textOf: (deg: number, digits: number) => string,
+) {
+  const step = STEPS_DEG.find((one) => (toDeg - fromDeg) / one <= count) ?? 10;
+  const digits = Math.max(0, Math.ceil(-Math.log10(step) - 1e-9));
+  const found: FrameTick[] = [];
+  for (let n = Math.ceil(fromDeg / step - 1e-9); n * step <= toDeg; n += 1) {
+    found.push({ deg: n * step, text: textOf(n * step, digits) });
+  }
+  return found;
+}
+
+/** Round degrees along the frame of a map, about `count` on each side: decimal degrees, as plans have them. */
+export function frameTicks({ westDeg, eastDeg, southDeg, northDeg }: MapFrame, count: number) {
+  return {
+    lons: ticks(westDeg, eastDeg, count, (deg, digits) => {
+      const turned = deg - 360 * Math.round(deg / 360);
+      return `${Math.abs(turned).toFixed(digits)}° ${turned < 0 ? 'W' : 'E'}`;
+    }),
+    lats: ticks(
+      southDeg,
+      northDeg,
+      count,
+      (deg, digits) => `${Math.abs(deg).toFixed(digits)}° ${deg < 0 ? 'S' : 'N'}`,
+    ),
+  };
+}

@@ -1,0 +1,29 @@
+import type { NetPoint } from './isolines.ts';
+
+/** A numbered place on a map. */
+export interface MapMark {
+  readonly x: number;
+  readonly y: number;
+  /** `3`, or `3, 7` where the way passes twice. */
+  readonly text: string;
+  readonly isStart: boolean;
+}
+
+/** Places nearer to each other than this are one mark (design). */
+const TOGETHER = 17;
+
+/** Numbers places in their order; those that lie on each other share a mark. The first is the start. */
+export function mapMarks(places: readonly NetPoint[]): MapMark[] {
+  const marks: { x: number; y: number; numbers: number[] }[] = [];
+  places.forEach(([x, y], i) => {
+    const near = marks.find((mark) => Math.hypot(mark.x - x, mark.y - y) < TOGETHER);
+    if (near !== undefined) near.numbers.push(i + 1);
+    else marks.push({ x, y, numbers: [i + 1] });
+  });
+  return marks.map(({ x, y, numbers }) => ({
+    x,
+    y,
+    text: numbers.join(', '),
+    isStart: numbers.includes(1),
+  }));
+}

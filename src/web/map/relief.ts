@@ -1,0 +1,59 @@
+import type { Lattice } from '../../terrain/lattice.ts';
+
+/** How the ground rises towards east and north at each place of a lattice, rise over run; NaN beside a void. */
+export interface Gradients {
+  readonly east: Float32Array;
+  readonly north: Float32Array;
+}
+
+/**
+ * Gradients from the eight neighbours, the nearer ones counted twice. At the rim of the net those of the places one
+ * step further in stand.
+ * B. K. P. Horn, Hill shading and the reflectance map, *Proc. IEEE* 69(1):14–47, 1981 (weights from memory).
+ */
+export function gradients({ columns, rows, eastM, southM, heightsM }: Lattice): Gradients {
+  const east = new Float32Array(columns * rows).fill(Number.NaN);
+  const north = new Float32Array(columns * rows).fill(Number.NaN);
+  if (columns < 3 || rows < 3) return { east, north };
+  for (let row = 0; row < rows; row += 1) {
+    const r = Math.min(rows - 2, Math.max(1, row));
+    for (let column = 0; column < columns; column += 1) {
+      const middle = r * columns + Math.min(columns - 2, Math.max(1, column));
+      const h = (offset: number): number => heightsM[middle + offset] ?? Number.NaN;
+      const nw = h(-columns - 1);
+      const ne = h(-columns + 1);
+      const sw = h(columns - 1);
+      const se = h(columns + 1);
+      const i = row * columns + column;
+      // A void in the middle itself has no weight in the sum.
+      const own = heightsM[i] ?? Number.NaN;
+      if (Number.isNaN(own)) continue;
+      east[i] = (ne + 2 * h(1) + se - nw - 2 * h(-1) - sw) / (8 * eastM);
+      north[i] = (nw + 2 * h(-columns) + ne - sw - 2 * h(columns) - se) / (8 * southM);
+    }
+  }
+  return { east, north };
+}
+
+/** Rise over run along the steepest way, at each place; NaN where it is not known. */
+export function slopeRatios({ east, north }: Gradients): Float32Array {
+  return east.map((e, i) => Math.hypot(e, north[i] ?? Number.NaN));
+}
+
+/** Where the light of a map comes from: north-west, half-way up (common practice of relief maps, no source). */
+const LIGHT_AZIMUTH_DEG = 315;
+const LIGHT_HEIGHT_DEG = 45;
+const RAD = Math.PI / 180;
+
+/**
+ * Brightness of the ground under one light, 0 to 1, as a matt surface has it: the cosine between the light and the
+ * upright of the ground (Lambert); NaN where it is not known.
+ * @example shade(0, 0) // 0.7071, level ground
+ */
+export function shade(eastRise: number, northRise: number): number {
+  const lx = Math.sin(LIGHT_AZIMUTH_DEG * RAD) * Math.cos(LIGHT_HEIGHT_DEG * RAD);
+  const ly = Math.cos(LIGHT_AZIMUTH_DEG * RAD) * Math.cos(LIGHT_HEIGHT_DEG * RAD);
+  const lz = Math.sin(LIGHT_HEIGHT_DEG * RAD);
+  const cosine = (lz - lx * eastRise - ly * northRise) / Math.sqrt(1 + eastRise ** 2 + northRise ** 2);
+  return Number.isNaN(cosine) ? Number.NaN : Math.max(0, cosine);
+}

@@ -1,0 +1,116 @@
+import { breathe, type Lattice } from '../../terrain/lattice.ts';
+import type { UnitSystem } from '../../units.ts';
+import { type ContourLabel, contourLabels, type LabelledLine } from './contour-labels.ts';
+import { contourLevels } from './contour-levels.ts';
+import { isolines, type NetPoint, regions, type ValueNet } from './isolines.ts';
+import { type MapScale, mapScale } from './map-scale.ts';
+import { pathText } from './path-text.ts';
+import { gradients, slopeRatios } from './relief.ts';
+
+/** Ground steeper than this is hatched: where slab avalanches begin (avalanche.org: slopes of 30 to 50°). */
+export const STEEP_DEG = 30;
+
+/** Areas smaller than this, in squares of the net, are not hatched or stippled (design). */
+const LEAST_AREA = 4;
+
+/** The ground of a map as the data of SVG paths, in units of the map. */
+export interface TerrainDrawing {
+  readonly width: number;
+  readonly height: number;
+  readonly unitsPerM: number;
+  /** `50 m`; `null`: no height is known. */
+  readonly intervalText: string | null;
+  readonly contours: string;
+  readonly indexContours: string;
+  readonly labels: readonly ContourLabel[];
+  /** The line of treeline's height, and the ground above it; empty where neither is on the map. */
+  readonly treeline: string;
+  readonly aboveTreeline: string;
+  readonly steep: string;
+  readonly voids: string;
+  /** Share of the map without heights, 0 to 1. */
+  readonly voidShare: number;
+  readonly lowM: number | null;
+  readonly highM: number | null;
+  /** Distance over which slopes were taken, metres. */
+  readonly slopeOverM: number;
+}
+
+export interface TerrainWishes {
+  /** Metres; `null`: not known, nothing is drawn of it. */
+  readonly treelineM: number | null;
+  readonly units: UnitSystem;
+  /** Places on Earth to keep labels clear of, `[lon, lat]`. */
+  readonly lines: readonly (readonly (readonly [number, number])[])[];
+}
+
+function rangeOf(heightsM: Float32Array): { lowM: number; highM: number; voids: number } {
+  let [lowM, highM, voids] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY, 0];
+  for (const heightM of heightsM) {
+    if (Number.isNaN(heightM)) voids += 1;
+    else {
+      if (heightM < lowM) lowM = heightM;
+      if (heightM > highM) highM = heightM;
+    }
+  }
+  return { lowM, highM, voids };
+}
+
+const closed = (rings: readonly (readonly NetPoint[])[], { ofNet }: MapScale): string =>
+  rings.map((ring) => pathText(ring.map(ofNet), true)).join('');
+
+/** Draws the ground of a lattice. Other work goes on between one contour and the next. */
+export async function drawTerrain(lattice: Lattice, wishes: TerrainWishes): Promise<TerrainDrawing> {
+  const { columns, rows, heightsM } = lattice;
+  const scale = mapScale(lattice);
+  const net: ValueNet = { columns, rows, values: heightsM };
+  const { lowM, highM, voids } = rangeOf(heightsM);
+  const isKnown = voids < heightsM.length;
+  const { intervalText, levels } = contourLevels(isKnown ? lowM : 0, isKnown ? highM : 0, wishes.units);
+  let contours = '';
+  let indexContours = '';
+  const labelled: LabelledLine[] = [];
+  for (const { heightM, text, isIndex } of levels) {
+    for (const { points, isClosed } of isolines(net, heightM)) {
+      const drawn = points.map(scale.ofNet);
+      if (isIndex) {
+        indexContours += pathText(drawn, isClosed);
+        labelled.push({ points: drawn, text });
+      } else contours += pathText(drawn, isClosed);
+    }
+    await breathe();
+  }
+  const avoid = wishes.lines.flat().map(([lonDeg, latDeg]) => scale.ofPlace(lonDeg, latDeg));
+  const labels = contourLabels(labelled, scale, avoid);
+  await breathe();
+  const steep = regions(
+    { columns, rows, values: slopeRatios(gradients(lattice)) },
+    Math.tan((STEEP_DEG * Math.PI) / 180),
+    LEAST_AREA,
+  );
+  await breathe();
+  const isVoid = heightsM.map((heightM) => (Number.isNaN(heightM) ? 1 : 0));
+  const { treelineM } = wishes;
+  const hasTreeline = treelineM !== null && isKnown && treelineM < highM;
+  return {
+    width: scale.width,
+    height: scale.height,
+    unitsPerM: scale.unitsPerM,
+    intervalText: isKnown ? intervalText : null,
+    contours,
+    indexContours,
+    labels,
+    treeline: hasTreeline
+      ? isolines(net, treelineM)
+          .map(({ points, isClosed }) => pathText(points.map(scale.ofNet), isClosed))
+          .join('')
+      : '',
+    aboveTreeline: hasTreeline ? closed(regions(net, treelineM, LEAST_AREA), scale) : '',
+    steep: closed(steep, scale),
+    voids: voids === 0 ? '' : closed(regions({ columns, rows, values: isVoid }, 0.5, 0), scale),
+    voidShare: voids / heightsM.length,
+    lowM: isKnown ? lowM : null,
+    highM: isKnown ? highM : null,
+    slopeOverM: 2 * Math.max(lattice.eastM, lattice.southM),
+  };
+}

@@ -19,6 +19,10 @@ const MOST_PLACES = 300;
 /** Posting where no tile covers the frame, metres: nothing depends on it. */
 const NO_POSTING_M = 30;
 
+/** Routes further apart than this are on no map together, degrees of latitude (design): it would read every tile. */
+const MOST_SPAN_DEG = 1.5;
+
+/** The finest posting at these latitudes: a net finer than the tiles of a place does no harm there. */
 const finestIn = (frame: MapFrame, sources: readonly TileInfo[]): number => {
   const covering = sources.filter(
     ({ southDeg, northDeg }) => southDeg < frame.northDeg && northDeg > frame.southDeg,
@@ -26,14 +30,14 @@ const finestIn = (frame: MapFrame, sources: readonly TileInfo[]): number => {
   return covering.reduce((least, { postingM }) => Math.min(least, postingM), Number.POSITIVE_INFINITY);
 };
 
-/** Lattices of heights around routes, made once while there is room and asked for by many at a time. */
+/** Lattices of heights around routes, made once while there is room and asked for by many at a time; `null`: no point, or too far apart. */
 export function groundMaps(surface: Surface): (routes: readonly StoredRoute[]) => Promise<GroundMap | null> {
   const cache = new LRUCache<string, GroundMap, readonly StoredRoute[]>({
     maxSize: CACHE_BYTES,
     sizeCalculation: ({ lattice }) => lattice.heightsM.byteLength + 1024,
     async fetchMethod(_key, _old, { context: routes }) {
       const frame = mapFrame(routes.map(({ route }) => route));
-      if (frame === null) return undefined;
+      if (frame === null || frame.northDeg - frame.southDeg > MOST_SPAN_DEG) return undefined;
       const finestM = finestIn(frame, surface.sources);
       const lattice = await latticeOver(
         surface,

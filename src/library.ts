@@ -2,7 +2,9 @@
 import { createHash } from 'node:crypto';
 import { basename } from 'node:path';
 import type { Outing } from './capability/outing.ts';
+import { quantileMin } from './capability/pace-model.ts';
 import { USUAL_KEEP_DAYS } from './config.ts';
+import { arrivalsAt } from './day/arrivals.ts';
 import { addDays } from './earth/local-time.ts';
 import { comparedDay, seasonRecord } from './engine/after-day.ts';
 import { seasonBoard, seasonQuestion } from './engine/season-board.ts';
@@ -614,6 +616,24 @@ export function openLibrary({ store, ground, nowMs, keepDays = USUAL_KEEP_DAYS }
         units,
       });
       return { cohort: of, route: stored, made };
+    },
+
+    /**
+     * Minutes after the start at which the group is at places along a route, middle of their doubt, stops and meals
+     * counted; `null`: not all heights under the line are known.
+     */
+    async minutesAlong(
+      cohortId: string,
+      routeId: string,
+      date: string,
+      distancesM: readonly number[],
+    ): Promise<readonly number[] | null> {
+      const of = await record(await cohort(cohortId));
+      const { route: measured } = await route(routeId);
+      if (measured.heightsMissing) return null;
+      const { pace } = readinessOf(of, checkDate(date), design);
+      const places = distancesM.map((distanceM) => ({ kind: 'along', distanceM }));
+      return arrivalsAt(places, measured, pace, design).map(({ after }) => quantileMin(after, 0.5));
     },
 
     /** The training for one route alone; `from` `null`: it starts after the day of the clock. */

@@ -1,8 +1,11 @@
 import { BASE_STYLE } from './base-style.ts';
+import { MAP_STYLE } from './map/map-style.ts';
 import { COHORT_STYLE } from './pages/cohort-page.tsx';
+import { ROUTE_STYLE } from './pages/route-page.tsx';
 import { ROUTES_STYLE } from './pages/routes-page.tsx';
 import { SHORTLIST_STYLE } from './pages/shortlist-part.tsx';
 import { REACH_STYLE } from './reach.tsx';
+import { PROFILE_STYLE } from './screen-style.ts';
 
 /** Head, main part and foot of every page of the service. */
 const SHELL_STYLE = `
@@ -117,4 +120,7 @@ export const SITE_STYLE = [
   SHORTLIST_STYLE,
   COHORT_STYLE,
   ROUTES_STYLE,
+  PROFILE_STYLE,
+  MAP_STYLE,
+  ROUTE_STYLE,
 ].join('\n');

@@ -6,7 +6,7 @@ import { demoResource } from './demo.ts';
 import { homePages } from './home.ts';
 import { outingPages } from './outings.ts';
 import type { PageDeps } from './page-deps.ts';
-import { routePages } from './route-stub.ts';
+import { routePages } from './route.ts';
 import { routesPages } from './routes.ts';
 import { unitsResource } from './units.ts';
 

@@ -198,10 +198,6 @@ export function MapSvg({ terrain, shadeHref, frame, lines, marks, title, words }
       ))}
       <Frame terrain={terrain} frame={frame} />
       <ScaleAndNorth terrain={terrain} />
-      <g class="here" visibility="hidden">
-        <circle r="9" />
-        <circle class="pin" r="3" />
-      </g>
     </svg>
   );
 }

@@ -1,0 +1,63 @@
+import { basename } from 'node:path';
+import { LRUCache } from 'lru-cache';
+import type { GroundMap } from '../../library/ground-maps.ts';
+import type { Library } from '../../library.ts';
+import type { StoredRoute } from '../../storage/routes.ts';
+import type { TileInfo } from '../../terrain/surface.ts';
+import type { UnitSystem } from '../../units.ts';
+import { hillshadePng } from '../../web/map/hillshade.ts';
+import type { NetPoint } from '../../web/map/isolines.ts';
+import { type MapScale, mapScale } from '../../web/map/map-scale.ts';
+import { pathText } from '../../web/map/path-text.ts';
+import { drawTerrain, type TerrainDrawing } from '../../web/map/terrain-drawing.ts';
+
+/** Room for drawn maps, bytes (design: some hundred of them). */
+const CACHE_BYTES = 24 * 1024 * 1024;
+
+interface Asked {
+  readonly map: GroundMap;
+  readonly treelineM: number | null;
+  readonly lines: readonly (readonly NetPoint[])[];
+  readonly units: UnitSystem;
+}
+
+/** Maps as they are drawn, kept while there is room. */
+export interface MapDrawings {
+  terrainOf(key: string, asked: Asked): Promise<TerrainDrawing>;
+  shadeOf(key: string, map: GroundMap): Promise<Uint8Array>;
+}
+
+export function mapDrawings(): MapDrawings {
+  const terrains = new LRUCache<string, TerrainDrawing, Asked>({
+    maxSize: CACHE_BYTES,
+    sizeCalculation: (terrain) => JSON.stringify(terrain).length,
+    fetchMethod: (_key, _old, { context: { map, ...wishes } }) => drawTerrain(map.lattice, wishes),
+  });
+  const shades = new LRUCache<string, Uint8Array, GroundMap>({
+    maxSize: CACHE_BYTES,
+    sizeCalculation: (png) => png.byteLength,
+    fetchMethod: async (_key, _old, { context }) => hillshadePng(context.lattice),
+  });
+  const drawn = <T>(found: T | undefined): T => {
+    if (found === undefined) throw new RangeError('a map was asked for and not drawn');
+    return found;
+  };
+  return {
+    terrainOf: async (key, asked) => drawn(await terrains.fetch(`${key} ${asked.units}`, { context: asked })),
+    shadeOf: async (key, map) => drawn(await shades.fetch(key, { context: map })),
+  };
+}
+
+/** Names what a map of one route was drawn from: another name, another map. */
+export const mapKey = ({ id, revision }: StoredRoute, { groundVersion }: Library): string =>
+  `${id}-${revision}-${groundVersion}`;
+
+/** The line of a route on a map, as the data of an SVG path. */
+export const linePath = ({ route: { line } }: StoredRoute, { ofPlace }: MapScale): string =>
+  line.map((segment) => pathText(segment.map(([lonDeg, latDeg]) => ofPlace(lonDeg, latDeg)))).join('');
+
+/** A tile in words: its file, how fine it is, and what its heights are counted from. */
+export const tileText = ({ path, postingM, verticalReference }: TileInfo): string =>
+  `${basename(path)} (a height every ${Math.round(postingM)} m${verticalReference === null ? '' : `, ${verticalReference}`})`;
+
+export const scaleOf = ({ lattice }: GroundMap): MapScale => mapScale(lattice);

@@ -1,0 +1,116 @@
+import Type from 'typebox';
+import { checkDate } from '../../engine.ts';
+import { EngineError } from '../../errors.ts';
+import { MEANING_OF_FITS } from '../../fit/cautions.ts';
+import { dayText } from '../../fit/shortlist-words.ts';
+import { questionText, VERDICT_TEXT } from '../../fit/verdict-words.ts';
+import { alongRoute } from '../../route/along.ts';
+import { routePage } from '../../web/pages/route-page.tsx';
+import { notModified, strongTag } from '../conditional.ts';
+import type { App } from '../deps.ts';
+import { fitParams, routeParams } from '../schemas.ts';
+import { seeOther } from './form.ts';
+import { mapDrawings, mapKey } from './map-views.ts';
+import { PAGE, type PageDeps, queryOf, sendPage } from './page-deps.ts';
+import { routeViewOf } from './route-view.ts';
+import { markOf } from './shortlist-view.ts';
+
+const PNG_TYPE = 'image/png';
+/** Cohorts offered on the page of a route (design). */
+const COHORTS = { limit: 20, after: null };
+
+const shadeParams = Type.Object({
+  ...routeParams.properties,
+  file: Type.String({ pattern: '^[A-Za-z0-9._-]{1,120}\\.png$' }),
+});
+
+/** A route by itself, and for a cohort. */
+export function routePages(app: App, { library, frame }: PageDeps): void {
+  const drawings = mapDrawings();
+
+  app.get('/routes/:id', { ...PAGE, schema: { hide: true, params: routeParams } }, async (request, reply) => {
+    const { id } = request.params;
+    const of = frame(request);
+    const query = queryOf(request);
+    const cohortId = query.get('cohort');
+    if (cohortId !== null && cohortId !== '') {
+      const { id: known, lastTripDate } = await library.getCohort(cohortId);
+      return seeOther(
+        reply,
+        of.to(`/cohorts/${known}/routes/${id}?date=${query.get('date') ?? lastTripDate}`),
+      );
+    }
+    const view = await routeViewOf(await library.mapOf(id), null, drawings, { library, ...of });
+    const cohorts = await library.listCohorts(COHORTS);
+    return sendPage(
+      reply,
+      routePage(
+        { ...view, fit: null, cohorts: cohorts.map((row) => ({ id: row.id, name: row.cohort.name })) },
+        of,
+      ),
+    );
+  });
+
+  app.get(
+    '/routes/:id/shade/:file',
+    { ...PAGE, config: { produces: [PNG_TYPE] }, schema: { hide: true, params: shadeParams } },
+    async (request, reply) => {
+      const { id, file } = request.params;
+      const { route, map } = await library.mapOf(id);
+      if (map === null) throw new EngineError('not-found', 'there is no map of this route');
+      const key = mapKey(route, library);
+      // An address of older ground leads to the ground as it is now, but is not kept.
+      const isNow = file === `${key}.png`;
+      reply.header('cache-control', isNow ? 'private, max-age=31536000, immutable' : 'private, no-cache');
+      if (notModified(request, reply, strongTag('shade', key))) return reply;
+      return reply.type(PNG_TYPE).send(Buffer.from(await drawings.shadeOf(key, map)));
+    },
+  );
+
+  app.get(
+    '/cohorts/:id/routes/:routeId',
+    { ...PAGE, schema: { hide: true, params: fitParams } },
+    async (request, reply) => {
+      const { id, routeId } = request.params;
+      const of = frame(request);
+      const stored = await library.getCohort(id);
+      const date = checkDate(queryOf(request).get('date') ?? stored.lastTripDate);
+      const ground = await library.mapOf(routeId);
+      const { fit } = await library.fit(id, routeId, date, of.units);
+      const { made } = await library.tripPlan(id, routeId, {
+        date,
+        units: of.units,
+        start: null,
+        spareDate: null,
+        warm: null,
+        today: null,
+      });
+      const steps = alongRoute(ground.route.route).map(({ distanceM }) => distanceM);
+      const minutes = await library.minutesAlong(id, routeId, date, steps);
+      const view = await routeViewOf(ground, { made, minutes }, drawings, { library, ...of });
+      return sendPage(
+        reply,
+        routePage(
+          {
+            ...view,
+            cohorts: [],
+            fit: {
+              cohort: { id, name: stored.cohort.name },
+              date,
+              verdictText: VERDICT_TEXT[fit.verdict],
+              meaning: MEANING_OF_FITS,
+              day: dayText(fit),
+              marks: fit.judgements.map(markOf),
+              answers: fit.judgements.map(({ name, verdict, reason }) => ({
+                question: questionText(name),
+                verdict,
+                text: reason,
+              })),
+            },
+          },
+          of,
+        ),
+      );
+    },
+  );
+}

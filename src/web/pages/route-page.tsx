@@ -1,0 +1,256 @@
+/** @jsxRuntime automatic @jsxImportSource preact */
+import type { VNode } from 'preact';
+import type { ProfileDrawing } from '../../plan/plan-document.ts';
+import { MapFigure, type MapView } from '../map/map-figure.tsx';
+import type { PageFrame } from '../page-frame.ts';
+import { pageHtml } from '../page-shell.tsx';
+import { ProfileFigure } from '../profile-figure.tsx';
+import { Reach, type ReachMark, ReachNames, ReachShapes } from '../reach.tsx';
+import { Words } from '../words.tsx';
+import type { ShortlistReason } from './shortlist-view.ts';
+
+/** A place of the route in the table: text for each column, in the order of `placeColumns`. */
+export interface PlaceTable {
+  readonly columns: readonly string[];
+  readonly rows: readonly (readonly string[])[];
+}
+
+/** How the route fits a cohort on a date. */
+export interface FitPart {
+  readonly cohort: { readonly id: string; readonly name: string };
+  readonly date: string;
+  readonly verdictText: string;
+  readonly meaning: string;
+  readonly day: string | null;
+  readonly marks: readonly ReachMark[];
+  readonly answers: readonly ShortlistReason[];
+}
+
+export interface RoutePageView {
+  readonly id: string;
+  readonly name: string;
+  /** `null`: terrain only. */
+  readonly fit: FitPart | null;
+  /** Cohorts to look at it with, where none is chosen. */
+  readonly cohorts: readonly { readonly id: string; readonly name: string }[];
+  readonly map: MapView | null;
+  readonly profile: ProfileDrawing | null;
+  /** Data of the script `along`. */
+  readonly along: string;
+  readonly places: PlaceTable;
+  readonly measures: readonly (readonly [name: string, value: string])[];
+  readonly toState: readonly string[];
+  readonly notes: readonly string[];
+}
+
+function Along({ data }: { readonly data: string }): VNode {
+  return (
+    <div class="along screen" data-along={data} hidden>
+      <label for="along">Along the route</label>
+      <p class="hint" id="along-hint">
+        Point at the map or the profile, or use the arrow keys here.
+      </p>
+      <input type="range" id="along" min="0" max="1" step="1" value="0" aria-describedby="along-hint" />
+      <p id="along-text" class="said" aria-live="polite" />
+    </div>
+  );
+}
+
+function Places({ table: { columns, rows } }: { readonly table: PlaceTable }): VNode {
+  return (
+    <table class="cards places">
+      <caption>The numbered places</caption>
+      <thead>
+        <tr>
+          {columns.map((column) => (
+            <th scope="col">{column}</th>
+          ))}
+        </tr>
+      </thead>
+      <tbody>
+        {rows.map(([number = '', name = '', ...cells]) => (
+          <tr>
+            <td>
+              <span class="name">{columns[0]}</span>
+              {number}
+            </td>
+            <th scope="row">
+              <Words text={name} />
+            </th>
+            {cells.map((cell, i) => (
+              <td>
+                <span class="name">{columns[i + 2]}</span>
+                <Words text={cell} />
+              </td>
+            ))}
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}
+
+function FitParts({
+  fit,
+  id,
+  frame,
+}: {
+  readonly fit: FitPart;
+  readonly id: string;
+  readonly frame: PageFrame;
+}): VNode {
+  const { cohort, date, verdictText, meaning, day, marks, answers } = fit;
+  const query = `?date=${date}`;
+  const of = `/cohorts/${cohort.id}/routes/${id}`;
+  return (
+    <>
+      <p class="lead">
+        <Words text={date} />: <strong>{verdictText}</strong>. <span class="quiet">{meaning}</span>
+      </p>
+      {day !== null && (
+        <p>
+          <Words text={day} />
+        </p>
+      )}
+      <p class="row screen">
+        <a class="button main" href={frame.to(`${of}/plan${query}`)}>
+          The trip plan
+        </a>
+        <a class="button" href={frame.to(`/cohorts/${cohort.id}/training${query}&route=${id}`)}>
+          Training for it
+        </a>
+        <a class="button" href={frame.to(`/routes/${id}`)}>
+          Terrain only
+        </a>
+      </p>
+      <ReachShapes names={marks.map(({ name }) => name)} />
+      <ReachNames columns={marks.length} />
+      <Reach marks={marks} />
+      <h2>The twelve answers</h2>
+      <ul>
+        {answers.map(({ question, text }) => (
+          <li>
+            <strong>{question}:</strong> <Words text={text} />
+          </li>
+        ))}
+      </ul>
+    </>
+  );
+}
+
+function Terrain({ view }: { readonly view: RoutePageView }): VNode {
+  const { map, profile, along, places, measures, notes } = view;
+  return (
+    <>
+      <h2>The ground</h2>
+      {map === null ? <p>This line has no point to draw a map of.</p> : <MapFigure view={map} />}
+      {profile !== null && (
+        <>
+          <Along data={along} />
+          <ProfileFigure drawing={profile} />
+        </>
+      )}
+      <Places table={places} />
+      <h2>Measures</h2>
+      <table class="measures">
+        <caption class="unseen">What the terrain says of the line</caption>
+        <tbody>
+          {measures.map(([name, value]) => (
+            <tr>
+              <th scope="row">{name}</th>
+              <td>
+                <Words text={value} />
+              </td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+      {notes.length > 0 && (
+        <ul>
+          {notes.map((note) => (
+            <li>
+              <Words text={note} />
+            </li>
+          ))}
+        </ul>
+      )}
+    </>
+  );
+}
+
+/** A route: by itself, or for a cohort on a date with its times and its fit. */
+export function routePage(view: RoutePageView, frame: PageFrame): string {
+  const { id, name, fit, cohorts, toState } = view;
+  return pageHtml({
+    title: fit === null ? name : `${name} for ${fit.cohort.name}`,
+    frame,
+    section: fit === null ? 'routes' : 'cohorts',
+    way:
+      fit === null
+        ? [{ name: 'Routes', path: '/routes' }]
+        : [
+            { name: 'Cohorts', path: '/' },
+            { name: fit.cohort.name, path: `/cohorts/${fit.cohort.id}?date=${fit.date}` },
+          ],
+    scripts: ['along'],
+    children: (
+      <>
+        {fit !== null && <FitParts fit={fit} id={id} frame={frame} />}
+        {fit === null && (
+          <p class="row screen">
+            <a class="button" href={frame.to(`/routes/${id}/edit`)}>
+              State its class and more
+            </a>
+            <a class="button" href={frame.to(`/v1/routes/${id}.gpx`)}>
+              GPX
+            </a>
+          </p>
+        )}
+        {toState.length > 0 && (
+          <p class="box notice">
+            To state or check: {toState.join(', ')}. What is not known is never taken to be fine.
+          </p>
+        )}
+        <Terrain view={view} />
+        {cohorts.length > 0 && (
+          <section class="screen">
+            <h2>For a cohort</h2>
+            <ul>
+              {cohorts.map((cohort) => (
+                <li>
+                  <a class="reach" href={frame.to(`/cohorts/${cohort.id}/routes/${id}`)}>
+                    {`${name} for ${cohort.name}`}
+                  </a>
+                </li>
+              ))}
+            </ul>
+          </section>
+        )}
+      </>
+    ),
+  });
+}
+
+export const ROUTE_STYLE = `
+.drawing{margin:.4rem 0 1rem;max-width:58rem}
+.drawing figcaption{font-size:.875rem;color:var(--faint)}
+.profile{display:block;width:100%;height:auto}
+.profile.narrow{display:none}
+.drawing ol{display:none}
+.along{max-width:58rem;margin:.6rem 0 1rem}
+.along input{padding:0;border:0;accent-color:var(--ink);touch-action:none}
+.along .said{min-height:1.6em;font-weight:600;margin:0}
+.here circle{fill:none;stroke:currentColor;stroke-width:2.5}
+.here circle+circle{fill:currentColor}
+.measures th{font-weight:400;white-space:nowrap;width:10rem}
+.measures{max-width:58rem}
+a.reach{display:inline-flex;align-items:center;min-height:2.75rem}
+@media screen and (max-width:40rem){
+.profile.wide{display:none}
+.profile.narrow{display:block}
+.measures,.measures tbody,.measures tr,.measures th,.measures td{display:block;width:auto;border:0;padding:.1rem 0}
+.measures tr{border-bottom:1px solid var(--hair);padding:.3rem 0}
+.measures th{font-weight:600}
+}
+@media print{.map-figure,.drawing{max-width:none;break-inside:avoid}}
+`;

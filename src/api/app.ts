@@ -92,7 +92,7 @@ export async function buildApp(deps: AppDeps): Promise<App> {
   shownResource(app, resources);
   settingsResource(app, resources);
   assetResource(app, assets);
-  pageResources(app, { ...resources, frame }, deps.loadDemo ?? null);
+  pageResources(app, { ...resources, frame }, deps.loadDemo ?? null, assets);
   openapiResource(app);
   healthResource(app, deps);
   await app.ready();

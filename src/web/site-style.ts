@@ -1,6 +1,7 @@
 import { BASE_STYLE } from './base-style.ts';
 import { MAP_STYLE } from './map/map-style.ts';
 import { COHORT_STYLE } from './pages/cohort-page.tsx';
+import { PLAN_PAGE_STYLE } from './pages/plan-page.tsx';
 import { ROUTE_STYLE } from './pages/route-page.tsx';
 import { ROUTES_STYLE } from './pages/routes-page.tsx';
 import { SHORTLIST_STYLE } from './pages/shortlist-part.tsx';
@@ -104,6 +105,7 @@ td .name{display:none}
 table.cards,.cards tbody,.cards tr,.cards th,.cards td{display:block;width:auto}
 .cards thead{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}
 .cards tr{border:1px solid var(--hair);padding:.5rem .8rem;margin:.7rem 0}
+.cards caption{display:block}
 .cards th,.cards td{border:0;padding:.15rem 0;text-align:left;white-space:normal}
 .cards td{display:inline-block;margin-right:.9rem;vertical-align:top}
 .cards td .name{display:inline;color:var(--faint)}
@@ -123,4 +125,5 @@ export const SITE_STYLE = [
   PROFILE_STYLE,
   MAP_STYLE,
   ROUTE_STYLE,
+  PLAN_PAGE_STYLE,
 ].join('\n');

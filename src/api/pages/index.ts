@@ -1,16 +1,18 @@
 /** The pages for people: each handler reads, calls the library and gives what it found to a renderer of `web/`. */
 import type { App, LoadDemo } from '../deps.ts';
+import type { Assets } from './assets.ts';
 import { cohortPages } from './cohort.ts';
 import { cohortForms } from './cohorts.ts';
 import { demoResource } from './demo.ts';
 import { homePages } from './home.ts';
 import { outingPages } from './outings.ts';
 import type { PageDeps } from './page-deps.ts';
+import { planPages } from './plan.ts';
 import { routePages } from './route.ts';
 import { routesPages } from './routes.ts';
 import { unitsResource } from './units.ts';
 
-export function pageResources(app: App, deps: PageDeps, loadDemo: LoadDemo | null): void {
+export function pageResources(app: App, deps: PageDeps, loadDemo: LoadDemo | null, assets: Assets): void {
   unitsResource(app, deps);
   homePages(app, deps, loadDemo !== null);
   if (loadDemo !== null) demoResource(app, deps, loadDemo);
@@ -19,4 +21,5 @@ export function pageResources(app: App, deps: PageDeps, loadDemo: LoadDemo | nul
   outingPages(app, deps);
   routesPages(app, deps);
   routePages(app, deps);
+  planPages(app, deps, assets);
 }

@@ -124,8 +124,10 @@ function FitParts({
         </a>
       </p>
       <ReachShapes names={marks.map(({ name }) => name)} />
-      <ReachNames columns={marks.length} />
-      <Reach marks={marks} />
+      <div class="reaches">
+        <ReachNames columns={marks.length} />
+        <Reach marks={marks} />
+      </div>
       <h2>The twelve answers</h2>
       <ul>
         {answers.map(({ question, text }) => (
@@ -244,6 +246,7 @@ export const ROUTE_STYLE = `
 .here circle+circle{fill:currentColor}
 .measures th{font-weight:400;white-space:nowrap;width:10rem}
 .measures{max-width:58rem}
+.reaches svg{max-width:100%;height:auto}
 a.reach{display:inline-flex;align-items:center;min-height:2.75rem}
 @media screen and (max-width:40rem){
 .profile.wide{display:none}

@@ -3,6 +3,7 @@ import { createHash } from 'node:crypto';
 import { basename } from 'node:path';
 import type { Outing } from './capability/outing.ts';
 import { quantileMin } from './capability/pace-model.ts';
+import { type PacePicture, pacePicture } from './capability/pace-picture.ts';
 import { USUAL_KEEP_DAYS } from './config.ts';
 import { arrivalsAt } from './day/arrivals.ts';
 import { addDays } from './earth/local-time.ts';
@@ -577,6 +578,12 @@ export function openLibrary({ store, ground, nowMs, keepDays = USUAL_KEEP_DAYS }
       const of = await record(await cohort(cohortId));
       const view = readinessView(of, checkDate(date), design);
       return { ...view, record: predictionRecordView(seasonRecord(of, date, design)) };
+    },
+
+    /** What a cohort's outings up to a date have made of the rule of the trade, to be drawn. No label is in it. */
+    async pacePicture(cohortId: string, date: string): Promise<PacePicture> {
+      const { theirs, weightOf } = readinessOf(await record(await cohort(cohortId)), checkDate(date), design);
+      return pacePicture(theirs, design, weightOf);
     },
 
     /** One route for a cohort on a date. */

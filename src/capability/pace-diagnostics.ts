@@ -33,7 +33,8 @@ export interface PaceDiagnostics {
 
 const UP: Quantities = { ...NO_WALK, upKm: 6, upM: 700 };
 const DOWN: Quantities = { ...NO_WALK, downKm: 6, downM: 700 };
-const DAY: Quantities = { upKm: 6, upM: 700, downKm: 6, downM: 700 };
+/** A plain mountain day, by which paces are compared. */
+export const DAY: Quantities = { upKm: 6, upM: 700, downKm: 6, downM: 700 };
 
 /** Days that a group could walk next (design). */
 const CANDIDATES = [

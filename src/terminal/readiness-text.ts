@@ -1,37 +1,17 @@
 import type { ReadinessView } from '../fit/readiness-view.ts';
-import { climbText, heightText, lengthText, percentText, plural, workText } from '../fit/words.ts';
+import { shownRows, speedText } from '../fit/shown-words.ts';
+import { percentText, plural } from '../fit/words.ts';
 import type { UnitSystem } from '../units.ts';
 import { table, wrapped } from './table.ts';
-
-const speedText = (ofPrior: number): string => {
-  const share = Math.abs(ofPrior - 1);
-  if (share < 0.03) return 'as the trade rule';
-  return `${percentText(share)} ${ofPrior < 1 ? 'less' : 'more'} time than the trade rule`;
-};
 
 /** What a cohort has shown, for its leaders: the one place where labels are named. */
 export function readinessText(view: ReadinessView, units: UnitSystem): string {
   const { pace } = view;
-  const row = (name: string, shown: ReadinessView['distanceM'], text: (value: number) => string): string[] =>
-    shown === null
-      ? ['', name, 'nothing yet', '']
-      : [
-          '',
-          name,
-          text(shown.value),
-          `${text(shown.asWalked)} on ${shown.date}, ${plural(shown.daysBefore, 'day')} before`,
-        ];
   const limits = view.limits.map((limit) => wrapped(limit.text, '  ', 100, '    '));
   const { detraining } = view;
   return [
     `What ${view.cohort.name} has shown · ${view.date} · for leaders only`,
-    table([
-      row('distance', view.distanceM, (value) => lengthText(value, units)),
-      row('climb', view.gainM, (value) => climbText(value, units)),
-      row('work of a day', view.effortKj, workText),
-      ['', 'rock class', view.rockClass ?? 'nothing yet', ''],
-      ['', 'highest point', view.highestM === null ? 'not known' : heightText(view.highestM, units), ''],
-    ]),
+    table(shownRows(view, units).map((row) => ['', ...row])),
     ...(limits.length > 0 ? ['', 'Who would raise it (not for others to see)', ...limits] : []),
     '',
     `Pace from ${plural(pace.clockedOutings, 'outing')} with walking times`,

@@ -1,5 +1,6 @@
 import { BASE_STYLE } from './base-style.ts';
 import { MAP_STYLE } from './map/map-style.ts';
+import { PACE_STYLE } from './pace-chart.tsx';
 import { COHORT_STYLE } from './pages/cohort-page.tsx';
 import { PLAN_PAGE_STYLE } from './pages/plan-page.tsx';
 import { ROUTE_STYLE } from './pages/route-page.tsx';
@@ -126,4 +127,5 @@ export const SITE_STYLE = [
   MAP_STYLE,
   ROUTE_STYLE,
   PLAN_PAGE_STYLE,
+  PACE_STYLE,
 ].join('\n');

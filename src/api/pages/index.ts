@@ -10,6 +10,7 @@ import type { PageDeps } from './page-deps.ts';
 import { planPages } from './plan.ts';
 import { routePages } from './route.ts';
 import { routesPages } from './routes.ts';
+import { trainingPages } from './training.ts';
 import { unitsResource } from './units.ts';
 
 export function pageResources(app: App, deps: PageDeps, loadDemo: LoadDemo | null, assets: Assets): void {
@@ -21,5 +22,6 @@ export function pageResources(app: App, deps: PageDeps, loadDemo: LoadDemo | nul
   outingPages(app, deps);
   routesPages(app, deps);
   routePages(app, deps);
+  trainingPages(app, deps);
   planPages(app, deps, assets);
 }

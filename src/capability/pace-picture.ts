@@ -1,0 +1,82 @@
+import type { Design } from '../design.ts';
+import type { Outing } from './outing.ts';
+import { DAY } from './pace-diagnostics.ts';
+import { fitPaceModel, type PaceModel, predictMoving, quantileMin } from './pace-model.ts';
+import type { Quantities } from './quantities.ts';
+
+/** Moving minutes not exceeded with probability 0.1, 0.5 and 0.9. */
+export interface MinutesBand {
+  readonly p10: number;
+  readonly p50: number;
+  readonly p90: number;
+}
+
+/** The pace before and after the outings over walks of all lengths, and the outings themselves. */
+export interface PacePicture {
+  /** Walks that climb as a plain mountain day does, from short to long; `ruleMin` is the middle time before any outing. */
+  readonly walks: readonly {
+    readonly ruleMin: number;
+    readonly before: MinutesBand;
+    readonly after: MinutesBand;
+  }[];
+  readonly days: readonly {
+    readonly date: string;
+    readonly ruleMin: number;
+    readonly movingMin: number;
+    /** How much the day still counts, 0 to 1. */
+    readonly weight: number;
+  }[];
+}
+
+/** So many walks are shown (design: the bands are near to straight). */
+const WALKS = 8;
+/** Walks are shown up to so many times the longest outing, and at least up to so many minutes (design). */
+const REACH = 1.15;
+const LEAST_REACH_MIN = 240;
+
+const scaled = ({ upKm, upM, downKm, downM }: Quantities, by: number): Quantities => ({
+  upKm: upKm * by,
+  upM: upM * by,
+  downKm: downKm * by,
+  downM: downM * by,
+});
+
+const bandOf = (model: PaceModel, walk: Quantities): MinutesBand => {
+  const estimate = predictMoving(model, walk);
+  return {
+    p10: quantileMin(estimate, 0.1),
+    p50: quantileMin(estimate, 0.5),
+    p90: quantileMin(estimate, 0.9),
+  };
+};
+
+/** What a group's outings have made of the rule of the trade, to be drawn. Pure. */
+export function pacePicture(
+  outings: readonly Outing[],
+  design: Design,
+  weightOf: (outing: Outing) => number,
+): PacePicture {
+  const before = fitPaceModel([], design);
+  const after = fitPaceModel(outings, design, weightOf);
+  const ruleMin = (walk: Quantities) => predictMoving(before, walk).meanMin;
+  const days = outings
+    .filter((outing) => outing.parts.length > 0 && weightOf(outing) > 0)
+    .map((outing) => ({
+      date: outing.date,
+      ruleMin: outing.parts.reduce((sum, { quantities }) => sum + ruleMin(quantities), 0),
+      movingMin: outing.parts.reduce((sum, { movingMin }) => sum + movingMin, 0),
+      weight: weightOf(outing),
+    }))
+    .sort((a, b) => (a.date < b.date ? -1 : 1));
+  const mostMin = Math.max(LEAST_REACH_MIN, ...days.map((day) => REACH * day.ruleMin));
+  const dayMin = ruleMin(DAY);
+  const walks = Array.from({ length: WALKS + 1 }, (_, i) => {
+    const walk = scaled(DAY, (i * mostMin) / WALKS / dayMin);
+    if (i === 0) {
+      const none = { p10: 0, p50: 0, p90: 0 };
+      return { ruleMin: 0, before: none, after: none };
+    }
+    return { ruleMin: ruleMin(walk), before: bandOf(before, walk), after: bandOf(after, walk) };
+  });
+  return { walks, days };
+}

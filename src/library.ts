@@ -340,10 +340,12 @@ export function openLibrary({ store, ground, nowMs, keepDays = USUAL_KEEP_DAYS }
       return { route: stored, map: await mapOfRoutes([stored]) };
     },
 
-    /** All routes with the ground around them. */
-    async mapOfAll(): Promise<{ readonly routes: readonly StoredRoute[]; readonly map: GroundMap | null }> {
-      const routes = await store.routes.all();
-      return { routes, map: await mapOfRoutes(routes) };
+    /** The first `most` routes with the ground around them; `map` `null`: none, too many, or too far apart for one. */
+    async mapOfAll(
+      most: number,
+    ): Promise<{ readonly routes: readonly StoredRoute[]; readonly map: GroundMap | null }> {
+      const routes = await store.routes.list({ limit: most + 1, after: null });
+      return { routes: routes.slice(0, most), map: routes.length > most ? null : await mapOfRoutes(routes) };
     },
 
     /**

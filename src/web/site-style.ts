@@ -4,6 +4,7 @@ import { PACE_STYLE } from './pace-chart.tsx';
 import { COHORT_STYLE } from './pages/cohort-page.tsx';
 import { PLAN_PAGE_STYLE } from './pages/plan-page.tsx';
 import { ROUTE_STYLE } from './pages/route-page.tsx';
+import { ROUTES_MAP_STYLE } from './pages/routes-map-page.tsx';
 import { ROUTES_STYLE } from './pages/routes-page.tsx';
 import { SHORTLIST_STYLE } from './pages/shortlist-part.tsx';
 import { REACH_STYLE } from './reach.tsx';
@@ -128,4 +129,5 @@ export const SITE_STYLE = [
   ROUTE_STYLE,
   PLAN_PAGE_STYLE,
   PACE_STYLE,
+  ROUTES_MAP_STYLE,
 ].join('\n');

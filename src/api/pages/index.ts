@@ -5,11 +5,13 @@ import { cohortPages } from './cohort.ts';
 import { cohortForms } from './cohorts.ts';
 import { demoResource } from './demo.ts';
 import { homePages } from './home.ts';
+import { mapDrawings } from './map-views.ts';
 import { outingPages } from './outings.ts';
 import type { PageDeps } from './page-deps.ts';
 import { planPages } from './plan.ts';
 import { routePages } from './route.ts';
 import { routesPages } from './routes.ts';
+import { routesMapPages } from './routes-map.ts';
 import { trainingPages } from './training.ts';
 import { unitsResource } from './units.ts';
 
@@ -21,7 +23,9 @@ export function pageResources(app: App, deps: PageDeps, loadDemo: LoadDemo | nul
   cohortForms(app, deps);
   outingPages(app, deps);
   routesPages(app, deps);
-  routePages(app, deps);
+  const drawings = mapDrawings();
+  routePages(app, deps, drawings);
+  routesMapPages(app, deps, drawings);
   trainingPages(app, deps);
   planPages(app, deps, assets);
 }

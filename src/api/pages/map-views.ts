@@ -1,5 +1,7 @@
 import { basename } from 'node:path';
+import type { FastifyReply, FastifyRequest } from 'fastify';
 import { LRUCache } from 'lru-cache';
+import Type from 'typebox';
 import type { GroundMap } from '../../library/ground-maps.ts';
 import type { Library } from '../../library.ts';
 import type { StoredRoute } from '../../storage/routes.ts';
@@ -10,6 +12,11 @@ import type { NetPoint } from '../../web/map/isolines.ts';
 import { type MapScale, mapScale } from '../../web/map/map-scale.ts';
 import { pathText } from '../../web/map/path-text.ts';
 import { drawTerrain, type TerrainDrawing } from '../../web/map/terrain-drawing.ts';
+import { notModified, strongTag } from '../conditional.ts';
+
+export const PNG_TYPE = 'image/png';
+/** The name of a picture of shaded ground in an address. */
+export const shadeFile = Type.String({ pattern: '^[A-Za-z0-9._-]{1,120}\\.png$' });
 
 /** Room for drawn maps, bytes (design: some hundred of them). */
 const CACHE_BYTES = 24 * 1024 * 1024;
@@ -61,3 +68,21 @@ export const tileText = ({ path, postingM, verticalReference }: TileInfo): strin
   `${basename(path)} (a height every ${Math.round(postingM)} m${verticalReference === null ? '' : `, ${verticalReference}`})`;
 
 export const scaleOf = ({ lattice }: GroundMap): MapScale => mapScale(lattice);
+
+/**
+ * Sends the shaded ground of a map. An address of older ground leads to the ground as it is now, and is not kept;
+ * asked for again it is answered from the cache.
+ */
+export async function sendShade(
+  request: FastifyRequest,
+  reply: FastifyReply,
+  file: string,
+  key: string,
+  map: GroundMap,
+  drawings: MapDrawings,
+): Promise<FastifyReply> {
+  const isNow = file === `${key}.png`;
+  reply.header('cache-control', isNow ? 'private, max-age=31536000, immutable' : 'private, no-cache');
+  if (notModified(request, reply, strongTag('shade', key))) return reply;
+  return reply.type(PNG_TYPE).send(Buffer.from(await drawings.shadeOf(key, map)));
+}

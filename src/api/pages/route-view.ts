@@ -128,7 +128,10 @@ async function mapOf(
     frame: map.frame,
     shadeHref: to(`/routes/${stored.id}/shade/${key}.png`),
     lines: [{ path: linePath(stored, scale), id: null }],
-    marks: mapMarks(places.map(({ lonDeg, latDeg }) => scale.ofPlace(lonDeg, latDeg))),
+    marks: mapMarks(
+      places.map(({ lonDeg, latDeg }) => scale.ofPlace(lonDeg, latDeg)),
+      true,
+    ),
     treelineM,
     noTreelineText: 'Treeline is not known: nothing is stippled, and no ground here is said to be sheltered.',
     sources: map.sources.map(tileText),

@@ -6,28 +6,21 @@ import { dayText } from '../../fit/shortlist-words.ts';
 import { questionText, VERDICT_TEXT } from '../../fit/verdict-words.ts';
 import { alongRoute } from '../../route/along.ts';
 import { routePage } from '../../web/pages/route-page.tsx';
-import { notModified, strongTag } from '../conditional.ts';
 import type { App } from '../deps.ts';
 import { fitParams, routeParams } from '../schemas.ts';
 import { seeOther } from './form.ts';
-import { mapDrawings, mapKey } from './map-views.ts';
+import { type MapDrawings, mapKey, PNG_TYPE, sendShade, shadeFile } from './map-views.ts';
 import { PAGE, type PageDeps, queryOf, sendPage } from './page-deps.ts';
 import { routeViewOf } from './route-view.ts';
 import { markOf } from './shortlist-view.ts';
 
-const PNG_TYPE = 'image/png';
 /** Cohorts offered on the page of a route (design). */
 const COHORTS = { limit: 20, after: null };
 
-const shadeParams = Type.Object({
-  ...routeParams.properties,
-  file: Type.String({ pattern: '^[A-Za-z0-9._-]{1,120}\\.png$' }),
-});
+const shadeParams = Type.Object({ ...routeParams.properties, file: shadeFile });
 
 /** A route by itself, and for a cohort. */
-export function routePages(app: App, { library, frame }: PageDeps): void {
-  const drawings = mapDrawings();
-
+export function routePages(app: App, { library, frame }: PageDeps, drawings: MapDrawings): void {
   app.get('/routes/:id', { ...PAGE, schema: { hide: true, params: routeParams } }, async (request, reply) => {
     const { id } = request.params;
     const of = frame(request);
@@ -58,12 +51,7 @@ export function routePages(app: App, { library, frame }: PageDeps): void {
       const { id, file } = request.params;
       const { route, map } = await library.mapOf(id);
       if (map === null) throw new EngineError('not-found', 'there is no map of this route');
-      const key = mapKey(route, library);
-      // An address of older ground leads to the ground as it is now, but is not kept.
-      const isNow = file === `${key}.png`;
-      reply.header('cache-control', isNow ? 'private, max-age=31536000, immutable' : 'private, no-cache');
-      if (notModified(request, reply, strongTag('shade', key))) return reply;
-      return reply.type(PNG_TYPE).send(Buffer.from(await drawings.shadeOf(key, map)));
+      return sendShade(request, reply, file, mapKey(route, library), map, drawings);
     },
   );
 

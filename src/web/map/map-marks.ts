@@ -12,8 +12,8 @@ export interface MapMark {
 /** Places nearer to each other than this are one mark (design). */
 const TOGETHER = 17;
 
-/** Numbers places in their order; those that lie on each other share a mark. The first is the start. */
-export function mapMarks(places: readonly NetPoint[]): MapMark[] {
+/** Numbers places in their order; those that lie on each other share a mark. On a map of one route the first is its start. */
+export function mapMarks(places: readonly NetPoint[], hasStart: boolean): MapMark[] {
   const marks: { x: number; y: number; numbers: number[] }[] = [];
   places.forEach(([x, y], i) => {
     const near = marks.find((mark) => Math.hypot(mark.x - x, mark.y - y) < TOGETHER);
@@ -24,6 +24,6 @@ export function mapMarks(places: readonly NetPoint[]): MapMark[] {
     x,
     y,
     text: numbers.join(', '),
-    isStart: numbers.includes(1),
+    isStart: hasStart && numbers.includes(1),
   }));
 }

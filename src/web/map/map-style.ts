@@ -15,7 +15,7 @@ export const MAP_STYLE = `
 .map .dot,.key .dot{fill:currentColor;opacity:.75}
 .map .hatch,.key .hatch{stroke:currentColor;stroke-width:.7;opacity:.7}
 .map .under{fill:none;stroke:var(--paper);stroke-width:7;stroke-linejoin:round;stroke-linecap:round}
-.map .way{fill:none;stroke:currentColor;stroke-width:3;stroke-linejoin:round;stroke-linecap:round}
+.map .route-line{fill:none;stroke:currentColor;stroke-width:3;stroke-linejoin:round;stroke-linecap:round}
 .map .mark circle,.map .mark rect{fill:var(--paper);stroke:currentColor;stroke-width:2}
 .map .mark text{font-weight:700}
 .map .frame rect,.map .frame path,.map .scale path{fill:none;stroke:currentColor;stroke-width:1.2}
@@ -29,7 +29,7 @@ export const MAP_STYLE = `
 .map .minor{display:none}
 .map .mark{transform:scale(1.9)}
 .map .mark text{font-size:14px}
-.map .way{stroke-width:5}
+.map .route-line{stroke-width:5}
 .map .under{stroke-width:11}
 .map .contour{stroke-width:1}
 .map .index{stroke-width:1.9}

@@ -184,7 +184,7 @@ export function MapSvg({ terrain, shadeHref, frame, lines, marks, title, words }
         <path class="under" d={path} />
       ))}
       {lines.map(({ path, id }) => (
-        <path class="way" id={id ?? undefined} d={path} />
+        <path class="route-line" id={id ?? undefined} d={path} />
       ))}
       {marks.map(({ x, y, text, isStart }) => (
         <g transform={`translate(${tenth(x)} ${tenth(y)})`}>

@@ -243,7 +243,8 @@ export function cohortPage(view: CohortPageView, frame: PageFrame): string {
           <span class="screen">
             <a href={frame.to(`/cohorts/${cohortId}/outings`)}>{plural(outings, 'day')} walked</a> ·{' '}
             <a href={frame.to(`/cohorts/${cohortId}/outings/new`)}>record a day</a> ·{' '}
-            <a href={frame.to(`/cohorts/${cohortId}/edit`)}>change the cohort</a>
+            <a href={frame.to(`/cohorts/${cohortId}/edit`)}>change the cohort</a> ·{' '}
+            <a href={frame.to(`/cohorts/${cohortId}/training?date=${shortlist.asked.date}`)}>training</a>
           </span>
         </p>
         {outings === 0 && (

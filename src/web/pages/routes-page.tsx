@@ -198,6 +198,11 @@ export function routesPage(view: RoutesView, frame: PageFrame): string {
           ) : (
             <>
               <h2>{total} stored</h2>
+              <p class="screen">
+                <a class="button" href={frame.to('/routes/map')}>
+                  On a map
+                </a>
+              </p>
               <RouteTable rows={rows} frame={frame} />
               {nextPath !== null && (
                 <p>

@@ -71,6 +71,7 @@ export async function picturesOfSite(): Promise<SitePicture[]> {
     });
     const cohort = await firstId(url, 'cohorts', 'Marram Seniors');
     const route = await firstId(url, 'routes', 'Two Knolls Round');
+    const harder = await firstId(url, 'routes', 'Oakum Dome');
     const filled = await pictures(browser, url, [
       ['cohorts', '/'],
       ['shortlist', `/cohorts/${cohort}?date=${DEMO_DATE}`],
@@ -80,6 +81,11 @@ export async function picturesOfSite(): Promise<SitePicture[]> {
       ['routes', '/routes'],
       ['route-form', `/routes/${route}/edit`],
       ['route-of-cohort', `/cohorts/${cohort}/routes/${route}?date=${DEMO_DATE}`],
+      ['route', `/routes/${route}`],
+      ['routes-map', '/routes/map'],
+      ['trip-plan', `/cohorts/${cohort}/routes/${route}/plan?date=${DEMO_DATE}`],
+      ['training', `/cohorts/${cohort}/training?date=${DEMO_DATE}&route=${harder}`],
+      ['kept', '/kept'],
       ['not-found', '/nowhere'],
     ]);
     return [...empty, ...filled];

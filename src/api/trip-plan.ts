@@ -76,7 +76,7 @@ function checkSpareDate(spareDate: string | null, date: string): void {
 const STYLE = /<style>([\s\S]*?)<\/style>/g;
 
 /** Makes the reply a page whose own style is all that a browser takes from it, and gives its text. */
-function planPage(reply: FastifyReply, document: PlanDocument): string {
+export function sendPlanHtml(reply: FastifyReply, document: PlanDocument): string {
   const html = planHtml(document);
   const hashes = [...html.matchAll(STYLE)].map(
     ([, style = '']) => `'sha256-${createHash('sha256').update(style).digest('base64')}'`,
@@ -123,7 +123,7 @@ export function tripPlanResource(app: App, { library }: ResourceDeps): void {
       });
       switch (preferred(request.headers.accept, ANSWERS)) {
         case HTML_TYPE:
-          return planPage(reply, made.document);
+          return sendPlanHtml(reply, made.document);
         case GPX_TYPE: {
           const checkpoints =
             made.details?.day.places ?? checkpointsOf(route.route, library.design.checkpoints);

@@ -10,6 +10,7 @@ export interface PageFrame {
   /** `YYYY-MM-DD` in UTC, for the days that forms offer. */
   readonly today: string;
   readonly styleUrl: string;
+  readonly drawingStyleUrl: string;
   /** The address of a script of `web/scripts` by its name without ending. */
   readonly scriptUrl: (name: string) => string;
 }

@@ -27,6 +27,8 @@ export interface PageParts {
   readonly way?: readonly WayStep[];
   /** Names of scripts of `web/scripts`; the page does its work without them. */
   readonly scripts?: readonly string[];
+  /** Whether there are maps, profiles or charts on it. */
+  readonly hasDrawings?: boolean;
   readonly children: ComponentChildren;
 }
 
@@ -59,7 +61,15 @@ function Way({ steps, frame }: { readonly steps: readonly WayStep[]; readonly fr
   );
 }
 
-function Shell({ title, frame, section, way = [], scripts = [], children }: PageParts): VNode {
+function Shell({
+  title,
+  frame,
+  section,
+  way = [],
+  scripts = [],
+  hasDrawings = false,
+  children,
+}: PageParts): VNode {
   return (
     <html lang="en">
       <head>
@@ -68,6 +78,7 @@ function Shell({ title, frame, section, way = [], scripts = [], children }: Page
         <meta name="color-scheme" content="light dark" />
         <title>{`${title} · Krummholz`}</title>
         <link rel="stylesheet" href={frame.styleUrl} />
+        {hasDrawings && <link rel="stylesheet" href={frame.drawingStyleUrl} />}
         <link rel="icon" href="data:," />
         {scripts.map((name) => (
           <script type="module" src={frame.scriptUrl(name)} />

@@ -1,14 +1,9 @@
 import { BASE_STYLE } from './base-style.ts';
-import { MAP_STYLE } from './map/map-style.ts';
-import { PACE_STYLE } from './pace-chart.tsx';
 import { COHORT_STYLE } from './pages/cohort-page.tsx';
 import { PLAN_PAGE_STYLE } from './pages/plan-page.tsx';
-import { ROUTE_STYLE } from './pages/route-page.tsx';
-import { ROUTES_MAP_STYLE } from './pages/routes-map-page.tsx';
 import { ROUTES_STYLE } from './pages/routes-page.tsx';
 import { SHORTLIST_STYLE } from './pages/shortlist-part.tsx';
 import { REACH_STYLE } from './reach.tsx';
-import { PROFILE_STYLE } from './screen-style.ts';
 
 /** Head, main part and foot of every page of the service. */
 const SHELL_STYLE = `
@@ -114,7 +109,7 @@ table.cards,.cards tbody,.cards tr,.cards th,.cards td{display:block;width:auto}
 }
 `;
 
-/** The one style sheet of the service's pages. */
+/** The style sheet of every page of the service. */
 export const SITE_STYLE = [
   BASE_STYLE,
   SHELL_STYLE,
@@ -124,10 +119,5 @@ export const SITE_STYLE = [
   SHORTLIST_STYLE,
   COHORT_STYLE,
   ROUTES_STYLE,
-  PROFILE_STYLE,
-  MAP_STYLE,
-  ROUTE_STYLE,
   PLAN_PAGE_STYLE,
-  PACE_STYLE,
-  ROUTES_MAP_STYLE,
 ].join('\n');

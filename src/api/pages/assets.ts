@@ -1,5 +1,6 @@
 import { createHash } from 'node:crypto';
 import { readdirSync, readFileSync } from 'node:fs';
+import { DRAWING_STYLE } from '../../web/drawing-style.ts';
 import { SITE_STYLE } from '../../web/site-style.ts';
 import type { App } from '../deps.ts';
 
@@ -9,9 +10,11 @@ interface Asset {
   readonly mediaType: string;
 }
 
-/** The style sheet and the scripts of the pages, under names that change with their content. */
+/** The style sheets and the scripts of the pages, under names that change with their content. */
 export interface Assets {
   readonly style: Asset;
+  /** Of pages with maps, profiles and charts, beside the other. */
+  readonly drawingStyle: Asset;
   /** By the name of the file in `web/scripts`, without its ending. */
   readonly scripts: ReadonlyMap<string, Asset>;
 }
@@ -35,12 +38,16 @@ export function readAssets(): Assets {
         asset(name, 'js', 'text/javascript', readFileSync(new URL(file, SCRIPTS), 'utf8')),
       ] as const;
     });
-  return { style: asset('site', 'css', 'text/css', SITE_STYLE), scripts: new Map(scripts) };
+  return {
+    style: asset('site', 'css', 'text/css', SITE_STYLE),
+    drawingStyle: asset('drawings', 'css', 'text/css', DRAWING_STYLE),
+    scripts: new Map(scripts),
+  };
 }
 
 /** Serves them from memory; a browser keeps them for good. */
-export function assetResource(app: App, { style, scripts }: Assets): void {
-  for (const { path, text, mediaType } of [style, ...scripts.values()]) {
+export function assetResource(app: App, { style, drawingStyle, scripts }: Assets): void {
+  for (const { path, text, mediaType } of [style, drawingStyle, ...scripts.values()]) {
     app.get(path, { config: { produces: [mediaType] }, schema: { hide: true } }, async (_, reply) => {
       reply
         .header('cache-control', 'public, max-age=31536000, immutable')

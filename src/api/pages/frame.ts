@@ -12,7 +12,11 @@ function pathUnder(publicUrl: string): (path: string) => string {
 }
 
 /** Makes what the pages of a request share. */
-export function frames({ style, scripts }: Assets, publicUrl: string, today: () => string): FrameOf {
+export function frames(
+  { style, drawingStyle, scripts }: Assets,
+  publicUrl: string,
+  today: () => string,
+): FrameOf {
   const to = pathUnder(publicUrl);
   const scriptUrl = (name: string): string => {
     const script = scripts.get(name);
@@ -25,6 +29,7 @@ export function frames({ style, scripts }: Assets, publicUrl: string, today: () 
     units: unitsOf(request),
     today: today(),
     styleUrl: to(style.path),
+    drawingStyleUrl: to(drawingStyle.path),
     scriptUrl,
   });
 }

@@ -3,6 +3,7 @@ import { EngineError } from '../../errors.ts';
 import { keptPage, planPage } from '../../web/pages/plan-page.tsx';
 import type { App } from '../deps.ts';
 import { fitParams } from '../schemas.ts';
+import { sendPlanHtml } from '../trip-plan.ts';
 import type { Assets } from './assets.ts';
 import { faultText } from './fault.ts';
 import { PAGE, type PageDeps, queryOf, sendPage } from './page-deps.ts';
@@ -24,6 +25,21 @@ function spareOf(text: string | null, date: string): string | null {
   if (checkDate(text) > date) return text;
   throw new EngineError('bad-date', `the spare date ${text} is not after the trip’s, ${date}`);
 }
+
+interface Chosen {
+  readonly start: string | null;
+  readonly spareDate: string | null;
+}
+
+const NOTHING: Chosen = { start: null, spareDate: null };
+
+const chosenIn = (query: URLSearchParams, date: string): Chosen => ({
+  start: timeOf(query.get('start')),
+  spareDate: spareOf(query.get('spareDate'), date),
+});
+
+const warmOf = (text: string | null): boolean | null =>
+  text === 'true' ? true : text === 'false' ? false : null;
 
 const fileNameOf = (route: string, date: string): string =>
   `${route
@@ -56,19 +72,14 @@ export function planPages(app: App, { library, frame }: PageDeps, { scripts, sty
       const date = checkDate(query.get('date') ?? lastTripDate);
       const warm = query.get('warm') ?? '';
       let fault: string | null = null;
-      let chosen: { start: string | null; spareDate: string | null } = { start: null, spareDate: null };
+      let chosen = NOTHING;
       try {
-        chosen = { start: timeOf(query.get('start')), spareDate: spareOf(query.get('spareDate'), date) };
+        chosen = chosenIn(query, date);
       } catch (error) {
         fault = faultText(error);
       }
-      const { route, made } = await library.tripPlan(id, routeId, {
-        date,
-        units: of.units,
-        ...chosen,
-        warm: warm === 'true' ? true : warm === 'false' ? false : null,
-        today: null,
-      });
+      const asks = { date, units: of.units, ...chosen, warm: warmOf(warm), today: null };
+      const { route, made } = await library.tripPlan(id, routeId, asks);
       const asked = new URLSearchParams({ date, units: of.units });
       if (chosen.start !== null) asked.set('start', chosen.start);
       if (chosen.spareDate !== null) asked.set('spareDate', chosen.spareDate);
@@ -83,11 +94,31 @@ export function planPages(app: App, { library, frame }: PageDeps, { scripts, sty
         spareDate: query.get('spareDate') ?? '',
         warm,
         fault,
-        planPath: `/v1/cohorts/${id}/routes/${routeId}/trip-plan?${asked}`,
+        planPath: `/cohorts/${id}/routes/${routeId}/plan/sheets?${asked}`,
         fileName: fileNameOf(route.route.name, date),
         workerUrl: workerUrl(of.to),
       };
       return sendPage(reply, planPage(view, of), fault === null ? 200 : 400);
+    },
+  );
+
+  // The plan itself, whatever a browser says it takes: saved by a link it asks for anything.
+  app.get(
+    '/cohorts/:id/routes/:routeId/plan/sheets',
+    { ...PAGE, schema: { hide: true, params: fitParams } },
+    async (request, reply) => {
+      const { id, routeId } = request.params;
+      const query = queryOf(request);
+      const date = checkDate(query.get('date') ?? (await library.getCohort(id)).lastTripDate);
+      const units = query.get('units') === 'us' ? 'us' : 'metric';
+      const asks = {
+        date,
+        units,
+        ...chosenIn(query, date),
+        warm: warmOf(query.get('warm')),
+        today: null,
+      } as const;
+      return sendPlanHtml(reply, (await library.tripPlan(id, routeId, asks)).made.document);
     },
   );
 

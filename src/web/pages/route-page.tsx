@@ -186,6 +186,7 @@ export function routePage(view: RoutePageView, frame: PageFrame): string {
   return pageHtml({
     title: fit === null ? name : `${name} for ${fit.cohort.name}`,
     frame,
+    hasDrawings: true,
     section: fit === null ? 'routes' : 'cohorts',
     way:
       fit === null

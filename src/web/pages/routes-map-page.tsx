@@ -33,6 +33,7 @@ export function routesMapPage({ map, whyNone, rows }: RoutesMapView, frame: Page
   return pageHtml({
     title: 'Routes on a map',
     frame,
+    hasDrawings: true,
     section: 'routes',
     way: [{ name: 'Routes', path: '/routes' }],
     children: (

@@ -215,6 +215,7 @@ export function trainingPageHtml(view: TrainingPageView, frame: PageFrame): stri
   return pageHtml({
     title: target === null ? `Training of ${cohort.name}` : `Training for ${target.name}`,
     frame,
+    hasDrawings: true,
     section: 'cohorts',
     way: [
       { name: 'Cohorts', path: '/' },

@@ -63,7 +63,7 @@ async function fromNetwork(request) {
 
 /** @param {Request} request of a page */
 async function answer(request) {
-  const isPlan = new URL(request.url).pathname.endsWith('/trip-plan');
+  const isPlan = new URL(request.url).pathname.endsWith('/plan/sheets');
   const isList = new URL(request.url).pathname === new URL(listPath, location.href).pathname;
   if (!isPlan && !isList) {
     // Other pages take as long as they take; without the service the list of what is kept stands in.

@@ -41,7 +41,11 @@ describe('the pages', () => {
       `/cohorts/${id}/outings`,
       `/cohorts/${id}/outings/new`,
       `/cohorts/${id}/routes/${routeId}?date=${DATE}`,
+      `/cohorts/${id}/routes/${routeId}/plan?date=${DATE}`,
+      `/cohorts/${id}/training?date=${DATE}&route=${routeId}`,
+      '/kept',
       '/routes',
+      '/routes/map',
       `/routes/${routeId}`,
       `/routes/${routeId}/edit`,
     ];

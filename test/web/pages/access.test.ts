@@ -36,7 +36,11 @@ describe('every page', () => {
       ['days', `/cohorts/${cohort}/outings`],
       ['record a day', `/cohorts/${cohort}/outings/new`],
       ['route of a cohort', `/cohorts/${cohort}/routes/${route}?date=${SITE_DATE}`],
+      ['trip plan', `/cohorts/${cohort}/routes/${route}/plan?date=${SITE_DATE}`],
+      ['training', `/cohorts/${cohort}/training?date=${SITE_DATE}&route=${route}`],
+      ['kept plans', '/kept'],
       ['routes', '/routes'],
+      ['routes on a map', '/routes/map'],
       ['route', `/routes/${route}`],
       ['change route', `/routes/${route}/edit`],
       ['nothing here', '/nowhere'],
@@ -68,7 +72,7 @@ describe('every page', () => {
       expect(all).toEqual([]);
       // The checker takes seconds a page on a busy machine.
     },
-    120_000,
+    180_000,
   );
 
   it('loses nothing and scrolls one way at 400 % (320 px), with targets for gloves', async () => {
@@ -82,7 +86,7 @@ describe('every page', () => {
       if (wide.length > 0 || small.length > 0) all.push([name, wide, small]);
     }
     expect(all).toEqual([]);
-  });
+  }, 120_000);
 
   it('stays readable with text spacing as WCAG 1.4.12 has it, and in forced colours', async () => {
     await page.setViewportSize({ width: 360, height: 740 });

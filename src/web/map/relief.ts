@@ -15,21 +15,19 @@ export function gradients({ columns, rows, eastM, southM, heightsM }: Lattice): 
   const east = new Float32Array(columns * rows).fill(Number.NaN);
   const north = new Float32Array(columns * rows).fill(Number.NaN);
   if (columns < 3 || rows < 3) return { east, north };
+  const height = (i: number): number => heightsM[i] as number;
   for (let row = 0; row < rows; row += 1) {
-    const r = Math.min(rows - 2, Math.max(1, row));
+    const middleRow = Math.min(rows - 2, Math.max(1, row)) * columns;
     for (let column = 0; column < columns; column += 1) {
-      const middle = r * columns + Math.min(columns - 2, Math.max(1, column));
-      const h = (offset: number): number => heightsM[middle + offset] ?? Number.NaN;
-      const nw = h(-columns - 1);
-      const ne = h(-columns + 1);
-      const sw = h(columns - 1);
-      const se = h(columns + 1);
       const i = row * columns + column;
       // A void in the middle itself has no weight in the sum.
-      const own = heightsM[i] ?? Number.NaN;
-      if (Number.isNaN(own)) continue;
-      east[i] = (ne + 2 * h(1) + se - nw - 2 * h(-1) - sw) / (8 * eastM);
-      north[i] = (nw + 2 * h(-columns) + ne - sw - 2 * h(columns) - se) / (8 * southM);
+      if (Number.isNaN(height(i))) continue;
+      const middle = middleRow + Math.min(columns - 2, Math.max(1, column));
+      const [above, below] = [middle - columns, middle + columns];
+      const diagonalDown = height(above - 1) - height(below + 1);
+      const diagonalUp = height(above + 1) - height(below - 1);
+      east[i] = (diagonalUp - diagonalDown + 2 * (height(middle + 1) - height(middle - 1))) / (8 * eastM);
+      north[i] = (diagonalUp + diagonalDown + 2 * (height(above) - height(below))) / (8 * southM);
     }
   }
   return { east, north };

@@ -28,10 +28,8 @@ export function routePages(app: App, { library, frame }: PageDeps, drawings: Map
     const cohortId = query.get('cohort');
     if (cohortId !== null && cohortId !== '') {
       const { id: known, lastTripDate } = await library.getCohort(cohortId);
-      return seeOther(
-        reply,
-        of.to(`/cohorts/${known}/routes/${id}?date=${query.get('date') ?? lastTripDate}`),
-      );
+      const date = checkDate(query.get('date') ?? lastTripDate);
+      return seeOther(reply, of.to(`/cohorts/${known}/routes/${id}?date=${date}`));
     }
     const view = await routeViewOf(await library.mapOf(id), null, drawings, { library, ...of });
     const cohorts = await library.listCohorts(COHORTS);

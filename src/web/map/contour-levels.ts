@@ -10,7 +10,7 @@ const MOST_LINES = 34;
 /** Every so manieth line is heavier and has its height. */
 const INDEX_EVERY = 5;
 
-export interface ContourLevel {
+interface ContourLevel {
   readonly heightM: number;
   /** In the unit, for the label. */
   readonly text: string;

@@ -1,6 +1,6 @@
 import type { MapFrame } from '../../terrain/lattice.ts';
 
-export interface FrameTick {
+interface FrameTick {
   readonly deg: number;
   /** `46.10° N` */
   readonly text: string;

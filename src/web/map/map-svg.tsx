@@ -47,7 +47,7 @@ function Ground({ terrain, shadeHref }: GroundProps): VNode {
 }
 
 /** The patterns of hatched and stippled ground; once on a page, for map and key. */
-export function MapPatterns(): VNode {
+function MapPatterns(): VNode {
   return (
     <defs>
       <pattern id="map-stipple" width="12" height="12" patternUnits="userSpaceOnUse">

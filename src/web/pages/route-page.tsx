@@ -16,7 +16,7 @@ export interface PlaceTable {
 }
 
 /** How the route fits a cohort on a date. */
-export interface FitPart {
+interface FitPart {
   readonly cohort: { readonly id: string; readonly name: string };
   readonly date: string;
   readonly verdictText: string;

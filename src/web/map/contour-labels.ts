@@ -21,6 +21,8 @@ const LEAST_STRAIGHT = 0.975;
 const LEAST_LENGTH = 100;
 const APART = 95;
 const EDGE = 40;
+/** The degrees of latitude stand inside the left edge. */
+const LEFT_EDGE = 95;
 const CLEAR = 20;
 /** A label for so much of a line. */
 const EVERY = 420;
@@ -72,7 +74,7 @@ export function contourLabels(
     for (const { label } of candidates(line, along)) {
       if (wanted === 0) break;
       const { x, y } = label;
-      const isInside = x > EDGE && y > EDGE && x < width - EDGE && y < height - EDGE;
+      const isInside = x > LEFT_EDGE && y > EDGE && x < width - EDGE && y < height - EDGE;
       if (!isInside || placed.some((other) => apart([other.x, other.y], [x, y]) < APART)) continue;
       if (avoid.some((point) => apart(point, [x, y]) < CLEAR)) continue;
       placed.push(label);

@@ -35,7 +35,7 @@ export function report(name: string, rows: readonly BenchRow[]): void {
 }
 
 /** The middle of some numbers. */
-function median(values: readonly number[]): number {
+export function median(values: readonly number[]): number {
   const sorted = [...values].sort((a, b) => a - b);
   const half = sorted.length / 2;
   return ((sorted[Math.floor(half)] ?? 0) + (sorted[Math.ceil(half) - 1] ?? 0)) / 2;

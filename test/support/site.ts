@@ -7,7 +7,7 @@ import { type RunningServer, startServer } from '../../src/server.ts';
 import { tempFolder } from './temp-folder.ts';
 
 /** The day before the demo's trips. */
-const SITE_NOW_MS = Date.UTC(2026, 6, 10, 12);
+export const SITE_NOW_MS = Date.UTC(2026, 6, 10, 12);
 export const SITE_DATE = '2026-07-11';
 
 /** The service on the invented range's ground, listening, with a browser: one of each for a test file. */

@@ -1,0 +1,130 @@
+/**
+ * How well the gain of invented trails is found whose climb is known: `npm run truth:gain [-- --json] [-- --trails N]`.
+ * The sum of every rise between stations, which many programs show, is measured beside it.
+ */
+import { cpus } from 'node:os';
+import { DESIGN, type Design } from '../src/design.ts';
+import { describeRoute } from '../src/route/describe-route.ts';
+import { table } from '../src/terminal/table.ts';
+import { drape } from '../src/terrain/drape.ts';
+import { randomStream } from './demo-range/random.ts';
+import { type Dem, DEMS, TRAIL_KINDS, type TrailKind, trailOf } from './truth/trails.ts';
+
+const SEED = 20260711;
+
+export interface GainRow {
+  readonly kind: TrailKind;
+  readonly dem: string;
+  readonly trueGainM: number;
+  /** Medians over the trails: relative error with its sign, and without. */
+  readonly bias: number;
+  readonly error: number;
+  /** Share of trails whose true gain lies in the band; below it; above it. */
+  readonly inBand: number;
+  readonly below: number;
+  readonly above: number;
+  /** Median width of the band, metres and over the value. */
+  readonly widthM: number;
+  readonly width: number;
+  /** Median relative error of the sum of every rise between stations. */
+  readonly naive: number;
+}
+
+const median = (values: readonly number[]): number => {
+  const sorted = [...values].sort((a, b) => a - b);
+  return sorted[Math.floor(sorted.length / 2)] ?? Number.NaN;
+};
+
+/** Measures `trails` trails of a kind on a tile. */
+export async function gainRow(
+  kind: TrailKind,
+  dem: Dem,
+  trails: number,
+  seed = SEED,
+  design: Design = DESIGN,
+): Promise<GainRow> {
+  const truths: number[] = [];
+  const errors: number[] = [];
+  const naive: number[] = [];
+  const widthsM: number[] = [];
+  const widths: number[] = [];
+  let below = 0;
+  let above = 0;
+  for (let i = 0; i < trails; i += 1) {
+    const { trueGainM, track, surface } = trailOf(kind, dem, randomStream(seed + i, `${kind} ${dem.name}`));
+    const route = describeRoute(await drape(track, surface), design, { addWayBack: false });
+    const { gainM } = route.measures;
+    if (gainM === null) throw new RangeError('an invented trail has heights');
+    if (trueGainM < gainM.low) below += 1;
+    if (trueGainM > gainM.high) above += 1;
+    truths.push(trueGainM);
+    errors.push(gainM.value / trueGainM - 1);
+    widthsM.push(gainM.high - gainM.low);
+    widths.push((gainM.high - gainM.low) / gainM.value);
+    const sum = route.profile.reduce(
+      (total, [, z], k) => total + Math.max(0, (z ?? 0) - (route.profile[k - 1]?.[1] ?? z ?? 0)),
+      0,
+    );
+    naive.push(Math.abs(sum / trueGainM - 1));
+  }
+  return {
+    kind,
+    dem: dem.name,
+    trueGainM: median(truths),
+    bias: median(errors),
+    error: median(errors.map(Math.abs)),
+    inBand: 1 - (below + above) / trails,
+    below: below / trails,
+    above: above / trails,
+    widthM: median(widthsM),
+    width: median(widths),
+    naive: median(naive),
+  };
+}
+
+const percent = (share: number): string => `${(100 * share).toFixed(1)} %`;
+
+function print(rows: readonly GainRow[], trails: number): void {
+  const right = ['left', 'left', ...Array.from({ length: 8 }, () => 'right')] as ('left' | 'right')[];
+  process.stdout.write(`${trails} invented trails of each kind on each tile, seed ${SEED}; medians\n\n`);
+  const head = ['kind', 'tile', 'true', 'bias', 'error', 'in band', 'below', 'above', 'width', 'naive'];
+  const body = rows.map((row) => [
+    row.kind,
+    row.dem,
+    `${row.trueGainM.toFixed(0)} m`,
+    percent(row.bias),
+    percent(row.error),
+    percent(row.inBand),
+    percent(row.below),
+    percent(row.above),
+    `${row.widthM.toFixed(0)} m, ${percent(row.width)}`,
+    percent(row.naive),
+  ]);
+  process.stdout.write(`${table([head, ...body], right)}\n`);
+}
+
+function printJson(rows: readonly GainRow[]): void {
+  const document = {
+    name: 'truth:gain',
+    machine: `node ${process.version}, ${cpus().length} cores`,
+    rows: rows.map(({ kind, dem, error, naive, ...row }) => ({
+      case: `${kind}, ${dem}`,
+      ours: error,
+      reference: naive,
+      unit: 'median relative error of the gain',
+      ratio: error / naive,
+      referenceIs: 'the sum of every rise between stations 20 m apart',
+      ...row,
+    })),
+  };
+  process.stdout.write(`${JSON.stringify(document, null, 2)}\n`);
+}
+
+if (process.argv[1]?.endsWith('truth-gain.ts') === true) {
+  const at = process.argv.indexOf('--trails');
+  const trails = at > 0 ? Number(process.argv[at + 1]) : 1000;
+  const rows: GainRow[] = [];
+  for (const dem of DEMS) for (const kind of TRAIL_KINDS) rows.push(await gainRow(kind, dem, trails));
+  if (process.argv.includes('--json')) printJson(rows);
+  else print(rows, trails);
+}

@@ -8,7 +8,7 @@ import { describeRoute } from '../src/route/describe-route.ts';
 import { table } from '../src/terminal/table.ts';
 import { drape } from '../src/terrain/drape.ts';
 import { randomStream } from './demo-range/random.ts';
-import { type Dem, DEMS, TRAIL_KINDS, type TrailKind, trailOf } from './truth/trails.ts';
+import { DEMS, type Dem, TRAIL_KINDS, type TrailKind, trailOf } from './truth/trails.ts';
 
 const SEED = 20260711;
 
@@ -19,6 +19,8 @@ export interface GainRow {
   /** Medians over the trails: relative error with its sign, and without. */
   readonly bias: number;
   readonly error: number;
+  /** Share of trails whose value is within 2 % of the truth. */
+  readonly within2: number;
   /** Share of trails whose true gain lies in the band; below it; above it. */
   readonly inBand: number;
   readonly below: number;
@@ -73,6 +75,7 @@ export async function gainRow(
     trueGainM: median(truths),
     bias: median(errors),
     error: median(errors.map(Math.abs)),
+    within2: errors.filter((error) => Math.abs(error) <= 0.02).length / trails,
     inBand: 1 - (below + above) / trails,
     below: below / trails,
     above: above / trails,
@@ -85,15 +88,16 @@ export async function gainRow(
 const percent = (share: number): string => `${(100 * share).toFixed(1)} %`;
 
 function print(rows: readonly GainRow[], trails: number): void {
-  const right = ['left', 'left', ...Array.from({ length: 8 }, () => 'right')] as ('left' | 'right')[];
+  const right = ['left', 'left', ...Array.from({ length: 9 }, () => 'right')] as ('left' | 'right')[];
   process.stdout.write(`${trails} invented trails of each kind on each tile, seed ${SEED}; medians\n\n`);
-  const head = ['kind', 'tile', 'true', 'bias', 'error', 'in band', 'below', 'above', 'width', 'naive'];
+  const head = ['kind', 'tile', 'true', 'bias', 'error', 'within 2 %', 'in band', 'below', 'above', 'width', 'naive'];
   const body = rows.map((row) => [
     row.kind,
     row.dem,
     `${row.trueGainM.toFixed(0)} m`,
     percent(row.bias),
     percent(row.error),
+    percent(row.within2),
     percent(row.inBand),
     percent(row.below),
     percent(row.above),

@@ -18,8 +18,12 @@ export const DESIGN = {
     coarseTurningPointM: 10,
     coarsePostingM: 60,
     /** The band: the least smooth and the smoothest reading that are still believable. */
-    bandHigh: { windowM: 20, turningPointM: 3 },
+    bandHigh: { windowM: 40, turningPointM: 3 },
     bandLow: { windowM: 100, turningPointM: 10 },
+    /** Sideways error of a line: at least a receiver's under open sky, at most so much is believed (fitted by truth:gain). */
+    lineError: { leastM: 4, mostM: 15 },
+    /** A reversal is so many times higher than the noise that the line's error makes: for the value and for the band's top. */
+    noiseMultiples: { value: 3, high: 1.5 },
     /** Voids up to this length are bridged along the line; longer ones leave the route partly covered. */
     bridgeM: 100,
   },
@@ -383,6 +387,8 @@ const RANGES: readonly (readonly [RegExp, number, number])[] = [
   [/./, 0, 1e6],
   [/^\/tradeRule\//, 1e-3, 1000],
   [/^\/gain\/(windowM|turningPointM|coarseTurningPointM|band(Low|High)\/.*)$/, 0.1, 1000],
+  [/^\/gain\/lineError\/(leastM|mostM)$/, 0, 100],
+  [/^\/gain\/noiseMultiples\//, 0, 10],
   [/^\/treeline\/programM$/, -430, 6000],
   [/^\/checkpoints\/(snapM|ownNameM)$/, 10, 500],
   [/^\/checkpoints\/(apartM|chosenApartM|seriesM|longWayM|longClimbM)$/, 50, 10_000],

@@ -85,7 +85,12 @@ const STEP_M = 5;
 const MOST_TURN = Math.PI / 3;
 
 /** Grows a trail that keeps the grade asked for by choosing its bearing, as a trail is built; hairpins where told. */
-function grown(ground: GroundAt, lengthM: number, gradeAt: (m: number) => number, legM: () => number): Spot[] {
+function grown(
+  ground: GroundAt,
+  lengthM: number,
+  gradeAt: (m: number) => number,
+  legM: () => number,
+): Spot[] {
   const spots: Spot[] = [{ x: 0, y: 0 }];
   let side = 1;
   let turnAtM = legM();
@@ -99,7 +104,7 @@ function grown(ground: GroundAt, lengthM: number, gradeAt: (m: number) => number
     const { gx, gy } = ground(here);
     const share = Math.min(1, Math.max(-1, gradeAt(m) / Math.max(1e-9, Math.hypot(gx, gy))));
     const wanted = Math.atan2(gy, gx) + side * Math.acos(share);
-    let turn = bearing === null ? 0 : wanted - bearing;
+    let turn: number = bearing === null ? 0 : wanted - bearing;
     turn -= 2 * Math.PI * Math.round(turn / (2 * Math.PI));
     bearing = bearing === null ? wanted : bearing + Math.min(MOST_TURN, Math.max(-MOST_TURN, turn));
     spots.push({ x: here.x + STEP_M * Math.cos(bearing), y: here.y + STEP_M * Math.sin(bearing) });

@@ -4,7 +4,8 @@ import type { Note } from '../errors.ts';
 import type { RouteAttributes } from '../ingest/attributes.ts';
 import type { Waypoint } from '../ingest/track.ts';
 import type { ElevatedTrack } from '../terrain/elevated-track.ts';
-import { type Band, gainAndLoss } from './gain.ts';
+import { type Band, gainAndLoss, thresholdM } from './gain.ts';
+import { heightNoise } from './height-noise.ts';
 import { type Piece, piecesOf } from './pieces.ts';
 import { type Run, runsOf } from './runs.ts';
 import { type Shape, shapeOf } from './shape.ts';
@@ -84,14 +85,14 @@ const TREELINE_DOUBT_M = 1000;
 
 function exposed(
   runs: readonly Run[],
-  thresholdM: number,
+  countedM: number,
   treelineM: number,
   design: Design,
 ): { lengthM: number; minutes: number } {
   let lengthM = 0;
   let climbM = 0;
   const range = { low: treelineM, high: treelineM };
-  for (const piece of piecesOf(runs, thresholdM, design.gain.windowM, treelineM, range)) {
+  for (const piece of piecesOf(runs, countedM, design.gain.windowM, treelineM, range)) {
     if (piece.aboveTreeline === true) {
       lengthM += piece.horizontalM;
       climbM += piece.climbM;
@@ -129,14 +130,14 @@ export function describeRoute(drawn: ElevatedTrack, design: Design, options: Des
 
   const attributes = options.attributes ?? elevated.track.attributes ?? {};
   const postingM = elevated.sources.reduce((most, source) => Math.max(most, source.tile.postingM), 0);
-  const thresholdM =
-    postingM >= design.gain.coarsePostingM ? design.gain.coarseTurningPointM : design.gain.turningPointM;
+  const noise = heightNoise(runs, design.gain.lineError);
+  const countedM = thresholdM(postingM, noise, design.gain);
   const known = runs.length > 0;
-  const { gainM, lossM, method } = gainAndLoss(runs, postingM, design.gain);
+  const { gainM, lossM, method } = gainAndLoss(runs, postingM, noise, design.gain);
 
   const points = elevated.track.segments.flat();
   const treeline = treelineFor(attributes.treelineM ?? null, points, design.treeline);
-  const pieces = piecesOf(runs, thresholdM, design.gain.windowM, treeline.treelineM, treeline.rangeM);
+  const pieces = piecesOf(runs, countedM, design.gain.windowM, treeline.treelineM, treeline.rangeM);
 
   let high: Route['high'] = null;
   let lowM: number | null = null;
@@ -169,15 +170,15 @@ export function describeRoute(drawn: ElevatedTrack, design: Design, options: Des
   const above = heightsMissing
     ? null
     : treelineM !== null
-      ? exposed(runs, thresholdM, treelineM, design)
+      ? exposed(runs, countedM, treelineM, design)
       : isLow
         ? { lengthM: 0, minutes: 0 }
         : null;
   const range =
     treelineM === null && known && !isLow
       ? {
-          least: exposed(runs, thresholdM, treeline.rangeM.high, design),
-          most: exposed(runs, thresholdM, treeline.rangeM.low, design),
+          least: exposed(runs, countedM, treeline.rangeM.high, design),
+          most: exposed(runs, countedM, treeline.rangeM.low, design),
         }
       : null;
 

@@ -1,4 +1,7 @@
 import type { Design } from '../design.ts';
+import { demErrorM } from './dem-error.ts';
+import type { HeightNoise } from './height-noise.ts';
+import { madeUpClimbM } from './made-up-climb.ts';
 import type { Run } from './runs.ts';
 import { traceOf } from './trace.ts';
 
@@ -19,78 +22,92 @@ export interface GainLoss {
 interface Sum {
   readonly gain: number;
   readonly loss: number;
+  readonly climbs: number;
+  readonly drops: number;
 }
 
 function climbed(heightsM: readonly number[], spacingM: number, windowM: number, thresholdM: number): Sum {
   const trace = traceOf(heightsM, spacingM, windowM, thresholdM);
-  let gain = 0;
-  let loss = 0;
+  let [gain, loss, climbs, drops] = [0, 0, 0, 0];
   let before: number | null = null;
   for (const i of trace.turns) {
     const height = trace.heightsM[i] ?? 0;
-    if (before !== null) {
-      gain += Math.max(0, height - before);
-      loss += Math.max(0, before - height);
+    if (before !== null && height > before) {
+      gain += height - before;
+      climbs += 1;
+    }
+    if (before !== null && height < before) {
+      loss += before - height;
+      drops += 1;
     }
     before = height;
   }
-  return { gain, loss };
-}
-
-/**
- * Published vertical error of elevation tiles by their posting distance, root mean square, metres.
- * 1/3″: 1.55 (USGS OFR 2014-1008: 3.04 m at 95 %); 1″: 4.36 (SRTM against 138 M marks of the conterminous US,
- * a web study); 3″: 9.73 (SRTM specification, 16 m at 90 %, Sci. Rep. 2017).
- */
-function demErrorM(postingM: number): number {
-  if (postingM <= 15) return 1.55;
-  if (postingM <= 40) return 4.36;
-  return 9.73;
+  return { gain, loss, climbs, drops };
 }
 
 const Z90 = 1.645; // two-sided 90 % of a normal error
 
+/** How high a reversal must be to count: as set for such tiles, and well above what the line's error makes. */
+export function thresholdM(postingM: number, noise: HeightNoise, design: Design['gain']): number {
+  const setM = postingM >= design.coarsePostingM ? design.coarseTurningPointM : design.turningPointM;
+  return Math.max(setM, design.noiseMultiples.value * noise.heightM);
+}
+
 /**
  * Height gained and lost along the runs of a route as bands, metres: heights every 20 m, a distance window, then
- * turning points. The band spans a nearly unsmoothed and a heavily smoothed reading of the line and of its
- * neighbours to the left and right, widened by the tiles' published error between the bottom and the top.
+ * turning points. The band spans a little and a heavily smoothed reading of the line and of its neighbours to the left
+ * and right, less what noise makes up on level ground, widened by the errors of tiles and line at the turning points.
  *
  * @param postingM posting distance of the coarsest tile that was used, metres
+ * @param noise what the line's error makes of the heights
  */
-export function gainAndLoss(runs: readonly Run[], postingM: number, design: Design['gain']): GainLoss {
-  const coarse = postingM >= design.coarsePostingM;
-  const thresholdM = coarse ? design.coarseTurningPointM : design.turningPointM;
-  const total = (heights: (run: Run) => readonly number[], windowM: number, threshold: number): Sum => {
-    let gain = 0;
-    let loss = 0;
-    for (const run of runs) {
-      const sum = climbed(heights(run), run.spacingM, windowM, threshold);
-      gain += sum.gain;
-      loss += sum.loss;
-    }
-    return { gain, loss };
-  };
+export function gainAndLoss(
+  runs: readonly Run[],
+  postingM: number,
+  noise: HeightNoise,
+  design: Design['gain'],
+): GainLoss {
+  const { windowM, bandHigh, bandLow, noiseMultiples } = design;
+  const countedM = thresholdM(postingM, noise, design);
+  const total = (heights: (run: Run) => readonly number[], window: number, threshold: number): Sum =>
+    runs
+      .map((run) => climbed(heights(run), run.spacingM, window, threshold))
+      .reduce(
+        (sum, one) => ({
+          gain: sum.gain + one.gain,
+          loss: sum.loss + one.loss,
+          climbs: sum.climbs + one.climbs,
+          drops: sum.drops + one.drops,
+        }),
+        { gain: 0, loss: 0, climbs: 0, drops: 0 },
+      );
   const lines = [(run: Run) => run.groundM, (run: Run) => run.leftM, (run: Run) => run.rightM];
-  const value = total((run) => run.groundM, design.windowM, thresholdM);
-  const readings = lines.flatMap((line) => [
-    total(line, design.bandHigh.windowM, design.bandHigh.turningPointM),
-    total(line, design.bandLow.windowM, Math.max(thresholdM, design.bandLow.turningPointM)),
-    total(line, design.windowM, thresholdM),
-  ]);
-  const demM = Z90 * demErrorM(postingM) * Math.SQRT2;
-  const band = (of: (sum: Sum) => number): Band => {
-    const best = of(value);
-    const all = readings.map(of);
-    const doubt = best > 0 ? Math.min(demM, best) : 0;
+  const value = total((run) => run.groundM, windowM, countedM);
+  const roughM = Math.max(bandHigh.turningPointM, noiseMultiples.high * noise.heightM);
+  const calmM = Math.max(countedM, bandLow.turningPointM);
+  const rough = lines.map((line) => total(line, bandHigh.windowM, roughM));
+  const calm = lines.map((line) => total(line, bandLow.windowM, calmM));
+  const madeUpM = madeUpClimbM(runs, postingM, windowM, noise);
+  const band = (metres: (sum: Sum) => number, legs: (sum: Sum) => number): Band => {
+    const best = metres(value);
+    // Half of the tile's variance stays the same over kilometres and counts once, half is new at every turning point.
+    const demM2 = demErrorM(postingM) ** 2 * (1 + legs(value));
+    const doubtM = Z90 * Math.sqrt(demM2 + 2 * legs(value) * noise.heightM ** 2);
     return {
       value: best,
-      low: Math.max(0, Math.min(best, ...all) - doubt),
-      high: Math.max(best, ...all) + doubt,
+      low: Math.max(0, Math.min(best, ...calm.map(metres)) - madeUpM - doubtM),
+      high: Math.max(best, ...rough.map(metres)) + (best > 0 ? Math.min(doubtM, best) : 0),
     };
   };
   return {
-    gainM: band((sum) => sum.gain),
-    lossM: band((sum) => sum.loss),
-    method: `heights every 20 m, ${design.windowM} m window, turning points of ${thresholdM} m`,
+    gainM: band(
+      (sum) => sum.gain,
+      (sum) => sum.climbs,
+    ),
+    lossM: band(
+      (sum) => sum.loss,
+      (sum) => sum.drops,
+    ),
+    method: `heights every 20 m, ${windowM} m window, turning points of ${Math.round(countedM)} m`,
   };
 }

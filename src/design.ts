@@ -28,6 +28,16 @@ export const DESIGN = {
     bridgeM: 100,
   },
 
+  /** Ground on which snow slides. */
+  steepGround: {
+    /** Most slides start on 30 to 50° (avalanche.org). Steeper ground counts too: on the tiles it has such parts. */
+    slideFromDeg: 30,
+    /** Coarse tiles flatten slopes: on them ground counts from so much less. */
+    coarseMarginDeg: 5,
+    /** Stretches nearer to each other than this are one. */
+    joinM: 100,
+  },
+
   treeline: {
     /** Treeline may lie this far below the latitude rule (Katahdin lies 1,172 m below it: sources.md §6). */
     belowLatitudeRuleM: 1200,
@@ -389,6 +399,10 @@ const RANGES: readonly (readonly [RegExp, number, number])[] = [
   [/^\/gain\/(windowM|turningPointM|coarseTurningPointM|band(Low|High)\/.*)$/, 0.1, 1000],
   [/^\/gain\/lineError\/(leastM|mostM)$/, 0, 100],
   [/^\/gain\/noiseMultiples\//, 0, 10],
+  // A program may be more careful with snow slides, not less.
+  [/^\/steepGround\/slideFromDeg$/, 15, 30],
+  [/^\/steepGround\/coarseMarginDeg$/, 5, 15],
+  [/^\/steepGround\/joinM$/, 0, 1000],
   [/^\/treeline\/programM$/, -430, 6000],
   [/^\/checkpoints\/(snapM|ownNameM)$/, 10, 500],
   [/^\/checkpoints\/(apartM|chosenApartM|seriesM|longWayM|longClimbM)$/, 50, 10_000],

@@ -31,6 +31,25 @@ const measuresView = closed({
   treelineM: numberOrNull,
   treelineSource: oneOf(['route', 'program', 'region', 'unknown']),
   steepestSustainedRatio: numberOrNull,
+  steepestSustainedFromM: numberOrNull,
+  steepGround: orNull(
+    closed({
+      stretches: Type.Array(
+        closed({
+          fromM: number,
+          toM: number,
+          onDeg: numberOrNull,
+          besideDeg: numberOrNull,
+          aboveDeg: numberOrNull,
+        }),
+      ),
+      fromDeg: number,
+      steepest50Deg: numberOrNull,
+      steepest50AtM: numberOrNull,
+      knownShare: number,
+    }),
+  ),
+  recorded: orNull(closed({ gainM: number, lossM: number })),
   demCoverage: number,
   distanceMethod: text,
   gainMethod: text,

@@ -1,6 +1,8 @@
 import type { Route } from '../route/describe-route.ts';
 import type { Band } from '../route/gain.ts';
+import type { RecordedGain } from '../route/recorded-gain.ts';
 import type { UnitSystem } from '../units.ts';
+import { steepGroundText } from './steep-ground-text.ts';
 import { climbText, durationText, heightText, lengthText, percentText } from './words.ts';
 
 const SHAPE_TEXT = { outAndBack: 'out and back', loop: 'loop', oneWay: 'one way' } as const;
@@ -10,11 +12,30 @@ function bandText(band: Band | null, units: UnitSystem): string {
   return `${climbText(band.value, units)} (${climbText(band.low, units)} to ${climbText(band.high, units)})`;
 }
 
+/** The second reading, and what it is worth. */
+function recordedText({ measures, notes }: Route, { gainM, lossM }: RecordedGain, units: UnitSystem): string {
+  const { gainM: ours } = measures;
+  const figures = `climb ${climbText(gainM, units)}, descent ${climbText(lossM, units)}`;
+  const doubts = notes.filter(({ code }) => code.startsWith('ele-'));
+  if (doubts.some(({ code }) => code !== 'ele-looks-ellipsoidal')) {
+    return `${figures}: of no use, see the notes`;
+  }
+  if (ours === null) return `${figures}; not used`;
+  if (gainM > ours.high) return `${figures}: over the band above. Recorded heights wander; not used`;
+  if (gainM < ours.low)
+    return `${figures}: under the band above. The file may be smoothed, or the line off; not used`;
+  return `${figures}: within the band above; not used`;
+}
+
 /** What the terrain says of a route, each measure with its band and how it was found: name and value. */
 export function measureRows(
-  { measures, treeline }: Route,
+  route: Route,
   units: UnitSystem,
 ): readonly (readonly [name: string, value: string])[] {
+  const { measures, treeline } = route;
+  const { recorded, steepestSustainedFromM } = measures;
+  const from =
+    steepestSustainedFromM == null ? '' : `, ${lengthText(steepestSustainedFromM, units)} from the start`;
   const exposure =
     measures.aboveTreelineM === null
       ? `unknown: ${treeline.text}`
@@ -27,11 +48,15 @@ export function measureRows(
     ],
     ['climb', `${bandText(measures.gainM, units)} (${measures.gainMethod})`],
     ['descent', bandText(measures.lossM, units)],
+    ...(recorded === null ? [] : [['file’s heights', recordedText(route, recorded, units)] as const]),
     ['highest point', height(measures.highM)],
     [
       'steepest 200 m',
-      measures.steepestSustainedRatio === null ? 'not known' : percentText(measures.steepestSustainedRatio),
+      measures.steepestSustainedRatio === null
+        ? 'not known'
+        : `${percentText(measures.steepestSustainedRatio)}${from}`,
     ],
+    ['steep ground', steepGroundText(measures.steepGround, units) ?? 'not known'],
     [
       'treeline',
       measures.treelineM === null ? 'not known' : `${height(measures.treelineM)} (${treeline.text})`,

@@ -25,6 +25,7 @@ import { tableOf } from './rank-table.ts';
 import { rankingOf } from './ranking.ts';
 import { rowOf } from './route-row.ts';
 import { scoreOf } from './score.ts';
+import { classQuestion } from './steep-ground-text.ts';
 import { type Verdict, verdictRank, worst } from './verdict.ts';
 import { wishesOf } from './wishes.ts';
 import { plural } from './words.ts';
@@ -152,8 +153,10 @@ export function fitInputOf(
 }
 
 /** What to ask about a route that no criterion asks. */
-function routeQuestions({ route, cohort }: FitInput): string[] {
+function routeQuestions({ route, cohort, units }: FitInput): string[] {
   const questions: string[] = [];
+  const steep = classQuestion(route, units);
+  if (steep !== null) questions.push(steep);
   const { permit, trailhead } = route.attributes;
   if (route.measures.shape === 'oneWay') {
     questions.push('one way: transport from the end, or the way back if the group walks it (draw it in)');

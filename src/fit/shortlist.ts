@@ -7,6 +7,7 @@ import { rfc3339 } from '../earth/local-time.ts';
 import type { Note } from '../errors.ts';
 import type { RouteMeasures } from '../route/describe-route.ts';
 import type { Band } from '../route/gain.ts';
+import type { SteepGround } from '../route/steep-ground.ts';
 import type { OrderDoubt } from './acceptability.ts';
 import { CAUTIONS, MEANING_OF_FITS } from './cautions.ts';
 import type { Gap, Judgement } from './criterion.ts';
@@ -100,6 +101,23 @@ function roundedBand(band: Band | null): Band | null {
 const orNull = (value: number | null, decimals: number): number | null =>
   value === null ? null : places(value, decimals);
 
+function roundedSteep(ground: SteepGround | null): SteepGround | null {
+  if (ground === null) return null;
+  return {
+    ...ground,
+    stretches: ground.stretches.map(({ fromM, toM, onDeg, besideDeg, aboveDeg }) => ({
+      fromM: places(fromM, 1),
+      toM: places(toM, 1),
+      onDeg: orNull(onDeg, 1),
+      besideDeg: orNull(besideDeg, 1),
+      aboveDeg: orNull(aboveDeg, 1),
+    })),
+    steepest50Deg: orNull(ground.steepest50Deg, 1),
+    steepest50AtM: orNull(ground.steepest50AtM, 1),
+    knownShare: Math.floor(ground.knownShare * 1e4) / 1e4,
+  };
+}
+
 /** Measures as they are sent: metres and minutes to a tenth, shares to four places. */
 export function roundedMeasures(measures: RouteMeasures): RouteMeasures {
   const range = (interval: RouteMeasures['aboveTreelineRangeM']) =>
@@ -116,6 +134,13 @@ export function roundedMeasures(measures: RouteMeasures): RouteMeasures {
     aboveTreelineRangeM: range(measures.aboveTreelineRangeM),
     aboveTreelineRangeMin: range(measures.aboveTreelineRangeMin),
     steepestSustainedRatio: orNull(measures.steepestSustainedRatio, 4),
+    // What a route measured by an earlier version lacks is not known until it is measured again.
+    steepestSustainedFromM: orNull(measures.steepestSustainedFromM ?? null, 1),
+    steepGround: roundedSteep(measures.steepGround ?? null),
+    recorded:
+      measures.recorded == null
+        ? null
+        : { gainM: places(measures.recorded.gainM, 1), lossM: places(measures.recorded.lossM, 1) },
     // Rounded down: a line with a hole in it is never shown as fully covered.
     demCoverage: Math.floor(measures.demCoverage * 1e4) / 1e4,
   };

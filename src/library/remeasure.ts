@@ -20,5 +20,7 @@ export async function remeasured(route: Route, attributes: RouteAttributes, grou
     attributes: null,
     notes: route.notes.filter(({ code }) => !MEASURING_NOTES.has(code)),
   };
-  return describeRoute(await drape(track, ground.surface), ground.design, { attributes });
+  const again = describeRoute(await drape(track, ground.surface), ground.design, { attributes });
+  // The heights of the file are not kept, what they climbed is; older routes have no such figure.
+  return { ...again, measures: { ...again.measures, recorded: route.measures.recorded ?? null } };
 }

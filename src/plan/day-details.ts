@@ -8,6 +8,7 @@ import { type CohortRecord, type Fit, fitInputOf, type Readiness } from '../fit/
 import { clockOn } from '../fit/words.ts';
 import { KJ_PER_KCAL, MS_PER_MIN, type UnitSystem } from '../units.ts';
 import { type Kit, kit } from './kit.ts';
+import { maySnowLie } from './kit-day.ts';
 import { placeText } from './place-words.ts';
 import { type LowerChoice, type PlanCheckpoint, type PlanFacts, partyOf } from './plan-facts.ts';
 import { type RouteCard, routeCard, type TimedPlace } from './route-card.ts';
@@ -77,6 +78,8 @@ export function dayDetails(input: DayDetailsInput): DayDetails {
     },
     design,
   );
+  const steepGround = route.measures.steepGround ?? null;
+  const hasSteep = steepGround !== null && steepGround.stretches.length > 0;
   const gear = kit(
     {
       party,
@@ -88,7 +91,8 @@ export function dayDetails(input: DayDetailsInput): DayDetails {
       highM,
       trailheadM: route.trailhead.elevationM,
       aboveTreelineMin,
-      steep30to50: null,
+      // That the tiles show none proves nothing.
+      steep30to50: hasSteep ? true : null,
       month,
       latDeg: route.trailhead.latDeg,
     },
@@ -152,7 +156,9 @@ export function dayDetails(input: DayDetailsInput): DayDetails {
     sleepElevationM: cohort.sleepElevationM ?? null,
     altitudeHistory: cohort.altitudeHistory ?? null,
     aboveTreelineMin,
-    steepSnow: null,
+    steepSnow:
+      hasSteep && maySnowLie(route.attributes.surface ?? null, month, route.trailhead.latDeg) ? true : null,
+    steepGround,
     roadStatus: route.attributes.trailhead?.roadStatus ?? null,
     coverage: null,
     lightning: lightningBackground(route.trailhead, month),

@@ -1,4 +1,5 @@
 import type { Design } from '../design.ts';
+import { steepGroundText } from '../fit/steep-ground-text.ts';
 import type { Verdict } from '../fit/verdict.ts';
 import { VERDICT_TEXT } from '../fit/verdict-words.ts';
 import { climbText, clockOn, durationText, lengthText, percentText, plural } from '../fit/words.ts';
@@ -54,6 +55,7 @@ function noGo(facts: PlanFacts, units: UnitSystem, design: Design): PageSection 
   const { cards } = design;
   const thunder = thunderUntilMs(facts, design);
   const { whole } = leastLeaders(facts.party, design);
+  const steep = steepGroundText(facts.steepGround, units);
   return section('Take the lower choice, or stay, if one of these is true', {
     ticks: [
       `Thunder is forecast before ${clockOn(thunder.atMs, facts.zone, facts.date)} (${thunder.why}), or seen or heard already.`,
@@ -68,6 +70,7 @@ function noGo(facts: PlanFacts, units: UnitSystem, design: Design): PageSection 
     // Steep snow: most slabs start at 30-50 degrees (avalanche.org). Wind and sight: design.
     lines: [
       { text: 'Slopes: most snow slides start at 30 to 50°.', source: 'avalanche.org' },
+      steep === null ? null : { text: `Steep ground: ${steep}`, source: 'elevation tiles' },
       { text: 'Limits of wind and sight are the program’s own settings.', source: 'design' },
     ],
   });

@@ -81,6 +81,10 @@ export interface KitDay {
   readonly units: UnitSystem;
 }
 
+/** Whether snow may lie on the day: stated for the way, or in the half of the year that has it. */
+export const maySnowLie = (surface: KitQuestion['surface'], month: number, latDeg: number | null): boolean =>
+  surface === 'snow' || coldHalf(month, latDeg);
+
 /** The half of the year in which snow and cold are likely; where the hemisphere is not known, all of it. */
 function coldHalf(month: number, latDeg: number | null): boolean {
   const isWinterNorth = month <= 4 || month >= 11;
@@ -123,7 +127,7 @@ export function kitDay(question: KitQuestion, design: Design, units: UnitSystem)
     keeper: minors ? 'adult' : 'group',
     summit: summitCold({ highM, trailheadM, trailheadC }, design.cards.windKmPerH),
     isColdHalf,
-    maySnow: surface === 'snow' || isColdHalf,
+    maySnow: maySnowLie(surface, month, question.latDeg ?? null),
     design,
     units,
   };

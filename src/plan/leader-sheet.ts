@@ -3,6 +3,7 @@ import type { Design } from '../design.ts';
 import { rfc3339 } from '../earth/local-time.ts';
 import { CAUTIONS, MEANING_OF_FITS } from '../fit/cautions.ts';
 import type { CohortRecord, Fit } from '../fit/rank-routes.ts';
+import { steepGroundText } from '../fit/steep-ground-text.ts';
 import type { Verdict } from '../fit/verdict.ts';
 import { questionText, shownVerdict, VERDICT_TEXT } from '../fit/verdict-words.ts';
 import {
@@ -121,6 +122,7 @@ function theRoute({ fit, units }: DocumentInput): PageSection {
     value === null
       ? 'not known'
       : `${climbText(value.value, units)} (${climbText(value.low, units)} to ${climbText(value.high, units)})`;
+  const steep = steepGroundText(measures.steepGround, units);
   const shape = { outAndBack: 'out and back', loop: 'a loop', oneWay: 'one way' }[measures.shape];
   const above =
     measures.aboveTreelineM === null
@@ -131,6 +133,12 @@ function theRoute({ fit, units }: DocumentInput): PageSection {
       `${lengthText(measures.distanceM, units)}, ${shape}; climb ${band(measures.gainM)}; descent ${band(measures.lossM)}; highest point ${measures.highM === null ? 'not known' : heightText(measures.highM, units)}. Figures in brackets are how far the terrain data leave it open.`,
       above,
       `Class ${attributes.rockClass ?? 'not stated'}; ground ${attributes.surface ?? 'not stated'}.`,
+      ...(steep === null
+        ? []
+        : [
+            { text: `Steep ground: ${steep}`, source: 'elevation tiles' },
+            { text: 'Most snow slides start on 30 to 50°.', source: 'avalanche.org' },
+          ]),
       attributes.notes == null ? null : `From the coordinator: ${attributes.notes}`,
       ...notes.map(({ text }) => `Note: ${text}.`),
     ],

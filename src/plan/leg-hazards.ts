@@ -3,6 +3,7 @@ import type { Design } from '../design.ts';
 import { climbText, lengthText, percentText } from '../fit/words.ts';
 import type { RouteAttributes } from '../ingest/attributes.ts';
 import type { RoutePlace } from '../route/checkpoints.ts';
+import type { SteepGround } from '../route/steep-ground.ts';
 import type { UnitSystem } from '../units.ts';
 import { type LegGround, SUSTAINED_M } from './leg-ground.ts';
 
@@ -14,6 +15,8 @@ export type LegHazard =
   /** Below 0 going down. */
   | { readonly kind: 'steep'; readonly ratio: number }
   | { readonly kind: 'surface'; readonly surface: Exclude<Surface, 'trail'>; readonly isStated: boolean }
+  /** Ground on which snow slides, on, beside or above the way: its length in the leg, the steepest of its stretches. */
+  | { readonly kind: 'slideGround'; readonly lengthM: number; readonly steepestDeg: number }
   | { readonly kind: 'summitBlock'; readonly rockClass: string };
 
 /**
@@ -43,6 +46,19 @@ export function hazardsOf(
   return hazards;
 }
 
+/** The ground of a leg on which snow slides, if the tiles show any. */
+export function slideHazards(ground: SteepGround | null, fromM: number, toM: number): LegHazard[] {
+  let lengthM = 0;
+  let steepestDeg = 0;
+  for (const stretch of ground?.stretches ?? []) {
+    const insideM = Math.min(toM, stretch.toM) - Math.max(fromM, stretch.fromM);
+    if (insideM <= 0) continue;
+    lengthM += insideM;
+    steepestDeg = Math.max(steepestDeg, stretch.onDeg ?? 0, stretch.besideDeg ?? 0, stretch.aboveDeg ?? 0);
+  }
+  return lengthM > 0 ? [{ kind: 'slideGround', lengthM, steepestDeg }] : [];
+}
+
 const SURFACES = { rough: 'rough ground', talus: 'talus', snow: 'snow' } as const;
 
 /** One hazard in a few words: `above treeline for 1.2 km`. */
@@ -62,6 +78,8 @@ export function hazardText(hazard: LegHazard, units: UnitSystem): string {
       return hazard.isStated
         ? SURFACES[hazard.surface]
         : `counted as ${SURFACES[hazard.surface]} (not stated)`;
+    case 'slideGround':
+      return `ground where snow slides, on, beside or above the way, for ${lengthText(hazard.lengthM, units)}, up to ${Math.round(hazard.steepestDeg)}°`;
     case 'summitBlock':
       return `the last piece to the top is class ${hazard.rockClass}`;
   }

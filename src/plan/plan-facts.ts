@@ -5,6 +5,7 @@ import type { AgeBand } from '../design.ts';
 import type { Verdict } from '../fit/verdict.ts';
 import type { CohortInput } from '../ingest/cohort-file.ts';
 import type { CheckpointKind } from '../route/checkpoints.ts';
+import type { SteepGround } from '../route/steep-ground.ts';
 
 /** The way and time from a checkpoint out to a road. */
 export interface WayOut {
@@ -85,6 +86,8 @@ export interface PlanFacts {
   readonly aboveTreelineMin: number | null;
   /** Whether ground of 30 to 50 degrees may carry snow on this date; `null`: not known. */
   readonly steepSnow: boolean | null;
+  /** What the tiles say of the steepness of the ground; `null`: nothing. */
+  readonly steepGround: SteepGround | null;
   /** What is stated about the road; `null`: nothing. */
   readonly roadStatus: string | null;
   /** What is stated about phone coverage; `null`: nothing. */

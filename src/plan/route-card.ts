@@ -5,7 +5,7 @@ import { type GridReference, gridReference } from '../earth/grid-reference.ts';
 import type { RoutePlace } from '../route/checkpoints.ts';
 import type { Route } from '../route/describe-route.ts';
 import { type LegGround, legGroundsOf } from './leg-ground.ts';
-import { classNote, hazardsOf, type LegHazard } from './leg-hazards.ts';
+import { classNote, hazardsOf, type LegHazard, slideHazards } from './leg-hazards.ts';
 import { type WayToRoad, wayToRoad } from './way-to-road.ts';
 
 /** Minutes that half of such days, and nine in ten, take at most. */
@@ -168,7 +168,10 @@ export function routeCard(
       dropM: ground.dropM,
       minutes: minutesBetween(from.afterMin, to.afterMin),
       isWinding: alongM > windingRatio * straightM,
-      hazards: hazardsOf(ground, to, route.attributes, design.routeCard),
+      hazards: [
+        ...hazardsOf(ground, to, route.attributes, design.routeCard),
+        ...slideHazards(route.measures.steepGround ?? null, from.distanceM, to.distanceM),
+      ],
     };
   });
   const found = declination(route.trailhead, route.trailhead.elevationM, date);

@@ -7,8 +7,10 @@ import type { ElevatedTrack } from '../terrain/elevated-track.ts';
 import { type Band, gainAndLoss, thresholdM } from './gain.ts';
 import { heightNoise } from './height-noise.ts';
 import { type Piece, piecesOf } from './pieces.ts';
+import { type RecordedGain, recordedGain } from './recorded-gain.ts';
 import { type Run, runsOf } from './runs.ts';
 import { type Shape, shapeOf } from './shape.ts';
+import { type SteepGround, steepGroundOf } from './steep-ground.ts';
 import { steepestSustained } from './steepness.ts';
 import { latitudeTreelineM, type Treeline, type TreelineSource, treelineFor } from './treeline.ts';
 import { beginsAtTop, endsAtTop, withWayBack } from './way-back.ts';
@@ -31,6 +33,12 @@ export interface RouteMeasures {
   readonly treelineSource: TreelineSource;
   /** Steepest 200 m of the line, rise over run. */
   readonly steepestSustainedRatio: number | null;
+  /** Where it begins, metres along the route. */
+  readonly steepestSustainedFromM: number | null;
+  /** Steepness of the ground on, beside and above the line; `null`: not known. */
+  readonly steepGround: SteepGround | null;
+  /** Climb of the heights that the file itself has, beside ours: it decides nothing. `null`: it has none, or too few. */
+  readonly recorded: RecordedGain | null;
   readonly demCoverage: number;
   readonly distanceMethod: string;
   readonly gainMethod: string;
@@ -182,6 +190,9 @@ export function describeRoute(drawn: ElevatedTrack, design: Design, options: Des
         }
       : null;
 
+  const steepGround = steepGroundOf(elevated.segments, postingM, design);
+  const sustained = steepestSustained(runs, design.gain.windowM);
+
   const firstStation = stations[0];
   const lastStation = stations.at(-1);
   const place = (point: Place | undefined, elevationM: number | null | undefined) => ({
@@ -237,7 +248,10 @@ export function describeRoute(drawn: ElevatedTrack, design: Design, options: Des
       aboveTreelineRangeMin: range === null ? null : { low: range.least.minutes, high: range.most.minutes },
       treelineM,
       treelineSource: treeline.source,
-      steepestSustainedRatio: steepestSustained(runs, design.gain.windowM),
+      steepestSustainedRatio: sustained?.ratio ?? null,
+      steepestSustainedFromM: sustained?.fromM ?? null,
+      steepGround,
+      recorded: recordedGain(elevated.segments, design.gain),
       demCoverage: elevated.coverage,
       distanceMethod: 'along the line as drawn, on the WGS 84 ellipsoid, on the plan',
       gainMethod: method,

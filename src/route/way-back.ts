@@ -30,6 +30,11 @@ function reversed(segment: ElevatedSegment, lengthM: number): ElevatedSegment {
     groundM: [...segment.groundM].reverse(),
     leftM: [...segment.rightM].reverse(),
     rightM: [...segment.leftM].reverse(),
+    slopes: {
+      onDeg: [...segment.slopes.onDeg].reverse(),
+      besideDeg: [...segment.slopes.besideDeg].reverse(),
+      aboveDeg: [...segment.slopes.aboveDeg].reverse(),
+    },
     recordedM: [...segment.recordedM].reverse(),
     timeMs: segment.timeMs.map(() => null),
   };

@@ -1,4 +1,5 @@
 import { measureRows } from '../fit/measure-words.ts';
+import { classQuestion } from '../fit/steep-ground-text.ts';
 import type { Route } from '../route/describe-route.ts';
 import type { UnitSystem } from '../units.ts';
 import { wrapped } from './table.ts';
@@ -7,9 +8,15 @@ const NAME_WIDTH = 17;
 
 /** What the terrain says of a route, for people. */
 export function measureText(route: Route, units: UnitSystem): string {
+  const asked = classQuestion(route, units);
+  const rows = [...measureRows(route, units), ...(asked === null ? [] : [['to check', asked] as const])];
   const lines = [
     route.name,
-    ...measureRows(route, units).map(([name, value]) => `  ${name.padEnd(NAME_WIDTH)}${value}`),
+    ...rows.map(([name, value]) =>
+      name === 'file’s heights' || name === 'steep ground' || name === 'to check'
+        ? wrapped(value, `  ${name.padEnd(NAME_WIDTH)}`, 100, ' '.repeat(NAME_WIDTH + 2))
+        : `  ${name.padEnd(NAME_WIDTH)}${value}`,
+    ),
     ...route.notes.map((note) => wrapped(`${note.code}: ${note.text}`, '  note  ', 100, '        ')),
   ];
   return lines.join('\n');

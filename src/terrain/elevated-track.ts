@@ -1,6 +1,15 @@
 import type { Track } from '../ingest/track.ts';
 import type { TileInfo } from './surface.ts';
 
+/** Steepness of the ground at each station, degrees; `null` where heights are missing. */
+export interface GroundSlopes {
+  readonly onDeg: readonly (number | null)[];
+  /** The steeper of 50 m to the left and to the right. */
+  readonly besideDeg: readonly (number | null)[];
+  /** The steepest within 100 m on the side that lies higher than the line; `null` also where neither does. */
+  readonly aboveDeg: readonly (number | null)[];
+}
+
 /**
  * One stretch of a track as stations at equal steps along the line, both ends included.
  * All arrays have one entry a station. Heights in metres, `null` where the tiles do not know.
@@ -16,6 +25,7 @@ export interface ElevatedSegment {
   readonly rightM: readonly (number | null)[];
   /** Height written in the file, interpolated along the line; `null` where either neighbour has none. */
   readonly recordedM: readonly (number | null)[];
+  readonly slopes: GroundSlopes;
   /** Clock of the file, interpolated along the line, ms since 1970; `null` where either neighbour has none. */
   readonly timeMs: readonly (number | null)[];
 }

@@ -71,6 +71,7 @@ export const DAY: PlanFacts = {
   altitudeHistory: 'none',
   aboveTreelineMin: 210,
   steepSnow: false,
+  steepGround: null,
   roadStatus: null,
   coverage: null,
   lightning: null,

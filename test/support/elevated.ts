@@ -35,6 +35,9 @@ export interface Drawn {
   readonly bearingsDeg?: readonly number[] | number;
   readonly name?: string;
   readonly tile?: TileInfo;
+  /** Steepness of the ground at each station on and beside the line, degrees, and above it; not known where left out. */
+  readonly slopesDeg?: readonly (number | null)[];
+  readonly slopesAboveDeg?: readonly (number | null)[];
   /** Clock at each station, ms. */
   readonly timeMs?: readonly (number | null)[];
 }
@@ -55,6 +58,7 @@ export function elevated(drawn: Drawn): ElevatedTrack {
     attributes: null,
     notes: [],
   };
+  const unknown = heightsM.map(() => null);
   const known = heightsM.filter((height) => height !== null).length;
   return {
     track,
@@ -66,6 +70,11 @@ export function elevated(drawn: Drawn): ElevatedTrack {
         groundM: heightsM,
         leftM: heightsM,
         rightM: heightsM,
+        slopes: {
+          onDeg: drawn.slopesDeg ?? unknown,
+          besideDeg: drawn.slopesDeg ?? unknown,
+          aboveDeg: drawn.slopesAboveDeg ?? unknown,
+        },
         recordedM: heightsM.map(() => null),
         timeMs,
       },

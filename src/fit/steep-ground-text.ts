@@ -1,0 +1,49 @@
+import { rockClassValue } from '../ingest/rock-class.ts';
+import type { Route } from '../route/describe-route.ts';
+import { classToAskFor, type SteepGround, type SteepStretch } from '../route/steep-ground.ts';
+import type { UnitSystem } from '../units.ts';
+import { lengthText } from './words.ts';
+
+/** Stretches named one by one; the others are summed up. */
+const MOST_NAMED = 8;
+
+function stretchText({ fromM, toM, onDeg, besideDeg, aboveDeg }: SteepStretch, units: UnitSystem): string {
+  const where = (deg: number | null, name: string) =>
+    deg === null ? [] : [`${name} to ${Math.round(deg)}°`];
+  const angles = [...where(onDeg, 'on it'), ...where(besideDeg, 'beside'), ...where(aboveDeg, 'above')];
+  return `${lengthText(fromM, units)} to ${lengthText(toM, units)} (${angles.join(', ')})`;
+}
+
+/** Where snow can slide by the tiles, and that they do not see all of it; `null`: not known. */
+export function steepGroundText(ground: SteepGround | null | undefined, units: UnitSystem): string | null {
+  // A route measured by an earlier version has no such field until it is measured again.
+  if (ground == null) return null;
+  const { stretches, fromDeg, knownShare } = ground;
+  const partly = knownShare < 1 ? ' Not known on all of the line.' : '';
+  if (stretches.length === 0) {
+    return `none of ${fromDeg}° or more found on the line, 50 m beside it or 100 m above it. The tiles smooth cliffs and gullies: this proves nothing.${partly}`;
+  }
+  const named = stretches.slice(0, MOST_NAMED).map((stretch) => stretchText(stretch, units));
+  const others = stretches.slice(MOST_NAMED);
+  const othersM = others.reduce((sum, { fromM, toM }) => sum + toM - fromM, 0);
+  if (others.length > 0) named.push(`${others.length} more, ${lengthText(othersM, units)} in all`);
+  return `${fromDeg}° or more from the start at ${named.join('; ')}. The tiles smooth cliffs and gullies: steeper ground, and steep ground elsewhere, is likely.${partly}`;
+}
+
+/** What the steepness of the ground makes one ask about the class; `null`: nothing, which proves nothing. */
+export function classQuestion(
+  { attributes, measures }: Pick<Route, 'attributes' | 'measures'>,
+  units: UnitSystem,
+): string | null {
+  const { steepest50Deg, steepest50AtM } = measures.steepGround ?? {
+    steepest50Deg: null,
+    steepest50AtM: null,
+  };
+  const asked = classToAskFor(steepest50Deg);
+  if (asked === null) return null;
+  const stated = attributes.rockClass ?? null;
+  // "2-" is class 2.
+  if (stated !== null && Math.round(rockClassValue(stated)) >= asked) return null;
+  const says = stated === null ? 'not stated' : `stated as ${stated}`;
+  return `check the class: ${says}, and ground of ${Math.round(steepest50Deg ?? 0)}° over 50 m, ${lengthText(steepest50AtM ?? 0, units)} from the start, may be class ${asked} or more (a built path may be easier than its slope)`;
+}

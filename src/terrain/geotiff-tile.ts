@@ -3,6 +3,7 @@ import { EngineError, type Note } from '../errors.ts';
 import { type ByteRanges, openByteRanges } from './byte-ranges.ts';
 import { gridPlace } from './georeference.ts';
 import { readHeights, type SampleCoding } from './samples.ts';
+import { NOTHING_STATED, type Stated } from './stated.ts';
 import { type Grid, type Tile, tileInfo } from './tile.ts';
 import { type HeightMeaning, heightMeaning, M_PER_HEIGHT_UNIT } from './vertical.ts';
 
@@ -240,6 +241,19 @@ function nodataOf(tags: Tags): { readonly nodata: number | null; readonly declar
   return Number.isFinite(nodata) ? { nodata, declared: true } : { nodata: null, declared: false };
 }
 
+/** The header's void number, or where it names none the stated one. */
+function voidNumber(
+  header: ReturnType<typeof nodataOf>,
+  stated: number | null,
+): { readonly nodata: number | null; readonly declared: boolean } {
+  if (stated === null) return header;
+  if (!header.declared) return { nodata: stated, declared: true };
+  if (header.nodata === null || Math.fround(header.nodata) === Math.fround(stated)) return header;
+  throw refuse(
+    `its header calls ${header.nodata} void, and what lists it says ${stated}: correct one with gdal_edit -a_nodata`,
+  );
+}
+
 async function hasMask(tiff: GeoTIFF, first: GeoTIFFImage): Promise<boolean> {
   let next = first.fileDirectory.nextIFDByteOffset;
   for (let index = 1; next !== 0 && index < MOST_DIRECTORIES; index += 1) {
@@ -273,8 +287,15 @@ async function openDirectory(ranges: ByteRanges): Promise<Opened> {
  * PackBits or ZSTD; one block is decoded here already, so that a file that cannot be read is refused now.
  * @throws EngineError `dem-unreadable`, `dem-georeference`, `dem-crs` or `dem-vertical-datum`, saying why.
  */
-export async function openGeotiffTile(path: string): Promise<Tile> {
-  const ranges = await openByteRanges(path);
+export async function openGeotiffTile(
+  path: string,
+  ranges?: ByteRanges,
+  stated: Stated = NOTHING_STATED,
+): Promise<Tile> {
+  return geotiffTile(path, ranges ?? (await openByteRanges(path)), stated);
+}
+
+async function geotiffTile(path: string, ranges: ByteRanges, stated: Stated): Promise<Tile> {
   const { tiff, image, keys } = await openDirectory(ranges);
   const tags = tagReader(image);
   checkOneBand(tags);
@@ -312,21 +333,24 @@ export async function openGeotiffTile(path: string): Promise<Tile> {
       : refuse(`its directory cannot be read to the end (${because(error)}): fetch it again`);
   }
   const citation = keys.VerticalCitationGeoKey;
-  const meaning: HeightMeaning = heightMeaning({
-    verticalCode: key(keys, 'VerticalCSTypeGeoKey'),
-    verticalUnits: key(keys, 'VerticalUnitsGeoKey'),
-    citation: typeof citation === 'string' ? citation : null,
-    bandUnit: band.unit,
-    dtedDatum: band.dtedDatum,
-  });
-  const { nodata, declared } = nodataOf(tags);
+  const meaning: HeightMeaning = heightMeaning(
+    {
+      verticalCode: key(keys, 'VerticalCSTypeGeoKey'),
+      verticalUnits: key(keys, 'VerticalUnitsGeoKey'),
+      citation: typeof citation === 'string' ? citation : null,
+      bandUnit: band.unit,
+      dtedDatum: band.dtedDatum,
+    },
+    stated,
+  );
+  const { nodata, declared } = voidNumber(nodataOf(tags), stated.nodata);
   const coding: SampleCoding = {
     ...sample,
     littleEndian: image.littleEndian,
     nodata,
     usualVoids: !declared,
-    scale: band.scale,
-    offset: band.offset,
+    scale: stated.scale ?? band.scale,
+    offset: stated.offset ?? band.offset,
     mPerUnit: M_PER_HEIGHT_UNIT[meaning.unit],
   };
 

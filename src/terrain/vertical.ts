@@ -1,5 +1,6 @@
 import { EngineError, type Note } from '../errors.ts';
 import { M_PER_FT, M_PER_US_SURVEY_FT } from '../units.ts';
+import { NOTHING_STATED, type Stated } from './stated.ts';
 import type { TileInfo } from './surface.ts';
 
 type Unit = TileInfo['unit'];
@@ -94,13 +95,20 @@ function named(units: ReadonlyMap<string, Unit>, text: string): Unit {
 
 /**
  * Unit and vertical reference of a tile's heights: read, not guessed. Nothing is converted but the unit.
- * Metres are assumed, with the note `dem-unit-assumed`, where the header says nothing.
+ * What is stated outside the file fills what the header leaves open. Metres are assumed, with the note
+ * `dem-unit-assumed`, where neither says anything.
  * @throws EngineError `dem-vertical-datum`: heights above the ellipsoid (18 to 52 m off at well-known
  * summits, enough to move treeline), depths, an unknown unit, or units that contradict each other.
  */
-export function heightMeaning(tags: HeightTags): HeightMeaning {
+export function heightMeaning(
+  tags: HeightTags,
+  outside: Pick<Stated, 'unit' | 'unitBy' | 'verticalReference'> = NOTHING_STATED,
+): HeightMeaning {
   const { verticalCode, verticalUnits, citation, bandUnit } = tags;
-  if ((verticalCode !== null && isEllipsoidal(verticalCode)) || /ellipsoid/i.test(citation ?? ''))
+  const isNamedEllipsoidal = [citation, outside.verticalReference].some((text) =>
+    /ellipsoid/i.test(text ?? ''),
+  );
+  if ((verticalCode !== null && isEllipsoidal(verticalCode)) || isNamedEllipsoidal)
     throw refuse(
       'its heights are above the ellipsoid, not above the sea: take tiles with heights above a geoid (EGM96, EGM2008, NAVD88)',
     );
@@ -118,7 +126,11 @@ export function heightMeaning(tags: HeightTags): HeightMeaning {
   if (known !== undefined) stated.push(known.unit);
   if (bandUnit !== null && bandUnit.trim() !== '') stated.push(named(UNIT_NAMES, bandUnit));
 
-  const unit = stated[0] ?? 'm';
+  const unit = stated[0] ?? outside.unit ?? 'm';
+  if (outside.unitBy !== null && outside.unit !== unit)
+    throw refuse(
+      `its header says its heights are in ${unit}, and ${outside.unitBy} says ${outside.unit}: correct the wrong one`,
+    );
   if (stated.some((other) => other !== unit))
     throw refuse(
       `its header contradicts itself about the unit of heights (${stated.join(', ')}): correct it with gdal_edit`,
@@ -129,8 +141,9 @@ export function heightMeaning(tags: HeightTags): HeightMeaning {
     known?.name ??
     (citation !== null && citation.trim() !== '' ? citation.trim() : null) ??
     (verticalCode !== null && verticalCode !== 32767 && verticalCode !== 0 ? `EPSG:${verticalCode}` : null) ??
-    (dted === '' ? null : (DTED_DATUMS.get(dted) ?? dted));
-  const unitAssumed = stated.length === 0;
+    (dted === '' ? null : (DTED_DATUMS.get(dted) ?? dted)) ??
+    outside.verticalReference;
+  const unitAssumed = stated.length === 0 && outside.unit === null;
   const notes: Note[] = unitAssumed
     ? [
         {

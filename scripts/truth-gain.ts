@@ -90,7 +90,19 @@ const percent = (share: number): string => `${(100 * share).toFixed(1)} %`;
 function print(rows: readonly GainRow[], trails: number): void {
   const right = ['left', 'left', ...Array.from({ length: 9 }, () => 'right')] as ('left' | 'right')[];
   process.stdout.write(`${trails} invented trails of each kind on each tile, seed ${SEED}; medians\n\n`);
-  const head = ['kind', 'tile', 'true', 'bias', 'error', 'within 2 %', 'in band', 'below', 'above', 'width', 'naive'];
+  const head = [
+    'kind',
+    'tile',
+    'true',
+    'bias',
+    'error',
+    'within 2 %',
+    'in band',
+    'below',
+    'above',
+    'width',
+    'naive',
+  ];
   const body = rows.map((row) => [
     row.kind,
     row.dem,

@@ -1,4 +1,5 @@
 #!/usr/bin/env node
+import { readDemConfig } from './config.ts';
 import { run } from './terminal/commands.ts';
 
 process.stdout.on('error', (error: NodeJS.ErrnoException) => {
@@ -10,6 +11,10 @@ process.stdout.on('error', (error: NodeJS.ErrnoException) => {
 process.exitCode = await run(process.argv.slice(2), {
   out: (text) => process.stdout.write(`${text}\n`),
   err: (text) => process.stderr.write(text),
+  dem: () => {
+    const { hosts, indexFile } = readDemConfig(process.env);
+    return { indexFile, remote: { hosts, random: Math.random } };
+  },
   serve: async (print) => {
     // Loaded only here: the other commands start faster without the server.
     const { readConfig } = await import('./config.ts');

@@ -1,12 +1,21 @@
 import { EngineError } from './errors.ts';
 
+/** Where elevation tiles may come from, and where their headers are remembered. */
+export interface DemConfig {
+  /** Hosts that may be asked for tiles, with the port where it is not the usual one. */
+  readonly hosts: readonly string[];
+  /** `null`: nowhere. */
+  readonly indexFile: string | null;
+}
+
 /** Settings of the service, read from the environment once and passed in. */
 export interface Config {
   readonly host: string;
   readonly port: number;
   readonly databaseFile: string;
-  /** Files or folders with elevation tiles. */
+  /** Files, folders, catalogues or addresses of elevation tiles. */
   readonly demPaths: readonly string[];
+  readonly dem: DemConfig;
   /** A file with changes to the design settings; `null`: none. */
   readonly settingsFile: string | null;
   /** Base of the links in answers, without a slash at the end. */
@@ -18,6 +27,28 @@ export interface Config {
 
 /** Minors: a cohort's data go 90 days after its last trip unless the program sets another time. */
 export const USUAL_KEEP_DAYS = 90;
+
+/** One entry of KRUMMHOLZ_DEM: an address, whose colons do not part entries, or a path. */
+const DEM_PATH = /https?:\/\/(?:\[[^\]]*\]|[^/:]+)(?::\d+)?\/[^:]*|[^:]+/g;
+
+type Env = Readonly<Record<string, string | undefined>>;
+
+/**
+ * The cache lies outside the tiles' own folder: `KRUMMHOLZ_CACHE`, else where the system keeps caches.
+ * @throws EngineError `bad-settings` on a host that is none.
+ */
+export function readDemConfig(env: Env): DemConfig {
+  const hosts = (env.KRUMMHOLZ_DEM_HOSTS ?? '').split(/[\s,]+/).filter((host) => host !== '');
+  const odd = hosts.find((host) => !/^(\[[\da-f:]+\]|[a-z\d.-]+)(:\d{1,5})?$/.test(host));
+  if (odd !== undefined)
+    throw new EngineError(
+      'bad-settings',
+      `KRUMMHOLZ_DEM_HOSTS names ${odd}: give hosts in small letters with commas between, such as tiles.example.org`,
+    );
+  const system = env.XDG_CACHE_HOME ?? env.LOCALAPPDATA ?? (env.HOME ? `${env.HOME}/.cache` : undefined);
+  const folder = env.KRUMMHOLZ_CACHE ?? (system ? `${system}/krummholz` : '');
+  return { hosts, indexFile: folder === '' ? null : `${folder}/elevation-index.json` };
+}
 
 const LOOPBACK = new Set(['127.0.0.1', '::1', 'localhost']);
 
@@ -65,7 +96,8 @@ export function readConfig(env: Readonly<Record<string, string | undefined>>): C
     host,
     port,
     databaseFile,
-    demPaths: (env.KRUMMHOLZ_DEM ?? '').split(':').filter((path) => path !== ''),
+    demPaths: (env.KRUMMHOLZ_DEM ?? '').match(DEM_PATH) ?? [],
+    dem: readDemConfig(env),
     settingsFile: env.KRUMMHOLZ_SETTINGS ?? null,
     publicUrl: (env.KRUMMHOLZ_PUBLIC_URL ?? `http://${shownHost}:${port}`).replace(/\/+$/, ''),
     logLevel: env.KRUMMHOLZ_LOG ?? 'info',

@@ -43,6 +43,11 @@ export const ERROR_STATUS = {
   'dem-georeference': 422,
   'dem-crs': 422,
   'dem-vertical-datum': 422,
+  'dem-unit': 422,
+  'dem-catalogue': 422,
+  'dem-host': 422,
+  'dem-unreachable': 503,
+  'dem-changed': 503,
   'dem-none': 422,
   // files and command line
   'file-not-found': 404,

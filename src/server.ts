@@ -82,7 +82,8 @@ export async function startServer(config: Config, rim: Rim = {}): Promise<Runnin
     rim.logTo ?? pino.destination(2),
   );
   const design = await designOf(config.settingsFile);
-  const surface = await openSurface(config.demPaths);
+  const { hosts, indexFile } = config.dem;
+  const surface = await openSurface(config.demPaths, { indexFile, remote: { hosts, random: Math.random } });
   for (const { path, code, reason } of surface.refused) log.warn({ path, code }, reason);
   const store = await openOrClose(config.databaseFile, surface, nowMs);
   const library = openLibrary({

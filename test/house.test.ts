@@ -31,7 +31,7 @@ const ORDER = [
 const ONLY_IN: Record<string, string[]> = {
   'better-sqlite3': ['storage/'],
   kysely: ['storage/'],
-  'fast-xml-parser': ['ingest/gpx.ts', 'ingest/xml-guard.ts', 'plan/route-gpx.ts'],
+  'fast-xml-parser': ['ingest/gpx.ts', 'ingest/xml-guard.ts', 'plan/route-gpx.ts', 'terrain/vrt.ts'],
   geotiff: ['terrain/geotiff-tile.ts'],
   'geographiclib-geodesic': ['earth/geodesic.ts'],
   geomagnetism: ['earth/declination.ts'],
@@ -56,6 +56,8 @@ const ONLY_IN: Record<string, string[]> = {
   'node:fs': ['terrain/', 'storage/', 'terminal/files.ts', 'api/pages/assets.ts'],
   'node:crypto': ['storage/', 'library.ts', 'library/', 'api/'],
   'node:worker_threads': ['engine/board-thread.ts', 'engine/solve-board.ts'],
+  yauzl: ['terrain/packed-hgt.ts'],
+  'node:zlib': ['terrain/'],
   'node:http': ['api/', 'server.ts'],
 };
 

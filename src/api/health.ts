@@ -29,7 +29,7 @@ export function healthResource(app: App, { store, surface }: Pick<AppDeps, 'stor
         operationId: 'isReady',
         summary: 'The store and the elevation tiles can be read',
         tags,
-        response: answers({ 200: ['ready', 'Status'] }),
+        response: answers({ 200: ['ready; degraded: some elevation tiles are damaged', 'Readiness'] }),
       },
     },
     async (request, reply) => {
@@ -40,7 +40,8 @@ export function healthResource(app: App, { store, surface }: Pick<AppDeps, 'stor
       });
       if (!storeReads) throw new EngineError('unavailable', 'the store cannot be read');
       if (surface.sources.length === 0) throw new EngineError('unavailable', 'no elevation tile is loaded');
-      return { status: 'ok' };
+      const { damaged } = surface;
+      return { status: damaged === 0 ? 'ok' : 'degraded', damagedTiles: damaged };
     },
   );
 }

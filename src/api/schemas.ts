@@ -64,6 +64,18 @@ const routeView = closed({
   measures: ref('Measures'),
   trailhead: closed(place),
   high: orNull(closed({ ...place, distanceM: number })),
+  sources: Type.Array(
+    closed({
+      tile: text,
+      version: orNull(text),
+      share: number,
+      stretchesM: Type.Array(Type.Array(number, { minItems: 2, maxItems: 2 }), {
+        description: 'from and to along the route, metres',
+      }),
+      attribution: Type.Array(text),
+    }),
+    { description: 'the elevation tiles under the route' },
+  ),
   notes: Type.Array(ref('Note')),
 });
 
@@ -302,6 +314,7 @@ const entry = {
   ),
   toCheck: Type.Array(text),
   notes: Type.Array(ref('Note')),
+  attribution: Type.Array(text, { description: 'words that the elevation tiles ask for' }),
 };
 
 const ranking = {
@@ -415,6 +428,13 @@ const predictionRecord = closed(
 );
 
 const status = closed({ status: Type.Literal('ok') });
+const readiness = closed({
+  status: oneOf(['ok', 'degraded']),
+  damagedTiles: Type.Integer({
+    minimum: 0,
+    description: 'elevation tiles that could not be read in part when they were last asked for',
+  }),
+});
 
 const problem = closed({
   type: text,
@@ -480,6 +500,7 @@ export const COMPONENTS = {
   PredictionRecord: predictionRecord,
   Settings: schemaLike(DESIGN),
   Status: status,
+  Readiness: readiness,
   Openapi: Type.Object({}, { additionalProperties: true }),
 } satisfies Record<string, Type.TSchema>;
 

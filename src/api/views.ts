@@ -1,6 +1,7 @@
 /** Stored things as they are sent. What is not named here never leaves the service. */
 import { plannedAgainstActualView } from '../fit/after-view.ts';
 import { roundedMeasures } from '../fit/shortlist.ts';
+import { sourcesView } from '../route/attribution.ts';
 import type { StoredCohort } from '../storage/cohorts.ts';
 import type { StoredOuting } from '../storage/outings.ts';
 import type { StoredRoute } from '../storage/routes.ts';
@@ -38,6 +39,7 @@ export function viewOfRoute(row: StoredRoute) {
     measures: roundedMeasures(measures),
     trailhead: place(trailhead),
     high: high === null ? null : { ...place(high), distanceM: tenth(high.distanceM) },
+    sources: sourcesView(row.route),
     notes,
   };
 }

@@ -1,3 +1,4 @@
+import { attributionOf } from '../route/attribution.ts';
 import type { Route } from '../route/describe-route.ts';
 import type { Band } from '../route/gain.ts';
 import type { RecordedGain } from '../route/recorded-gain.ts';
@@ -63,5 +64,6 @@ export function measureRows(
     ],
     ['above treeline', exposure],
     ['heights known', `${percentText(Math.floor(measures.demCoverage * 100) / 100)} of the line`],
+    ...attributionOf([route]).map((words) => ['heights from', words] as const),
   ];
 }

@@ -5,6 +5,7 @@ import type { Moment, Timeline } from '../day/walk-day.ts';
 import type { Design } from '../design.ts';
 import { rfc3339 } from '../earth/local-time.ts';
 import type { Note } from '../errors.ts';
+import { attributionOf } from '../route/attribution.ts';
 import type { RouteMeasures } from '../route/describe-route.ts';
 import type { Band } from '../route/gain.ts';
 import type { SteepGround } from '../route/steep-ground.ts';
@@ -75,6 +76,8 @@ export interface ShortlistEntry {
   readonly milestones: readonly Milestone[];
   readonly toCheck: readonly string[];
   readonly notes: readonly Note[];
+  /** Words that the elevation tiles ask for on whatever is made from them. */
+  readonly attribution: readonly string[];
 }
 
 export interface Shortlist {
@@ -225,6 +228,7 @@ export function entryView(fit: Fit, weights: Design['weights']): ShortlistEntry 
     milestones: fit.milestones,
     toCheck: fit.toCheck,
     notes: fit.route.notes,
+    attribution: attributionOf([fit.route]),
   };
 }
 

@@ -1,6 +1,8 @@
 import type { Design } from '../design.ts';
 import type { CohortRecord, Fit } from '../fit/rank-routes.ts';
 import { METHOD_VERSION } from '../fit/shortlist.ts';
+import { attributionOf } from '../route/attribution.ts';
+import type { Route } from '../route/describe-route.ts';
 import type { UnitSystem } from '../units.ts';
 import type { DayDetails } from './day-details.ts';
 import { cannotBeMet } from './day-views.ts';
@@ -54,6 +56,12 @@ function profileOf({ fit, details, units }: DocumentInput): ProfileDrawing | nul
   };
 }
 
+/** Whose heights they are, where the tiles ask for words. */
+function heightsFrom(route: Route): string {
+  const words = attributionOf([route]);
+  return words.length === 0 ? '' : ` Heights: ${words.join('. ').replace(/\.\.+/g, '.')}`;
+}
+
 /** The plan as pages for people, in the order they are printed. Without heights only what does not need a day. */
 export function makeDocument(input: DocumentInput): PlanDocument {
   const { fit, date, details, training, design, units } = input;
@@ -80,6 +88,6 @@ export function makeDocument(input: DocumentInput): PlanDocument {
     title: titleOf(fit, date),
     pages,
     profile: profileOf(input),
-    foot: `Estimates from terrain data and past days; the leader on the spot decides. Not for navigation. ${sourcesNote} Method ${METHOD_VERSION}, settings ${design.version}.`,
+    foot: `Estimates from terrain data and past days; the leader on the spot decides. Not for navigation. ${sourcesNote} Method ${METHOD_VERSION}, settings ${design.version}.${heightsFrom(fit.route)}`,
   };
 }

@@ -5,6 +5,7 @@ import { heightText, lengthText } from '../fit/words.ts';
 import { roundCoordinate } from '../ingest/decimal.ts';
 import { INGEST_LIMITS } from '../ingest/limits.ts';
 import { cleanText, UNNAMED } from '../ingest/names.ts';
+import { attributionOf } from '../route/attribution.ts';
 import type { RoutePlace } from '../route/checkpoints.ts';
 import type { Route } from '../route/describe-route.ts';
 import type { UnitSystem } from '../units.ts';
@@ -103,11 +104,15 @@ function spotsOf(checkpoints: readonly RoutePlace[], units: UnitSystem) {
  * whole turns. Steps of 500 m or more get points between them.
  */
 export function routeGpx(
-  route: Pick<Route, 'name' | 'line'>,
+  route: Pick<Route, 'name' | 'line' | 'sources'>,
   checkpoints: readonly RoutePlace[],
   units: UnitSystem,
 ): string {
   const name = plainText(route.name);
+  // Not cut to the length of a name: a licence fixes its words. Heights stand at the waypoints.
+  const words = attributionOf([route])
+    .map((text) => cleanText(text, ''))
+    .join('; ');
   const titled = { name: name === '' ? UNNAMED : name };
   const builder = new XMLBuilder({
     ignoreAttributes: false,
@@ -128,6 +133,7 @@ export function routeGpx(
       metadata: {
         ...titled,
         desc: 'A planned line. It says where the plan goes, not that the way is safe or still there.',
+        ...(words === '' ? {} : { copyright: { '@author': words } }),
       },
       wpt: spotsOf(checkpoints, units).map(({ place, atM }) => waypointOf(place, atM, units)),
       trk: {

@@ -66,8 +66,20 @@ export interface Route {
   /** The line, segments of `[lon, lat]`, for maps and GPX. */
   readonly line: readonly (readonly (readonly [number, number])[])[];
   readonly waypoints: readonly Waypoint[];
-  readonly sources: readonly { readonly path: string; readonly share: number }[];
+  /** The tiles that gave the heights, and where along the route each did. */
+  readonly sources: readonly RouteSource[];
   readonly notes: readonly Note[];
+}
+
+/** What one tile gave of a route. */
+export interface RouteSource {
+  readonly path: string;
+  /** The file as it was when the route was measured. */
+  readonly version: string;
+  readonly share: number;
+  readonly stretches: ElevatedTrack['sources'][number]['stretches'];
+  /** Words that must or should stand on what is made from its heights. */
+  readonly attribution: readonly string[];
 }
 
 /** Codes of the notes that measuring itself writes; the others come from the file and cannot be found out again. */
@@ -267,7 +279,13 @@ export function describeRoute(drawn: ElevatedTrack, design: Design, options: Des
       segment.map((point) => [point.lonDeg, point.latDeg] as const),
     ),
     waypoints: elevated.track.waypoints,
-    sources: elevated.sources.map(({ tile, share }) => ({ path: tile.path, share })),
+    sources: elevated.sources.map(({ tile, share, stretches }) => ({
+      path: tile.path,
+      version: tile.version,
+      share,
+      stretches,
+      attribution: tile.attribution,
+    })),
     notes,
   };
 }

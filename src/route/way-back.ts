@@ -42,7 +42,7 @@ function reversed(segment: ElevatedSegment, lengthM: number): ElevatedSegment {
 
 /** The same line walked up and back down, with a note that the way back was assumed. */
 export function withWayBack(elevated: ElevatedTrack): ElevatedTrack {
-  const { track, segments, lengthM } = elevated;
+  const { track, segments, lengthM, sources } = elevated;
   return {
     ...elevated,
     track: {
@@ -58,5 +58,12 @@ export function withWayBack(elevated: ElevatedTrack): ElevatedTrack {
     },
     segments: [...segments, ...segments.map((segment) => reversed(segment, lengthM)).reverse()],
     lengthM: 2 * lengthM,
+    sources: sources.map((source) => ({
+      ...source,
+      stretches: [
+        ...source.stretches,
+        ...source.stretches.map(([from, to]) => [2 * lengthM - to, 2 * lengthM - from] as const).reverse(),
+      ],
+    })),
   };
 }

@@ -24,9 +24,10 @@ import { PAGE_KEYS, type PageKey } from '../plan/plan-document.ts';
 import { routeGpx } from '../plan/route-gpx.ts';
 import { routeLadder } from '../plan/route-ladder.ts';
 import { makeTripPlan } from '../plan/trip-plan.ts';
+import { sourcesView } from '../route/attribution.ts';
 import type { Route } from '../route/describe-route.ts';
 import { tileReport } from '../terrain/tile-report.ts';
-import { openSurface } from '../terrain/tile-set.ts';
+import { openSurface, type SurfaceOptions } from '../terrain/tile-set.ts';
 import type { UnitSystem } from '../units.ts';
 import { planHtml } from '../web/plan-html.tsx';
 import { afterText, recordText } from './after-text.ts';
@@ -47,6 +48,8 @@ export interface Terminal {
   readonly out: (text: string) => void;
   readonly err: (text: string) => void;
   readonly serve: (print: (text: string) => void) => Promise<void>;
+  /** Where tiles may come from and where their headers are remembered; not given: no network, no memory. */
+  readonly dem?: () => Pick<SurfaceOptions, 'indexFile' | 'remote'>;
 }
 
 /** Indented, but with each pair of a profile on one line. */
@@ -72,7 +75,7 @@ async function onGround<T>(
   work: (ground: Ground) => Promise<T>,
 ): Promise<T> {
   const design = await designOf(options.settings);
-  const surface = await openSurface(options.dem);
+  const surface = await openSurface(options.dem, terminal.dem?.());
   try {
     for (const { path, reason } of surface.refused) terminal.err(`krummholz: ${path}: ${reason}\n`);
     return await work({ surface, design });
@@ -124,9 +127,10 @@ async function measureCommand(
     if (options.format === 'json') {
       terminal.out(
         jsonText(
-          routes.map(({ name, measures, profile, notes }) => ({
+          routes.map(({ name, measures, profile, notes, sources }) => ({
             name,
             measures: roundedMeasures(measures),
+            sources: sourcesView({ sources }),
             profile: profile.map(([distanceM, elevationM]) => [
               Math.round(distanceM * 10) / 10,
               elevationM === null ? null : Math.round(elevationM * 100) / 100,
@@ -369,7 +373,7 @@ async function afterCommand(terminal: Terminal, options: AfterOptions): Promise<
 }
 
 async function demCommand(terminal: Terminal, paths: string[], options: { format: string }): Promise<void> {
-  const surface = await openSurface(paths);
+  const surface = await openSurface(paths, terminal.dem?.());
   try {
     if (options.format === 'json') {
       terminal.out(jsonText({ tiles: await tileReport(surface), refused: surface.refused }));
@@ -394,7 +398,11 @@ function treelineValue(text: string): number {
 }
 
 function program(terminal: Terminal): Command {
-  const dem = () => new Option('--dem <path...>', 'elevation tiles: files or folders').makeOptionMandatory();
+  const dem = () =>
+    new Option(
+      '--dem <path...>',
+      'elevation tiles: files, folders, VRT or STAC catalogues, https addresses',
+    ).makeOptionMandatory();
   const format = (...choices: [string, ...string[]]) =>
     new Option('--format <format>', 'how to print').choices(choices).default(choices[0]);
   const units = () =>
@@ -501,8 +509,8 @@ function program(terminal: Terminal): Command {
     .action((options) => afterCommand(terminal, options));
   krummholz
     .command('dem')
-    .description('list elevation tiles: which, where, what units, how much void')
-    .argument('<path...>', 'files or folders')
+    .description('list elevation tiles: which, where, what units, how much void, whose')
+    .argument('<path...>', 'files, folders, catalogues or addresses')
     .addOption(format('table', 'json'))
     .action((paths, options) => demCommand(terminal, paths, options));
   krummholz

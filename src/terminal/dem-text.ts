@@ -1,5 +1,6 @@
-import { percentText } from '../fit/words.ts';
+import { percentText, plural } from '../fit/words.ts';
 import type { Surface } from '../terrain/surface.ts';
+import { progressOf } from './progress.ts';
 import { table, wrapped } from './table.ts';
 
 const degrees = (value: number): string => value.toFixed(3);
@@ -10,8 +11,11 @@ export async function demText(surface: Surface): Promise<string> {
     ['tile', 'west', 'south', 'east', 'north', 'postings', 'every', 'unit', 'heights above', 'void'],
   ];
   const notes: string[] = [];
+  // Each tile is read whole for its void.
+  const progress = progressOf(surface.sources.length, 'reading');
   for (const [index, tile] of surface.sources.entries()) {
     const voidShare = await surface.voidShare(index);
+    progress.step(tile.path);
     rows.push([
       tile.path,
       degrees(tile.westDeg),
@@ -27,6 +31,14 @@ export async function demText(surface: Surface): Promise<string> {
     for (const note of tile.notes)
       notes.push(wrapped(`${tile.path}: ${note.text}`, '  note     ', 100, '           '));
   }
+  progress.stop();
+  const credits = new Map<string, number>();
+  for (const { attribution } of surface.sources) {
+    const words = attribution.length === 0 ? 'attribution not stated' : attribution.join('; ');
+    credits.set(words, (credits.get(words) ?? 0) + 1);
+  }
+  for (const [words, tiles] of credits)
+    notes.push(wrapped(`${plural(tiles, 'tile')}: ${words}`, '  from     ', 100, '           '));
   for (const { path, reason } of surface.refused) {
     notes.push(wrapped(`${path}: ${reason}`, '  refused  ', 100, '           '));
   }

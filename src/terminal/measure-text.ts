@@ -6,6 +6,9 @@ import { wrapped } from './table.ts';
 
 const NAME_WIDTH = 17;
 
+/** Rows whose text is wrapped. */
+const LONG: ReadonlySet<string> = new Set(['file’s heights', 'steep ground', 'heights from', 'to check']);
+
 /** What the terrain says of a route, for people. */
 export function measureText(route: Route, units: UnitSystem): string {
   const asked = classQuestion(route, units);
@@ -13,7 +16,7 @@ export function measureText(route: Route, units: UnitSystem): string {
   const lines = [
     route.name,
     ...rows.map(([name, value]) =>
-      name === 'file’s heights' || name === 'steep ground' || name === 'to check'
+      LONG.has(name)
         ? wrapped(value, `  ${name.padEnd(NAME_WIDTH)}`, 100, ' '.repeat(NAME_WIDTH + 2))
         : `  ${name.padEnd(NAME_WIDTH)}${value}`,
     ),

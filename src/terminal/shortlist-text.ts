@@ -18,6 +18,7 @@ import { verdictRank } from '../fit/verdict.ts';
 import { questionText, VERDICT_TEXT } from '../fit/verdict-words.ts';
 import { climbText, heightText, lengthText, plural } from '../fit/words.ts';
 import type { CohortInput } from '../ingest/cohort-file.ts';
+import { attributionOf } from '../route/attribution.ts';
 import type { UnitSystem } from '../units.ts';
 import { table, wrapped } from './table.ts';
 
@@ -87,5 +88,8 @@ export function shortlistText(
     ...ranked.map((fit) => entry(fit, asked, design.weights, units)),
     '',
     footText(),
+    ...attributionOf(ranked.map(({ route }) => route)).map((words) =>
+      wrapped(`Heights: ${words}`, '  ', 100, '  '),
+    ),
   ].join('\n');
 }

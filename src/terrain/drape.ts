@@ -1,8 +1,13 @@
 import type { Track } from '../ingest/track.ts';
-import { type ElevatedSegment, type ElevatedTrack, STATION_SPACING_M } from './elevated-track.ts';
+import {
+  type ElevatedSegment,
+  type ElevatedTrack,
+  STATION_SPACING_M,
+  type Stretch,
+} from './elevated-track.ts';
 import { groundSlopes, PLACES_EACH, type SlopeWindows, slopeWindows } from './ground-slopes.ts';
 import { measured, type Sides, type Stations, sides, stations } from './stations.ts';
-import type { HeightSamples, Surface } from './surface.ts';
+import type { Surface } from './surface.ts';
 
 interface Laid {
   readonly at: Stations;
@@ -42,7 +47,7 @@ export async function drape(track: Track, surface: Surface): Promise<ElevatedTra
   const samples = await surface.heightsAt(lons, lats);
 
   const segments: ElevatedSegment[] = [];
-  const answered = new Map<number, number>();
+  const answered = new Map<number, Answered>();
   let startM = 0;
   let knownM = 0;
   let read = 0;
@@ -51,7 +56,11 @@ export async function drape(track: Track, surface: Surface): Promise<ElevatedTra
     const n = at.distanceM.length;
     const firstWindow = read + 3 * n;
     const groundM = samples.heightsM.slice(read, read + n);
-    countSources(samples, read, n, answered);
+    countSources(
+      samples.sourceIndexes.slice(read, read + n),
+      at.distanceM.map((d) => startM + d),
+      answered,
+    );
     segments.push({
       distanceM: at.distanceM.map((d) => startM + d),
       lonDeg: at.lonDeg,
@@ -75,9 +84,9 @@ export async function drape(track: Track, surface: Surface): Promise<ElevatedTra
     coverage: startM > 0 ? Math.min(1, knownM / startM) : 0,
     sources: [...answered]
       .sort(([a], [b]) => a - b)
-      .flatMap(([index, stationsAnswered]) => {
+      .flatMap(([index, { stations: known, stretches }]) => {
         const tile = surface.sources[index];
-        return tile === undefined ? [] : [{ tile, share: stationsAnswered / count }];
+        return tile === undefined ? [] : [{ tile, share: known / count, stretches }];
       }),
   };
 }
@@ -101,14 +110,28 @@ function knownLengthM(lengthM: number, groundM: readonly (number | null)[]): num
   return known === steps ? lengthM : (lengthM * known) / steps;
 }
 
+interface Answered {
+  stations: number;
+  readonly stretches: Stretch[];
+}
+
+/** Adds one segment's stations to what each tile answered. */
 function countSources(
-  samples: HeightSamples,
-  first: number,
-  count: number,
-  answered: Map<number, number>,
+  sourceIndexes: readonly (number | null)[],
+  distanceM: readonly number[],
+  answered: Map<number, Answered>,
 ): void {
-  for (let i = first; i < first + count; i += 1) {
-    const source = samples.sourceIndexes[i] ?? null;
-    if (source !== null) answered.set(source, (answered.get(source) ?? 0) + 1);
+  const between = (i: number): number => ((distanceM[i] ?? 0) + (distanceM[i + 1] ?? distanceM[i] ?? 0)) / 2;
+  for (let i = 0; i < sourceIndexes.length; ) {
+    const source = sourceIndexes[i] ?? null;
+    let last = i;
+    while (last + 1 < sourceIndexes.length && (sourceIndexes[last + 1] ?? null) === source) last += 1;
+    if (source !== null) {
+      const of = answered.get(source) ?? { stations: 0, stretches: [] };
+      of.stations += last - i + 1;
+      of.stretches.push([i === 0 ? (distanceM[0] ?? 0) : between(i - 1), between(last)]);
+      answered.set(source, of);
+    }
+    i = last + 1;
   }
 }

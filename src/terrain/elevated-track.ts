@@ -38,8 +38,20 @@ export interface ElevatedTrack {
   readonly lengthM: number;
   /** Share of the line's length whose height is known, 0 to 1. */
   readonly coverage: number;
-  /** The tiles that gave heights, and the share of the stations each one answered. */
-  readonly sources: readonly { readonly tile: TileInfo; readonly share: number }[];
+  /** The tiles that gave heights. */
+  readonly sources: readonly TrackSource[];
+}
+
+/** From and to along the track, metres. */
+export type Stretch = readonly [number, number];
+
+/** What one tile gave of a track. */
+export interface TrackSource {
+  readonly tile: TileInfo;
+  /** Share of the stations it answered. */
+  readonly share: number;
+  /** Where, in order; a station stands for the half steps beside it. */
+  readonly stretches: readonly Stretch[];
 }
 
 /** Greatest distance between two stations, metres (design; reasons in src/route/README.md). */

@@ -1,41 +1,120 @@
-import { readdir, stat } from 'node:fs/promises';
-import { join, resolve } from 'node:path';
+import { readdir, readFile, stat } from 'node:fs/promises';
+import { dirname, join, resolve } from 'node:path';
 import { EngineError } from '../errors.ts';
+import { decodeText } from '../ingest/decode.ts';
+import { parseJson } from '../ingest/json-text.ts';
+import { knownProduct } from './known-products.ts';
+import { pathInside } from './path-inside.ts';
+import { settingsBeside } from './settings-beside.ts';
+import { tilesOfStac } from './stac.ts';
+import { NOTHING_STATED, type Stated, statedOver } from './stated.ts';
+import type { Refused } from './surface.ts';
+import { isAddress } from './tile-address.ts';
+import { type Listed, tilesOfVrt } from './vrt.ts';
 
-export type TileKind = 'geotiff' | 'hgt' | 'packed' | 'unknown';
+export type TileKind = 'geotiff' | 'hgt' | 'hgtGz' | 'hgtZip' | 'packed' | 'catalogue' | 'unknown';
 
-export interface FoundFile {
+export interface FoundTile {
+  /** A path, or an address on the net. */
   readonly path: string;
   readonly kind: TileKind;
+  readonly stated: Stated;
+  /** `null` for an address, and where the file is not there. */
+  readonly file: { readonly size: number; readonly mtimeMs: number } | null;
+}
+
+export interface Found {
+  /** Each once, ordered by path. */
+  readonly tiles: readonly FoundTile[];
+  /** Catalogues that cannot be used. */
+  readonly refused: readonly Refused[];
 }
 
 /** A folder and what lies up to this many folders below it (design: `state/county/tile.tif`). */
 const DEEPEST = 3;
+/** Catalogues are read up to this size, bytes (design: the largest VRT published has some 0.8 MB). */
+const LARGEST_CATALOGUE = 64 * 1024 * 1024;
 
-/** What a file is by its name: a downloaded archive is told apart so that it can be named. */
-export function tileKind(name: string): TileKind {
+/** What a file is by its name. */
+function tileKind(name: string): TileKind {
   if (/\.tiff?$/i.test(name)) return 'geotiff';
   if (/\.hgt$/i.test(name)) return 'hgt';
-  return /\.(hgt|tiff?)\.(gz|zip|bz2|xz)$/i.test(name) ? 'packed' : 'unknown';
+  if (/\.hgt\.gz$/i.test(name)) return 'hgtGz';
+  if (/\.hgt\.zip$/i.test(name)) return 'hgtZip';
+  if (/\.(hgt|tiff?)\.(gz|zip|bz2|xz)$/i.test(name)) return 'packed';
+  return /\.(vrt|json|geojson)$/i.test(name) ? 'catalogue' : 'unknown';
 }
 
 /**
- * The elevation files among files and folders, each once, ordered by path. In folders, hidden files and
- * files of other kinds are passed over; a file named outright is always in the answer.
- * @throws EngineError `file-not-found`, or `file-unreadable` where the system refuses.
+ * The elevation tiles among files, folders, catalogues (VRT, STAC) and addresses. In folders, hidden files, catalogues
+ * and files of other kinds are passed over; a file named outright is always in the answer.
+ * @throws EngineError `file-not-found`, `file-unreadable` where the system refuses, or `bad-settings` of a folder.
  */
-export async function findTiles(paths: readonly string[]): Promise<FoundFile[]> {
-  const found = new Map<string, FoundFile>();
-  const add = (path: string, kind: TileKind) => {
-    const whole = resolve(path);
-    if (!found.has(whole)) found.set(whole, { path, kind });
+export async function findTiles(paths: readonly string[]): Promise<Found> {
+  const found = new Map<string, FoundTile>();
+  const refused: Refused[] = [];
+  const add = (tile: FoundTile) => {
+    const whole = isAddress(tile.path) ? tile.path : resolve(tile.path);
+    // A catalogue may say more of a tile that its folder gave already.
+    const before = found.get(whole);
+    const stated = before === undefined ? tile.stated : statedOver(before.stated, tile.stated);
+    found.set(whole, { ...(before ?? tile), stated });
   };
   for (const path of paths) {
+    if (isAddress(path)) {
+      add(tileAt(path, NOTHING_STATED, null));
+      continue;
+    }
     const entry = await look(path);
-    if (entry.isDirectory()) await walk(path, 0, add);
-    else add(path, tileKind(path));
+    if (entry.isDirectory()) await walk(path, 0, NOTHING_STATED, add);
+    else if (tileKind(path) === 'catalogue') {
+      try {
+        for (const tile of await catalogued(path)) add(tile);
+      } catch (error) {
+        if (!(error instanceof EngineError)) throw error;
+        refused.push({ path, code: error.code, reason: error.message });
+      }
+    } else add(tileAt(path, await settingsBeside(dirname(path)), entry));
   }
-  return [...found.values()].sort((a, b) => (a.path < b.path ? -1 : a.path > b.path ? 1 : 0));
+  const tiles = [...found.values()].sort((a, b) => (a.path < b.path ? -1 : a.path > b.path ? 1 : 0));
+  return { tiles, refused };
+}
+
+function tileAt(path: string, stated: Stated, file: FoundTile['file']): FoundTile {
+  const name = isAddress(path) && URL.canParse(path) ? new URL(path).pathname : path;
+  return {
+    path,
+    kind: tileKind(name),
+    stated: statedOver(stated, knownProduct(name)),
+    file: file === null ? null : { size: file.size, mtimeMs: file.mtimeMs },
+  };
+}
+
+async function catalogued(path: string): Promise<FoundTile[]> {
+  const folder = dirname(path);
+  const { size } = await look(path);
+  if (size > LARGEST_CATALOGUE)
+    throw new EngineError('dem-catalogue', `it has ${size} bytes, more than a list of tiles takes`);
+  const { text } = decodeText(await readFile(path));
+  const isVrt = /\.vrt$/i.test(path);
+  const listed = isVrt ? tilesOfVrt(text, path) : tilesOfStac(parseJson(text, 'dem-catalogue'), path);
+  const settings = await settingsBeside(folder);
+  const tiles: FoundTile[] = [];
+  for (const one of listed) tiles.push(await listedTile(folder, settings, one, isVrt));
+  return tiles;
+}
+
+async function listedTile(folder: string, settings: Stated, one: Listed, isVrt: boolean): Promise<FoundTile> {
+  const isRemote = !isVrt && isAddress(one.written);
+  const path = isRemote ? one.written : pathInside(folder, one.written);
+  const file = isRemote ? null : await stat(path).catch(() => null);
+  const tile = tileAt(path, statedOver(settings, one.stated), file);
+  if (tile.kind !== 'geotiff' && tile.kind !== 'hgt')
+    throw new EngineError('dem-catalogue', `it lists "${one.written}", which is neither .tif nor .hgt`);
+  // The words of a licence that is known win over names put together from a catalogue.
+  const fixed = knownProduct(path).attribution;
+  const ours = settings.attribution.length === 0 && fixed.length > 0;
+  return ours ? { ...tile, stated: { ...tile.stated, attribution: fixed } } : tile;
 }
 
 async function look(path: string) {
@@ -64,18 +143,20 @@ function refusal(path: string, error: unknown): EngineError {
 async function walk(
   folder: string,
   depth: number,
-  add: (path: string, kind: TileKind) => void,
+  above: Stated,
+  add: (tile: FoundTile) => void,
 ): Promise<void> {
   const names = await readdir(folder).catch((error: unknown) => {
     throw refusal(folder, error);
   });
+  const stated = statedOver(await settingsBeside(folder), above);
   for (const name of names) {
     if (name.startsWith('.')) continue;
     const path = join(folder, name);
     // A link that leads nowhere, or a file removed meanwhile, is not a tile.
     const entry = await stat(path).catch(() => null);
-    if (entry?.isDirectory() && depth < DEEPEST) await walk(path, depth + 1, add);
+    if (entry?.isDirectory() && depth < DEEPEST) await walk(path, depth + 1, stated, add);
     const kind = tileKind(name);
-    if (entry?.isFile() && kind !== 'unknown') add(path, kind);
+    if (entry?.isFile() && kind !== 'unknown' && kind !== 'catalogue') add(tileAt(path, stated, entry));
   }
 }

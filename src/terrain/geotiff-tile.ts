@@ -278,6 +278,7 @@ async function openDirectory(ranges: ByteRanges): Promise<Opened> {
     const image = await tiff.getImage(0);
     return { tiff, image, keys: image.getGeoKeys() ?? {} };
   } catch (error) {
+    if (error instanceof EngineError) throw error;
     throw refuse(`it cannot be read as a TIFF (${because(error)}): cut short or damaged; fetch it again`);
   }
 }
@@ -447,6 +448,7 @@ async function checkDecodes(
       await readRaw(block);
       return;
     } catch (error) {
+      if (error instanceof EngineError) throw error;
       reason ||= because(error);
     }
   }

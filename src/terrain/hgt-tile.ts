@@ -1,7 +1,9 @@
 import { basename } from 'node:path';
 import { EngineError } from '../errors.ts';
 import { openByteRanges } from './byte-ranges.ts';
+import type { PackedTile } from './packed-hgt.ts';
 import { readHeights, type SampleCoding } from './samples.ts';
+import { NOTHING_STATED, type Stated } from './stated.ts';
 import { type Grid, type Tile, tileInfo } from './tile.ts';
 
 /** Postings along one edge of an SRTM tile: 3″ and 1″ (NASA SRTM, "SRTM_Topo.pdf"). */
@@ -40,14 +42,29 @@ function sideOf(fileSize: number): number {
   return side;
 }
 
+/** What the format fixes, since there is no header. */
+const REFERENCE = 'EGM96';
+
 /**
  * An SRTM tile: headerless big-endian int16 metres above the EGM96 geoid, named for its south-west corner.
- * @throws EngineError `dem-unreadable` (wrong size) or `dem-georeference` (name without a corner).
+ * @param packed the tile inside an archive; left out, the file itself.
+ * @throws EngineError `dem-unreadable` (wrong size), `dem-georeference` (name without a corner) or
+ * `dem-vertical-datum` (another unit is stated than the format has).
  */
-export async function openHgtTile(path: string): Promise<Tile> {
-  const ranges = await openByteRanges(path);
+export async function openHgtTile(
+  path: string,
+  packed: PackedTile | null = null,
+  stated: Stated = NOTHING_STATED,
+): Promise<Tile> {
+  const ranges = packed?.ranges ?? (await openByteRanges(path));
   const side = sideOf(ranges.fileSize);
-  const corner = southWest(basename(path));
+  const corner = southWest(basename(packed?.name ?? path));
+  if (stated.unit !== null && stated.unit !== 'm') {
+    throw new EngineError(
+      'dem-vertical-datum',
+      `${stated.unitBy} says its heights are in ${stated.unit}, and an SRTM tile is in metres: put other tiles into another folder`,
+    );
+  }
   const step = 1 / (side - 1);
   const grid: Grid = {
     x0: corner.lonDeg,
@@ -61,10 +78,10 @@ export async function openHgtTile(path: string): Promise<Tile> {
     kind: 'int',
     bits: 16,
     littleEndian: false,
-    nodata: NODATA,
+    nodata: stated.nodata ?? NODATA,
     usualVoids: false,
-    scale: 1,
-    offset: 0,
+    scale: stated.scale ?? 1,
+    offset: stated.offset ?? 0,
     mPerUnit: 1,
   };
   return {
@@ -76,8 +93,8 @@ export async function openHgtTile(path: string): Promise<Tile> {
       crs: 'EPSG:4326',
       unit: 'm',
       unitAssumed: false,
-      verticalReference: 'EGM96', // fixed by the format, which has no header
-      nodata: NODATA,
+      verticalReference: stated.verticalReference ?? REFERENCE,
+      nodata: coding.nodata,
       notes: [],
     }),
     blockWidth: side,

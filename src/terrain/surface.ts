@@ -31,19 +31,34 @@ export interface TileInfo {
   /** As the header states it (`EGM96`, `NAVD88`, …); `null` when it does not. */
   readonly verticalReference: string | null;
   readonly nodata: number | null;
+  /** Words that must or should stand on whatever is made from the heights; none: not stated. */
+  readonly attribution: readonly string[];
+  readonly licence: string | null;
+  /** When the heights were published, ms since 1970; `null`: not stated. */
+  readonly dateMs: number | null;
   /** Changes with the file, so that what was measured on it can be measured again. */
   readonly version: string;
   readonly notes: readonly Note[];
+}
+
+/** A file or address of a set that gives no heights, and why. */
+export interface Refused {
+  readonly path: string;
+  readonly code: string;
+  readonly reason: string;
 }
 
 /** A set of tiles that answers as one surface. */
 export interface Surface {
   readonly sources: readonly TileInfo[];
   /** Files of the set that were refused, with the reason; heights never come from these. */
-  readonly refused: readonly { readonly path: string; readonly code: string; readonly reason: string }[];
+  readonly refused: readonly Refused[];
+  /** How many tiles had a block, when it was last asked for, that could not be read. */
+  readonly damaged: number;
   /**
    * Bilinear heights of the places, in the order given. Longitudes may run past ±180°.
    * A place is `null` where no tile covers it or any of its four postings is void.
+   * @throws EngineError `dem-unreachable` or `dem-changed`: a tile on a server cannot be read now; ask again.
    */
   heightsAt(lonsDeg: ArrayLike<number>, latsDeg: ArrayLike<number>): Promise<HeightSamples>;
   /** Share of void postings of one source, 0 to 1; reads the whole tile. */

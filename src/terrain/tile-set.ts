@@ -1,57 +1,125 @@
 import { basename } from 'node:path';
 import { EngineError, type Note } from '../errors.ts';
+import { MS_PER_DAY } from '../units.ts';
 import { BlockCache, DEFAULT_CACHE_BYTES } from './block-cache.ts';
-import { type FoundFile, findTiles } from './find-tiles.ts';
+import { type FoundTile, findTiles } from './find-tiles.ts';
 import { openGeotiffTile } from './geotiff-tile.ts';
 import { openHgtTile } from './hgt-tile.ts';
-import { type BlockReader, sampleHeights } from './sample.ts';
-import type { Surface, TileInfo } from './surface.ts';
+import { openHttpRanges, type RemoteAccess } from './http-ranges.ts';
+import { type IndexCache, openIndexCache } from './index-cache.ts';
+import { openPackedHgt, type UnpackedTiles, unpackedTiles } from './packed-hgt.ts';
+import { type BlockReader, sampleHeights, type TileSet } from './sample.ts';
+import type { Refused, Surface, TileInfo } from './surface.ts';
 import { blockCounts, type Tile } from './tile.ts';
+import { isAddress } from './tile-address.ts';
 import { tileIndex } from './tile-index.ts';
+import { feetReason, unitFinding, unitWitnesses } from './unit-check.ts';
 
 export interface SurfaceOptions {
   /** Room for decoded blocks, bytes; 256 MiB when not given. */
   readonly cacheBytes?: number;
+  /** Where headers are remembered between runs; not given: nowhere. */
+  readonly indexFile?: string | null;
+  /** How tiles on the net are fetched; not given: none is. */
+  readonly remote?: RemoteAccess;
+  /** Told of each tile whose header is read, not remembered. */
+  readonly onHeader?: (path: string) => void;
 }
-
-type Refused = Surface['refused'][number];
 
 /** Files opened at the same time (design: enough to hide the disk, far from the limit on open files). */
 const OPEN_AT_ONCE = 8;
 /** Refused files named in the message when nothing is left (design). */
 const MOST_NAMED = 10;
+const NO_REMOTE: RemoteAccess = { hosts: [], random: () => 0.5 };
+
+/** A tile with what it was opened from. */
+interface OpenTile {
+  readonly tile: Tile;
+  readonly found: FoundTile;
+}
 
 /**
- * Opens elevation files and folders of them as one surface; each file's own header says where it lies.
- * A file that cannot be used is listed in `refused` with its reason. Where tiles overlap, the finest posting
- * answers first, then a tile that states its unit, then the first path.
- * @throws EngineError `file-not-found` for a path that does not exist, `dem-none` when no file can be used.
+ * Opens elevation files, folders of them, catalogues and addresses as one surface; each file's own header says where it
+ * lies. A file that cannot be used is listed in `refused` with its reason. Where tiles overlap, the finest posting
+ * answers first, then a tile that states its unit, then the newest, then the first path.
+ * @throws EngineError `file-not-found` for a path that does not exist, `bad-settings` for what stands beside tiles,
+ * `dem-none` when no file can be used.
  */
 export async function openSurface(paths: readonly string[], options: SurfaceOptions = {}): Promise<Surface> {
-  const found = await findTiles(paths);
-  const opened: Tile[] = [];
-  const refused: Refused[] = [];
+  const { tiles: found, refused: badCatalogues } = await findTiles(paths);
+  const index = await openIndexCache(options.indexFile ?? null);
+  const unpacked = unpackedTiles();
+  const openNow = async (one: FoundTile): Promise<Tile> =>
+    withStatements(await openTile(one, options, unpacked), one);
+  const openOrKnown = async (one: FoundTile): Promise<Tile> => {
+    const known = index.known(one, () => openNow(one));
+    if (known !== null) return known;
+    options.onHeader?.(one.path);
+    const tile = await openNow(one);
+    index.remember(one, tile);
+    return tile;
+  };
+
+  const opened: OpenTile[] = [];
+  const refused: Refused[] = [...badCatalogues];
   for (let start = 0; start < found.length; start += OPEN_AT_ONCE) {
-    const some = await Promise.all(found.slice(start, start + OPEN_AT_ONCE).map(openOrRefuse));
+    const some = await Promise.all(
+      found.slice(start, start + OPEN_AT_ONCE).map((one) => orRefused(one, openOrKnown)),
+    );
     for (const one of some) {
       if ('code' in one) refused.push(one);
       else opened.push(one);
     }
   }
-  if (opened.length === 0) throw nothingUsable(paths, refused);
-  return surfaceOf(byPriority(opened), refused, options.cacheBytes ?? DEFAULT_CACHE_BYTES);
+  const checked = await unitsChecked(byPriority(opened), index);
+  await index.save();
+  refused.push(...checked.refused);
+  refused.sort((a, b) => (a.path < b.path ? -1 : 1));
+  if (checked.tiles.length === 0) throw nothingUsable(paths, refused);
+  return surfaceOf(checked.tiles, refused, options.cacheBytes ?? DEFAULT_CACHE_BYTES, openNow);
 }
 
-async function openOrRefuse({ path, kind }: FoundFile): Promise<Tile | Refused> {
+async function openTile(
+  { path, kind, stated }: FoundTile,
+  { remote }: SurfaceOptions,
+  unpacked: UnpackedTiles,
+): Promise<Tile> {
+  if (isAddress(path)) {
+    if (kind !== 'geotiff')
+      throw new EngineError('dem-unreadable', 'over the net only GeoTIFF (.tif) is read: fetch a copy');
+    return openGeotiffTile(path, await openHttpRanges(path, remote ?? NO_REMOTE), stated);
+  }
+  switch (kind) {
+    case 'geotiff':
+      return openGeotiffTile(path, undefined, stated);
+    case 'hgt':
+      return openHgtTile(path, null, stated);
+    case 'hgtGz':
+    case 'hgtZip':
+      return openHgtTile(path, await openPackedHgt(path, kind === 'hgtGz' ? 'gz' : 'zip', unpacked), stated);
+    default:
+      throw new EngineError(
+        'dem-unreadable',
+        kind === 'packed'
+          ? 'it is packed in a way that is not read: unpack it first'
+          : 'it is no elevation file by its name: .tif, .tiff, .hgt, .hgt.gz and .hgt.zip are read',
+      );
+  }
+}
+
+/** What is stated of a tile's licence and age goes with it. */
+function withStatements(tile: Tile, { stated }: FoundTile): Tile {
+  const { attribution, licence, dateMs } = stated;
+  return { ...tile, info: { ...tile.info, attribution, licence, dateMs } };
+}
+
+async function orRefused(
+  found: FoundTile,
+  open: (found: FoundTile) => Promise<Tile>,
+): Promise<OpenTile | Refused> {
+  const { path } = found;
   try {
-    if (kind === 'hgt') return await openHgtTile(path);
-    if (kind === 'geotiff') return await openGeotiffTile(path);
-    throw new EngineError(
-      'dem-unreadable',
-      kind === 'packed'
-        ? 'it is packed: unpack it first'
-        : 'it is no elevation file by its name: .tif, .tiff and .hgt are read',
-    );
+    return { found, tile: await open(found) };
   } catch (error) {
     if (error instanceof EngineError) return { path, code: error.code, reason: error.message };
     // The disk, or a header that made the library stumble: the file is at fault, not the caller.
@@ -75,32 +143,83 @@ function nothingUsable(paths: readonly string[], refused: readonly Refused[]): E
 }
 
 /**
- * Finest first; of the same posting, tiles that state their unit before those where metres were assumed; then by path.
- * Steps are compared to five digits: headers round the same grid differently.
+ * Finest first; of the same posting, tiles that state their unit before those where metres were assumed; then the
+ * newest by day, by what is stated, else by the file's time; then by path. Steps are compared to five digits: headers
+ * round the same grid differently.
  */
-function byPriority(tiles: readonly Tile[]): Tile[] {
-  const step = ({ info }: Tile): number => {
+function byPriority(tiles: readonly OpenTile[]): OpenTile[] {
+  const step = ({ tile: { info } }: OpenTile): number => {
     const middleRad = ((info.southDeg + info.northDeg) / 2) * (Math.PI / 180);
     return Number(Math.max(info.stepLatDeg, info.stepLonDeg * Math.cos(middleRad)).toPrecision(5));
   };
+  const day = ({ found: { stated, file } }: OpenTile): number =>
+    Math.floor((stated.dateMs ?? file?.mtimeMs ?? 0) / MS_PER_DAY);
   return [...tiles].sort(
     (a, b) =>
       step(a) - step(b) ||
-      Number(a.info.unitAssumed) - Number(b.info.unitAssumed) ||
-      (a.info.path < b.info.path ? -1 : 1),
+      Number(a.tile.info.unitAssumed) - Number(b.tile.info.unitAssumed) ||
+      day(b) - day(a) ||
+      (a.tile.info.path < b.tile.info.path ? -1 : 1),
   );
 }
 
-function surfaceOf(tiles: readonly Tile[], refused: readonly Refused[], cacheBytes: number): Surface {
+/** Tiles that state no unit are held against one that they overlap: those in feet are refused, others noted. */
+async function unitsChecked(
+  opened: readonly OpenTile[],
+  index: IndexCache,
+): Promise<{ readonly tiles: readonly OpenTile[]; readonly refused: readonly Refused[] }> {
+  const all = opened.map(({ tile }) => tile);
+  const near = tileIndex(all);
+  const tiles: OpenTile[] = [];
+  const refused: Refused[] = [];
+  for (const [i, one] of opened.entries()) {
+    const witness = one.tile.info.unitAssumed ? all[unitWitnesses(all, i, near)[0] ?? -1] : undefined;
+    if (witness === undefined || index.agrees(one.found, witness.info)) {
+      tiles.push(one);
+      continue;
+    }
+    const finding = await unitFinding(one.tile, witness);
+    if (finding === 'feet') {
+      refused.push({ path: one.found.path, code: 'dem-unit', reason: feetReason(witness) });
+    } else if (finding === 'agrees') {
+      index.noteAgreement(one.found, witness.info);
+      tiles.push(one);
+    } else {
+      const text = `Its heights differ by ${Math.round(finding.differsM)} m in the middle from those of ${basename(witness.info.path)}, which it overlaps: check unit and vertical reference of both.`;
+      const notes = [...one.tile.info.notes, { code: 'dem-disagrees', text }];
+      tiles.push({ ...one, tile: { ...one.tile, info: { ...one.tile.info, notes } } });
+    }
+  }
+  return { tiles, refused };
+}
+
+/** A fault of a server that may pass, unlike a damaged file: told to whoever asked, so that nothing is measured on holes. */
+const isPassing = (error: unknown): boolean =>
+  error instanceof EngineError && (error.code === 'dem-unreachable' || error.code === 'dem-changed');
+
+function surfaceOf(
+  opened: readonly OpenTile[],
+  refused: readonly Refused[],
+  cacheBytes: number,
+  reopen: (found: FoundTile) => Promise<Tile>,
+): Surface {
   const cache = new BlockCache(cacheBytes);
+  const tiles = opened.map(({ tile }) => tile);
   const notes: Note[][] = tiles.map((tile) => [...tile.info.notes]);
   const sources: TileInfo[] = tiles.map((tile, i) => ({ ...tile.info, notes: notes[i] ?? [] }));
-  const isBad = new Set<number>();
+  const noted = new Set<number>();
+  const badBlocks = new Map<number, Set<string>>();
+  /** Tiles whose file changed on its server. */
+  const stale = new Set<number>();
+  let reopening: Promise<void> | null = null;
   let isOpen = true;
 
-  function unreadable(tile: Tile, index: number, error: unknown): Float64Array {
-    if (!isBad.has(index)) {
-      isBad.add(index);
+  function unreadable(tile: Tile, index: number, key: string, error: unknown): Float64Array {
+    if (error instanceof EngineError && error.code === 'dem-changed') stale.add(index);
+    if (isPassing(error)) throw error;
+    badBlocks.set(index, (badBlocks.get(index) ?? new Set()).add(key));
+    if (!noted.has(index)) {
+      noted.add(index);
       const reason = error instanceof Error ? error.message.split('\n', 1)[0] : String(error);
       notes[index]?.push({
         code: 'dem-block-unreadable',
@@ -110,35 +229,70 @@ function surfaceOf(tiles: readonly Tile[], refused: readonly Refused[], cacheByt
     return new Float64Array(tile.blockWidth * tile.blockHeight).fill(Number.NaN);
   }
 
-  const blocks: BlockReader = {
-    block(index, blockX, blockY) {
-      const key = `${index}/${blockX}/${blockY}`;
-      const ready = cache.ready(key);
-      if (ready !== null) return ready;
-      const tile = tiles[index];
-      if (tile === undefined) throw new RangeError(`no tile ${index}`);
-      return cache
-        .get(key, () => tile.readBlock(blockX, blockY))
-        .catch((error: unknown) => unreadable(tile, index, error));
-    },
-  };
-  const set = { tiles, index: tileIndex(tiles), blocks };
-  const check = () => {
+  async function readBlock(tile: Tile, index: number, blockX: number, blockY: number): Promise<Float64Array> {
+    const block = await tile.readBlock(blockX, blockY);
+    const bad = badBlocks.get(index);
+    bad?.delete(`${blockX}/${blockY}`);
+    if (bad?.size === 0) badBlocks.delete(index);
+    return block;
+  }
+
+  /** The tiles as they are now; one that is opened again makes a new set, so that no answer mixes two files. */
+  function setOf(now: readonly Tile[]): TileSet {
+    const blocks: BlockReader = {
+      block(index, blockX, blockY) {
+        const tile = now[index];
+        if (tile === undefined) throw new RangeError(`no tile ${index}`);
+        const place = `${blockX}/${blockY}`;
+        const key = `${index}/${tile.info.version}/${place}`;
+        const ready = cache.ready(key);
+        if (ready !== null) return ready;
+        return cache
+          .get(key, () => readBlock(tile, index, blockX, blockY))
+          .catch((error: unknown) => unreadable(tile, index, place, error));
+      },
+    };
+    return { tiles: now, index: tileIndex(now), blocks };
+  }
+  let set = setOf([...tiles]);
+
+  async function reopenStale(): Promise<void> {
+    for (const index of [...stale]) {
+      const found = opened[index]?.found;
+      if (found === undefined) continue;
+      const tile = await reopen(found);
+      tiles[index] = tile;
+      sources[index] = { ...tile.info, notes: notes[index] ?? [] };
+      stale.delete(index);
+      set = setOf([...tiles]);
+    }
+  }
+
+  /** The set to read from, with tiles that changed on their servers opened again. */
+  async function current(): Promise<TileSet> {
     if (!isOpen) throw new RangeError('the surface is closed');
-  };
+    if (stale.size > 0) {
+      reopening ??= reopenStale().finally(() => {
+        reopening = null;
+      });
+      await reopening;
+    }
+    return set;
+  }
 
   return {
     sources,
     refused,
+    get damaged() {
+      return badBlocks.size;
+    },
     async heightsAt(lonsDeg, latsDeg) {
-      check();
-      return sampleHeights(set, lonsDeg, latsDeg);
+      return sampleHeights(await current(), lonsDeg, latsDeg);
     },
     async voidShare(sourceIndex) {
-      check();
-      const tile = tiles[sourceIndex];
+      const tile = (await current()).tiles[sourceIndex];
       if (tile === undefined) throw new RangeError(`no source ${sourceIndex}`);
-      return countVoids(tile, (error) => unreadable(tile, sourceIndex, error));
+      return countVoids(tile, (place, error) => unreadable(tile, sourceIndex, place, error));
     },
     async close() {
       isOpen = false;
@@ -148,12 +302,17 @@ function surfaceOf(tiles: readonly Tile[], refused: readonly Refused[], cacheByt
 }
 
 /** Reads past the cache: a report on a folder should not push out the blocks that routes use. */
-async function countVoids(tile: Tile, unreadable: (error: unknown) => Float64Array): Promise<number> {
+async function countVoids(
+  tile: Tile,
+  unreadable: (place: string, error: unknown) => Float64Array,
+): Promise<number> {
   const { across, down } = blockCounts(tile);
   let known = 0;
   for (let blockY = 0; blockY < down; blockY += 1) {
     for (let blockX = 0; blockX < across; blockX += 1) {
-      const block = await tile.readBlock(blockX, blockY).catch(unreadable);
+      const block = await tile
+        .readBlock(blockX, blockY)
+        .catch((error: unknown) => unreadable(`${blockX}/${blockY}`, error));
       for (const height of block) if (!Number.isNaN(height)) known += 1;
     }
   }

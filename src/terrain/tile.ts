@@ -55,6 +55,9 @@ export function tileInfo(grid: Grid, facts: TileFacts): TileInfo {
   const towardsEquatorDeg = middle.latDeg > 0 ? -stepLatDeg : stepLatDeg;
   return {
     ...facts,
+    attribution: [],
+    licence: null,
+    dateMs: null,
     westDeg: grid.x0,
     southDeg: Math.min(grid.y0, lastLatDeg),
     eastDeg,

@@ -69,7 +69,7 @@ describe('a route as GPX', () => {
   it('is read again with the same points and the same length', () => {
     fc.assert(
       fc.property(wander, (line) => {
-        const track = readBack(routeGpx({ name: 'Line', line }, [], 'metric'));
+        const track = readBack(routeGpx({ name: 'Line', line, sources: [] }, [], 'metric'));
         const turns = Math.round(((line[0]?.[0]?.[0] ?? 0) - (track.segments[0]?.[0]?.lonDeg ?? 0)) / 360);
         expect(positions(track.segments)).toEqual(
           line.map((points) => points.map(([lon, lat]) => [rounded(lon - 360 * turns), lat])),
@@ -85,7 +85,7 @@ describe('a route as GPX', () => {
 
   it('crosses the antimeridian and comes back whole', () => {
     const line: Line = [Array.from({ length: 40 }, (_, i) => [rounded(179.99 + i * 0.001), 46.1] as const)];
-    const gpx = routeGpx({ name: 'Line', line }, [], 'metric');
+    const gpx = routeGpx({ name: 'Line', line, sources: [] }, [], 'metric');
     for (const [, lon] of gpx.matchAll(/lon="([^"]*)"/g))
       expect(Math.abs(Number(lon))).toBeLessThanOrEqual(180);
     expect(positions(readBack(gpx).segments)).toEqual(line);
@@ -106,13 +106,15 @@ describe('a route as GPX', () => {
     fc.assert(
       fc.property(fc.string({ unit: 'binary', maxLength: 300 }), (name) => {
         const track = readBack(
-          routeGpx({ name, line }, [place({ kind: 'bend', distanceM: 500, name })], 'metric'),
+          routeGpx({ name, line, sources: [] }, [place({ kind: 'bend', distanceM: 500, name })], 'metric'),
         );
         expect(track.name).not.toBe('');
         expect(track.waypoints[0]?.name).not.toBeNull();
       }),
     );
-    const odd = readBack(routeGpx({ name: 'a\u0000b\uFFFEc\uD800d\u202Ee', line }, [], 'metric'));
+    const odd = readBack(
+      routeGpx({ name: 'a\u0000b\uFFFEc\uD800d\u202Ee', line, sources: [] }, [], 'metric'),
+    );
     expect(odd.name).toBe('a bcde');
   });
 
@@ -136,7 +138,7 @@ describe('a route as GPX', () => {
   it('holds a place that is passed twice once', () => {
     const lake = (distanceM: number) => place({ kind: 'waypoint', distanceM, name: 'Lake', elevationM: 0 });
     const line = routeOf({ heightsM: heights(1000, { count: 60, ratio: 0 }) }).line;
-    const gpx = routeGpx({ name: 'Line', line }, [lake(1200), lake(6800)], 'metric');
+    const gpx = routeGpx({ name: 'Line', line, sources: [] }, [lake(1200), lake(6800)], 'metric');
     expect(gpx.match(/<wpt /g)).toHaveLength(1);
     expect(gpx).toContain('<ele>0.0</ele>');
     expect(gpx).toContain('1.2 km and 6.8 km from the start');
@@ -165,7 +167,7 @@ describe('a route as GPX', () => {
   it('puts points into a long straight leg, so that no reader takes it for a bad fix', () => {
     const dense = Array.from({ length: 30 }, (_, i) => [-30.2, rounded(46.1 + i * 0.0002)] as const);
     const line: Line = [[...dense, [-30.2, 46.12], [-30.2, 46.1202]]];
-    const gpx = routeGpx({ name: 'Line', line }, [], 'metric');
+    const gpx = routeGpx({ name: 'Line', line, sources: [] }, [], 'metric');
     const track = readBack(gpx);
     expect(track.notes.map(({ code }) => code)).not.toContain('implausible-jump');
     const read = positions(track.segments)[0] ?? [];
@@ -177,6 +179,6 @@ describe('a route as GPX', () => {
     const line: Line = [
       [[0.0000001, 0], ...Array.from({ length: 20 }, (_, i) => [0, (i + 1) / 1000] as const)],
     ];
-    expect(routeGpx({ name: 'Line', line }, [], 'metric')).toContain('lat="0" lon="0.0000001"');
+    expect(routeGpx({ name: 'Line', line, sources: [] }, [], 'metric')).toContain('lat="0" lon="0.0000001"');
   });
 });

@@ -23,6 +23,9 @@ export const FINE_TILE: TileInfo = {
   unitAssumed: false,
   verticalReference: null,
   nodata: null,
+  attribution: [],
+  licence: null,
+  dateMs: null,
   version: '1',
   notes: [],
 };
@@ -81,7 +84,7 @@ export function elevated(drawn: Drawn): ElevatedTrack {
     ],
     lengthM: (heightsM.length - 1) * spacingM,
     coverage: known / heightsM.length,
-    sources: known > 0 ? [{ tile, share: known / heightsM.length }] : [],
+    sources: known > 0 ? [{ tile, share: known / heightsM.length, stretches: [] }] : [],
   };
 }
 

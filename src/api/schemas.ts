@@ -69,7 +69,7 @@ const routeView = closed({
       tile: text,
       version: orNull(text),
       share: number,
-      stretchesM: Type.Array(Type.Array(number, { minItems: 2, maxItems: 2 }), {
+      spansM: Type.Array(Type.Array(number, { minItems: 2, maxItems: 2 }), {
         description: 'from and to along the route, metres',
       }),
       attribution: Type.Array(text),

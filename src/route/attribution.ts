@@ -15,7 +15,7 @@ export function sourcesView({ sources }: Pick<Route, 'sources'>) {
     tile: path.split(/[\\/]/).at(-1) ?? path,
     version: version ?? null,
     share: Math.round(share * 1e4) / 1e4,
-    stretchesM: (stretches ?? []).map(([from, to]) => [tenth(from), tenth(to)]),
+    spansM: (stretches ?? []).map(([from, to]) => [tenth(from), tenth(to)]),
     attribution: attribution ?? [],
   }));
 }

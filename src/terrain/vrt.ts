@@ -105,10 +105,10 @@ function bandOf(dataset: Node): Node {
     throw refuse(
       `it is a ${quote(String(kind))}, which computes its heights: only plain sources are read; write it to a GeoTIFF with gdal_translate`,
     );
-  const bands = childrenOf(dataset, 'VRTRasterBand');
-  const [band] = bands;
-  if (band === undefined || bands.length > 1)
-    throw refuse(`it has ${bands.length} bands where one of heights is read`);
+  const bands = [dataset.VRTRasterBand ?? []].flat();
+  if (bands.length !== 1) throw refuse(`it has ${bands.length} bands where one of heights is read`);
+  const [band] = childrenOf(dataset, 'VRTRasterBand');
+  if (band === undefined) throw refuse('it lists no tile');
   const derived = band['@subClass'];
   if (derived !== undefined || band.PixelFunctionType !== undefined)
     throw refuse(

@@ -32,7 +32,7 @@ describe('krummholz measure', () => {
   it('prints JSON of the contract’s form for programs', async () => {
     const { out } = await krummholz('measure', ROUTE, '--dem', DEM, '--format', 'json');
     const [route] = JSON.parse(out);
-    expect(Object.keys(route)).toEqual(['name', 'measures', 'profile', 'notes']);
+    expect(Object.keys(route)).toEqual(['name', 'measures', 'sources', 'profile', 'notes']);
     expect(route.measures).toMatchObject({
       shape: 'loop',
       treelineM: 1950,

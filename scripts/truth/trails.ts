@@ -288,7 +288,7 @@ function surfaceOf(ground: GroundAt, dem: Dem, random: Random): Surface {
         verticalReference: 'EGM96',
         nodata: null,
         version: 'invented',
-        attribution: null,
+        attribution: [],
         licence: null,
         dateMs: null,
         notes: [],

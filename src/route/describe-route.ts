@@ -72,7 +72,7 @@ export interface Route {
 }
 
 /** What one tile gave of a route. */
-export interface RouteSource {
+interface RouteSource {
   readonly path: string;
   /** The file as it was when the route was measured. */
   readonly version: string;

@@ -12,7 +12,7 @@ import type { Refused } from './surface.ts';
 import { isAddress } from './tile-address.ts';
 import { type Listed, tilesOfVrt } from './vrt.ts';
 
-export type TileKind = 'geotiff' | 'hgt' | 'hgtGz' | 'hgtZip' | 'packed' | 'catalogue' | 'unknown';
+type TileKind = 'geotiff' | 'hgt' | 'hgtGz' | 'hgtZip' | 'packed' | 'catalogue' | 'unknown';
 
 export interface FoundTile {
   /** A path, or an address on the net. */

@@ -193,7 +193,7 @@ describe('requests that are not as they should be', () => {
     const answer = await ask(service.app, { url: '/readyz' });
     expect([answer.status, answer.text, answer.headers['cache-control']]).toEqual([
       200,
-      '{"status":"ok"}',
+      '{"status":"ok","damagedTiles":0}',
       'no-store',
     ]);
   });

@@ -8,6 +8,7 @@ const ORDER = [
   'errors',
   'design',
   'config',
+  'start-thread',
   'earth',
   'ingest',
   'terrain',
@@ -33,6 +34,9 @@ const ONLY_IN: Record<string, string[]> = {
   kysely: ['storage/'],
   'fast-xml-parser': ['ingest/gpx.ts', 'ingest/xml-guard.ts', 'plan/route-gpx.ts', 'terrain/vrt.ts'],
   geotiff: ['terrain/geotiff-tile.ts'],
+  lerc: ['terrain/decode-block.ts'],
+  proj4: ['terrain/projection.ts'],
+  zstddec: ['terrain/decode-block.ts'],
   'geographiclib-geodesic': ['earth/geodesic.ts'],
   geomagnetism: ['earth/declination.ts'],
   mgrs: ['earth/grid-reference.ts'],
@@ -55,9 +59,14 @@ const ONLY_IN: Record<string, string[]> = {
   'cli-progress': ['terminal/progress.ts'],
   'node:fs': ['terrain/', 'storage/', 'terminal/files.ts', 'api/pages/assets.ts'],
   'node:crypto': ['storage/', 'library.ts', 'library/', 'api/'],
-  'node:worker_threads': ['engine/board-thread.ts', 'engine/solve-board.ts'],
   yauzl: ['terrain/packed-hgt.ts'],
   'node:zlib': ['terrain/'],
+  'node:worker_threads': [
+    'start-thread.ts',
+    'engine/board-thread.ts',
+    'terrain/decode-pool.ts',
+    'terrain/decode-thread.ts',
+  ],
   'node:http': ['api/', 'server.ts'],
 };
 

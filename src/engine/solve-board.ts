@@ -1,21 +1,12 @@
-import { Worker } from 'node:worker_threads';
 import { EngineError } from '../errors.ts';
 import type { BoardProblem } from '../fit/board-program.ts';
+import { startThread } from '../start-thread.ts';
 import type { BoardAnswer, BoardTask } from './board-answer.ts';
 
 export type SolveBoard = (problem: BoardProblem, solveS: number) => Promise<BoardAnswer>;
 
 /** The solver keeps its time but for the end of a step; a thread that has not answered so long after is ended (design). */
 const GRACE_MS = 30_000;
-
-/** As built the thread's file is JavaScript; run from the sources it is TypeScript, which a thread has to be taught. */
-function startThread(task: BoardTask): Worker {
-  const isBuilt = import.meta.url.endsWith('.js');
-  const file = new URL(isBuilt ? './board-thread.js' : './board-thread.ts', import.meta.url).href;
-  if (isBuilt) return new Worker(new URL(file), { workerData: task });
-  const tsx = `import('tsx/esm/api').then(({ register }) => { register(); return import(${JSON.stringify(file)}); })`;
-  return new Worker(`${tsx}.catch((error) => { throw error; })`, { eval: true, workerData: task });
-}
 
 /**
  * Solves a board in a thread of its own, so that a service goes on answering meanwhile.
@@ -25,7 +16,8 @@ function startThread(task: BoardTask): Worker {
  */
 export const solveBoard: SolveBoard = (problem, solveS) =>
   new Promise((resolve, reject) => {
-    const thread = startThread({ problem, solveS });
+    const task: BoardTask = { problem, solveS };
+    const thread = startThread(new URL('./board-thread', import.meta.url), import.meta.url, task);
     const overdue = setTimeout(
       () => {
         reject(

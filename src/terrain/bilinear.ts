@@ -25,10 +25,20 @@ export function snapped(cells: number): number {
  */
 export function bilinear(corners: Corners, columnWeight: number, rowWeight: number): number | null {
   const { v00, v01, v10, v11 } = corners;
-  const left = mix(v00, v10, rowWeight);
-  const right = mix(v01, v11, rowWeight);
-  const height = mix(left, right, columnWeight);
+  const height = blend(v00, v01, v10, v11, columnWeight, rowWeight);
   return Number.isNaN(height) ? null : height;
+}
+
+/** As `bilinear`, with NaN where void: for the many places of a block. */
+export function blend(
+  v00: number,
+  v01: number,
+  v10: number,
+  v11: number,
+  columnWeight: number,
+  rowWeight: number,
+): number {
+  return mix(mix(v00, v10, rowWeight), mix(v01, v11, rowWeight), columnWeight);
 }
 
 // NaN with weight 0 must not spread, hence no plain sum of products.

@@ -1,15 +1,16 @@
 import { LRUCache } from 'lru-cache';
+import type { Heights } from './samples.ts';
 
-/** Decoded blocks kept by default, bytes (design: some forty 512 × 512 blocks in 64-bit floats, a long day's terrain). */
-export const DEFAULT_CACHE_BYTES = 256 * 1024 * 1024;
+/** Decoded blocks kept by default, bytes (design: some 128 blocks of 512 × 512 in 32-bit floats, a long day of terrain many times over). */
+export const DEFAULT_CACHE_BYTES = 128 * 1024 * 1024;
 
 /**
  * Decoded blocks, least recently used out first, within a number of bytes.
  * A block that is being read is read once for all who ask; a failure is told to them and then forgotten.
  */
 export class BlockCache {
-  readonly #kept: LRUCache<string, Float64Array> | null;
-  readonly #loading = new Map<string, Promise<Float64Array>>();
+  readonly #kept: LRUCache<string, Heights> | null;
+  readonly #loading = new Map<string, Promise<Heights>>();
 
   /** @param maxBytes 0 keeps nothing, but blocks being read are still shared. */
   constructor(maxBytes: number = DEFAULT_CACHE_BYTES) {
@@ -22,12 +23,12 @@ export class BlockCache {
   }
 
   /** The block if it is at hand, else `null`. */
-  ready(key: string): Float64Array | null {
+  ready(key: string): Heights | null {
     return this.#kept?.get(key) ?? null;
   }
 
   /** The block, read with `load` unless it is at hand or being read already. */
-  get(key: string, load: () => Promise<Float64Array>): Promise<Float64Array> {
+  get(key: string, load: () => Promise<Heights>): Promise<Heights> {
     const kept = this.ready(key);
     if (kept !== null) return Promise.resolve(kept);
     const running = this.#loading.get(key);

@@ -1,4 +1,5 @@
 import { EngineError } from '../errors.ts';
+import type { Projection } from './projection.ts';
 
 /** The header's words about place, as they stand; `null` where a tag is missing. */
 export interface PlaceTags {
@@ -9,6 +10,8 @@ export interface PlaceTags {
   readonly transformation: ArrayLike<number> | null;
   /** `GTRasterTypeGeoKey`: 1 area, 2 point. */
   readonly rasterType: number | null;
+  /** `null` where the grid is in degrees. */
+  readonly projection: Projection | null;
 }
 
 export interface GridPlace {
@@ -64,15 +67,20 @@ export function gridPlace(tags: PlaceTags): GridPlace {
   } else {
     throw refuse('its header does not say where it lies: take a GeoTIFF with a tiepoint and a pixel scale');
   }
-  checkOnGlobe(place, tags.width, tags.height);
+  checkSteps(place);
+  if (tags.projection === null) checkOnGlobe(place, tags.width, tags.height);
+  else checkOnPlane(place, tags.width, tags.height, tags.projection);
   return place;
 }
 
-function checkOnGlobe({ x0, y0, dx, dy }: GridPlace, width: number, height: number): void {
+function checkSteps({ dx, dy }: GridPlace): void {
   if (!(dx > 0) || !(Math.abs(dy) > 0) || !Number.isFinite(dx) || !Number.isFinite(dy))
     throw refuse(
       `its steps (${dx}, ${dy}) are not a grid that runs east: rewrite it with gdalwarp -t_srs EPSG:4326`,
     );
+}
+
+function checkOnGlobe({ x0, y0, dx, dy }: GridPlace, width: number, height: number): void {
   const lastX = x0 + (width - 1) * dx;
   const lastY = y0 + (height - 1) * dy;
   // A global raster may carry one posting more than 360°, and one row over a pole.
@@ -83,4 +91,28 @@ function checkOnGlobe({ x0, y0, dx, dy }: GridPlace, width: number, height: numb
     lastX - x0 > 360 + dx
   )
     throw refuse(`its header places it at ${x0}, ${y0} to ${lastX}, ${lastY}, which is not on the globe`);
+}
+
+/** A place and back may differ by so much, metres (design: far below a posting, far above rounding). */
+const RETURN_M = 0.001;
+
+/** Each corner of the grid must be a place that the projection draws, or the header is wrong about one of the two. */
+function checkOnPlane(
+  { x0, y0, dx, dy }: GridPlace,
+  width: number,
+  height: number,
+  projection: Projection,
+): void {
+  const lastX = x0 + (width - 1) * dx;
+  const lastY = y0 + (height - 1) * dy;
+  for (const x of [x0, (x0 + lastX) / 2, lastX]) {
+    for (const y of [y0, (y0 + lastY) / 2, lastY]) {
+      const [lonDeg, latDeg] = projection.inverse(x, y);
+      const [backX, backY] = projection.forward(lonDeg, latDeg);
+      if (!(Math.hypot(backX - x, backY - y) <= RETURN_M))
+        throw refuse(
+          `its header places it at ${x0}, ${y0} to ${lastX}, ${lastY} m, which its system does not reach`,
+        );
+    }
+  }
 }

@@ -1,11 +1,14 @@
-import { bilinear, snapped } from './bilinear.ts';
+import { setImmediate } from 'node:timers/promises';
+import { bilinear, blend, snapped } from './bilinear.ts';
+import { type Projection, projectionOfCrs } from './projection.ts';
+import type { Heights } from './samples.ts';
 import type { HeightSamples } from './surface.ts';
 import type { Grid, Tile } from './tile.ts';
 import type { TileIndex } from './tile-index.ts';
 
-/** Decoded blocks of the tiles: at once where cached. Never fails: a block that cannot be read is void. */
+/** Decoded blocks of the tiles: at once where cached. A block that cannot be read is void. */
 export interface BlockReader {
-  block(tile: number, blockX: number, blockY: number): Float64Array | Promise<Float64Array>;
+  block(tile: number, blockX: number, blockY: number): Heights | Promise<Heights>;
 }
 
 export interface TileSet {
@@ -15,20 +18,51 @@ export interface TileSet {
   readonly blocks: BlockReader;
 }
 
+/** Groups whose blocks are read ahead of the one that is answered (design: keeps both threads and the disk busy). */
+const GROUPS_AHEAD = 5;
+/** Places done before others get a turn (design: some 2 ms). */
+const PLACES_A_TURN = 16_384;
+/** As that, for places on a seam or in a void, each a search of its own. */
+const SEAM_PLACES_A_TURN = 512;
+
 /** A place in cells of one tile's grid. */
 interface Position {
   readonly column: number;
   readonly row: number;
 }
 
+const projections = new WeakMap<Tile, { readonly projection: Projection | null }>();
+
+/** The tile's projection, looked up once a tile; `null` where its grid is in degrees. */
+function projectionOfTile(tile: Tile): Projection | null {
+  let held = projections.get(tile);
+  if (held === undefined) {
+    held = { projection: projectionOfCrs(tile.info.crs) };
+    projections.set(tile, held);
+  }
+  return held.projection;
+}
+
 /** Longitudes may be unwrapped by any number of turns: the turn that lies nearest the tile's middle is taken. */
-function locate(grid: Grid, lonDeg: number, latDeg: number): Position {
-  const middleDeg = grid.x0 + ((grid.width - 1) * grid.dx) / 2;
+function locate(tile: Tile, lonDeg: number, latDeg: number): Position {
+  const projection = projectionOfTile(tile);
+  if (projection !== null) {
+    const [x, y] = projection.forward(lonDeg, latDeg);
+    return { column: snapped((x - tile.x0) / tile.dx), row: snapped((y - tile.y0) / tile.dy) };
+  }
+  const middleDeg = tile.x0 + ((tile.width - 1) * tile.dx) / 2;
   const turnedDeg = lonDeg + 360 * Math.round((middleDeg - lonDeg) / 360);
   return {
-    column: snapped((turnedDeg - grid.x0) / grid.dx),
-    row: snapped((latDeg - grid.y0) / grid.dy),
+    column: snapped((turnedDeg - tile.x0) / tile.dx),
+    row: snapped((latDeg - tile.y0) / tile.dy),
   };
+}
+
+/** The place of a posting, which may lie beyond the grid; degrees. */
+function placeOf(tile: Tile, column: number, row: number): readonly [lonDeg: number, latDeg: number] {
+  const x = tile.x0 + column * tile.dx;
+  const y = tile.y0 + row * tile.dy;
+  return projectionOfTile(tile)?.inverse(x, y) ?? [x, y];
 }
 
 const inside = (grid: Grid, { column, row }: Position): boolean =>
@@ -39,7 +73,7 @@ const withinOneCell = (grid: Grid, { column, row }: Position): boolean =>
   column > -1 && row > -1 && column < grid.width && row < grid.height;
 
 /** A raster round the whole globe is its own neighbour across the last meridian. */
-const goesRound = (grid: Grid): boolean => grid.width * grid.dx > 359.5;
+const goesRound = (tile: Tile): boolean => projectionOfTile(tile) === null && tile.width * tile.dx > 359.5;
 
 // "The same posting in another tile": closer than this share of the finer of the two cells (inputs 2.3).
 const SAME_POSTING_CELLS = 0.1;
@@ -62,77 +96,147 @@ export async function sampleHeights(
     if (!Number.isFinite(lonsDeg[i]) || !Number.isFinite(latsDeg[i]))
       throw new RangeError(`place ${i} is not a position`);
 
-  const heightsM: (number | null)[] = new Array(count).fill(null);
-  const sourceIndexes: (number | null)[] = new Array(count).fill(null);
-  const unanswered = await sampleWithinTiles(set, lonsDeg, latsDeg, heightsM, sourceIndexes);
-  for (const i of unanswered) {
+  const places: Places = {
+    lonsDeg,
+    latsDeg,
+    columns: new Float64Array(count),
+    rows: new Float64Array(count),
+    asked: new Int32Array(count),
+    heightsM: new Array(count).fill(null),
+    sourceIndexes: new Array(count).fill(null),
+  };
+  const unanswered = await sampleWithinTiles(set, places);
+  for (const [done, i] of unanswered.entries()) {
+    if (done % SEAM_PLACES_A_TURN === SEAM_PLACES_A_TURN - 1) await setImmediate();
     const lonDeg = Number(lonsDeg[i]);
     const latDeg = Number(latsDeg[i]);
     for (const tile of seamTiles(set, lonDeg, latDeg)) {
       const height = await gather(set, tile, lonDeg, latDeg);
       if (height === null) continue;
-      heightsM[i] = height;
-      sourceIndexes[i] = tile;
+      places.heightsM[i] = height;
+      places.sourceIndexes[i] = tile;
       break;
     }
   }
-  return { heightsM, sourceIndexes };
+  return { heightsM: places.heightsM, sourceIndexes: places.sourceIndexes };
 }
 
-/** Places that wait for one block of one tile, with their positions. */
+/** What is asked and answered, one entry a place. */
+interface Places {
+  readonly lonsDeg: ArrayLike<number>;
+  readonly latsDeg: ArrayLike<number>;
+  /** Position in the grid of the tile that is asked now. */
+  readonly columns: Float64Array;
+  readonly rows: Float64Array;
+  /** How many of the tiles near it a place has asked. */
+  readonly asked: Int32Array;
+  readonly heightsM: (number | null)[];
+  readonly sourceIndexes: (number | null)[];
+}
+
+/** Places that wait for one block of one tile, and at most the three next to it. */
 interface Group {
   readonly tile: number;
   readonly blockX: number;
   readonly blockY: number;
   readonly places: number[];
-  readonly columns: number[];
-  readonly rows: number[];
+  overRight: boolean;
+  overDown: boolean;
 }
 
 /** Step one of the recipe: in rounds, each place asks its next tile. Gives the places left over. */
-async function sampleWithinTiles(
-  set: TileSet,
-  lonsDeg: ArrayLike<number>,
-  latsDeg: ArrayLike<number>,
-  heightsM: (number | null)[],
-  sourceIndexes: (number | null)[],
-): Promise<number[]> {
+async function sampleWithinTiles(set: TileSet, places: Places): Promise<number[]> {
   const left: number[] = [];
-  const asked = new Int32Array(lonsDeg.length);
-  let waiting = Array.from({ length: lonsDeg.length }, (_, i) => i);
+  let waiting: number[] = Array.from({ length: places.lonsDeg.length }, (_, i) => i);
   while (waiting.length > 0) {
-    const groups = new Map<string, Group>();
-    for (const i of waiting) {
-      const lonDeg = Number(lonsDeg[i]);
-      const latDeg = Number(latsDeg[i]);
-      const near = set.index.near(lonDeg, latDeg);
-      let next = asked[i] ?? 0;
-      let joined = false;
-      for (; next < near.length && !joined; next += 1) {
-        const tile = near[next] ?? 0;
-        const grid = tileAt(set, tile);
-        const position = locate(grid, lonDeg, latDeg);
-        if (!inside(grid, position)) continue;
-        join(groups, grid, tile, i, position);
-        joined = true;
-      }
-      asked[i] = next;
-      if (!joined) left.push(i);
-    }
+    const groups = await grouped(set, places, waiting, left);
     waiting = [];
-    for (const group of groups.values()) {
-      const heights = await answer(set, group);
-      heights.forEach((height, k) => {
-        const i = group.places[k] ?? 0;
-        if (height === null) waiting.push(i);
-        else {
-          heightsM[i] = height;
-          sourceIndexes[i] = group.tile;
-        }
-      });
-    }
+    await answerGroups(set, groups, places, waiting);
   }
   return left;
+}
+
+/** Answers group after group, while the blocks of the next ones are read. */
+async function answerGroups(
+  set: TileSet,
+  groups: readonly Group[],
+  places: Places,
+  waiting: number[],
+): Promise<void> {
+  const loads: (Loaded | Promise<Loaded>)[] = [];
+  let sinceTurn = 0;
+  try {
+    for (const [k, group] of groups.entries()) {
+      for (const ahead of groups.slice(loads.length, k + 1 + GROUPS_AHEAD)) loads.push(loadAhead(set, ahead));
+      const load = loads[k] ?? NOTHING_LOADED;
+      const loaded = load instanceof Promise ? await load : load;
+      // What was answered is let go, or a long line would hold every block it crosses.
+      loads[k] = NOTHING_LOADED;
+      answer(tileAt(set, group.tile), group, loaded, places, waiting);
+      sinceTurn += group.places.length;
+      if (sinceTurn >= PLACES_A_TURN) {
+        sinceTurn = 0;
+        await setImmediate();
+      }
+    }
+  } catch (error) {
+    // Nothing goes on once the answer is given.
+    await Promise.allSettled(loads);
+    throw error;
+  }
+}
+
+/** Puts places into groups by the block they need in the next tile they may ask; those without one are left. */
+async function grouped(
+  set: TileSet,
+  places: Places,
+  waiting: readonly number[],
+  left: number[],
+): Promise<Group[]> {
+  const groups = new Map<string, Group>();
+  let last: Group | null = null;
+  for (let k = 0; k < waiting.length; k += 1) {
+    if (k % PLACES_A_TURN === PLACES_A_TURN - 1) await setImmediate();
+    const i = waiting[k] ?? 0;
+    const lonDeg = Number(places.lonsDeg[i]);
+    const latDeg = Number(places.latsDeg[i]);
+    const near = set.index.near(lonDeg, latDeg);
+    let next = places.asked[i] ?? 0;
+    let group: Group | null = null;
+    for (; next < near.length && group === null; next += 1) {
+      const index = near[next] ?? 0;
+      const tile = tileAt(set, index);
+      const position = locate(tile, lonDeg, latDeg);
+      if (!inside(tile, position)) continue;
+      const { column, row } = position;
+      places.columns[i] = column;
+      places.rows[i] = row;
+      const blockX = Math.floor(Math.floor(column) / tile.blockWidth);
+      const blockY = Math.floor(Math.floor(row) / tile.blockHeight);
+      // A line stays in a block for long.
+      group =
+        last !== null && last.tile === index && last.blockX === blockX && last.blockY === blockY
+          ? last
+          : groupOf(groups, index, blockX, blockY);
+      group.places.push(i);
+      if (column > (blockX + 1) * tile.blockWidth - 1) group.overRight = true;
+      if (row > (blockY + 1) * tile.blockHeight - 1) group.overDown = true;
+      last = group;
+    }
+    places.asked[i] = next;
+    if (group === null) left.push(i);
+  }
+  return [...groups.values()];
+}
+
+function groupOf(groups: Map<string, Group>, tile: number, blockX: number, blockY: number): Group {
+  const key = `${tile}/${blockX}/${blockY}`;
+  let group = groups.get(key);
+  if (group === undefined) {
+    group = { tile, blockX, blockY, places: [], overRight: false, overDown: false };
+    groups.set(key, group);
+  }
+  return group;
 }
 
 function tileAt({ tiles }: TileSet, index: number): Tile {
@@ -141,69 +245,92 @@ function tileAt({ tiles }: TileSet, index: number): Tile {
   return tile;
 }
 
-function join(
-  groups: Map<string, Group>,
-  tile: Tile,
-  index: number,
-  place: number,
-  position: Position,
-): void {
-  const blockX = Math.floor(Math.floor(position.column) / tile.blockWidth);
-  const blockY = Math.floor(Math.floor(position.row) / tile.blockHeight);
-  const key = `${index}/${blockX}/${blockY}`;
-  let group = groups.get(key);
-  if (group === undefined) {
-    group = { tile: index, blockX, blockY, places: [], columns: [], rows: [] };
-    groups.set(key, group);
-  }
-  group.places.push(place);
-  group.columns.push(position.column);
-  group.rows.push(position.row);
+/** A group's block and those next to it that it leans on. */
+interface Loaded {
+  readonly here: Heights | null;
+  readonly right: Heights | null;
+  readonly down: Heights | null;
+  readonly diagonal: Heights | null;
 }
 
-/** Heights of a group's places, which need its block and at most the three next to it. */
-async function answer(set: TileSet, group: Group): Promise<(number | null)[]> {
-  const tile = tileAt(set, group.tile);
-  const { blockWidth, blockHeight } = tile;
+const NOTHING_LOADED: Loaded = { here: null, right: null, down: null, diagonal: null };
+
+function loadGroup(set: TileSet, group: Group): Loaded | Promise<Loaded> {
+  const at = (x: number, y: number) => set.blocks.block(group.tile, group.blockX + x, group.blockY + y);
+  const here = at(0, 0);
+  const right = group.overRight ? at(1, 0) : null;
+  const down = group.overDown ? at(0, 1) : null;
+  const diagonal = group.overRight && group.overDown ? at(1, 1) : null;
+  if (
+    here instanceof Promise ||
+    right instanceof Promise ||
+    down instanceof Promise ||
+    diagonal instanceof Promise
+  )
+    return Promise.all([here, right, down, diagonal]).then(([h, r, d, x]) => ({
+      here: h,
+      right: r,
+      down: d,
+      diagonal: x,
+    }));
+  return { here, right, down, diagonal };
+}
+
+function loadAhead(set: TileSet, group: Group): Loaded | Promise<Loaded> {
+  const load = loadGroup(set, group);
+  // A failure is told when its turn comes; until then it is nobody's.
+  if (load instanceof Promise) load.catch(() => undefined);
+  return load;
+}
+
+/** Heights of a group's places, from its blocks; places without one go on `waiting` for their next tile. */
+function answer(
+  { blockWidth, blockHeight }: Tile,
+  group: Group,
+  { here, right, down, diagonal }: Loaded,
+  { columns, rows, heightsM, sourceIndexes }: Places,
+  waiting: number[],
+): void {
+  if (here === null) throw new RangeError('a group without its block');
   const firstColumn = group.blockX * blockWidth;
   const firstRow = group.blockY * blockHeight;
-  const overRight = group.columns.some((column) => needsNext(column, firstColumn + blockWidth - 1));
-  const overDown = group.rows.some((row) => needsNext(row, firstRow + blockHeight - 1));
-  const at = (x: number, y: number) => set.blocks.block(group.tile, group.blockX + x, group.blockY + y);
-  const here = await at(0, 0);
-  const right = overRight ? await at(1, 0) : null;
-  const down = overDown ? await at(0, 1) : null;
-  const diagonal = overRight && overDown ? await at(1, 1) : null;
-
-  const value = (column: number, row: number): number => {
-    const x = column - firstColumn;
-    const y = row - firstRow;
+  // Beside the last column or row the neighbour has no weight; NaN stands for it.
+  const value = (x: number, y: number): number => {
     const block = x < blockWidth ? (y < blockHeight ? here : down) : y < blockHeight ? right : diagonal;
     return block?.[(y % blockHeight) * blockWidth + (x % blockWidth)] ?? Number.NaN;
   };
-  return group.columns.map((column, k) => {
-    const row = group.rows[k] ?? 0;
+  for (const i of group.places) {
+    const column = columns[i] ?? 0;
+    const row = rows[i] ?? 0;
     const c = Math.floor(column);
     const r = Math.floor(row);
-    // Beside the last column or row the neighbour has no weight; NaN stands for it.
-    const corners = {
-      v00: value(c, r),
-      v01: value(c + 1, r),
-      v10: value(c, r + 1),
-      v11: value(c + 1, r + 1),
-    };
-    return bilinear(corners, column - c, row - r);
-  });
+    const x = c - firstColumn;
+    const y = r - firstRow;
+    const at = y * blockWidth + x;
+    const isWithin = x + 1 < blockWidth && y + 1 < blockHeight;
+    const height = isWithin
+      ? blend(
+          here[at] ?? Number.NaN,
+          here[at + 1] ?? Number.NaN,
+          here[at + blockWidth] ?? Number.NaN,
+          here[at + blockWidth + 1] ?? Number.NaN,
+          column - c,
+          row - r,
+        )
+      : blend(value(x, y), value(x + 1, y), value(x, y + 1), value(x + 1, y + 1), column - c, row - r);
+    if (Number.isNaN(height)) waiting.push(i);
+    else {
+      heightsM[i] = height;
+      sourceIndexes[i] = group.tile;
+    }
+  }
 }
-
-/** Whether a position leans on the posting after `last`: it lies beyond it by more than nothing. */
-const needsNext = (position: number, last: number): boolean => position > last;
 
 /** Tiles whose grid may be completed from others at a place, first priority first. */
 function seamTiles(set: TileSet, lonDeg: number, latDeg: number): number[] {
   const near = set.index.near(lonDeg, latDeg).filter((tile) => {
-    const grid = tileAt(set, tile);
-    return withinOneCell(grid, locate(grid, lonDeg, latDeg));
+    const there = tileAt(set, tile);
+    return withinOneCell(there, locate(there, lonDeg, latDeg));
   });
   const [only] = near;
   return near.length > 1 || (only !== undefined && goesRound(tileAt(set, only))) ? near : [];
@@ -211,8 +338,7 @@ function seamTiles(set: TileSet, lonDeg: number, latDeg: number): number[] {
 
 /** Step two of the recipe: the postings of one tile's grid, each from whichever tile has it. */
 async function gather(set: TileSet, index: number, lonDeg: number, latDeg: number): Promise<number | null> {
-  const grid = tileAt(set, index);
-  const { column, row } = locate(grid, lonDeg, latDeg);
+  const { column, row } = locate(tileAt(set, index), lonDeg, latDeg);
   const c = Math.floor(column);
   const r = Math.floor(row);
   const columnWeight = column - c;
@@ -239,7 +365,7 @@ async function posting(set: TileSet, index: number, column: number, row: number)
   const blockX = Math.floor(column / tile.blockWidth);
   const blockY = Math.floor(row / tile.blockHeight);
   const held = set.blocks.block(index, blockX, blockY);
-  const block = held instanceof Float64Array ? held : await held;
+  const block = held instanceof Promise ? await held : held;
   const x = column - blockX * tile.blockWidth;
   const y = row - blockY * tile.blockHeight;
   return block[y * tile.blockWidth + x] ?? Number.NaN;
@@ -252,20 +378,19 @@ async function posting(set: TileSet, index: number, column: number, row: number)
  */
 async function postingElsewhere(set: TileSet, index: number, column: number, row: number): Promise<number> {
   const home = tileAt(set, index);
-  const lonDeg = home.x0 + column * home.dx;
-  const latDeg = home.y0 + row * home.dy;
+  const [lonDeg, latDeg] = placeOf(home, column, row);
   const isOutside = !inside(home, { column, row });
   for (const other of set.index.near(lonDeg, latDeg)) {
     if (other === index && !isOutside) continue;
-    const grid = tileAt(set, other);
-    const position = locate(grid, lonDeg, latDeg);
-    if (!withinOneCell(grid, position)) continue;
+    const there = tileAt(set, other);
+    const position = locate(there, lonDeg, latDeg);
+    if (!withinOneCell(there, position)) continue;
     const between = await bilinearIn(set, other, position);
     if (between !== null) return between;
     const c = Math.round(position.column);
     const r = Math.round(position.row);
-    const offX = Math.abs(position.column - c) * Math.max(1, grid.dx / home.dx);
-    const offY = Math.abs(position.row - r) * Math.max(1, Math.abs(grid.dy / home.dy));
+    const offX = Math.abs(position.column - c) * Math.max(1, there.info.stepLonDeg / home.info.stepLonDeg);
+    const offY = Math.abs(position.row - r) * Math.max(1, there.info.stepLatDeg / home.info.stepLatDeg);
     if (offX > SAME_POSTING_CELLS || offY > SAME_POSTING_CELLS) continue;
     const nearest = await posting(set, other, c, r);
     if (!Number.isNaN(nearest)) return nearest;

@@ -1,4 +1,4 @@
-import type { Grid } from './tile.ts';
+import type { Tile } from './tile.ts';
 
 /** Whole-degree cells of the globe, each with the tiles that reach it, in order of priority. */
 export interface TileIndex {
@@ -14,16 +14,20 @@ const cellOf = (lonDeg: number, latDeg: number): number => {
   return row * 360 + column;
 };
 
-/** Index of the tiles by extent, one posting step wider on each side; `grids` come in order of priority. */
-export function tileIndex(grids: readonly Grid[]): TileIndex {
+// The outline of a projected tile is known from points along it; between them it may bulge by 0.015° where the tile spans a
+// continent. So much wider costs nothing: the tile itself says whether a place is inside (design).
+const MARGIN_DEG = 0.02;
+
+/** Index of the tiles by extent, a little wider on each side; `tiles` come in order of priority. */
+export function tileIndex(tiles: readonly Tile[]): TileIndex {
   const cells = new Map<number, number[]>();
-  grids.forEach((grid, tile) => {
-    const lastY = grid.y0 + (grid.height - 1) * grid.dy;
-    const step = Math.abs(grid.dy);
-    const west = Math.floor(grid.x0 - grid.dx);
-    const east = Math.min(Math.floor(grid.x0 + grid.width * grid.dx), west + 359);
-    const south = Math.max(-90, Math.floor(Math.min(grid.y0, lastY) - step));
-    const north = Math.min(89, Math.floor(Math.max(grid.y0, lastY) + step));
+  tiles.forEach(({ info }, tile) => {
+    const marginLonDeg = Math.max(info.stepLonDeg, MARGIN_DEG);
+    const marginLatDeg = Math.max(info.stepLatDeg, MARGIN_DEG);
+    const west = Math.floor(info.westDeg - marginLonDeg);
+    const east = Math.min(Math.floor(info.eastDeg + marginLonDeg), west + 359);
+    const south = Math.max(-90, Math.floor(info.southDeg - marginLatDeg));
+    const north = Math.min(89, Math.floor(info.northDeg + marginLatDeg));
     for (let latDeg = south; latDeg <= north; latDeg += 1) {
       for (let lonDeg = west; lonDeg <= east; lonDeg += 1) {
         const cell = cellOf(lonDeg, latDeg);

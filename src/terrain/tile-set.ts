@@ -9,6 +9,7 @@ import { openHttpRanges, type RemoteAccess } from './http-ranges.ts';
 import { type IndexCache, openIndexCache } from './index-cache.ts';
 import { openPackedHgt, type UnpackedTiles, unpackedTiles } from './packed-hgt.ts';
 import { type BlockReader, sampleHeights, type TileSet } from './sample.ts';
+import type { Heights } from './samples.ts';
 import type { Refused, Surface, TileInfo } from './surface.ts';
 import { blockCounts, type Tile } from './tile.ts';
 import { isAddress } from './tile-address.ts';
@@ -16,7 +17,7 @@ import { tileIndex } from './tile-index.ts';
 import { feetReason, unitFinding, unitWitnesses } from './unit-check.ts';
 
 export interface SurfaceOptions {
-  /** Room for decoded blocks, bytes; 256 MiB when not given. */
+  /** Room for decoded blocks, bytes; 128 MiB when not given. */
   readonly cacheBytes?: number;
   /** Where headers are remembered between runs; not given: nowhere. */
   readonly indexFile?: string | null;
@@ -214,7 +215,7 @@ function surfaceOf(
   let reopening: Promise<void> | null = null;
   let isOpen = true;
 
-  function unreadable(tile: Tile, index: number, key: string, error: unknown): Float64Array {
+  function unreadable(tile: Tile, index: number, key: string, error: unknown): Heights {
     if (error instanceof EngineError && error.code === 'dem-changed') stale.add(index);
     if (isPassing(error)) throw error;
     badBlocks.set(index, (badBlocks.get(index) ?? new Set()).add(key));
@@ -229,7 +230,7 @@ function surfaceOf(
     return new Float64Array(tile.blockWidth * tile.blockHeight).fill(Number.NaN);
   }
 
-  async function readBlock(tile: Tile, index: number, blockX: number, blockY: number): Promise<Float64Array> {
+  async function readBlock(tile: Tile, index: number, blockX: number, blockY: number): Promise<Heights> {
     const block = await tile.readBlock(blockX, blockY);
     const bad = badBlocks.get(index);
     bad?.delete(`${blockX}/${blockY}`);
@@ -304,7 +305,7 @@ function surfaceOf(
 /** Reads past the cache: a report on a folder should not push out the blocks that routes use. */
 async function countVoids(
   tile: Tile,
-  unreadable: (place: string, error: unknown) => Float64Array,
+  unreadable: (place: string, error: unknown) => Heights,
 ): Promise<number> {
   const { across, down } = blockCounts(tile);
   let known = 0;

@@ -1,10 +1,13 @@
 import { geodesicM } from '../earth/geodesic.ts';
 import type { Note } from '../errors.ts';
+import { localScale } from './local-scale.ts';
+import { type Projection, projectionOfCrs } from './projection.ts';
+import type { Heights } from './samples.ts';
 import type { TileInfo } from './surface.ts';
 
 /**
  * Where the postings of a regular grid lie: posting (column, row) stands at
- * `x = x0 + column·dx`, `y = y0 + row·dy`, in the units of the tile's own system (degrees today).
+ * `x = x0 + column·dx`, `y = y0 + row·dy`, in the units of the tile's own system: degrees, or metres where it is projected.
  * Everything inside this folder speaks of posting centres, never of pixel corners.
  */
 export interface Grid {
@@ -29,7 +32,7 @@ export interface Tile extends Grid {
    * grid, are NaN: inside this typed array only, where `null` cannot stand. Callers turn it into `null`.
    * @throws Error where the bytes cannot be read or decoded; the caller counts the block as void.
    */
-  readBlock(blockX: number, blockY: number): Promise<Float64Array>;
+  readBlock(blockX: number, blockY: number): Promise<Heights>;
 }
 
 /** What a reader knows of a tile besides its grid. */
@@ -45,31 +48,92 @@ export interface TileFacts {
   readonly notes: readonly Note[];
 }
 
+/** Points along each side of a projected tile that give its outline (design). */
+const OUTLINE_POINTS = 64;
+
+interface Extent {
+  readonly westDeg: number;
+  readonly southDeg: number;
+  readonly eastDeg: number;
+  readonly northDeg: number;
+}
+
+function extentDeg(grid: Grid, projection: Projection | null): Extent {
+  const lastX = grid.x0 + (grid.width - 1) * grid.dx;
+  const lastY = grid.y0 + (grid.height - 1) * grid.dy;
+  if (projection === null)
+    return {
+      westDeg: grid.x0,
+      southDeg: Math.min(grid.y0, lastY),
+      eastDeg: lastX,
+      northDeg: Math.max(grid.y0, lastY),
+    };
+  const [middleDeg] = projection.inverse((grid.x0 + lastX) / 2, (grid.y0 + lastY) / 2);
+  const extent = { westDeg: Infinity, southDeg: Infinity, eastDeg: -Infinity, northDeg: -Infinity };
+  for (let i = 0; i <= OUTLINE_POINTS; i += 1) {
+    const x = grid.x0 + (i / OUTLINE_POINTS) * (lastX - grid.x0);
+    const y = grid.y0 + (i / OUTLINE_POINTS) * (lastY - grid.y0);
+    for (const [px, py] of [
+      [x, grid.y0],
+      [x, lastY],
+      [grid.x0, y],
+      [lastX, y],
+    ] as const) {
+      const [lonDeg, latDeg] = projection.inverse(px, py);
+      // A tile may lie across ±180°.
+      const turnedDeg = lonDeg + 360 * Math.round((middleDeg - lonDeg) / 360);
+      extent.westDeg = Math.min(extent.westDeg, turnedDeg);
+      extent.eastDeg = Math.max(extent.eastDeg, turnedDeg);
+      extent.southDeg = Math.min(extent.southDeg, latDeg);
+      extent.northDeg = Math.max(extent.northDeg, latDeg);
+    }
+  }
+  return extent;
+}
+
 /** The description of a tile in degrees, from its grid and its header's facts. */
 export function tileInfo(grid: Grid, facts: TileFacts): TileInfo {
-  const eastDeg = grid.x0 + (grid.width - 1) * grid.dx;
-  const lastLatDeg = grid.y0 + (grid.height - 1) * grid.dy;
-  const stepLatDeg = Math.abs(grid.dy);
-  const middle = { lonDeg: (grid.x0 + eastDeg) / 2, latDeg: (grid.y0 + lastLatDeg) / 2 };
+  const projection = projectionOfCrs(facts.crs);
+  const extent = extentDeg(grid, projection);
+  const latDeg = (extent.southDeg + extent.northDeg) / 2;
+  const middle = { lonDeg: (extent.westDeg + extent.eastDeg) / 2, latDeg };
+  const step = stepDeg(grid, projection);
   // Stepping towards the equator keeps a tile at the pole on the globe.
-  const towardsEquatorDeg = middle.latDeg > 0 ? -stepLatDeg : stepLatDeg;
+  const towardsEquatorDeg = latDeg > 0 ? -step.latDeg : step.latDeg;
   return {
     ...facts,
     attribution: [],
     licence: null,
     dateMs: null,
-    westDeg: grid.x0,
-    southDeg: Math.min(grid.y0, lastLatDeg),
-    eastDeg,
-    northDeg: Math.max(grid.y0, lastLatDeg),
+    ...extent,
     columns: grid.width,
     rows: grid.height,
-    stepLonDeg: grid.dx,
-    stepLatDeg,
+    stepLonDeg: step.lonDeg,
+    stepLatDeg: step.latDeg,
     postingM: Math.max(
-      geodesicM(middle, { lonDeg: middle.lonDeg + grid.dx, latDeg: middle.latDeg }),
-      geodesicM(middle, { lonDeg: middle.lonDeg, latDeg: middle.latDeg + towardsEquatorDeg }),
+      geodesicM(middle, { lonDeg: middle.lonDeg + step.lonDeg, latDeg }),
+      geodesicM(middle, { lonDeg: middle.lonDeg, latDeg: latDeg + towardsEquatorDeg }),
     ),
+  };
+}
+
+/** Posting distance in degrees; of a projected grid at its middle, measured along its own axes. */
+function stepDeg(
+  grid: Grid,
+  projection: Projection | null,
+): { readonly lonDeg: number; readonly latDeg: number } {
+  if (projection === null) return { lonDeg: grid.dx, latDeg: Math.abs(grid.dy) };
+  const x = grid.x0 + ((grid.width - 1) * grid.dx) / 2;
+  const y = grid.y0 + ((grid.height - 1) * grid.dy) / 2;
+  const at = (px: number, py: number) => {
+    const [lonDeg, latDeg] = projection.inverse(px, py);
+    return { lonDeg, latDeg };
+  };
+  const middle = at(x, y);
+  const { mPerDegLon, mPerDegLat } = localScale(middle.latDeg);
+  return {
+    lonDeg: geodesicM(middle, at(x + grid.dx, y)) / mPerDegLon,
+    latDeg: geodesicM(middle, at(x, y + grid.dy)) / mPerDegLat,
   };
 }
 
@@ -77,7 +141,3 @@ export function tileInfo(grid: Grid, facts: TileFacts): TileInfo {
 export function blockCounts(tile: Tile): { readonly across: number; readonly down: number } {
   return { across: Math.ceil(tile.width / tile.blockWidth), down: Math.ceil(tile.height / tile.blockHeight) };
 }
-
-/** Heights outside this range are not terrain anyone walks: the Dead Sea shore is at −430 m, Everest at 8,849 m (inputs: SRTM and 3DEP fills lie beyond). */
-export const LOWEST_GROUND_M = -500;
-export const HIGHEST_GROUND_M = 9000;

@@ -1,6 +1,7 @@
 import { basename, dirname } from 'node:path';
 import { M_PER_FT } from '../units.ts';
 import { type BlockReader, sampleHeights } from './sample.ts';
+import type { Heights } from './samples.ts';
 import type { Tile } from './tile.ts';
 import { type TileIndex, tileIndex } from './tile-index.ts';
 
@@ -60,11 +61,11 @@ const middle = (values: readonly number[]): number =>
 
 /** Heights of one tile alone; a block that cannot be read is void. */
 async function heightsOf(tile: Tile, lons: readonly number[], lats: readonly number[]) {
-  const held = new Map<string, Promise<Float64Array>>();
+  const held = new Map<string, Promise<Heights>>();
   const blocks: BlockReader = {
     block(_index, blockX, blockY) {
       const key = `${blockX}/${blockY}`;
-      const empty = () => new Float64Array(tile.blockWidth * tile.blockHeight).fill(Number.NaN);
+      const empty = (): Heights => new Float64Array(tile.blockWidth * tile.blockHeight).fill(Number.NaN);
       const block = held.get(key) ?? tile.readBlock(blockX, blockY).catch(empty);
       held.set(key, block);
       return block;

@@ -194,7 +194,30 @@ describe('a GeoTIFF is refused by name', () => {
   const meta = (name: string, text: string) =>
     `<GDALMetadata><Item name="${name}" sample="0">${text}</Item></GDALMetadata>`;
   const cases: [string, ErrorCode, RegExp, TiffPlan][] = [
-    ['projected', 'dem-crs', /EPSG:32619.*gdalwarp/, plan({ keys: { 1024: 1, 1025: 1, 3072: 32619 } })],
+    [
+      'in a projection that is not read',
+      'dem-crs',
+      /EPSG:3347.*gdalwarp/,
+      plan({ keys: { 1024: 1, 1025: 1, 3072: 3347 } }),
+    ],
+    [
+      'in a projection of its own making',
+      'dem-crs',
+      /EPSG:32767/,
+      plan({ keys: { 1024: 1, 1025: 1, 3072: 32767 } }),
+    ],
+    [
+      'in a projection in feet',
+      'dem-crs',
+      /contradicts its system/,
+      plan({ keys: { 1024: 1, 1025: 1, 3072: 32619, 3076: 9003 } }),
+    ],
+    [
+      'where its projection does not reach',
+      'dem-georeference',
+      /does not reach/,
+      plan({ keys: { 1024: 1, 1025: 1, 3072: 3035 }, tiepoint: [0, 0, 0, 9e7, 9e7, 0] }),
+    ],
     ['without a system', 'dem-crs', /names no coordinate system/, plan({ keys: { 1025: 2 } })],
     ['of another datum', 'dem-crs', /EPSG:4267/, plan({ keys: degrees(POINT, 4267) })],
     ['in grads', 'dem-crs', /degrees/, plan({ keys: keys({ 2054: 9105 }) })],
@@ -249,10 +272,10 @@ describe('a GeoTIFF is refused by name', () => {
     ],
     ['of another compression', 'dem-unreadable', /compression \(7\)/, plan({ compression: 7 })],
     [
-      'big-endian with a predictor',
+      'of whole numbers with the predictor of floats',
       'dem-unreadable',
-      /big-endian/,
-      plan({ littleEndian: false, predictor: 2, compression: 8 }),
+      /predictor \(3\)/,
+      plan({ sample: 'int16', predictor: 3, compression: 8 }),
     ],
     ['with its voids in a mask', 'dem-unreadable', /mask/, plan({ secondSubfileType: 4 })],
     ['whose first image is an overview', 'dem-unreadable', /overview/, plan({ newSubfileType: 1 })],

@@ -72,7 +72,9 @@ describe('a tile over HTTP', () => {
         code: 'dem-unreachable',
         message: expect.stringContaining(server.address),
       });
-      expect(server.asked()).toHaveLength(3);
+      // Blocks ahead are asked for at the same time: three attempts each, and no more.
+      const asked = server.asked();
+      for (const range of new Set(asked)) expect(asked.filter((one) => one === range)).toHaveLength(3);
       server.behave();
       expect((await surface.heightsAt(LONS, LATS)).heightsM.every((height) => height !== null)).toBe(true);
       expect(surface.damaged).toBe(0);

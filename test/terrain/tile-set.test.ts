@@ -42,10 +42,10 @@ describe('openSurface', () => {
   });
 
   it('lists refused files with their reason and uses the others', async () => {
-    const projected = { ...planeTile(-30.4, 46.3, 0.01, 5, 5), keys: { 1024: 1, 1025: 1, 3072: 3857 } };
+    const projected = { ...planeTile(-30.4, 46.3, 0.01, 5, 5), keys: { 1024: 1, 1025: 1, 3072: 3347 } };
     const path = folder('mixed', {
       'good.tif': tiff(),
-      'mercator.tif': writeTiff(projected),
+      'conic.tif': writeTiff(projected),
       'N46W031.hgt': Buffer.alloc(1000),
       'N46W032.hgt.gz': Buffer.alloc(10),
     });
@@ -54,7 +54,7 @@ describe('openSurface', () => {
     expect(surface.refused.map((r) => [basename(r.path), r.code])).toEqual([
       ['N46W031.hgt', 'dem-unreadable'],
       ['N46W032.hgt.gz', 'dem-unreadable'],
-      ['mercator.tif', 'dem-crs'],
+      ['conic.tif', 'dem-crs'],
     ]);
     expect((await surface.heightsAt([-30.38], [46.28])).heightsM[0]).not.toBe(null);
   });

@@ -1,0 +1,186 @@
+import { inflateSync } from 'node:zlib';
+import Lerc from 'lerc';
+import { ZSTDDecoder } from 'zstddec';
+import { inflateLzw } from './lzw.ts';
+import { inflatePackBits } from './pack-bits.ts';
+import { swapBytes, undoDifferences, undoFloatDifferences } from './predictors.ts';
+import { type Heights, readHeights, type SampleCoding, voidHeights } from './samples.ts';
+
+/*
+ * From a block's bytes in the file to heights in metres: pure, and without geotiff, whose import can bring a thread
+ * down. What a block may grow to is fixed before anything is unpacked, by its size in the header.
+ */
+
+/** By the number of TIFF's Compression tag. LERC's further packing is in `LercParameters`. */
+export const COMPRESSION = {
+  none: 1,
+  lzw: 5,
+  deflate: 8,
+  oldDeflate: 32946,
+  packBits: 32773,
+  lerc: 34887,
+  zstd: 50000,
+} as const;
+
+/** How the blocks of one tile are written. */
+export interface BlockCoding extends SampleCoding {
+  readonly compression: number;
+  /** 1 none, 2 differences, 3 differences of floats. */
+  readonly predictor: number;
+  /** What LERC's blob is packed with besides: 0 nothing, 1 DEFLATE, 2 ZSTD. */
+  readonly lercPacking: number;
+  readonly blockWidth: number;
+  readonly blockHeight: number;
+}
+
+/** The part of a block that the grid fills, and the rows that its bytes hold at least. */
+export interface BlockExtent {
+  readonly columns: number;
+  readonly rows: number;
+  readonly rowsHeld: number;
+}
+
+/**
+ * Heights of one block, `blockWidth × blockHeight` row by row in metres; void, and beyond the grid, NaN.
+ * The bytes are used up.
+ * @throws Error where they do not give the samples that the header promises.
+ */
+export async function decodeBlock(
+  bytes: ArrayBuffer,
+  coding: BlockCoding,
+  extent: BlockExtent,
+): Promise<Heights> {
+  const { blockWidth, blockHeight, bits } = coding;
+  const heights = voidHeights(coding, blockWidth * blockHeight);
+  const bytesEach = bits / 8;
+  const most = blockWidth * blockHeight * bytesEach;
+  const least = blockWidth * extent.rowsHeld * bytesEach;
+  if (coding.compression === COMPRESSION.lerc) {
+    await decodeLerc(bytes, coding, extent, heights);
+    return heights;
+  }
+  const unpacked = await unpack(bytes, coding.compression, most);
+  if (unpacked.length < least)
+    throw new Error(`the block decodes to ${unpacked.length} bytes where ${least} are needed`);
+  const raw = ownBytes(unpacked, unpacked.length >= most ? most : least);
+  if (coding.predictor === 3) undoFloatDifferences(raw, blockWidth, bytesEach);
+  else {
+    if (!coding.littleEndian) swapBytes(raw, bytesEach);
+    if (coding.predictor === 2) undoDifferences(raw, blockWidth, bytesEach);
+  }
+  spread(raw.buffer as ArrayBuffer, coding, extent, heights);
+  return heights;
+}
+
+/** The first bytes in a buffer of their own: wider numbers cannot stand anywhere in another. */
+function ownBytes(bytes: Uint8Array, length: number): Uint8Array {
+  if (bytes.byteOffset === 0 && bytes.buffer.byteLength === length) return bytes;
+  const own = new Uint8Array(length);
+  own.set(bytes.subarray(0, length));
+  return own;
+}
+
+/** Little-endian samples, as wide as the block, become heights. */
+function spread(buffer: ArrayBuffer, coding: BlockCoding, extent: BlockExtent, heights: Heights): void {
+  const { blockWidth } = coding;
+  const little = { ...coding, littleEndian: true };
+  if (extent.columns === blockWidth) {
+    readHeights(buffer, 0, blockWidth * extent.rows, little, heights, 0);
+    return;
+  }
+  for (let row = 0; row < extent.rows; row += 1)
+    readHeights(buffer, row * blockWidth, extent.columns, little, heights, row * blockWidth);
+}
+
+async function unpack(bytes: ArrayBuffer, compression: number, most: number): Promise<Uint8Array> {
+  const input = new Uint8Array(bytes);
+  switch (compression) {
+    case COMPRESSION.none:
+      return input;
+    case COMPRESSION.deflate:
+    case COMPRESSION.oldDeflate:
+      return inflateSync(input, { maxOutputLength: most, chunkSize: most + 64 });
+    case COMPRESSION.zstd:
+      return unpackZstd(input, most);
+    case COMPRESSION.lzw: {
+      const out = new Uint8Array(most);
+      return out.subarray(0, inflateLzw(input, out));
+    }
+    case COMPRESSION.packBits: {
+      const out = new Uint8Array(most);
+      return out.subarray(0, inflatePackBits(input, out));
+    }
+    default:
+      throw new RangeError(`no decoder for compression ${compression}`);
+  }
+}
+
+let zstd: Promise<ZSTDDecoder> | null = null;
+
+async function unpackZstd(input: Uint8Array, most: number): Promise<Uint8Array> {
+  zstd ??= (async () => {
+    const decoder = new ZSTDDecoder();
+    await decoder.init();
+    return decoder;
+  })();
+  // What does not fit, and what is damaged, comes back empty.
+  return (await zstd).decode(input, most);
+}
+
+const LERC2 = 'Lerc2 ';
+const LERC2_CHECKED = 3;
+// Lerc2's kinds of numbers, from the LERC specification: 2 int16, 3 uint16, 4 int32, 5 uint32, 6 float32, 7 float64.
+const LERC_KINDS: Readonly<Record<string, number>> = {
+  int16: 2,
+  uint16: 3,
+  int32: 4,
+  uint32: 5,
+  float32: 6,
+  float64: 7,
+};
+
+/** A LERC blob says its own size and kind, and is held to the header's before it is unpacked. */
+async function decodeLerc(
+  bytes: ArrayBuffer,
+  coding: BlockCoding,
+  extent: BlockExtent,
+  heights: Heights,
+): Promise<void> {
+  const { blockWidth, blockHeight, bits, kind } = coding;
+  // Packed noise grows a little: twice the samples and a page hold any blob of the block.
+  const room = blockWidth * blockHeight * (bits / 8) * 2 + 65536;
+  const packed =
+    coding.lercPacking === 1 ? COMPRESSION.deflate : coding.lercPacking === 2 ? COMPRESSION.zstd : 1;
+  const blob = await unpack(bytes, packed, room);
+  const view = new DataView(blob.buffer, blob.byteOffset, blob.byteLength);
+  const magic = String.fromCharCode(...blob.subarray(0, LERC2.length));
+  const version = blob.length > 40 ? view.getInt32(6, true) : 0;
+  if (magic !== LERC2 || version < 1 || version > 4)
+    throw new Error('the block is no LERC blob that is read');
+  const at = version >= LERC2_CHECKED ? 14 : 10;
+  const rows = view.getInt32(at, true);
+  const columns = view.getInt32(at + 4, true);
+  const dimensions = version >= 4 ? view.getInt32(at + 8, true) : 1;
+  const kindAt = at + (version >= 4 ? 24 : 20);
+  const isOurs =
+    columns === blockWidth &&
+    rows <= blockHeight &&
+    rows >= extent.rowsHeld &&
+    dimensions === 1 &&
+    view.getInt32(kindAt, true) === LERC_KINDS[`${kind}${bits}`];
+  if (!isOurs) throw new Error('the LERC blob is of another size or kind than the header says');
+  let image: ReturnType<typeof Lerc.decode>;
+  try {
+    image = Lerc.decode(ownBytes(blob, blob.length).buffer as ArrayBuffer);
+  } catch (error) {
+    // The library throws plain text.
+    throw new Error(`the LERC blob is damaged (${String(error).slice(0, 80)})`);
+  }
+  const values = image.pixels[0];
+  if (values === undefined || values.length < blockWidth * extent.rowsHeld)
+    throw new Error('the LERC blob holds too few samples');
+  spread(values.buffer, coding, extent, heights);
+  const { mask } = image;
+  if (mask !== undefined && mask !== null)
+    for (let i = 0; i < blockWidth * extent.rows; i += 1) if (!mask[i]) heights[i] = Number.NaN;
+}

@@ -1,0 +1,83 @@
+import type { Worker } from 'node:worker_threads';
+import { startThread } from '../start-thread.ts';
+import { type BlockCoding, type BlockExtent, COMPRESSION, decodeBlock } from './decode-block.ts';
+import type { DecodeAnswer, DecodeJob } from './decode-thread.ts';
+import type { Heights } from './samples.ts';
+
+/*
+ * Two threads that unpack blocks, started when the first large block is asked for. An idle thread does not hold the
+ * process, so a command ends at once.
+ */
+
+/** Threads (design: what a small machine has besides; more did not pay). */
+const THREADS = 2;
+/** Blocks up to this many samples are unpacked where they are read: 1 to 2 ms, less than sending them away (design). */
+const INLINE_SAMPLES = 32_768;
+
+interface Waiting extends DecodeJob {
+  readonly resolve: (heights: Heights) => void;
+  readonly reject: (error: Error) => void;
+}
+
+interface Thread {
+  readonly worker: Worker;
+  job: Waiting | null;
+}
+
+const threads: Thread[] = [];
+const queue: Waiting[] = [];
+
+/**
+ * Heights of a block, unpacked in a thread where it is large. The bytes are used up.
+ * @throws Error where they do not give the samples that the header promises.
+ */
+export function decode(bytes: ArrayBuffer, coding: BlockCoding, extent: BlockExtent): Promise<Heights> {
+  const samples = coding.blockWidth * coding.blockHeight;
+  // Unpacked bytes are only looked through, four times as fast.
+  const cost = coding.compression === COMPRESSION.none ? samples / 4 : samples;
+  if (cost <= INLINE_SAMPLES) return decodeBlock(bytes, coding, extent);
+  return new Promise((resolve, reject) => {
+    queue.push({ bytes, coding, extent, resolve, reject });
+    next();
+  });
+}
+
+function next(): void {
+  if (queue.length === 0) return;
+  const thread = threads.find(({ job }) => job === null) ?? (threads.length < THREADS ? start() : null);
+  const job = thread === null ? undefined : queue.shift();
+  if (thread === null || job === undefined) return;
+  thread.job = job;
+  // Only work holds the process.
+  thread.worker.ref();
+  const { bytes, coding, extent } = job;
+  thread.worker.postMessage({ bytes, coding, extent } satisfies DecodeJob, [bytes]);
+}
+
+function start(): Thread {
+  const worker = startThread(new URL('./decode-thread', import.meta.url), import.meta.url, null);
+  const thread: Thread = { worker, job: null };
+  threads.push(thread);
+  const finish = (): Waiting | null => {
+    const { job } = thread;
+    thread.job = null;
+    worker.unref();
+    return job;
+  };
+  worker.on('message', (answer: DecodeAnswer) => {
+    const job = finish();
+    if ('heights' in answer) job?.resolve(answer.heights);
+    else job?.reject(new Error(answer.reason));
+    next();
+  });
+  // A thread that dies takes its block with it, which is void then; another is started for the next.
+  const lose = (error: Error) => {
+    const place = threads.indexOf(thread);
+    if (place >= 0) threads.splice(place, 1);
+    finish()?.reject(error);
+    next();
+  };
+  worker.on('error', lose);
+  worker.on('exit', (code) => lose(new Error(`the thread that unpacks blocks ended with ${code}`)));
+  return thread;
+}

@@ -1,0 +1,72 @@
+import { EngineError } from '../errors.ts';
+import { type Projection, projectionOf } from './projection.ts';
+
+/** GeoKeys by geotiff's names. */
+export type GeoKeys = Readonly<Record<string, unknown>>;
+
+/** Systems in degrees that are read. NAD83, ETRS89 and WGS 84 differ by 1–2 m on the ground: less than a posting, ignored. */
+const GEOGRAPHIC = new Set([4326, 4269, 4258]);
+// Three-dimensional twins of these: heights above the ellipsoid.
+const GEOGRAPHIC_3D = new Set([4979, 4937, 6319, 4955]);
+const DEGREE = 9102;
+const METRE = 9001;
+const GREENWICH = 8901;
+const PROJECTED = 1;
+const REMEDY = 'reproject it with gdalwarp -t_srs EPSG:4326';
+
+export function key(keys: GeoKeys, name: string): number | null {
+  const value = keys[name];
+  return typeof value === 'number' ? value : null;
+}
+
+export interface System {
+  /** `EPSG:…` */
+  readonly crs: string;
+  /** `null` where the grid is in degrees. */
+  readonly projection: Projection | null;
+}
+
+/** @throws EngineError `dem-crs` where the system is not read, `dem-vertical-datum` for heights above the ellipsoid. */
+export function readSystem(keys: GeoKeys): System {
+  const model = key(keys, 'GTModelTypeGeoKey');
+  const geographic = key(keys, 'GeographicTypeGeoKey');
+  if (geographic !== null && GEOGRAPHIC_3D.has(geographic))
+    throw new EngineError(
+      'dem-vertical-datum',
+      `its system (EPSG:${geographic}) has heights above the ellipsoid, not above the sea: take tiles with heights above a geoid`,
+    );
+  return model === PROJECTED || key(keys, 'ProjectedCSTypeGeoKey') !== null
+    ? projectedSystem(keys)
+    : geographicSystem(keys, geographic);
+}
+
+function projectedSystem(keys: GeoKeys): System {
+  const code = key(keys, 'ProjectedCSTypeGeoKey');
+  const projection = code === null ? null : projectionOf(code);
+  if (projection === null)
+    throw new EngineError(
+      'dem-crs',
+      `its projected system (${code === null ? 'not named' : `EPSG:${code}`}) is not read; UTM on WGS 84, NAD83 and ETRS89, EPSG:3857 and EPSG:3035 are: ${REMEDY}`,
+    );
+  const unit = key(keys, 'ProjLinearUnitsGeoKey') ?? METRE;
+  const model = key(keys, 'GTModelTypeGeoKey') ?? PROJECTED;
+  if (unit !== METRE || model !== PROJECTED)
+    throw new EngineError(
+      'dem-crs',
+      `its header contradicts its system (EPSG:${code}, which is in metres; model ${model}, unit EPSG:${unit}): ${REMEDY}`,
+    );
+  return { crs: `EPSG:${code}`, projection };
+}
+
+function geographicSystem(keys: GeoKeys, geographic: number | null): System {
+  if (geographic === null)
+    throw new EngineError('dem-crs', `its header names no coordinate system: assign one, then ${REMEDY}`);
+  const angle = key(keys, 'GeogAngularUnitsGeoKey') ?? DEGREE;
+  const meridian = key(keys, 'GeogPrimeMeridianGeoKey') ?? GREENWICH;
+  if (!GEOGRAPHIC.has(geographic) || angle !== DEGREE || meridian !== GREENWICH)
+    throw new EngineError(
+      'dem-crs',
+      `its system (EPSG:${geographic}) is not one of EPSG:4326, 4269, 4258 in degrees from Greenwich: ${REMEDY}`,
+    );
+  return { crs: `EPSG:${geographic}`, projection: null };
+}

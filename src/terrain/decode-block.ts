@@ -4,7 +4,7 @@ import { ZSTDDecoder } from 'zstddec';
 import { inflateLzw } from './lzw.ts';
 import { inflatePackBits } from './pack-bits.ts';
 import { swapBytes, undoDifferences, undoFloatDifferences } from './predictors.ts';
-import { type Heights, readHeights, type SampleCoding, voidHeights } from './samples.ts';
+import { blockHeights, type GridPart, type Heights, type SampleCoding } from './samples.ts';
 
 /*
  * From a block's bytes in the file to heights in metres: pure, and without geotiff, whose import can bring a thread
@@ -34,9 +34,7 @@ export interface BlockCoding extends SampleCoding {
 }
 
 /** The part of a block that the grid fills, and the rows that its bytes hold at least. */
-export interface BlockExtent {
-  readonly columns: number;
-  readonly rows: number;
+export interface BlockExtent extends GridPart {
   readonly rowsHeld: number;
 }
 
@@ -51,46 +49,25 @@ export async function decodeBlock(
   extent: BlockExtent,
 ): Promise<Heights> {
   const { blockWidth, blockHeight, bits } = coding;
-  const heights = voidHeights(coding, blockWidth * blockHeight);
   const bytesEach = bits / 8;
   const most = blockWidth * blockHeight * bytesEach;
   const least = blockWidth * extent.rowsHeld * bytesEach;
-  if (coding.compression === COMPRESSION.lerc) {
-    await decodeLerc(bytes, coding, extent, heights);
-    return heights;
-  }
+  if (coding.compression === COMPRESSION.lerc) return decodeLerc(bytes, coding, extent);
   const unpacked = await unpack(bytes, coding.compression, most);
   if (unpacked.length < least)
     throw new Error(`the block decodes to ${unpacked.length} bytes where ${least} are needed`);
-  const raw = ownBytes(unpacked, unpacked.length >= most ? most : least);
+  const raw = aligned(unpacked.subarray(0, unpacked.length >= most ? most : least));
   if (coding.predictor === 3) undoFloatDifferences(raw, blockWidth, bytesEach);
   else {
     if (!coding.littleEndian) swapBytes(raw, bytesEach);
     if (coding.predictor === 2) undoDifferences(raw, blockWidth, bytesEach);
   }
-  spread(raw.buffer as ArrayBuffer, coding, extent, heights);
-  return heights;
+  return blockHeights(raw, coding, blockWidth, blockHeight, extent);
 }
 
-/** The first bytes in a buffer of their own: wider numbers cannot stand anywhere in another. */
-function ownBytes(bytes: Uint8Array, length: number): Uint8Array {
-  if (bytes.byteOffset === 0 && bytes.buffer.byteLength === length) return bytes;
-  const own = new Uint8Array(length);
-  own.set(bytes.subarray(0, length));
-  return own;
-}
-
-/** Little-endian samples, as wide as the block, become heights. */
-function spread(buffer: ArrayBuffer, coding: BlockCoding, extent: BlockExtent, heights: Heights): void {
-  const { blockWidth } = coding;
-  const little = { ...coding, littleEndian: true };
-  if (extent.columns === blockWidth) {
-    readHeights(buffer, 0, blockWidth * extent.rows, little, heights, 0);
-    return;
-  }
-  for (let row = 0; row < extent.rows; row += 1)
-    readHeights(buffer, row * blockWidth, extent.columns, little, heights, row * blockWidth);
-}
+/** Bytes at a place where wider numbers can stand. */
+const aligned = (bytes: Uint8Array): Uint8Array =>
+  bytes.byteOffset % 8 === 0 ? bytes : new Uint8Array(bytes);
 
 async function unpack(bytes: ArrayBuffer, compression: number, most: number): Promise<Uint8Array> {
   const input = new Uint8Array(bytes);
@@ -102,14 +79,10 @@ async function unpack(bytes: ArrayBuffer, compression: number, most: number): Pr
       return inflateSync(input, { maxOutputLength: most, chunkSize: most + 64 });
     case COMPRESSION.zstd:
       return unpackZstd(input, most);
-    case COMPRESSION.lzw: {
-      const out = new Uint8Array(most);
-      return out.subarray(0, inflateLzw(input, out));
-    }
-    case COMPRESSION.packBits: {
-      const out = new Uint8Array(most);
-      return out.subarray(0, inflatePackBits(input, out));
-    }
+    case COMPRESSION.lzw:
+      return inflateLzw(input, most);
+    case COMPRESSION.packBits:
+      return inflatePackBits(input, most);
     default:
       throw new RangeError(`no decoder for compression ${compression}`);
   }
@@ -140,12 +113,7 @@ const LERC_KINDS: Readonly<Record<string, number>> = {
 };
 
 /** A LERC blob says its own size and kind, and is held to the header's before it is unpacked. */
-async function decodeLerc(
-  bytes: ArrayBuffer,
-  coding: BlockCoding,
-  extent: BlockExtent,
-  heights: Heights,
-): Promise<void> {
+async function decodeLerc(bytes: ArrayBuffer, coding: BlockCoding, extent: BlockExtent): Promise<Heights> {
   const { blockWidth, blockHeight, bits, kind } = coding;
   // Packed noise grows a little: twice the samples and a page hold any blob of the block.
   const room = blockWidth * blockHeight * (bits / 8) * 2 + 65536;
@@ -171,7 +139,7 @@ async function decodeLerc(
   if (!isOurs) throw new Error('the LERC blob is of another size or kind than the header says');
   let image: ReturnType<typeof Lerc.decode>;
   try {
-    image = Lerc.decode(ownBytes(blob, blob.length).buffer as ArrayBuffer);
+    image = Lerc.decode(new Uint8Array(blob).buffer);
   } catch (error) {
     // The library throws plain text.
     throw new Error(`the LERC blob is damaged (${String(error).slice(0, 80)})`);
@@ -179,8 +147,10 @@ async function decodeLerc(
   const values = image.pixels[0];
   if (values === undefined || values.length < blockWidth * extent.rowsHeld)
     throw new Error('the LERC blob holds too few samples');
-  spread(values.buffer, coding, extent, heights);
+  const samples = new Uint8Array(values.buffer, values.byteOffset, values.length * (bits / 8));
+  const heights = blockHeights(aligned(samples), coding, blockWidth, blockHeight, extent);
   const { mask } = image;
   if (mask !== undefined && mask !== null)
     for (let i = 0; i < blockWidth * extent.rows; i += 1) if (!mask[i]) heights[i] = Number.NaN;
+  return heights;
 }

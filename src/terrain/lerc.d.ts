@@ -4,7 +4,11 @@ declare module 'lerc' {
     readonly width: number;
     readonly height: number;
     /** One array a band, in the blob's own kind of number. */
-    readonly pixels: readonly (ArrayLike<number> & { readonly buffer: ArrayBuffer })[];
+    readonly pixels: readonly {
+      readonly length: number;
+      readonly buffer: ArrayBuffer;
+      readonly byteOffset: number;
+    }[];
     /** 0 where a pixel is not valid; `null` or absent: all are. */
     readonly mask?: ArrayLike<number> | null;
   }

@@ -1,5 +1,6 @@
-/** Undoes PackBits (TIFF 6.0, section 9) into `out`, until it is full or the input ends; gives the number of bytes written. */
-export function inflatePackBits(input: Uint8Array, out: Uint8Array): number {
+/** Undoes PackBits (TIFF 6.0, section 9) until there are `most` bytes or the input ends. */
+export function inflatePackBits(input: Uint8Array, most: number): Uint8Array {
+  const out = new Uint8Array(most);
   let written = 0;
   for (let read = 0; read < input.length && written < out.length; ) {
     const head = input[read] ?? 0;
@@ -18,5 +19,5 @@ export function inflatePackBits(input: Uint8Array, out: Uint8Array): number {
     }
     // 128 does nothing.
   }
-  return written;
+  return out.subarray(0, written);
 }

@@ -18,7 +18,7 @@ export function undoDifferences(bytes: Uint8Array, width: number, bytesEach: num
     for (let row = 0; row < values.length; row += width) {
       let last = 0;
       for (let i = row; i < row + width; i += 1) {
-        last = (last + (values[i] ?? 0)) & 0xffff;
+        last = (last + (values[i] as number)) & 0xffff;
         values[i] = last;
       }
     }
@@ -27,14 +27,15 @@ export function undoDifferences(bytes: Uint8Array, width: number, bytesEach: num
     for (let row = 0; row < count; row += width) {
       let last = 0;
       for (let i = row; i < row + width; i += 1) {
-        last = (last + (values[i] ?? 0)) | 0;
+        last = (last + (values[i] as number)) | 0;
         values[i] = last;
       }
     }
   } else {
     const values = new BigUint64Array(buffer, byteOffset, byteLength / 8);
     for (let row = 0; row < values.length; row += width)
-      for (let i = row + 1; i < row + width; i += 1) values[i] = (values[i] ?? 0n) + (values[i - 1] ?? 0n);
+      for (let i = row + 1; i < row + width; i += 1)
+        values[i] = (values[i] as bigint) + (values[i - 1] as bigint);
   }
 }
 
@@ -43,27 +44,49 @@ export function undoDifferences(bytes: Uint8Array, width: number, bytesEach: num
  * from the one before) in place; gives little-endian samples whatever the file's order.
  */
 export function undoFloatDifferences(bytes: Uint8Array, width: number, bytesEach: number): void {
+  if (bytesEach === 4) undoSingles(bytes, width);
+  else undoBytewise(bytes, width, bytesEach);
+}
+
+// The four quarters of a row are summed side by side, each from 0, and what stood before each is added to all four bytes of a
+// word at once: a third of the time of one sum along the row.
+function undoSingles(bytes: Uint8Array, width: number): void {
+  const words = new Int32Array(bytes.buffer, bytes.byteOffset, bytes.byteLength / 4);
+  const row = new Uint8Array(width * 4);
+  for (let first = 0; first < words.length; first += width) {
+    row.set(bytes.subarray(first * 4, (first + width) * 4));
+    let a = 0;
+    let b = 0;
+    let c = 0;
+    let d = 0;
+    for (let i = 0; i < width; i += 1) {
+      a = (a + (row[i] as number)) & 0xff;
+      b = (b + (row[i + width] as number)) & 0xff;
+      c = (c + (row[i + 2 * width] as number)) & 0xff;
+      d = (d + (row[i + 3 * width] as number)) & 0xff;
+      words[first + i] = (a << 24) | (b << 16) | (c << 8) | d;
+    }
+    const before = (a << 16) | (((a + b) & 0xff) << 8) | ((a + b + c) & 0xff);
+    const low = before & 0x7f7f7f;
+    for (let i = first; i < first + width; i += 1) {
+      const word = words[i] as number;
+      // Bytes added without a carry from one into the next.
+      words[i] = ((word & 0x7f7f7f7f) + low) ^ ((word ^ before) & 0x80808080);
+    }
+  }
+}
+
+function undoBytewise(bytes: Uint8Array, width: number, bytesEach: number): void {
   const rowBytes = width * bytesEach;
   const row = new Uint8Array(rowBytes);
-  const words = bytesEach === 4 ? new Int32Array(bytes.buffer, bytes.byteOffset, bytes.byteLength / 4) : null;
   for (let start = 0; start < bytes.length; start += rowBytes) {
     let last = 0;
     for (let i = 0; i < rowBytes; i += 1) {
-      last = (last + (bytes[start + i] ?? 0)) & 0xff;
+      last = (last + (bytes[start + i] as number)) & 0xff;
       row[i] = last;
     }
-    if (words !== null) {
-      const first = start / 4;
-      for (let i = 0; i < width; i += 1)
-        words[first + i] =
-          ((row[i] ?? 0) << 24) |
-          ((row[width + i] ?? 0) << 16) |
-          ((row[2 * width + i] ?? 0) << 8) |
-          (row[3 * width + i] ?? 0);
-    } else {
-      for (let i = 0; i < width; i += 1)
-        for (let b = 0; b < bytesEach; b += 1)
-          bytes[start + i * bytesEach + b] = row[(bytesEach - 1 - b) * width + i] ?? 0;
-    }
+    for (let i = 0; i < width; i += 1)
+      for (let b = 0; b < bytesEach; b += 1)
+        bytes[start + i * bytesEach + b] = row[(bytesEach - 1 - b) * width + i] as number;
   }
 }

@@ -31,38 +31,52 @@ interface Position {
   readonly row: number;
 }
 
-const projections = new WeakMap<Tile, { readonly projection: Projection | null }>();
-
-/** The tile's projection, looked up once a tile; `null` where its grid is in degrees. */
-function projectionOfTile(tile: Tile): Projection | null {
-  let held = projections.get(tile);
-  if (held === undefined) {
-    held = { projection: projectionOfCrs(tile.info.crs) };
-    projections.set(tile, held);
-  }
-  return held.projection;
+/** What turns places into cells of one tile, made once a tile. */
+interface Locator {
+  /** `null` where the grid is in degrees. */
+  readonly projection: Projection | null;
+  /** Writes column and row into `cells`. */
+  locate(lonDeg: number, latDeg: number, cells: Float64Array): void;
 }
 
-/** Longitudes may be unwrapped by any number of turns: the turn that lies nearest the tile's middle is taken. */
-function locate(tile: Tile, lonDeg: number, latDeg: number): Position {
-  const projection = projectionOfTile(tile);
-  if (projection !== null) {
-    const [x, y] = projection.forward(lonDeg, latDeg);
-    return { column: snapped((x - tile.x0) / tile.dx), row: snapped((y - tile.y0) / tile.dy) };
-  }
-  const middleDeg = tile.x0 + ((tile.width - 1) * tile.dx) / 2;
-  const turnedDeg = lonDeg + 360 * Math.round((middleDeg - lonDeg) / 360);
+const locators = new WeakMap<Tile, Locator>();
+
+function locatorOf(tile: Tile): Locator {
+  const held = locators.get(tile);
+  if (held !== undefined) return held;
+  const made = makeLocator(tile);
+  locators.set(tile, made);
+  return made;
+}
+
+function makeLocator({ x0, y0, dx, dy, width, info }: Tile): Locator {
+  const projection = projectionOfCrs(info.crs);
+  const middleDeg = x0 + ((width - 1) * dx) / 2;
   return {
-    column: snapped((turnedDeg - tile.x0) / tile.dx),
-    row: snapped((latDeg - tile.y0) / tile.dy),
+    projection,
+    locate(lonDeg, latDeg, cells) {
+      let x = lonDeg;
+      let y = latDeg;
+      if (projection !== null) [x, y] = projection.forward(lonDeg, latDeg);
+      // Longitudes may be unwrapped by any number of turns: the turn that lies nearest the tile's middle is taken.
+      else if (Math.abs(middleDeg - x) > 180) x += 360 * Math.round((middleDeg - x) / 360);
+      cells[0] = snapped((x - x0) / dx);
+      cells[1] = snapped((y - y0) / dy);
+    },
   };
+}
+
+function locate(tile: Tile, lonDeg: number, latDeg: number): Position {
+  const cells = new Float64Array(2);
+  locatorOf(tile).locate(lonDeg, latDeg, cells);
+  return { column: cells[0] as number, row: cells[1] as number };
 }
 
 /** The place of a posting, which may lie beyond the grid; degrees. */
 function placeOf(tile: Tile, column: number, row: number): readonly [lonDeg: number, latDeg: number] {
   const x = tile.x0 + column * tile.dx;
   const y = tile.y0 + row * tile.dy;
-  return projectionOfTile(tile)?.inverse(x, y) ?? [x, y];
+  return locatorOf(tile).projection?.inverse(x, y) ?? [x, y];
 }
 
 const inside = (grid: Grid, { column, row }: Position): boolean =>
@@ -73,7 +87,8 @@ const withinOneCell = (grid: Grid, { column, row }: Position): boolean =>
   column > -1 && row > -1 && column < grid.width && row < grid.height;
 
 /** A raster round the whole globe is its own neighbour across the last meridian. */
-const goesRound = (tile: Tile): boolean => projectionOfTile(tile) === null && tile.width * tile.dx > 359.5;
+const goesRound = (tile: Tile): boolean =>
+  locatorOf(tile).projection === null && tile.width * tile.dx > 359.5;
 
 // "The same posting in another tile": closer than this share of the finer of the two cells (inputs 2.3).
 const SAME_POSTING_CELLS = 0.1;
@@ -194,26 +209,36 @@ async function grouped(
   left: number[],
 ): Promise<Group[]> {
   const groups = new Map<string, Group>();
+  const { lonsDeg, latsDeg, columns, rows, asked } = places;
+  const cells = new Float64Array(2);
+  // A line stays in a tile and in a block for long.
   let last: Group | null = null;
+  let lastIndex = -1;
+  let tile: Tile | null = null;
+  let locator: Locator | null = null;
   for (let k = 0; k < waiting.length; k += 1) {
     if (k % PLACES_A_TURN === PLACES_A_TURN - 1) await setImmediate();
-    const i = waiting[k] ?? 0;
-    const lonDeg = Number(places.lonsDeg[i]);
-    const latDeg = Number(places.latsDeg[i]);
+    const i = waiting[k] as number;
+    const lonDeg = lonsDeg[i] as number;
+    const latDeg = latsDeg[i] as number;
     const near = set.index.near(lonDeg, latDeg);
-    let next = places.asked[i] ?? 0;
+    let next = asked[i] as number;
     let group: Group | null = null;
     for (; next < near.length && group === null; next += 1) {
-      const index = near[next] ?? 0;
-      const tile = tileAt(set, index);
-      const position = locate(tile, lonDeg, latDeg);
-      if (!inside(tile, position)) continue;
-      const { column, row } = position;
-      places.columns[i] = column;
-      places.rows[i] = row;
+      const index = near[next] as number;
+      if (tile === null || locator === null || index !== lastIndex) {
+        tile = tileAt(set, index);
+        locator = locatorOf(tile);
+        lastIndex = index;
+      }
+      locator.locate(lonDeg, latDeg, cells);
+      const column = cells[0] as number;
+      const row = cells[1] as number;
+      if (!(column >= 0 && row >= 0 && column <= tile.width - 1 && row <= tile.height - 1)) continue;
+      columns[i] = column;
+      rows[i] = row;
       const blockX = Math.floor(Math.floor(column) / tile.blockWidth);
       const blockY = Math.floor(Math.floor(row) / tile.blockHeight);
-      // A line stays in a block for long.
       group =
         last !== null && last.tile === index && last.blockX === blockX && last.blockY === blockY
           ? last
@@ -223,7 +248,7 @@ async function grouped(
       if (row > (blockY + 1) * tile.blockHeight - 1) group.overDown = true;
       last = group;
     }
-    places.asked[i] = next;
+    asked[i] = next;
     if (group === null) left.push(i);
   }
   return [...groups.values()];
@@ -300,8 +325,8 @@ function answer(
     return block?.[(y % blockHeight) * blockWidth + (x % blockWidth)] ?? Number.NaN;
   };
   for (const i of group.places) {
-    const column = columns[i] ?? 0;
-    const row = rows[i] ?? 0;
+    const column = columns[i] as number;
+    const row = rows[i] as number;
     const c = Math.floor(column);
     const r = Math.floor(row);
     const x = c - firstColumn;
@@ -310,10 +335,10 @@ function answer(
     const isWithin = x + 1 < blockWidth && y + 1 < blockHeight;
     const height = isWithin
       ? blend(
-          here[at] ?? Number.NaN,
-          here[at + 1] ?? Number.NaN,
-          here[at + blockWidth] ?? Number.NaN,
-          here[at + blockWidth + 1] ?? Number.NaN,
+          here[at] as number,
+          here[at + 1] as number,
+          here[at + blockWidth] as number,
+          here[at + blockWidth + 1] as number,
           column - c,
           row - r,
         )

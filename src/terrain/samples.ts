@@ -26,33 +26,71 @@ const USUAL_VOIDS = new Set([-32768, -32767, -9999, -99999, -999999, 32767, 6553
 const SHALLOWEST_USUAL = -9999;
 const LOWEST_HIGH_USUAL = 32767;
 
+/** Whether the numbers of the file are heights in metres as they stand. */
+const isPlain = ({ scale, offset, mPerUnit }: SampleCoding): boolean =>
+  scale === 1 && offset === 0 && mPerUnit === 1;
+
 /** Room for heights, all void. In whole numbers of metres as in 32-bit floats nothing is lost in 32 bits. */
 export function voidHeights(coding: SampleCoding, count: number): Heights {
-  const isPlain = coding.scale === 1 && coding.offset === 0 && coding.mPerUnit === 1;
-  const heights =
-    isPlain && !(coding.kind === 'float' && coding.bits === 64)
-      ? new Float32Array(count)
-      : new Float64Array(count);
-  return heights.fill(Number.NaN);
+  const isSingle = isPlain(coding) && !(coding.kind === 'float' && coding.bits === 64);
+  return (isSingle ? new Float32Array(count) : new Float64Array(count)).fill(Number.NaN);
 }
 
 type Samples = Int16Array | Uint16Array | Int32Array | Uint32Array | Float32Array | Float64Array;
 
-/** Little-endian bytes as numbers. */
-function samplesOf(bytes: ArrayBuffer, { kind, bits }: SampleCoding): Samples {
-  if (bits === 16) return kind === 'int' ? new Int16Array(bytes) : new Uint16Array(bytes);
-  if (bits === 64) return new Float64Array(bytes);
-  if (kind === 'float') return new Float32Array(bytes);
-  return kind === 'int' ? new Int32Array(bytes) : new Uint32Array(bytes);
+/** Little-endian bytes as numbers; they stand at a multiple of eight in their buffer. */
+function samplesOf({ buffer, byteOffset, byteLength }: Uint8Array, { kind, bits }: SampleCoding): Samples {
+  const count = Math.floor((byteLength * 8) / bits);
+  if (bits === 16)
+    return kind === 'int'
+      ? new Int16Array(buffer, byteOffset, count)
+      : new Uint16Array(buffer, byteOffset, count);
+  if (bits === 64) return new Float64Array(buffer, byteOffset, count);
+  if (kind === 'float') return new Float32Array(buffer, byteOffset, count);
+  return kind === 'int'
+    ? new Int32Array(buffer, byteOffset, count)
+    : new Uint32Array(buffer, byteOffset, count);
+}
+
+/** The part of a block that the grid fills. */
+export interface GridPart {
+  readonly columns: number;
+  readonly rows: number;
+}
+
+/**
+ * Heights in metres of a block of little-endian samples, row by row; void, and beyond the grid's part, NaN.
+ * The bytes are used up: where they are heights already, they become the answer.
+ */
+export function blockHeights(
+  bytes: Uint8Array,
+  coding: SampleCoding,
+  blockWidth: number,
+  blockHeight: number,
+  part: GridPart,
+): Heights {
+  const samples = samplesOf(bytes, coding);
+  const count = blockWidth * blockHeight;
+  if (samples instanceof Float32Array && isPlain(coding) && samples.length >= count) {
+    const heights = samples.subarray(0, count);
+    if (part.columns < blockWidth)
+      for (let row = 0; row < part.rows; row += 1)
+        heights.fill(Number.NaN, row * blockWidth + part.columns, (row + 1) * blockWidth);
+    heights.fill(Number.NaN, part.rows * blockWidth);
+    voidInPlace(heights, coding);
+    return heights;
+  }
+  const heights = voidHeights(coding, count);
+  if (part.columns === blockWidth) writeHeights(samples, 0, blockWidth * part.rows, coding, heights, 0);
+  else
+    for (let row = 0; row < part.rows; row += 1)
+      writeHeights(samples, row * blockWidth, part.columns, coding, heights, row * blockWidth);
+  return heights;
 }
 
 /**
  * Heights in metres of a run of raw samples, written into `out` from `outStart`; void is NaN.
- *
- * Void is: not finite; equal to `nodata` (as float32 where the samples are, since `-3.4e38` as text is
- * not the stored number); a usual void where the file names none; or a height outside the range of the
- * ground anywhere on land, whatever the file says, because a wrong height is worse than none.
- * @param bytes whole samples, in the byte order of `coding`
+ * @param bytes whole samples, in the byte order of `coding`, at least as many as are read
  */
 export function readHeights(
   bytes: ArrayBuffer,
@@ -62,23 +100,50 @@ export function readHeights(
   out: Heights,
   outStart: number,
 ): void {
+  const little = new Uint8Array(coding.littleEndian ? bytes : bytes.slice(0));
+  if (!coding.littleEndian) swapBytes(little, coding.bits / 8);
+  writeHeights(samplesOf(little, coding), firstSample, count, coding, out, outStart);
+}
+
+/** The number that means void as the samples hold it: `-3.4e38` as text is not the number stored in 32 bits. */
+function storedNodata({ nodata, kind, bits }: SampleCoding): number | null {
+  return nodata !== null && kind === 'float' && bits === 32 ? Math.fround(nodata) : nodata;
+}
+
+const isUsualVoid = (raw: number): boolean =>
+  (raw <= SHALLOWEST_USUAL || raw >= LOWEST_HIGH_USUAL) && USUAL_VOIDS.has(raw);
+
+/**
+ * Void is: not finite; equal to the file's void number; a usual void where the file names none; or a height outside the
+ * range of the ground anywhere on land, whatever the file says, because a wrong height is worse than none.
+ */
+function writeHeights(
+  samples: Samples,
+  first: number,
+  count: number,
+  coding: SampleCoding,
+  out: Heights,
+  outStart: number,
+): void {
   const { scale, offset, mPerUnit, usualVoids } = coding;
-  const single = coding.kind === 'float' && coding.bits === 32;
-  const nodata = coding.nodata !== null && single ? Math.fround(coding.nodata) : coding.nodata;
-  const samples = samplesOf(coding.littleEndian ? bytes : swapped(bytes, coding.bits / 8), coding);
+  const nodata = storedNodata(coding);
   for (let i = 0; i < count; i += 1) {
-    const raw = samples[firstSample + i] ?? Number.NaN;
+    const raw = samples[first + i] as number;
     const heightM = (raw * scale + offset) * mPerUnit;
     const isVoid =
       raw === nodata ||
       !(heightM >= LOWEST_GROUND_M && heightM <= HIGHEST_GROUND_M) ||
-      (usualVoids && (raw <= SHALLOWEST_USUAL || raw >= LOWEST_HIGH_USUAL) && USUAL_VOIDS.has(raw));
+      (usualVoids && isUsualVoid(raw));
     out[outStart + i] = isVoid ? Number.NaN : heightM;
   }
 }
 
-function swapped(bytes: ArrayBuffer, bytesEach: number): ArrayBuffer {
-  const copy = bytes.slice(0);
-  swapBytes(new Uint8Array(copy), bytesEach);
-  return copy;
+/** As `writeHeights` where the numbers are heights already. The usual void numbers lie outside the ground's range. */
+function voidInPlace(heights: Float32Array, coding: SampleCoding): void {
+  const nodata = storedNodata(coding) ?? Number.NaN;
+  for (let i = 0; i < heights.length; i += 1) {
+    const heightM = heights[i] as number;
+    if (!(heightM >= LOWEST_GROUND_M && heightM <= HIGHEST_GROUND_M) || heightM === nodata)
+      heights[i] = Number.NaN;
+  }
 }

@@ -37,5 +37,17 @@ export function tileIndex(tiles: readonly Tile[]): TileIndex {
       }
     }
   });
-  return { near: (lonDeg, latDeg) => cells.get(cellOf(lonDeg, latDeg)) ?? NONE };
+  // A line stays in a cell for long.
+  let lastCell = -1;
+  let lastNear = NONE;
+  return {
+    near(lonDeg, latDeg) {
+      const cell = cellOf(lonDeg, latDeg);
+      if (cell !== lastCell) {
+        lastCell = cell;
+        lastNear = cells.get(cell) ?? NONE;
+      }
+      return lastNear;
+    },
+  };
 }

@@ -1,0 +1,131 @@
+"""What GDAL and numpy say, for the scripts that measure against them: one JSON question a line, one JSON answer a line."""
+
+import json
+import math
+import sys
+import time
+
+import numpy
+from osgeo import gdal, osr
+
+gdal.UseExceptions()
+gdal.SetConfigOption("GDAL_PAM_ENABLED", "NO")
+held = {}
+
+
+class Blocks:
+    """Blocks of one band, each read once."""
+
+    def __init__(self, path):
+        self.dataset = gdal.Open(path)
+        self.band = self.dataset.GetRasterBand(1)
+        self.wide, self.high = self.band.GetBlockSize()
+        self.across = -(-self.band.XSize // self.wide)
+        self.read = {}
+
+    def block(self, key):
+        if key not in self.read:
+            x, y = (key % self.across) * self.wide, (key // self.across) * self.high
+            self.read[key] = self.band.ReadAsArray(
+                x, y, min(self.wide, self.band.XSize - x), min(self.high, self.band.YSize - y)
+            )
+        return self.read[key]
+
+    def values(self, columns, rows):
+        keys = (rows // self.high) * self.across + columns // self.wide
+        order = numpy.argsort(keys, kind="stable")
+        found, starts = numpy.unique(keys[order], return_index=True)
+        out = numpy.empty(len(keys))
+        for key, places in zip(found, numpy.split(order, starts[1:])):
+            out[places] = self.block(int(key))[rows[places] % self.high, columns[places] % self.wide]
+        return out
+
+    def bilinear(self, xs, ys):
+        """Bilinear between cell centres; x and y in the raster's own system."""
+        x0, dx, _, y0, _, dy = self.dataset.GetGeoTransform()
+        columns = (xs - x0) / dx - 0.5
+        rows = (ys - y0) / dy - 0.5
+        c = numpy.floor(columns).astype(int)
+        r = numpy.floor(rows).astype(int)
+        u, v = columns - c, rows - r
+        right = numpy.minimum(c + 1, self.band.XSize - 1)
+        down = numpy.minimum(r + 1, self.band.YSize - 1)
+        upper = self.values(c, r) * (1 - u) + self.values(right, r) * u
+        lower = self.values(c, down) * (1 - u) + self.values(right, down) * u
+        return upper * (1 - v) + lower * v
+
+
+def points(question):
+    held["lons"] = numpy.array(question["lons"])
+    held["lats"] = numpy.array(question["lats"])
+    return {}
+
+
+def cold(question):
+    start = time.perf_counter()
+    held["blocks"] = Blocks(question["path"])
+    heights = held["blocks"].bilinear(held["lons"], held["lats"])
+    return {"ms": (time.perf_counter() - start) * 1000, "sum": float(heights.sum())}
+
+
+def warm(_):
+    start = time.perf_counter()
+    heights = held["blocks"].bilinear(held["lons"], held["lats"])
+    return {"ms": (time.perf_counter() - start) * 1000, "sum": float(heights.sum())}
+
+
+def heights(question):
+    """Bilinear heights at places in degrees, in the band's unit with scale and offset, null where a corner is void."""
+    blocks = Blocks(question["path"])
+    xs, ys = numpy.array(question["lons"]), numpy.array(question["lats"])
+    system = osr.SpatialReference(wkt=blocks.dataset.GetProjection())
+    if system.IsProjected():
+        degrees = osr.SpatialReference()
+        degrees.ImportFromEPSG(4326)
+        degrees.SetAxisMappingStrategy(osr.OAMS_TRADITIONAL_GIS_ORDER)
+        system.SetAxisMappingStrategy(osr.OAMS_TRADITIONAL_GIS_ORDER)
+        turned = numpy.array(osr.CoordinateTransformation(degrees, system).TransformPoints(numpy.c_[xs, ys]))
+        xs, ys = turned[:, 0], turned[:, 1]
+    void = blocks.band.GetNoDataValue()
+    if void is not None:
+        for key in range(blocks.across * -(-blocks.band.YSize // blocks.high)):
+            block = blocks.block(key).astype(float)
+            block[block == void] = math.nan
+            blocks.read[key] = block
+    found = blocks.bilinear(xs, ys) * (blocks.band.GetScale() or 1) + (blocks.band.GetOffset() or 0)
+    return {"heights": [None if math.isnan(height) else height for height in found.tolist()]}
+
+
+def dump(question):
+    """Every value of a small raster, with its place and system; an error is an answer too."""
+    answers = []
+    for path in question["paths"]:
+        try:
+            dataset = gdal.Open(path)
+            band = dataset.GetRasterBand(1)
+            values = [
+                None if math.isnan(value) or math.isinf(value) else value
+                for value in band.ReadAsArray().astype(float).ravel().tolist()
+            ]
+            answers.append(
+                {
+                    "values": values,
+                    "place": dataset.GetGeoTransform(can_return_null=True),
+                    "width": band.XSize,
+                    "height": band.YSize,
+                    "scale": band.GetScale(),
+                    "offset": band.GetOffset(),
+                    "code": osr.SpatialReference(wkt=dataset.GetProjection()).GetAuthorityCode(None),
+                }
+            )
+        except Exception as error:  # whatever GDAL makes of a damaged file
+            answers.append({"error": str(error)})
+    return {"answers": answers}
+
+
+gdal.PushErrorHandler("CPLQuietErrorHandler")
+ASKED = {"points": points, "cold": cold, "warm": warm, "heights": heights, "dump": dump}
+print(json.dumps({"gdal": gdal.__version__, "numpy": numpy.__version__}), flush=True)
+for line in sys.stdin:
+    question = json.loads(line)
+    print(json.dumps(ASKED[question["ask"]](question)), flush=True)

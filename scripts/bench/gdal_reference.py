@@ -123,8 +123,51 @@ def dump(question):
     return {"answers": answers}
 
 
+TYPES = {
+    "i16": gdal.GDT_Int16,
+    "u16": gdal.GDT_UInt16,
+    "i32": gdal.GDT_Int32,
+    "u32": gdal.GDT_UInt32,
+    "f32": gdal.GDT_Float32,
+    "f64": gdal.GDT_Float64,
+}
+PREDICTED = ("LZW", "DEFLATE", "ZSTD")
+
+
+def make(question):
+    """A corner of a tile in every way that GDAL can write it: the paths, and what could not be written."""
+    made, left = [], []
+    source = gdal.Open(question["source"])
+    for kind, code in TYPES.items():
+        for packing in ("NONE", "PACKBITS", "LERC", "LERC_DEFLATE", "LERC_ZSTD") + PREDICTED:
+            predictors = (1,) if packing not in PREDICTED else (1, 2, 3) if kind[0] == "f" else (1, 2)
+            for predictor in predictors:
+                for tiled in ("YES", "NO"):
+                    for order in ("LITTLE", "BIG"):
+                        name = f"{kind}-{packing}-{predictor}-{'tiles' if tiled == 'YES' else 'strips'}-{order}"
+                        options = [f"COMPRESS={packing}", f"TILED={tiled}", f"ENDIANNESS={order}"]
+                        options += [f"PREDICTOR={predictor}"] if packing in PREDICTED else []
+                        options += ["BLOCKXSIZE=64", "BLOCKYSIZE=48"] if tiled == "YES" else ["BLOCKYSIZE=19"]
+                        options += ["BIGTIFF=YES"] if predictor == 1 and tiled == "YES" else []
+                        path = f"{question['folder']}/{name}.tif"
+                        try:
+                            gdal.Translate(
+                                path,
+                                source,
+                                format="GTiff",
+                                outputType=code,
+                                srcWin=[400, 500, 150, 110],
+                                creationOptions=options,
+                                scaleParams=[[0, 1000, 0, 1000 if kind[0] != "f" else 1003.7]],
+                            )
+                            made.append(path)
+                        except Exception as error:
+                            left.append(f"{name}: {error}")
+    return {"made": made, "left": left}
+
+
 gdal.PushErrorHandler("CPLQuietErrorHandler")
-ASKED = {"points": points, "cold": cold, "warm": warm, "heights": heights, "dump": dump}
+ASKED = {"points": points, "cold": cold, "warm": warm, "heights": heights, "dump": dump, "make": make}
 print(json.dumps({"gdal": gdal.__version__, "numpy": numpy.__version__}), flush=True)
 for line in sys.stdin:
     question = json.loads(line)

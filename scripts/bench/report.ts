@@ -14,7 +14,7 @@ export interface BenchRow {
 const figure = (value: number | null): string => (value === null ? '–' : value.toPrecision(4));
 
 /** Prints the rows as `process.argv` asks. */
-export function report(name: string, rows: readonly BenchRow[]): void {
+export function report(name: string, rows: readonly BenchRow[], kind: 'bench' | 'truth' = 'bench'): void {
   const machine = `${cpus().length} × ${cpus()[0]?.model ?? 'unknown processor'}, Node ${process.version}`;
   const rated = rows.map((row) => ({
     ...row,
@@ -30,7 +30,9 @@ export function report(name: string, rows: readonly BenchRow[]): void {
       `${row.case.padEnd(width)}  ${figure(row.ours).padStart(9)} ${row.unit.padEnd(4)} ${figure(row.reference).padStart(9)}  × ${figure(row.ratio).padEnd(7)} of ${row.referenceIs}`,
   );
   process.stdout.write(
-    [`bench:${name} on ${machine}`, `${''.padEnd(width)}       ours      reference`, ...lines, ''].join('\n'),
+    [`${kind}:${name} on ${machine}`, `${''.padEnd(width)}       ours      reference`, ...lines, ''].join(
+      '\n',
+    ),
   );
 }
 

@@ -100,17 +100,18 @@ export function sampleKind(tags: Tags): Pick<SampleCoding, 'kind' | 'bits'> {
     throw refuse(
       `its samples (format ${format}, ${bits} bits) are not read: rewrite it with gdal_translate -ot Float32`,
     );
-  if ((kind === 'float') === (bits === 16) || (kind !== 'float' && bits === 64))
+  if (bits === (kind === 'float' ? 16 : 64))
     throw refuse(
       `its samples (${bits}-bit ${kind}) are not read: rewrite it with gdal_translate -ot Float32`,
     );
   return { kind, bits };
 }
 
-/** How the blocks are packed. Both byte orders are read with every predictor: our own loops undo them. */
+/** How the blocks are packed. */
 export function packingOf(
   tags: Tags,
   kind: SampleCoding['kind'],
+  littleEndian: boolean,
 ): { readonly compression: number; readonly predictor: number; readonly lercPacking: number } {
   const compression = tags.number('Compression') ?? 1;
   if (!READ.has(compression))
@@ -122,6 +123,11 @@ export function packingOf(
   if (!(predictor === 1 || predictor === 2 || (predictor === 3 && kind === 'float')))
     throw refuse(
       `its predictor (${predictor}) does not go with its samples: rewrite it with gdal_translate -co PREDICTOR=1`,
+    );
+  // Writers disagree about which bytes come first there: GDAL 3.6.2 reads garbage from what it wrote itself.
+  if (!littleEndian && (predictor === 3 || compression === COMPRESSION.lerc))
+    throw refuse(
+      `it is big-endian with ${predictor === 3 ? 'predictor 3' : 'LERC'}, which writers understand in different ways: rewrite it with gdal_translate -co ENDIANNESS=LITTLE`,
     );
   const lercPacking = compression === COMPRESSION.lerc ? (tags.numbers('LercParameters')?.[1] ?? 0) : 0;
   if (!(lercPacking >= 0 && lercPacking <= 2))

@@ -28,7 +28,7 @@ import { type HeightMeaning, heightMeaning, M_PER_HEIGHT_UNIT } from './vertical
  * The only file that knows geotiff. From the library: the directory of tags, and nothing else. What 3.0.5 gets wrong or
  * leaves out is done here and in the files beside it, and pinned by tests: the half cell of PixelIsPoint, nodata, scale
  * and offset, sparse blocks (it fills them with 0), block tables of big-endian files (read as little-endian unless the
- * parser is eager), predictors of big-endian files, PackBits' empty run, LZW at a twentieth of the speed.
+ * parser is eager), predictor 2 of big-endian files, PackBits' empty run, LZW at a twentieth of the speed.
  */
 
 const MOST_DIRECTORIES = 64;
@@ -128,7 +128,7 @@ async function geotiffTile(path: string, ranges: ByteRanges, stated: Stated): Pr
     }),
   };
   const sample = sampleKind(tags);
-  const packing = packingOf(tags, sample.kind);
+  const packing = packingOf(tags, sample.kind, image.littleEndian);
   const { tiled, blockWidth, blockHeight, across, offsets, counts } = layoutOf(tags, width, height);
   const band = await readBand(tiff, image);
   const citation = keys.VerticalCitationGeoKey;

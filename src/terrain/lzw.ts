@@ -4,80 +4,84 @@ const FIRST_FREE = 258;
 const LEAST_BITS = 9;
 const MOST_BITS = 12;
 const TABLE = 1 << MOST_BITS;
-
 /** Bytes copied at once, needed or not: most strings are no longer, and a jump costs more than a byte. */
 const STRIDE = 2;
+/** Strings from here on are copied by the platform (measured). */
+const LONG = 64;
 
 /**
  * Undoes TIFF's LZW (TIFF 6.0, section 13: most significant bit first, codes grow one early); stops after `most` bytes or
  * at the end code.
  *
- * Every string of the table stands in the output already, one byte longer than the string before it: so the table
- * holds places of the output, and a code is one copy forwards. The 256 single bytes stand before the output.
+ * The n-th string of the table is what the n-th code since the table was cleared stands for, and one byte more; both
+ * stand in the output already. So the table is a list of places, string n runs from place n to one byte past the start
+ * of place n + 1, and a code is one copy forwards. The 256 single bytes stand before the output.
  * @throws Error where a code cannot be, or the input ends without an end.
  */
 export function inflateLzw(input: Uint8Array, most: number): Uint8Array {
-  // Two bytes of nothing at the end, so that reading two at a time stays inside.
-  const bytes = new Uint8Array(input.length + 2);
-  bytes.set(input);
-  const out = new Uint8Array(CLEAR + most + STRIDE);
-  const starts = new Int32Array(TABLE);
-  const lengths = new Int32Array(TABLE);
+  const view = new DataView(input.buffer, input.byteOffset, input.length);
+  const start = CLEAR;
+  const end = start + most;
+  const out = new Uint8Array(end + STRIDE);
+  const places = new Int32Array(TABLE + 1);
   for (let byte = 0; byte < CLEAR; byte += 1) {
     out[byte] = byte;
-    starts[byte] = byte;
-    lengths[byte] = 1;
+    places[byte] = byte;
   }
-  const end = CLEAR + most;
+  places[CLEAR] = start;
   let held = 0;
   let heldBits = 0;
   let read = 0;
   let bits = LEAST_BITS;
+  let widensAt = 1 << LEAST_BITS;
   let free = FIRST_FREE;
-  let written = CLEAR;
-  let lastStart = 0;
-  /** 0: no code since the table was cleared. */
-  let lastLength = 0;
+  let written = start;
   while (written < end) {
     if (heldBits < bits) {
-      if (read >= input.length) throw new Error(`LZW data ends after ${written - CLEAR} of ${most} bytes`);
-      held = (held << 16) | ((bytes[read] as number) << 8) | (bytes[read + 1] as number);
-      read += 2;
-      heldBits += 16;
+      if (read + 2 <= input.length) {
+        held = (held << 16) | view.getUint16(read);
+        heldBits += 16;
+        read += 2;
+      } else if (read < input.length && heldBits + 8 >= bits) {
+        held = (held << 8) | (input[read] as number);
+        heldBits += 8;
+        read += 1;
+      } else throw new Error(`LZW data ends after ${written - start} of ${most} bytes`);
     }
     heldBits -= bits;
     const code = (held >>> heldBits) & ((1 << bits) - 1);
-    if (code === CLEAR) {
+    if (code >>> 1 === CLEAR >>> 1) {
+      if (code === END) break;
       bits = LEAST_BITS;
+      widensAt = 1 << LEAST_BITS;
       free = FIRST_FREE;
-      lastLength = 0;
       continue;
     }
-    if (code === END) break;
-    if (lastLength > 0) {
-      // The newest string may be meant before it is whole: it runs into itself.
-      if (code > free || code === TABLE) throw new Error(`LZW data is damaged (code ${code} of ${free})`);
-      if (free < TABLE) {
-        starts[free] = lastStart;
-        lengths[free] = lastLength + 1;
-        free += 1;
-        if (free + 1 >= 1 << bits && bits < MOST_BITS) bits += 1;
+    if (code >= free) throw new Error(`LZW data is damaged (code ${code} of ${free})`);
+    if (free <= TABLE) {
+      places[free] = written;
+      free += 1;
+      if (free === widensAt && bits < MOST_BITS) {
+        bits += 1;
+        widensAt = 1 << bits;
       }
-    } else if (code > END) throw new Error(`LZW data is damaged (code ${code} after a cleared table)`);
-    let from = starts[code] as number;
-    lastLength = lengths[code] as number;
-    lastStart = written;
+    }
+    let from = places[code] as number;
+    // Strings of the table are one byte longer than the way to the next place; single bytes are not.
+    const length = (places[code + 1] as number) - from + ((END - code) >>> 31);
     out[written] = out[from] as number;
     out[written + 1] = out[from + 1] as number;
-    written += lastLength;
-    if (lastLength > STRIDE) {
-      const stop = written < end ? written : end;
+    const stop = written + length;
+    if (length >= LONG && from + length <= written) out.copyWithin(written, from, from + length);
+    else if (length > STRIDE) {
       from += STRIDE;
-      for (let i = lastStart + STRIDE; i < stop; i += 1) {
+      // Byte by byte: the newest string may be meant before it is whole, and runs into itself.
+      for (let i = written + STRIDE; i < stop && i < end; i += 1) {
         out[i] = out[from] as number;
         from += 1;
       }
     }
+    written = stop;
   }
-  return out.subarray(CLEAR, Math.min(written, end));
+  return out.subarray(start, Math.min(written, end));
 }

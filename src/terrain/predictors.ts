@@ -41,7 +41,7 @@ export function undoDifferences(bytes: Uint8Array, width: number, bytesEach: num
 
 /**
  * Undoes predictor 3 (Adobe, TIFF Technical Note 3: a row's bytes apart by weight, heaviest first, each the difference
- * from the one before) in place; gives little-endian samples whatever the file's order.
+ * from the one before) in place; gives little-endian samples.
  */
 export function undoFloatDifferences(bytes: Uint8Array, width: number, bytesEach: number): void {
   if (bytesEach === 4) undoSingles(bytes, width);
@@ -60,13 +60,13 @@ function undoSingles(bytes: Uint8Array, width: number): void {
     let c = 0;
     let d = 0;
     for (let i = 0; i < width; i += 1) {
-      a = (a + (row[i] as number)) & 0xff;
-      b = (b + (row[i + width] as number)) & 0xff;
-      c = (c + (row[i + 2 * width] as number)) & 0xff;
-      d = (d + (row[i + 3 * width] as number)) & 0xff;
-      words[first + i] = (a << 24) | (b << 16) | (c << 8) | d;
+      a += row[i] as number;
+      b += row[i + width] as number;
+      c += row[i + 2 * width] as number;
+      d += row[i + 3 * width] as number;
+      words[first + i] = (a << 24) | ((b & 0xff) << 16) | ((c & 0xff) << 8) | (d & 0xff);
     }
-    const before = (a << 16) | (((a + b) & 0xff) << 8) | ((a + b + c) & 0xff);
+    const before = ((a & 0xff) << 16) | (((a + b) & 0xff) << 8) | ((a + b + c) & 0xff);
     const low = before & 0x7f7f7f;
     for (let i = first; i < first + width; i += 1) {
       const word = words[i] as number;

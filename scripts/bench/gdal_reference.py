@@ -96,26 +96,51 @@ def heights(question):
     return {"heights": [None if math.isnan(height) else height for height in found.tolist()]}
 
 
+def plain(array):
+    """Numbers row by row, null where they are none."""
+    return [value if math.isfinite(value) else None for value in array.astype(float).ravel().tolist()]
+
+
+def finite(values):
+    return [value if value is None or math.isfinite(value) else None for value in values]
+
+
+def whole(band):
+    """All values of a band; null in blocks that cannot be read."""
+    try:
+        return plain(band.ReadAsArray())
+    except Exception:
+        values = numpy.full((band.YSize, band.XSize), math.nan)
+        wide, high = band.GetBlockSize()
+        for y in range(0, band.YSize, high):
+            for x in range(0, band.XSize, wide):
+                w, h = min(wide, band.XSize - x), min(high, band.YSize - y)
+                try:
+                    values[y : y + h, x : x + w] = band.ReadAsArray(x, y, w, h)
+                except Exception:
+                    continue
+        return plain(values)
+
+
 def dump(question):
-    """Every value of a small raster, with its place and system; an error is an answer too."""
+    """Every value of small rasters, with place and system; an error is an answer too."""
     answers = []
     for path in question["paths"]:
         try:
             dataset = gdal.Open(path)
             band = dataset.GetRasterBand(1)
-            values = [
-                None if math.isnan(value) or math.isinf(value) else value
-                for value in band.ReadAsArray().astype(float).ravel().tolist()
-            ]
+            if band.XSize * band.YSize > 4_000_000:
+                raise ValueError(f"{band.XSize} x {band.YSize} is too large to compare")
+            system = osr.SpatialReference(wkt=dataset.GetProjection())
             answers.append(
                 {
-                    "values": values,
-                    "place": dataset.GetGeoTransform(can_return_null=True),
+                    "values": whole(band),
+                    "place": finite(dataset.GetGeoTransform(can_return_null=True) or []),
                     "width": band.XSize,
                     "height": band.YSize,
-                    "scale": band.GetScale(),
-                    "offset": band.GetOffset(),
-                    "code": osr.SpatialReference(wkt=dataset.GetProjection()).GetAuthorityCode(None),
+                    "scale": finite([band.GetScale()])[0],
+                    "offset": finite([band.GetOffset()])[0],
+                    "code": system.GetAuthorityCode("PROJCS" if system.IsProjected() else "GEOGCS"),
                 }
             )
         except Exception as error:  # whatever GDAL makes of a damaged file
@@ -156,7 +181,7 @@ def make(question):
                                 source,
                                 format="GTiff",
                                 outputType=code,
-                                srcWin=[400, 500, 150, 110],
+                                srcWin=question.get("window", [400, 500, 150, 110]),
                                 creationOptions=options,
                                 scaleParams=[[0, 1000, 0, 1000 if kind[0] != "f" else 1003.7]],
                             )

@@ -10,6 +10,8 @@ export interface Tags {
   number(name: string): number | null;
   numbers(name: string): ArrayLike<number> | null;
   text(name: string): string | null;
+  /** Numbers or characters that the tag holds; 0 where missing. */
+  length(name: string): number;
 }
 
 export function refuse(what: string): EngineError {
@@ -146,15 +148,34 @@ export interface BandFacts {
 
 type Metadata = Readonly<Record<string, unknown>>;
 
-/** What GDAL's metadata say of the band and of the file. */
-export function bandFacts(band: Metadata, whole: Metadata): BandFacts {
+const countOf = (text: string, what: RegExp): number => text.match(what)?.length ?? 0;
+
+/**
+ * What GDAL's metadata say of the band and of the file.
+ * @param text the tag as it stands: where it is not whole, GDAL reads none of it
+ */
+export function bandFacts(text: string, band: Metadata, whole: Metadata): BandFacts {
+  const isWhole =
+    text === '' ||
+    (text.startsWith('<GDALMetadata>') &&
+      text.endsWith('</GDALMetadata>') &&
+      countOf(text, /<Item[\s>]/g) === countOf(text, /<\/Item>|<Item[^>]*\/>/g));
+  if (!isWhole) throw refuse('its GDAL metadata are damaged: fetch it again');
   const number = (name: string, fallback: number): number => {
-    const text = band[name];
-    if (text === undefined || text === null) return fallback;
-    const value = String(text).trim() === '' ? Number.NaN : Number(text);
+    const written = band[name];
+    if (written === undefined || written === null) {
+      if (new RegExp(`role="${name.toLowerCase()}"`).test(text))
+        throw refuse(`its band ${name.toLowerCase()} is damaged: fetch it again`);
+      return fallback;
+    }
+    const value = String(written).trim() === '' ? Number.NaN : Number(written);
     if (!Number.isFinite(value) || (name === 'SCALE' && value === 0))
       throw refuse(
-        `its band ${name.toLowerCase()} is "${String(text).slice(0, 40)}", not a usable number: correct it with gdal_edit`,
+        `its band ${name.toLowerCase()} is "${String(written).slice(0, 40)}", not a usable number: correct it with gdal_edit`,
+      );
+    if (!new RegExp(`role="${name.toLowerCase()}"`).test(text))
+      throw refuse(
+        `its band ${name.toLowerCase()} is named but not marked as one, which programs read in different ways: rewrite it with gdal_translate`,
       );
     return value;
   };

@@ -1,4 +1,5 @@
 import { EngineError } from '../errors.ts';
+import type { Tags } from './geotiff-header.ts';
 import { type Projection, projectionOf } from './projection.ts';
 
 /** GeoKeys by geotiff's names. */
@@ -17,6 +18,42 @@ const REMEDY = 'reproject it with gdalwarp -t_srs EPSG:4326';
 export function key(keys: GeoKeys, name: string): number | null {
   const value = keys[name];
   return typeof value === 'number' ? value : null;
+}
+
+// [GeoTIFF 1.1] 7.1.1: where a key's value may stand.
+const INLINE = 0;
+const PARAMS: Readonly<Record<number, string>> = { 34736: 'GeoDoubleParams', 34737: 'GeoAsciiParams' };
+const ENTRY = 4;
+// A text's closing NUL is counted by some writers.
+const SLACK = 1;
+
+/**
+ * Refuses a directory of keys that does not hold together ([GeoTIFF 1.1] 7.1.1): geotiff reads what it can of one, other
+ * programs read nothing of it, and a grid half a cell off would come out.
+ * @throws EngineError `dem-georeference`
+ */
+export function checkKeyDirectory(tags: Tags): void {
+  const directory = tags.numbers('GeoKeyDirectory');
+  if (directory === null) return;
+  const at = (index: number): number => directory[index] ?? Number.NaN;
+  const count = at(3);
+  let isWhole = at(0) === 1 && at(1) <= 1 && at(2) <= 1 && directory.length >= ENTRY * (count + 1);
+  let last = 0;
+  for (let i = ENTRY; isWhole && i < ENTRY * (count + 1); i += ENTRY) {
+    const [id, place, length, value] = [at(i), at(i + 1), at(i + 2), at(i + 3)];
+    const params = PARAMS[place];
+    isWhole =
+      id > last &&
+      (place === INLINE
+        ? length === 1
+        : params !== undefined && value + length <= tags.length(params) + SLACK);
+    last = id;
+  }
+  if (!isWhole)
+    throw new EngineError(
+      'dem-georeference',
+      'its directory of GeoKeys is damaged: fetch it again, or rewrite it with gdal_translate -a_srs',
+    );
 }
 
 export interface System {

@@ -18,7 +18,7 @@ import {
   type Tags,
   voidNumber,
 } from './geotiff-header.ts';
-import { type GeoKeys, key, readSystem } from './geotiff-keys.ts';
+import { checkKeyDirectory, type GeoKeys, key, readSystem } from './geotiff-keys.ts';
 import { type Heights, voidHeights } from './samples.ts';
 import { NOTHING_STATED, type Stated } from './stated.ts';
 import { type Grid, type Tile, tileInfo } from './tile.ts';
@@ -63,6 +63,11 @@ function tagReader(image: GeoTIFFImage): Tags {
     text(name: string): string | null {
       const found = value(name);
       return typeof found === 'string' ? found.replace(/\0+$/, '').trim() : null;
+    },
+    length(name: string): number {
+      const found = value(name);
+      if (found === undefined || found === null) return 0;
+      return typeof found === 'number' ? 1 : (found as ArrayLike<unknown>).length;
     },
   };
 }
@@ -112,6 +117,7 @@ async function geotiffTile(path: string, ranges: ByteRanges, stated: Stated): Pr
   const { tiff, image, keys } = await openDirectory(ranges);
   const tags = tagReader(image);
   checkOneBand(tags);
+  checkKeyDirectory(tags);
   const { crs, projection } = readSystem(keys);
   const { width, height } = sizeOf(tags);
   const grid: Grid = {
@@ -130,7 +136,7 @@ async function geotiffTile(path: string, ranges: ByteRanges, stated: Stated): Pr
   const sample = sampleKind(tags);
   const packing = packingOf(tags, sample.kind, image.littleEndian);
   const { tiled, blockWidth, blockHeight, across, offsets, counts } = layoutOf(tags, width, height);
-  const band = await readBand(tiff, image);
+  const band = await readBand(tiff, image, tags);
   const citation = keys.VerticalCitationGeoKey;
   const meaning: HeightMeaning = heightMeaning(
     {
@@ -213,9 +219,13 @@ async function geotiffTile(path: string, ranges: ByteRanges, stated: Stated): Pr
 }
 
 /** What the metadata say of the band; refuses voids in a mask of their own. */
-async function readBand(tiff: GeoTIFF, image: GeoTIFFImage): Promise<BandFacts> {
+async function readBand(tiff: GeoTIFF, image: GeoTIFFImage, tags: Tags): Promise<BandFacts> {
   try {
-    const facts = bandFacts((await image.getGDALMetadata(0)) ?? {}, (await image.getGDALMetadata()) ?? {});
+    const facts = bandFacts(
+      tags.text('GDAL_METADATA') ?? '',
+      (await image.getGDALMetadata(0)) ?? {},
+      (await image.getGDALMetadata()) ?? {},
+    );
     if (await hasMask(tiff, image))
       throw refuse(
         'its voids stand in a mask band, which is not read: rewrite it with gdal_translate -mask none -a_nodata',

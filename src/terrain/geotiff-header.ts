@@ -159,7 +159,8 @@ export function bandFacts(text: string, band: Metadata, whole: Metadata): BandFa
     text === '' ||
     (text.startsWith('<GDALMetadata>') &&
       text.endsWith('</GDALMetadata>') &&
-      countOf(text, /<Item[\s>]/g) === countOf(text, /<\/Item>|<Item[^>]*\/>/g));
+      countOf(text, /<Item/g) === countOf(text, /<Item(\s+[\w:.-]+="[^"<]*")*\s*\/?>/g) &&
+      countOf(text, /<Item/g) === countOf(text, /<\/Item>|<Item[^>]*\/>/g));
   if (!isWhole) throw refuse('its GDAL metadata are damaged: fetch it again');
   const number = (name: string, fallback: number): number => {
     const written = band[name];

@@ -24,8 +24,7 @@ export function key(keys: GeoKeys, name: string): number | null {
 const INLINE = 0;
 const PARAMS: Readonly<Record<number, string>> = { 34736: 'GeoDoubleParams', 34737: 'GeoAsciiParams' };
 const ENTRY = 4;
-// A text's closing NUL is counted by some writers.
-const SLACK = 1;
+const ASCII_PARAMS = 34737;
 
 /**
  * Refuses a directory of keys that does not hold together ([GeoTIFF 1.1] 7.1.1): geotiff reads what it can of one, other
@@ -46,7 +45,8 @@ export function checkKeyDirectory(tags: Tags): void {
       id > last &&
       (place === INLINE
         ? length === 1
-        : params !== undefined && value + length <= tags.length(params) + SLACK);
+        : params !== undefined && // A text's closing NUL is counted by some writers.
+          value + length <= tags.length(params) + (place === ASCII_PARAMS ? 1 : 0));
     last = id;
   }
   if (!isWhole)

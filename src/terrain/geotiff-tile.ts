@@ -21,6 +21,7 @@ import {
 import { checkKeyDirectory, type GeoKeys, key, readSystem } from './geotiff-keys.ts';
 import { type Heights, voidHeights } from './samples.ts';
 import { NOTHING_STATED, type Stated } from './stated.ts';
+import { checkDirectory } from './tiff-directory.ts';
 import { type Grid, type Tile, tileInfo } from './tile.ts';
 import { type HeightMeaning, heightMeaning, M_PER_HEIGHT_UNIT } from './vertical.ts';
 
@@ -67,6 +68,7 @@ function tagReader(image: GeoTIFFImage): Tags {
     length(name: string): number {
       const found = value(name);
       if (found === undefined || found === null) return 0;
+      if (typeof found === 'string') return found.split('\0', 1)[0]?.length ?? 0;
       return typeof found === 'number' ? 1 : (found as ArrayLike<unknown>).length;
     },
   };
@@ -114,6 +116,7 @@ export async function openGeotiffTile(
 }
 
 async function geotiffTile(path: string, ranges: ByteRanges, stated: Stated): Promise<Tile> {
+  await checkDirectory(ranges);
   const { tiff, image, keys } = await openDirectory(ranges);
   const tags = tagReader(image);
   checkOneBand(tags);
@@ -173,7 +176,9 @@ async function geotiffTile(path: string, ranges: ByteRanges, stated: Stated): Pr
       // A strip at the end may hold its own rows only; a tile is always whole.
       rowsHeld: tiled ? blockHeight : rows,
     };
-    return decode(await ranges.read(Number(offsets[block]), Number(counts[block])), coding, extent);
+    const [offset, count] = [Number(offsets[block]), Number(counts[block])];
+    if (offset + count > ranges.fileSize) throw new Error('the block lies beyond the end of the file');
+    return decode(await ranges.read(offset, count), coding, extent);
   }
 
   const notes: Note[] = [...meaning.notes];

@@ -1,4 +1,4 @@
-import { truncateSync, writeFileSync } from 'node:fs';
+import { rmSync, truncateSync, writeFileSync } from 'node:fs';
 import { writeArrayBuffer } from 'geotiff';
 import { describe, expect, it } from 'vitest';
 import type { ErrorCode } from '../../src/errors.ts';
@@ -352,5 +352,13 @@ describe('a GeoTIFF with a bad block', () => {
     expect((await surface.heightsAt([WEST], [NORTH])).heightsM).toEqual([null]);
     const again = await openSurface([path]);
     expect((await again.heightsAt([WEST], [NORTH])).heightsM[0]).toBeCloseTo(planeM(WEST, NORTH), 9);
+  });
+
+  it('is void once the file is taken away under an open surface', async () => {
+    const path = files.write('removed.tif', writeTiff(plan()));
+    const surface = await openSurface([path]);
+    rmSync(path);
+    expect((await surface.heightsAt([WEST], [NORTH])).heightsM).toEqual([null]);
+    expect(surface.sources[0]?.notes.map(({ code }) => code)).toContain('dem-block-unreadable');
   });
 });

@@ -3,6 +3,7 @@ import { basename, join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import type { Surface } from '../../src/terrain/surface.ts';
 import { openSurface } from '../../src/terrain/tile-set.ts';
+import { readWhole } from '../support/read-tile.ts';
 import { DATA, tileFolder } from './tile-folder.ts';
 
 const DEM = join(DATA, 'dem');
@@ -65,6 +66,46 @@ describe.skipIf(!existsSync(DATA))('real tiles (needs ../shared/data)', () => {
     });
   });
 
+  it('give along 123° W, and across it, what a merged raster of the two gives', async () => {
+    const [west, east] = await Promise.all(
+      ['N49W124.tif', 'N49W123.tif'].map((name) => readWhole(join(DEM, name))),
+    );
+    if (west === undefined || east === undefined || 'code' in west || 'code' in east)
+      throw new Error('refused');
+    const side = west.tile.width;
+    const merged = files.tile({
+      width: 2 * side - 1,
+      height: side,
+      sample: 'int16',
+      // The shared column once.
+      value: (column, row) => {
+        const [from, at] = column < side ? [west, column] : [east, column - side + 1];
+        const height = from.heightsM[row * side + at] ?? Number.NaN;
+        return Number.isNaN(height) ? -32768 : height;
+      },
+      tiepoint: [0, 0, 0, west.tile.x0, west.tile.y0, 0],
+      pixelScale: [west.tile.dx, -west.tile.dy, 0],
+      nodata: '-32768',
+    });
+    const places = Array.from({ length: 4000 }, (_, i) => {
+      const latDeg = 49 + i / 4000;
+      return [-123 + (i % 2) * 0.002 * Math.sin(i), latDeg] as const;
+    });
+    const whole = await heights(await openSurface([merged]), places);
+    const both = await heights(
+      await openSurface([join(DEM, 'N49W123.tif'), join(DEM, 'N49W124.tif')]),
+      places,
+    );
+    let known = 0;
+    both.forEach((height, i) => {
+      const expected = whole[i] ?? null;
+      if (height === null || expected === null) expect(height).toBe(expected);
+      else expect(Math.abs(height - expected)).toBeLessThan(1e-6);
+      if (height !== null) known += 1;
+    });
+    expect(known).toBeGreaterThan(3000);
+  });
+
   it('put Mount Washington 0 to 45 m below its published height, as a local maximum', async () => {
     // 1,916.6 m: Natural Earth elevation points (CC0), in truth/summits.csv. SRTM 3″ reads low on summits.
     const surface = await openSurface([join(DEM, 'N44W072.hgt')]);
@@ -106,6 +147,23 @@ describe.skipIf(!existsSync(DATA))('real tiles (needs ../shared/data)', () => {
         });
       });
     }
+
+    it.each([
+      ['whites_utm19n_90m_i16.tif', 'EPSG:32619'],
+      ['whites_3857_i16_lzw.tif', 'EPSG:3857'],
+    ])('%s lies where the original does, as near as resampling and rounding allow', async (name, crs) => {
+      const original = await heights(await openSurface([join(DEM, 'N44W072.hgt')]), places);
+      const surface = await openSurface([join(VARIANTS, name)]);
+      expect(surface.sources[0]?.crs).toBe(crs);
+      const got = await heights(surface, places);
+      const off = original
+        .flatMap((height, i) => (got[i] === null ? [] : [Math.abs((got[i] ?? 0) - (height ?? 0))]))
+        .sort((a, b) => a - b);
+      expect(off.length).toBeGreaterThan(0.95 * places.length);
+      // Half a cell off would be some 15 m in the middle. GDAL reads the same to 1e-9 m: npm run truth:terrain.
+      expect(off[Math.floor(off.length / 2)]).toBeLessThan(1.5);
+      expect(off[Math.floor(off.length * 0.99)]).toBeLessThan(15);
+    });
 
     it('feet without a unit are taken for metres, and the tile says so', async () => {
       const surface = await openSurface([join(VARIANTS, 'whites_f32_FEET_deflate.tif')]);

@@ -74,6 +74,15 @@ describe('a plane in two tiles', () => {
     expect(await largestError([files.tile(north), files.tile(coarse)], lons, lats)).toBeLessThan(1e-6);
   });
 
+  it('with collars of six cells, as USGS tiles have, has no seam', async () => {
+    const collared = (column: number) =>
+      planeTile(WEST + (column * 20 - 6) * STEP, NORTH + 6 * STEP, STEP, 32, 40, { compression: 8 });
+    const [lons, lats] = acrossMeridian(WEST + 20 * STEP);
+    expect(await largestError([files.tile(collared(0)), files.tile(collared(1))], lons, lats)).toBeLessThan(
+      1e-6,
+    );
+  });
+
   it('is unknown in a gap of more than one step', async () => {
     const surface = await openSurface([files.tile(west), files.tile(east(22))]);
     const { heightsM, sourceIndexes } = await surface.heightsAt([WEST + 21 * STEP], [NORTH - 0.05]);

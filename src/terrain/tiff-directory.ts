@@ -1,0 +1,95 @@
+import type { ByteRanges } from './byte-ranges.ts';
+import { refuse } from './geotiff-header.ts';
+
+/*
+ * A first look at a TIFF's directory, byte by byte (TIFF 6.0, section 2; BigTIFF): geotiff takes damaged directories as they
+ * come, and of two entries of one tag the last, where other programs take the first.
+ */
+
+const ASCII = 2;
+const SHORT = 3;
+const DOUBLE = 12;
+/** Bytes of each field type. */
+const SIZES: Readonly<Record<number, number>> = {
+  1: 1,
+  2: 1,
+  3: 2,
+  4: 4,
+  5: 8,
+  6: 1,
+  7: 1,
+  8: 2,
+  9: 4,
+  10: 8,
+  11: 4,
+  12: 8,
+  13: 4,
+  16: 8,
+  17: 8,
+  18: 8,
+};
+const WHOLE_NUMBERS = [1, SHORT, 4, 16];
+
+/** The tags that are read, and the types that they may have. */
+const TYPES: ReadonlyMap<number, readonly number[]> = new Map([
+  ...[254, 256, 257, 258, 259, 262, 266, 273, 277, 278, 279, 284, 317, 322, 323, 324, 325, 339, 50674].map(
+    (tag): [number, number[]] => [tag, WHOLE_NUMBERS],
+  ),
+  ...[33550, 33922, 34264, 34736].map((tag): [number, number[]] => [tag, [DOUBLE]]),
+  [34735, [SHORT]],
+  ...[34737, 42112, 42113].map((tag): [number, number[]] => [tag, [ASCII]]),
+]);
+
+/** Tags of one number. */
+const SINGLE = new Set([254, 256, 257, 259, 262, 266, 277, 278, 284, 317, 322, 323]);
+
+/** Directories of tiles have some 20 entries (design: far more is damage). */
+const MOST_ENTRIES = 1000;
+/** Read at once: a header, and a directory that follows it. */
+const FIRST_BYTES = 4096;
+
+const DAMAGED = 'cut short or damaged; fetch it again';
+
+/** @throws EngineError `dem-unreadable` where the first directory does not hold together. */
+export async function checkDirectory(ranges: ByteRanges): Promise<void> {
+  const head = new DataView(await ranges.read(0, FIRST_BYTES));
+  if (head.byteLength < 16) throw refuse(`it cannot be read as a TIFF (too short): ${DAMAGED}`);
+  const order = head.getUint16(0);
+  const little = order === 0x4949;
+  const version = head.getUint16(2, little);
+  if (!(little || order === 0x4d4d) || !(version === 42 || version === 43))
+    throw refuse(`it cannot be read as a TIFF (it does not begin as one): ${DAMAGED}`);
+  const isBig = version === 43;
+  const whole = (view: DataView, at: number): number =>
+    isBig ? Number(view.getBigUint64(at, little)) : view.getUint32(at, little);
+  const start = whole(head, isBig ? 8 : 4);
+  const countBytes = isBig ? 8 : 2;
+  const entryBytes = isBig ? 20 : 12;
+  const part = async (at: number, length: number): Promise<DataView> => {
+    if (!(at >= 8 && at + length <= ranges.fileSize))
+      throw refuse(`its directory lies beyond the end of the file: ${DAMAGED}`);
+    return at + length <= head.byteLength
+      ? new DataView(head.buffer, at, length)
+      : new DataView(await ranges.read(at, length));
+  };
+  const counted = await part(start, countBytes);
+  const entries = isBig ? whole(counted, 0) : counted.getUint16(0, little);
+  if (!(entries >= 1 && entries <= MOST_ENTRIES))
+    throw refuse(`its directory has ${entries} entries: ${DAMAGED}`);
+  const table = await part(start + countBytes, entries * entryBytes);
+  const seen = new Set<number>();
+  for (let at = 0; at < entries * entryBytes; at += entryBytes) {
+    const tag = table.getUint16(at, little);
+    const types = TYPES.get(tag);
+    if (types === undefined) continue;
+    if (seen.has(tag)) throw refuse(`its directory names tag ${tag} twice: ${DAMAGED}`);
+    seen.add(tag);
+    const type = table.getUint16(at + 2, little);
+    const count = whole(table, at + 4);
+    const bytes = count * (SIZES[type] ?? Number.NaN);
+    const valueAt = at + (isBig ? 12 : 8);
+    const isInside = bytes <= (isBig ? 8 : 4) || whole(table, valueAt) + bytes <= ranges.fileSize;
+    if (!types.includes(type) || !(bytes > 0) || !isInside || (SINGLE.has(tag) && count !== 1))
+      throw refuse(`its directory is damaged at tag ${tag} (type ${type}, ${count} values): ${DAMAGED}`);
+  }
+}

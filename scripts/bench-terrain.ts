@@ -8,7 +8,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { monitorEventLoopDelay } from 'node:perf_hooks';
 import { openSurface } from '../src/terrain/tile-set.ts';
-import { openGdalReference } from './bench/gdal-reference.ts';
+import { openPythonReference } from './bench/python-reference.ts';
 import { type BenchRow, median, report } from './bench/report.ts';
 import { type FloatTile, writeFloatTile } from './bench/write-float-tile.ts';
 import { randomStream } from './demo-range/random.ts';
@@ -79,7 +79,7 @@ function makeTile(side: number, packing: FloatTile['packing']) {
   return { path, lons, lats, blocks: touched.size };
 }
 
-const reference = await openGdalReference();
+const reference = await openPythonReference('gdal_reference.py');
 if (reference === null)
   process.stderr.write('GDAL with numpy is not installed for Python: ours alone is measured\n');
 const rows: BenchRow[] = [];

@@ -10,7 +10,7 @@ import { M_PER_HEIGHT_UNIT } from '../src/terrain/vertical.ts';
 import { mutant } from '../test/support/mutate-bytes.ts';
 import { readWhole, type WholeTile } from '../test/support/read-tile.ts';
 import { type TiffPlan, writeTiff } from '../test/terrain/tiff-writer.ts';
-import { openGdalReference } from './bench/gdal-reference.ts';
+import { openPythonReference } from './bench/python-reference.ts';
 import { writeFloatTile } from './bench/write-float-tile.ts';
 import { randomStream } from './demo-range/random.ts';
 
@@ -36,7 +36,7 @@ interface Dumped {
 
 const folder = mkdtempSync(join(tmpdir(), 'krummholz-fuzz-'));
 process.on('exit', () => rmSync(folder, { recursive: true, force: true }));
-const reference = await openGdalReference();
+const reference = await openPythonReference('gdal_reference.py');
 if (reference === null)
   process.stderr.write('GDAL is not installed for Python: only crashes, hangs and memory are watched\n');
 const random = randomStream(SEED, 'fuzz terrain');

@@ -7,7 +7,7 @@ import { existsSync, mkdtempSync, readdirSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { basename, join } from 'node:path';
 import { openSurface } from '../src/terrain/tile-set.ts';
-import { type GdalReference, openGdalReference } from './bench/gdal-reference.ts';
+import { openPythonReference, type PythonReference } from './bench/python-reference.ts';
 import { type BenchRow, median, report } from './bench/report.ts';
 import { randomStream } from './demo-range/random.ts';
 
@@ -47,7 +47,7 @@ function differences(a: Known, b: Known): number[] {
 }
 
 const original = (await (await openSurface([ORIGINAL])).heightsAt(lons, lats)).heightsM;
-const reference = await openGdalReference();
+const reference = await openPythonReference('gdal_reference.py');
 if (reference === null)
   process.stderr.write('GDAL is not installed for Python: the original alone is checked\n');
 const rows: BenchRow[] = [];
@@ -104,7 +104,7 @@ if (wrong.length > 0) {
 }
 
 /** A corner of the original as GDAL writes it in each packing, kind of number, layout and byte order, read by both. */
-async function checkEveryKind({ ask, name }: GdalReference): Promise<void> {
+async function checkEveryKind({ ask, name }: PythonReference): Promise<void> {
   const folder = mkdtempSync(join(tmpdir(), 'krummholz-truth-'));
   try {
     const { made, left } = await ask<{ made: string[]; left: string[] }>({

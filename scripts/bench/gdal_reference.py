@@ -193,7 +193,7 @@ def make(question):
 
 gdal.PushErrorHandler("CPLQuietErrorHandler")
 ASKED = {"points": points, "cold": cold, "warm": warm, "heights": heights, "dump": dump, "make": make}
-print(json.dumps({"gdal": gdal.__version__, "numpy": numpy.__version__}), flush=True)
+print(json.dumps({"name": f"GDAL {gdal.__version__}, numpy {numpy.__version__}"}), flush=True)
 for line in sys.stdin:
     question = json.loads(line)
     print(json.dumps(ASKED[question["ask"]](question)), flush=True)

@@ -1,6 +1,5 @@
 import { inflateSync } from 'node:zlib';
-import Lerc from 'lerc';
-import { ZSTDDecoder } from 'zstddec';
+import type { ZSTDDecoder } from 'zstddec';
 import { inflateLzw } from './lzw.ts';
 import { inflatePackBits } from './pack-bits.ts';
 import { swapBytes, undoDifferences, undoFloatDifferences } from './predictors.ts';
@@ -92,7 +91,9 @@ let zstd: Promise<ZSTDDecoder> | null = null;
 
 async function unpackZstd(input: Uint8Array, most: number): Promise<Uint8Array> {
   zstd ??= (async () => {
-    const decoder = new ZSTDDecoder();
+    // Few tiles need it: fetched when one does.
+    const library = await import('zstddec');
+    const decoder = new library.ZSTDDecoder();
     await decoder.init();
     return decoder;
   })();
@@ -137,6 +138,7 @@ async function decodeLerc(bytes: ArrayBuffer, coding: BlockCoding, extent: Block
     dimensions === 1 &&
     view.getInt32(kindAt, true) === LERC_KINDS[`${kind}${bits}`];
   if (!isOurs) throw new Error('the LERC blob is of another size or kind than the header says');
+  const { default: Lerc } = await import('lerc');
   let image: ReturnType<typeof Lerc.decode>;
   try {
     image = Lerc.decode(new Uint8Array(blob).buffer);

@@ -3,9 +3,9 @@ import { once } from 'node:events';
 import { createInterface } from 'node:readline';
 import { fileURLToPath } from 'node:url';
 
-/** GDAL and numpy in one Python process, asked line by line, so that its start is not measured. */
-export interface GdalReference {
-  /** "GDAL 3.6.2, numpy 1.24.2" */
+/** A library of Python's in one process, asked line by line, so that its start is not measured. */
+export interface PythonReference {
+  /** With its version: "GDAL 3.6.2, numpy 1.24.2". */
   readonly name: string;
   ask<Answer>(question: { readonly ask: string } & Readonly<Record<string, unknown>>): Promise<Answer>;
   close(): void;
@@ -14,11 +14,14 @@ export interface GdalReference {
 // A Python of one's own often comes without the system's packages.
 const PYTHONS = ['/usr/bin/python3', 'python3'];
 
-/** `null` where no Python here has GDAL and numpy. */
-export async function openGdalReference(): Promise<GdalReference | null> {
+/**
+ * @param script the file beside this one that answers
+ * @returns `null` where no Python here has what it imports
+ */
+export async function openPythonReference(script: string): Promise<PythonReference | null> {
   for (const python of PYTHONS) {
-    const script = fileURLToPath(new URL('./gdal_reference.py', import.meta.url));
-    const child = spawn(python, [script], { stdio: ['pipe', 'pipe', 'ignore'] });
+    const file = fileURLToPath(new URL(`./${script}`, import.meta.url));
+    const child = spawn(python, [file], { stdio: ['pipe', 'pipe', 'ignore'] });
     child.on('error', () => undefined);
     child.stdin.on('error', () => undefined);
     const lines = createInterface({ input: child.stdout });
@@ -32,9 +35,9 @@ export async function openGdalReference(): Promise<GdalReference | null> {
       child.kill();
       continue;
     }
-    const { gdal, numpy } = JSON.parse(hello);
+    const { name } = JSON.parse(hello);
     return {
-      name: `GDAL ${gdal}, numpy ${numpy}`,
+      name,
       async ask(question) {
         child.stdin.write(`${JSON.stringify(question)}\n`);
         const line = await next();

@@ -295,7 +295,7 @@ function surfaceOf(ground: GroundAt, dem: Dem, random: Random): Surface {
       },
     ],
     refused: [],
-    damaged: () => [],
+    damaged: 0,
     heightsAt: async (lons, lats) => ({
       heightsM: Array.from(lons, (lon, i) => height(lon, lats[i] ?? 0)),
       sourceIndexes: Array.from(lons, () => 0),

@@ -42,7 +42,7 @@ describe('uploads from a form', () => {
     async (fileName) => {
       const answer = await send(form([{ fileName, body: wayUp() }]));
       expect(answer.status, answer.text).toBe(201);
-      expect(answer.text).not.toMatch(/\.\.|etc|n{300}/);
+      expect(answer.text).not.toMatch(/\.\.|\/etc|n{300}/);
     },
   );
 

@@ -33,6 +33,9 @@ import { type HeightMeaning, heightMeaning, M_PER_HEIGHT_UNIT } from './vertical
  */
 
 const MOST_DIRECTORIES = 64;
+// No packing makes noise longer than this: LZW grows by half, the others by less (design).
+const PACKED_GROWTH = 2;
+const PACKED_EXTRA = 65_536;
 
 function because(error: unknown): string {
   const text = error instanceof Error ? error.message : String(error);
@@ -166,6 +169,7 @@ async function geotiffTile(path: string, ranges: ByteRanges, stated: Stated): Pr
   };
 
   const blocks = across * Math.ceil(height / blockHeight);
+  const mostPacked = PACKED_GROWTH * blockWidth * blockHeight * (coding.bits / 8) + PACKED_EXTRA;
   const isSparse = (block: number): boolean => !(offsets[block] ?? 0) || !(counts[block] ?? 0);
 
   async function readHeightsOf(block: number): Promise<Heights> {
@@ -177,6 +181,7 @@ async function geotiffTile(path: string, ranges: ByteRanges, stated: Stated): Pr
       rowsHeld: tiled ? blockHeight : rows,
     };
     const [offset, count] = [Number(offsets[block]), Number(counts[block])];
+    if (count > mostPacked) throw new Error(`the block claims ${count} bytes, more than it can hold`);
     if (offset + count > ranges.fileSize) throw new Error('the block lies beyond the end of the file');
     return decode(await ranges.read(offset, count), coding, extent);
   }

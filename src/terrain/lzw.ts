@@ -19,7 +19,11 @@ const LONG = 64;
  * @throws Error where a code cannot be, or the input ends without an end.
  */
 export function inflateLzw(input: Uint8Array, most: number): Uint8Array {
-  const view = new DataView(input.buffer, input.byteOffset, input.length);
+  // Four bytes of nothing at the end, so that four can be read at any code.
+  const bytes = new Uint8Array(input.length + 4);
+  bytes.set(input);
+  const view = new DataView(bytes.buffer);
+  const bitsHeld = input.length * 8;
   const start = CLEAR;
   const end = start + most;
   const out = new Uint8Array(end + STRIDE);
@@ -29,31 +33,18 @@ export function inflateLzw(input: Uint8Array, most: number): Uint8Array {
     places[byte] = byte;
   }
   places[CLEAR] = start;
-  let held = 0;
-  let heldBits = 0;
-  let read = 0;
+  let bit = 0;
   let bits = LEAST_BITS;
-  let widensAt = 1 << LEAST_BITS;
   let free = FIRST_FREE;
   let written = start;
   while (written < end) {
-    if (heldBits < bits) {
-      if (read + 2 <= input.length) {
-        held = (held << 16) | view.getUint16(read);
-        heldBits += 16;
-        read += 2;
-      } else if (read < input.length && heldBits + 8 >= bits) {
-        held = (held << 8) | (input[read] as number);
-        heldBits += 8;
-        read += 1;
-      } else throw new Error(`LZW data ends after ${written - start} of ${most} bytes`);
-    }
-    heldBits -= bits;
-    const code = (held >>> heldBits) & ((1 << bits) - 1);
+    const word = view.getUint32(bit >>> 3);
+    const code = (word << (bit & 7)) >>> (32 - bits);
+    bit += bits;
+    if (bit > bitsHeld) throw new Error(`LZW data ends after ${written - start} of ${most} bytes`);
     if (code >>> 1 === CLEAR >>> 1) {
       if (code === END) break;
       bits = LEAST_BITS;
-      widensAt = 1 << LEAST_BITS;
       free = FIRST_FREE;
       continue;
     }
@@ -61,10 +52,7 @@ export function inflateLzw(input: Uint8Array, most: number): Uint8Array {
     if (free <= TABLE) {
       places[free] = written;
       free += 1;
-      if (free === widensAt && bits < MOST_BITS) {
-        bits += 1;
-        widensAt = 1 << bits;
-      }
+      if (free >= 1 << bits && bits < MOST_BITS) bits += 1;
     }
     let from = places[code] as number;
     // Strings of the table are one byte longer than the way to the next place; single bytes are not.

@@ -11,7 +11,7 @@ export interface HeightSamples {
 export interface TileInfo {
   readonly path: string;
   readonly format: 'geotiff' | 'hgt';
-  /** `EPSG:4326`, `EPSG:4269` or `EPSG:4258`. */
+  /** `EPSG:4326`, or another system in degrees or metres that is read. */
   readonly crs: string;
   /** Centres of the outermost postings, degrees. */
   readonly westDeg: number;
@@ -20,7 +20,7 @@ export interface TileInfo {
   readonly northDeg: number;
   readonly columns: number;
   readonly rows: number;
-  /** Posting distance, degrees. */
+  /** Posting distance, degrees; of a projected tile at its middle, along its own axes. */
   readonly stepLonDeg: number;
   readonly stepLatDeg: number;
   /** Posting distance on the ground at the tile's middle, metres, the coarser of the two directions. */

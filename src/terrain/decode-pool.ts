@@ -9,7 +9,7 @@ import type { Heights } from './samples.ts';
  * process, so a command ends at once.
  */
 
-/** Threads (design: what a small machine has besides; more did not pay). */
+/** Threads (design: one a core of a small machine). */
 const THREADS = 2;
 /** Blocks up to this many samples are unpacked where they are read: 1 to 2 ms, less than sending them away (design). */
 const INLINE_SAMPLES = 32_768;

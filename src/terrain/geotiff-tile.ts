@@ -76,6 +76,7 @@ function tagReader(image: GeoTIFFImage): Tags {
     },
   };
 }
+
 async function hasMask(tiff: GeoTIFF, first: GeoTIFFImage): Promise<boolean> {
   let next = first.fileDirectory.nextIFDByteOffset;
   for (let index = 1; next !== 0 && index < MOST_DIRECTORIES; index += 1) {

@@ -53,7 +53,9 @@ export async function decodeBlock(
   const least = blockWidth * extent.rowsHeld * bytesEach;
   if (coding.compression === COMPRESSION.lerc) return decodeLerc(bytes, coding, extent);
   const unpacked = await unpack(bytes, coding.compression, most);
-  if (unpacked.length < least)
+  // A last strip holds its own rows or a whole strip's; anything between was made for another width.
+  const isBetween = coding.compression !== COMPRESSION.none && unpacked.length > least;
+  if (unpacked.length < least || (isBetween && unpacked.length < most))
     throw new Error(`the block decodes to ${unpacked.length} bytes where ${least} are needed`);
   const raw = aligned(unpacked.subarray(0, unpacked.length >= most ? most : least));
   if (coding.predictor === 3) undoFloatDifferences(raw, blockWidth, bytesEach);

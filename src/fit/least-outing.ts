@@ -33,6 +33,9 @@ const TRAINED: readonly CriterionName[] = ['distance', 'gain', 'effort', 'rockCl
 /** Whether outings alone change a criterion. */
 export const isTrained = (name: CriterionName): boolean => TRAINED.includes(name);
 
+/** More steps than these are told by the first and the last (design). */
+const MOST_STEPS_TOLD = 3;
+
 /** Halvings of the search: far finer than any line is measured. */
 const HALVINGS = 30;
 
@@ -88,17 +91,18 @@ function textOf(
     `${atLeastLengthText(day.distanceM, units)} with ${atLeastClimbText(day.gainM, units)} of climb`;
   const ground = rockClass === null ? '' : `, on class ${rockClass} ground`;
   const day = `${dayText({ distanceM, gainM })}${ground}`;
+  const before = steps.slice(0, -1).map(dayText);
+  const steadily = `${plural(steps.length, 'outing')}, each a step beyond the one before, with everyone who goes`;
   const led =
     steps.length === 1
       ? `one day of ${day}, close to the trip, with everyone who goes`
-      : `${plural(steps.length, 'day')}, each a step beyond the one before, with everyone who goes: ${steps
-          .slice(0, -1)
-          .map(dayText)
-          .join('; ')}; then ${day}, close to the trip`;
+      : steps.length <= MOST_STEPS_TOLD
+        ? `${steadily}: ${before.join('; ')}; then ${day}, the last close to the trip`
+        : `${steadily}: from ${before[0] ?? ''} up to ${day}, the last close to the trip`;
   if (leaves.length === 0) return led;
   const left = leaves.map((name) => {
     const verdict = after.judgements.find((judgement) => judgement.name === name)?.verdict ?? 'notYet';
-    return `${questionText(name)} ${VERDICT_TEXT[verdict]}`;
+    return `${questionText(name)} (${VERDICT_TEXT[verdict]})`;
   });
   return `${led}; that leaves ${left.join(', ')}`;
 }

@@ -1,4 +1,4 @@
-import { approachTo } from '../approach/approach.ts';
+import { type Approach, approachTo } from '../approach/approach.ts';
 import {
   type Demonstrated,
   demonstrated,
@@ -101,7 +101,8 @@ export function readinessOf(record: CohortRecord, date: string, design: Design):
   if (cohort.ageBand == null) toCheck.push('age band not stated (minors’ limits were used)');
   if (cohort.leaders === 0) toCheck.push('no leader goes');
   if (cohort.leaders == null) toCheck.push('number of leaders not stated (one was counted)');
-  if (shown.assumedForAll) toCheck.push('who was on the outings: taken to count for everyone');
+  if (shown.assumedForAll)
+    toCheck.push('who was on the outings is not stated: they were taken to count for everyone who goes');
   const going = cohort.going?.length ?? 0;
   const labelled = going > 0 ? going : (labels?.length ?? cohort.participants);
   if (labelled < cohort.participants) {
@@ -110,7 +111,9 @@ export function readinessOf(record: CohortRecord, date: string, design: Design):
     );
   }
   if (unknown.length > 0 && fitted.outings > 0) {
-    toCheck.push('someone who goes has no clocked outing: no faster than the trade rule was assumed');
+    toCheck.push(
+      'someone who goes has no clocked outing on record: no pace faster than the trade rule was assumed',
+    );
   }
   const later = outings.length - past.length;
   if (later > 0)
@@ -119,6 +122,18 @@ export function readinessOf(record: CohortRecord, date: string, design: Design):
     toCheck.push('an outing’s moving time is implausible and was left out of the pace');
   }
   return { shown, pace, ageBand, goers, past, theirs, weightOf, toCheck };
+}
+
+/** The drive from the cohort's meeting place to a route. */
+export function approachOf(
+  route: Route,
+  { home: from }: Pick<CohortInput, 'home'>,
+  design: Design,
+): Approach {
+  const trailhead = route.attributes.trailhead ?? null;
+  const home = from == null ? null : { lonDeg: from.lon, latDeg: from.lat };
+  const stated = { roadKm: trailhead?.roadKm ?? null, roadMin: trailhead?.roadMin ?? null };
+  return approachTo(home, route.trailhead, stated, design.drive);
 }
 
 /** All that the criteria look at, for one route. */
@@ -131,9 +146,6 @@ export function fitInputOf(
   units: UnitSystem,
 ): FitInput {
   const { cohort } = record;
-  const trailhead = route.attributes.trailhead ?? null;
-  const home = cohort.home == null ? null : { lonDeg: cohort.home.lon, latDeg: cohort.home.lat };
-  const stated = { roadKm: trailhead?.roadKm ?? null, roadMin: trailhead?.roadMin ?? null };
   return {
     route,
     cohort,
@@ -141,7 +153,7 @@ export function fitInputOf(
     // Nobody goes without a leader: one at least is counted where their number is not stated.
     party: cohort.participants + (cohort.leaders ?? 1),
     shown: readiness.shown,
-    approach: approachTo(home, route.trailhead, stated, design.drive),
+    approach: approachOf(route, cohort, design),
     timeline:
       route.measures.gainM === null || route.heightsMissing
         ? null
@@ -167,7 +179,11 @@ function routeQuestions({ route, cohort, units }: FitInput): string[] {
   if (route.notes.some((note) => note.code === 'treeline-doubtful')) {
     questions.push('the treeline stated: far from what this latitude has; is it in metres?');
   }
-  if (permit?.who != null) questions.push(`permit: ${permit.who}`);
+  if (permit?.who != null) {
+    const { partiesPerDay = null } = permit;
+    const few = partiesPerDay === null ? '' : `, ${plural(partiesPerDay, 'party', 'parties')} a day`;
+    questions.push(`permit: ${permit.who}${few}`);
+  }
   const spaces = trailhead?.parkingSpaces;
   const vehicles = cohort.vehicles?.length ?? 0;
   if (spaces != null && vehicles > spaces) {

@@ -1,42 +1,48 @@
 /** A shortlist in words, for the terminal and for pages. */
+import { type Journey, journeyOf } from '../day/journey.ts';
 import type { Timeline } from '../day/walk-day.ts';
 import type { Design } from '../design.ts';
-import type { Standing } from './acceptability.ts';
-import type { Judgement } from './criterion.ts';
+import type { CohortInput } from '../ingest/cohort-file.ts';
 import { isTrained } from './least-outing.ts';
-import type { Fit } from './rank-routes.ts';
+import { approachOf, type Fit } from './rank-routes.ts';
 import { scoreParts } from './score.ts';
 import { VERDICTS, type Verdict, verdictRank } from './verdict.ts';
 import { questionText, VERDICT_TEXT } from './verdict-words.ts';
-import { chanceText, clockOn, percentText } from './words.ts';
+import { chanceText, clockOn } from './words.ts';
 
-/** Which verdicts are worth telling below each: what decides, and what training could still change. */
-const TELLING: Record<Exclude<Verdict, 'fits'>, readonly Verdict[]> = {
-  stretch: ['stretch'],
-  notYet: ['notYet', 'stretch'],
-  incomplete: ['incomplete', 'notYet'],
-  ruledOut: ['ruledOut'],
-};
+/** Whether a route can be chosen on this date: nobody chooses among the others, by score or place. */
+export const canBeChosen = ({ verdict }: Pick<Fit, 'verdict'>): boolean =>
+  verdictRank(verdict) <= verdictRank('notYet');
 
-/** The judgements that carry a route's verdict; where all fit, the tightest of what was trained, storms, and the aim. */
-export function tellingJudgements(fit: Fit): readonly Judgement[] {
-  if (fit.verdict !== 'fits') {
-    const telling = TELLING[fit.verdict];
-    return fit.judgements
-      .filter((judgement) => telling.includes(judgement.verdict))
-      .sort((a, b) => verdictRank(b.verdict) - verdictRank(a.verdict));
-  }
-  const byName = (name: string) => fit.judgements.filter((judgement) => judgement.name === name);
-  const tightest = fit.judgements
-    .filter(({ name, headroom }) => headroom !== null && ['distance', 'gain', 'effort'].includes(name))
-    .sort((a, b) => (a.headroom ?? 0) - (b.headroom ?? 0))
-    .slice(0, 1);
-  const rise = byName('altitude').filter(({ reason }) => reason.includes('above the highest point'));
-  return [...tightest, ...byName('stormWindow'), ...rise, ...byName('drive'), ...byName('aim')];
+/** What a reader of a shortlist has to know. */
+export const HOW_TO_READ =
+  'How to read it: by verdict first, then by score. Fits: within what the group has shown. Stretch: a little beyond it. Not yet: further, and training could change it. Incomplete: something is not known. Ruled out: training could not change it. Score: 1 at best; it orders, and is no measure of safety. Places: where a route stands nine times in ten of the trials. Times: as expected, and in brackets the late ones that are kept nine times in ten.';
+
+/** The drive around the day, for routes that can be chosen; `null` where heights are missing. */
+export function driveOf(
+  fit: Fit,
+  cohort: Pick<CohortInput, 'home' | 'ageBand'>,
+  design: Design,
+): Journey | null {
+  const { route, timeline } = fit;
+  const end = timeline?.checkpoints.find(({ kind }) => kind === 'end')?.at;
+  if (!canBeChosen(fit) || timeline === null || end === undefined) return null;
+  const approach = approachOf(route, cohort, design);
+  return journeyOf(timeline, end, approach, cohort.ageBand ?? '12-14', design.journey);
 }
 
-/** The day's times in a line; `null` where none can be given. */
-export function dayText(fit: Fit): string | null {
+/** What a start so early makes of the night before; `null` where it is long enough or not known. */
+export function shortNightText(drive: Journey | null): string | null {
+  if (drive === null || !drive.tooLittleSleep || drive.sleepH === null) return null;
+  return `short night from the meeting place: about ${Math.floor(drive.sleepH * 2) / 2} h in bed, and people of this age need ${drive.leastSleepH} h or more`;
+}
+
+/**
+ * The day's times in a line, late ones in brackets; `null` where none can be given.
+ *
+ * @param departMs when to leave the meeting place; `null`: not known
+ */
+export function dayText(fit: Fit, departMs: number | null): string | null {
   const { timeline } = fit;
   if (timeline === null) return null;
   const { zone, storm, date } = timeline;
@@ -44,12 +50,16 @@ export function dayText(fit: Fit): string | null {
   const at = (kind: string) => timeline.checkpoints.find((checkpoint) => checkpoint.kind === kind)?.at;
   const middle = (kind: string, label: string) => {
     const moment = at(kind);
-    return moment === undefined
-      ? []
-      : [`${label} ${clock(moment.p50Ms)} (by ${clock(moment.p90Ms)} nine times in ten)`];
+    return moment === undefined ? [] : [`${label} ${clock(moment.p50Ms)} (${clock(moment.p90Ms)})`];
   };
+  // Where even the earliest start is too late, "by" would read as advice.
+  const isTooLate = storm.latestStartMs !== null && storm.latestStartMs < timeline.earliestStartMs;
+  const start =
+    isTooLate && timeline.startMs === timeline.earliestStartMs
+      ? `start ${clock(timeline.startMs)}, the earliest`
+      : `start by ${clock(timeline.startMs)}`;
   const parts = [
-    `start by ${clock(timeline.startMs)}`,
+    `${start}${departMs === null ? '' : `, leaving by ${clock(departMs)}`}`,
     ...middle('high', 'top'),
     ...(storm.endsAbove ? [] : middle('treelineDown', 'below treeline')),
     ...middle('end', 'back'),
@@ -61,13 +71,22 @@ export function dayText(fit: Fit): string | null {
   return parts.join(' · ');
 }
 
-/** The arithmetic of a score, the criteria that take most first: `score 0.91: full but for aim × 0.93, climb × 0.98`. */
+/** What holds a score down, most first: `score 0.91, held down by aim × 0.93, climb × 0.98; a little by road`. */
 export function scoreText(fit: Fit, weights: Design['weights']): string {
   const taking = scoreParts(fit.judgements, weights)
     .filter(({ factor }) => factor < 0.995)
-    .sort((a, b) => a.factor - b.factor)
+    .sort((a, b) => a.factor - b.factor);
+  // Factors of 0.99 need more digits to multiply out, and nobody asks that of them.
+  const much = taking
+    .filter(({ factor }) => factor < 0.985)
     .map(({ name, factor }) => `${questionText(name)} × ${factor.toFixed(2)}`);
-  return `score ${fit.score.toFixed(2)}: full${taking.length === 0 ? '' : ` but for ${taking.join(', ')}`}`;
+  const little = taking.filter(({ factor }) => factor >= 0.985).map(({ name }) => questionText(name));
+  const held = [
+    ...(much.length > 0 ? [`held down by ${much.join(', ')}`] : []),
+    ...(little.length > 0 ? [`${much.length > 0 ? '' : 'held down '}a little by ${little.join(', ')}`] : []),
+  ];
+  const score = `score ${fit.score.toFixed(2)}`;
+  return held.length === 0 ? `${score}: nothing holds it down` : `${score}, ${held.join('; ')}`;
 }
 
 /** What would make a stretch or a not-yet fit, the least outing first; empty for other verdicts. */
@@ -78,42 +97,12 @@ export function helpsOf({ verdict, gap, leastOuting }: Fit): readonly string[] {
 }
 
 /** The places that a route takes nine times in ten: `1–3`. */
-export function placesText({ standing, verdict }: Fit): string {
+export function placesText(fit: Pick<Fit, 'standing' | 'verdict'>): string {
+  const { standing } = fit;
   if (standing === null || standing.rankLow === null || standing.rankHigh === null) return '–';
-  // Nobody chooses among these.
-  if (verdict === 'incomplete' || verdict === 'ruledOut') return '–';
+  if (!canBeChosen(fit)) return '–';
   const { rankLow, rankHigh } = standing;
   return rankLow === rankHigh ? String(rankLow) : `${rankLow}–${rankHigh}`;
-}
-
-const DOUBTS = 'trials that vary the weights, the climb, the pace and what was shown within their doubt';
-
-/** A route and its place among others. */
-export interface Placed {
-  readonly name: string;
-  readonly rank: number | null;
-  readonly standing: Standing | null;
-}
-
-export const placedOf = ({ route, rank, standing }: Fit): Placed => ({ name: route.name, rank, standing });
-
-/** How sure the order is, once for the whole list; empty where there is no order to be sure of. */
-export function orderSentences(ranked: readonly Placed[]): string[] {
-  const [first, ...others] = ranked;
-  const order = first?.standing?.order ?? null;
-  if (first === undefined || others.length === 0 || order === null || order.clearWinner === null) return [];
-  const shareOf = ({ standing }: Placed) => standing?.firstShare ?? 0;
-  const part = (placed: Placed) => percentText(shareOf(placed));
-  const [next] = [...others].sort((a, b) => shareOf(b) - shareOf(a));
-  const winner = order.clearWinner ? '' : ' no clear winner.';
-  const beside =
-    next === undefined || shareOf(next) === 0 ? '' : `, ${next.name} (place ${next.rank}) in ${part(next)}`;
-  const groups = order.level.map(({ from, to }) => `${from} ${to === from + 1 ? 'and' : 'to'} ${to}`);
-  return [
-    `How sure the order is:${winner} In ${order.draws.toLocaleString('en')} ${DOUBTS}, ${first.name} comes first in ${part(first)}${beside}.`,
-    ...(groups.length > 0 ? [`Level, as the trials do not tell them apart: ${groups.join('; ')}.`] : []),
-    'Places: where a route stands in nine trials of ten.',
-  ];
 }
 
 /** The deadline by the clock; it differs by a minute or so from one trailhead to the next. */

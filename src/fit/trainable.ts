@@ -23,6 +23,10 @@ export function trainedOutcome(
   settle(out, ratio <= 1 ? FITS : ratio <= limit ? STRETCH : NOT_YET, curve(ratio));
 }
 
+/** After so many days an outing no longer counts. */
+const recentDays = (input: Limited): number =>
+  2 * (isMinor(input) ? input.design.detraining.windowDaysMinor : input.design.detraining.windowDaysAdult);
+
 interface Trainable {
   readonly name: CriterionName;
   readonly unit: string;
@@ -33,14 +37,17 @@ interface Trainable {
   readonly shown: Shown | null;
   /** What the figures shown are divided by before they are told: what was credited for a doubt that both share. */
   readonly credited?: number;
+  /** How the outing's figure was come by, told beside it. */
+  readonly asideShown?: string;
   readonly text: (value: number) => string;
   readonly gap: () => Gap;
 }
 
-function shownText(shown: Shown, text: (value: number) => string): string {
+function shownText(shown: Shown, text: (value: number) => string, aside: string): string {
   if (shown.daysBefore === 0) return `${text(shown.value)} on the day itself`;
   const lost = 1 - shown.value / shown.asWalked;
-  return `${text(shown.value)} (${text(shown.asWalked)} on ${shown.date}, less ${percentText(lost)} for ${plural(shown.daysBefore, 'day')})`;
+  const since = shown.daysBefore === 1 ? 'the day since' : `the ${shown.daysBefore} days since`;
+  return `${text(shown.value)} (${text(shown.asWalked)} on ${shown.date}${aside}, less ${percentText(lost)} for ${since})`;
 }
 
 /** What distance, gain and effort share: a demand against the most that everyone who goes has shown. */
@@ -53,7 +60,8 @@ export function judgeTrainable(input: FitInput, question: Trainable): Judgement 
   if (shown === null) {
     const without = input.shown.membersWithout.length;
     const someHave = without > 0 && input.shown.climbs.some((own) => own.length > 0);
-    const who = someHave ? 'someone who goes has no recent outing' : 'no recent outing is recorded';
+    const recent = `outing of the ${plural(recentDays(input), 'day')} before the trip`;
+    const who = someHave ? `someone who goes has no ${recent} on record` : `no ${recent} is on record`;
     return {
       ...base,
       headroom: null,
@@ -68,14 +76,21 @@ export function judgeTrainable(input: FitInput, question: Trainable): Judgement 
   const out = newOutcome();
   trainedOutcome(ratio, limit, ratioCurve(limit), out);
   const verdict = VERDICTS[out.rank] ?? 'notYet';
-  const reach = verdict === 'notYet' ? ` (a stretch reaches ${percentText(limit - 1)})` : '';
-  const beyond = ratio > 1 ? `, ${beyondText(ratio - 1)}${reach}` : '';
+  const reach = percentText(limit - 1);
+  const beyond =
+    ratio <= 1
+      ? ''
+      : verdict !== 'notYet'
+        ? `, ${beyondText(ratio - 1)}`
+        : percentText(ratio - 1) === reach
+          ? `, just over the ${reach} beyond it that a stretch reaches`
+          : `, ${beyondText(ratio - 1)} (a stretch reaches ${reach})`;
   const judgement = {
     ...base,
     headroom: headroomOf(demand, shown.value),
     value: out.value,
     verdict,
-    reason: `needs ${demandText}; everyone who goes has shown ${shownText(shown, told)}${beyond}`,
+    reason: `needs ${demandText}; everyone who goes has shown ${shownText(shown, told, question.asideShown ?? '')}${beyond}`,
   };
   if (verdict === 'fits') return judgement;
   const gap = question.gap();

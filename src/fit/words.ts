@@ -58,6 +58,16 @@ export function chanceText(probability: number): string {
 export const beyondText = (share: number): string =>
   share < 0.01 ? 'just beyond it' : `${percentText(share)} beyond it`;
 
+const monthDay = new Intl.DateTimeFormat('en-GB', { day: 'numeric', month: 'long', timeZone: 'UTC' });
+
+/** A day of every year (`08-01`) as `1 August`; a date stays as it is. */
+export function seasonDayText(day: string): string {
+  if (day.length > 5) return day;
+  const [month = 1, of = 1] = day.split('-').map(Number);
+  // A leap year, so that 29 February is a day.
+  return monthDay.format(Date.UTC(2024, month - 1, of));
+}
+
 /** A clock time of the trip's date, with the day said where it is another one. */
 export function clockOn(epochMs: number, zone: string, date: string): string {
   const days = daysBetween(date, dateOf(epochMs, zone));

@@ -1,20 +1,22 @@
 import type { Design } from '../design.ts';
 import { CAUTIONS, MEANING_OF_FITS } from '../fit/cautions.ts';
+import { orderSentences, placedOf } from '../fit/order-words.ts';
 import { peopleText } from '../fit/people-words.ts';
 import type { Fit } from '../fit/rank-routes.ts';
 import {
   askedOfAll,
+  canBeChosen,
   countsText,
   dayText,
   deadlineText,
+  driveOf,
+  HOW_TO_READ,
   helpsOf,
-  orderSentences,
-  placedOf,
   placesText,
   scoreText,
-  tellingJudgements,
+  shortNightText,
 } from '../fit/shortlist-words.ts';
-import { verdictRank } from '../fit/verdict.ts';
+import { toldReasons } from '../fit/told-reasons.ts';
 import { questionText, VERDICT_TEXT } from '../fit/verdict-words.ts';
 import { climbText, heightText, lengthText, plural } from '../fit/words.ts';
 import type { CohortInput } from '../ingest/cohort-file.ts';
@@ -22,14 +24,20 @@ import { attributionOf } from '../route/attribution.ts';
 import type { UnitSystem } from '../units.ts';
 import { table, wrapped } from './table.ts';
 
-function entry(fit: Fit, asked: ReadonlySet<string>, weights: Design['weights'], units: UnitSystem): string {
+function entry(
+  fit: Fit,
+  asked: ReadonlySet<string>,
+  cohort: Pick<CohortInput, 'home' | 'ageBand'>,
+  design: Design,
+  units: UnitSystem,
+): string {
   const { measures } = fit.route;
   const head = table([
     [
       String(fit.rank ?? '').padStart(2),
       fit.route.name.padEnd(34),
       VERDICT_TEXT[fit.verdict].padEnd(10),
-      fit.score.toFixed(2).padStart(5),
+      (canBeChosen(fit) ? fit.score.toFixed(2) : '–').padStart(5),
       placesText(fit).padStart(6),
       lengthText(measures.distanceM, units).padStart(8),
       (measures.gainM === null ? 'climb ?' : `+${climbText(measures.gainM.value, units)}`).padStart(9),
@@ -38,26 +46,26 @@ function entry(fit: Fit, asked: ReadonlySet<string>, weights: Design['weights'],
     ],
   ]);
   const lines = [head];
-  const day = fit.verdict === 'ruledOut' || fit.verdict === 'incomplete' ? null : dayText(fit);
+  const drive = driveOf(fit, cohort, design);
+  const day = canBeChosen(fit) ? dayText(fit, drive?.departMs ?? null) : null;
   if (day !== null) lines.push(wrapped(day, '      '));
-  for (const judgement of tellingJudgements(fit)) {
-    const sign = judgement.verdict === 'fits' ? '' : ` [${VERDICT_TEXT[judgement.verdict]}]`;
-    lines.push(
-      wrapped(`${questionText(judgement.name)}${sign}: ${judgement.reason}`, '      ', 100, '        '),
-    );
+  const say = (text: string) => lines.push(wrapped(text, '      ', 100, '        '));
+  for (const { names, verdict, reason } of toldReasons(fit)) {
+    const sign = verdict === 'fits' ? '' : ` [${VERDICT_TEXT[verdict]}]`;
+    say(`${names.map(questionText).join(', ')}${sign}: ${reason}`);
   }
-  if (fit.verdict === 'notYet' || fit.verdict === 'stretch') {
-    for (const text of helpsOf(fit)) lines.push(wrapped(`would help: ${text}`, '      ', 100, '        '));
+  for (const text of helpsOf(fit)) say(`would help: ${text}`);
+  if (canBeChosen(fit)) {
+    say(scoreText(fit, design.weights));
+    const { notes: stated } = fit.route.attributes;
+    if (stated != null) say(`noted with the route: ${stated}`);
   }
-  if (verdictRank(fit.verdict) <= verdictRank('notYet')) {
-    lines.push(wrapped(scoreText(fit, weights), '      ', 100, '        '));
-  }
+  const night = shortNightText(drive);
+  if (night !== null) say(night);
   const own = fit.toCheck.filter((text) => !asked.has(text));
-  if (own.length > 0 && fit.verdict !== 'ruledOut') {
-    lines.push(wrapped(`to check: ${own.join('; ')}`, '      ', 100, '        '));
-  }
+  if (own.length > 0 && fit.verdict !== 'ruledOut') say(`to check: ${own.join('; ')}`);
   const notes = fit.route.notes.filter((note) => note.code !== 'treeline-unknown');
-  for (const note of notes) lines.push(wrapped(`note: ${note.text}`, '      ', 100, '        '));
+  for (const note of notes) say(`note: ${note.text}`);
   return lines.join('\n');
 }
 
@@ -80,12 +88,23 @@ export function shortlistText(
     `${cohort.name} · ${date}`,
     peopleText(cohort),
     `${plural(ranked.length, 'route')}: ${countsText(ranked.map(({ verdict }) => verdict))}.`,
-    ...orderSentences(ranked.map(placedOf)).map((line) => wrapped(line, '', 100, '  ')),
+    ...orderSentences(ranked.map(placedOf), ranked).map((line) => wrapped(line, '', 100, '  ')),
     ...(day === null ? [] : [deadlineText(day)]),
     ...(asked.size > 0 ? [wrapped(`to check for every route: ${[...asked].join('; ')}`, '', 100, '  ')] : []),
     '',
-    table([['  ', 'route'.padEnd(34), 'verdict'.padEnd(10), 'score', 'places', 'length'.padStart(8)]]),
-    ...ranked.map((fit) => entry(fit, asked, design.weights, units)),
+    wrapped(HOW_TO_READ, '', 100, '  '),
+    table([
+      [
+        '  ',
+        'route'.padEnd(34),
+        'verdict'.padEnd(10),
+        'score',
+        'places',
+        'length'.padStart(8),
+        'climb'.padStart(9),
+      ],
+    ]),
+    ...ranked.map((fit) => entry(fit, asked, cohort, design, units)),
     '',
     footText(),
     ...attributionOf(ranked.map(({ route }) => route)).map((words) =>

@@ -13,6 +13,7 @@ import { rockClass } from '../../src/fit/criteria/rock-class.ts';
 import { season, within } from '../../src/fit/criteria/season.ts';
 import { stormWindow } from '../../src/fit/criteria/storm-window.ts';
 import { CRITERION_NAMES } from '../../src/fit/criterion.ts';
+import { seasonDayText } from '../../src/fit/words.ts';
 import { fitInput, type Given, mountain, shownDay, TRIP } from '../support/fit-input.ts';
 
 const trail = { rockClass: '2', treelineM: 1800, surface: 'trail' as const };
@@ -412,5 +413,22 @@ describe('aim', () => {
     expect(value(300).verdict).toBe('fits');
     expect(value(5000).verdict).toBe('fits');
     expect(value(1000).value).toBeGreaterThan(value(5000).value ?? 1);
+  });
+});
+
+describe('words of a reason', () => {
+  it('say “just over” where what is beyond a stretch would round to it', () => {
+    const judge = (km: number) =>
+      distance.judge(fitInput({ outings: [shownDay((1000 * km) / 1.103, 1200)] })).reason;
+    const { distanceM } = fitInput().route.measures;
+    expect(judge(distanceM / 1000)).toContain('just over the 10 % beyond it that a stretch reaches');
+  });
+
+  it('name days of the year by their months, 29 February too, and leave dates alone', () => {
+    expect(['08-01', '02-29', '2026-06-20'].map(seasonDayText)).toEqual([
+      '1 August',
+      '29 February',
+      '2026-06-20',
+    ]);
   });
 });

@@ -50,7 +50,7 @@ export function cohortPages(app: App, { library, frame }: PageDeps): void {
         wanted = chosen(listed, by, trailheads);
         return shownOf(wanted, by);
       });
-      return shortlistViewOf(browsed, wanted, by, library.design.weights, units);
+      return shortlistViewOf(browsed, wanted, by, library.design, units);
     };
     try {
       return { stored, date: fault, whatIf: null, shortlist: await of(asked) };

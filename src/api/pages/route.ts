@@ -2,7 +2,7 @@ import Type from 'typebox';
 import { checkDate } from '../../engine.ts';
 import { EngineError } from '../../errors.ts';
 import { MEANING_OF_FITS } from '../../fit/cautions.ts';
-import { dayText } from '../../fit/shortlist-words.ts';
+import { dayText, driveOf } from '../../fit/shortlist-words.ts';
 import { questionText, VERDICT_TEXT } from '../../fit/verdict-words.ts';
 import { alongRoute } from '../../route/along.ts';
 import { routePage } from '../../web/pages/route-page.tsx';
@@ -85,7 +85,7 @@ export function routePages(app: App, { library, frame }: PageDeps, drawings: Map
               date,
               verdictText: VERDICT_TEXT[fit.verdict],
               meaning: MEANING_OF_FITS,
-              day: dayText(fit),
+              day: dayText(fit, driveOf(fit, stored.cohort, library.design)?.departMs ?? null),
               marks: fit.judgements.map(markOf),
               answers: fit.judgements.map(({ name, verdict, reason }) => ({
                 question: questionText(name),

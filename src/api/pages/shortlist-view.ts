@@ -2,20 +2,24 @@ import type { Design } from '../../design.ts';
 import type { Judgement } from '../../fit/criterion.ts';
 import { CRITERION_NAMES } from '../../fit/criterion.ts';
 import { moveSentence } from '../../fit/moved-words.ts';
+import { orderSentences } from '../../fit/order-words.ts';
 import {
   askedOfAll,
+  canBeChosen,
   countsText,
   dayText,
   deadlineText,
+  driveOf,
   helpsOf,
-  orderSentences,
   placesText,
   scoreText,
-  tellingJudgements,
+  shortNightText,
 } from '../../fit/shortlist-words.ts';
+import { toldReasons } from '../../fit/told-reasons.ts';
 import { VERDICTS } from '../../fit/verdict.ts';
 import { questionText, VERDICT_TEXT } from '../../fit/verdict-words.ts';
 import { climbText, heightText, lengthText, percentText, plural } from '../../fit/words.ts';
+import type { CohortInput } from '../../ingest/cohort-file.ts';
 import type { ListedRoute } from '../../library/listed-routes.ts';
 import type { BrowsedRoutes, StoredFit } from '../../library.ts';
 import type { UnitSystem } from '../../units.ts';
@@ -118,7 +122,8 @@ function closestText(marks: readonly ReachMark[]): string | null {
 function rowOf(
   { id, fit }: StoredFit,
   asked: ReadonlySet<string>,
-  weights: Design['weights'],
+  cohort: Pick<CohortInput, 'home' | 'ageBand'>,
+  design: Design,
   units: UnitSystem,
 ): ShortlistRow {
   const { route, standing, rank, verdict } = fit;
@@ -127,7 +132,10 @@ function rowOf(
   const places = placesText(fit);
   const marks = fit.judgements.map(markOf);
   const level = standing?.order.level.find(({ from, to }) => rank !== null && from <= rank && rank <= to);
-  const isOpen = verdict !== 'ruledOut' && verdict !== 'incomplete';
+  const isOpen = canBeChosen(fit);
+  const drive = driveOf(fit, cohort, design);
+  const night = shortNightText(drive);
+  const stated = isOpen ? attributes.notes : null;
   return {
     id,
     name: route.name,
@@ -138,25 +146,27 @@ function rowOf(
     levelWith: level === undefined || !isOpen ? null : `${level.from} to ${level.to}`,
     verdict,
     verdictText: VERDICT_TEXT[verdict],
-    score: fit.score.toFixed(2),
+    score: isOpen ? fit.score.toFixed(2) : '–',
     length: lengthText(measures.distanceM, units),
     climb: measures.gainM === null ? 'not known' : climbText(measures.gainM.value, units),
     top: measures.highM === null ? 'not known' : heightText(measures.highM, units),
     rockClass: attributes.rockClass ?? 'not stated',
     marks,
     closest: closestText(marks),
-    day: isOpen ? dayText(fit) : null,
-    reasons: tellingJudgements(fit).map((judgement) => ({
-      question: questionText(judgement.name),
-      verdict: judgement.verdict,
-      text: judgement.reason,
+    day: isOpen ? dayText(fit, drive?.departMs ?? null) : null,
+    reasons: toldReasons(fit).map(({ names, verdict: judged, reason }) => ({
+      question: names.map(questionText).join(', '),
+      verdict: judged,
+      text: reason,
     })),
     gaps: helpsOf(fit),
-    scoreText: isOpen ? scoreText(fit, weights) : null,
+    scoreText: isOpen ? scoreText(fit, design.weights) : null,
     toCheck: verdict === 'ruledOut' ? [] : fit.toCheck.filter((text) => !asked.has(text)),
-    notes: route.notes
-      .filter((note) => note.code !== 'treeline-unknown')
-      .map(({ text }) => text.replace(/\.$/, '')),
+    notes: [
+      ...(stated == null ? [] : [`noted with the route: ${stated}`]),
+      ...(night === null ? [] : [night]),
+      ...route.notes.filter((note) => note.code !== 'treeline-unknown').map(({ text }) => text),
+    ].map((text) => text.replace(/\.$/, '')),
   };
 }
 
@@ -191,7 +201,7 @@ export function shortlistViewOf(
   { cohort, listed, fits, moved }: BrowsedRoutes,
   wanted: readonly ListedRoute[],
   asked: ShortlistAsked,
-  weights: Design['weights'],
+  design: Design,
   units: UnitSystem,
 ): ShortlistView {
   const { pages, page } = pageOf(wanted.length, asked);
@@ -204,7 +214,13 @@ export function shortlistViewOf(
     cohortId: cohort.id,
     asked: { ...asked, page },
     summary: `${asked.date}: ${some}${plural(listed.length, 'route')}${counts === '' ? '' : `: ${counts}`}.`,
-    order: [...orderSentences(listed), ...(timeline === null ? [] : [deadlineText(timeline)])],
+    order: [
+      ...orderSentences(
+        listed,
+        fits.map(({ fit }) => fit),
+      ),
+      ...(timeline === null ? [] : [deadlineText(timeline)]),
+    ],
     toCheckForAll: ofAll,
     moved:
       asked.changes.length === 0
@@ -215,7 +231,7 @@ export function shortlistViewOf(
             .slice(0, MOST_MOVED)
             .map(moveSentence),
     movedBeside: Math.max(0, moved.length - MOST_MOVED),
-    rows: fits.map((one) => rowOf(one, asksAll, weights, units)),
+    rows: fits.map((one) => rowOf(one, asksAll, cohort.cohort, design, units)),
     pages,
     stored: listed.length,
   };

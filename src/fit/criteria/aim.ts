@@ -31,6 +31,9 @@ export const aim: Criterion = {
         reason: 'what the group has shown is not known',
       };
     }
+    const day = kind === 'comfort' ? 'a comfortable day' : 'a challenge';
+    const wished =
+      input.cohort.aim == null ? `no aim is stated: ${day} was taken` : `the group is after ${day}`;
     const capacity = target * shown.value;
     const share = demandKj / shown.value;
     const out = newOutcome();
@@ -40,7 +43,7 @@ export const aim: Criterion = {
       capacity,
       headroom: headroomOf(demandKj, capacity),
       value: out.value,
-      reason: `${percentText(share)} of the work of the hardest day shown; a ${kind === 'comfort' ? 'comfortable day' : 'challenge'} is about ${percentText(target)}`,
+      reason: `${percentText(share)} of the work of the hardest day shown; ${wished}, about ${percentText(target)}`,
     };
   },
 };

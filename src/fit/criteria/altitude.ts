@@ -72,7 +72,7 @@ export const altitude: Criterion = {
     );
     const rise =
       shown.highestM !== null && highM > shown.highestM + RISE_TOLD_M
-        ? `; its top is ${heightText(highM - shown.highestM, units)} above the highest point that everyone who goes has been on`
+        ? `; its top is ${heightText(highM - shown.highestM, units)} above the highest point that everyone who goes has on record`
         : '';
     const out = newOutcome();
     altitudeOutcome(sleepM, highM, WMS_COLUMNS.indexOf(column), design.altitude, out);

@@ -4,7 +4,7 @@ import { missingText } from '../missing.ts';
 import { FITS, newOutcome, type Outcome, RULED_OUT, STRETCH, settle } from '../outcome.ts';
 import { LEAST_VALUE, NEAR_DUSK_VALUE, spareValue } from '../value.ts';
 import { VERDICTS } from '../verdict.ts';
-import { clockOn } from '../words.ts';
+import { clockOn, durationText } from '../words.ts';
 
 /** Minutes to spare before the hour that is kept before dusk; fewer than none, and none before dusk itself. */
 export function daylightOutcome(spareMin: number, beforeDuskMin: number, out: Outcome): void {
@@ -59,7 +59,7 @@ export const daylight: Criterion = {
       ...numbers,
       value: out.value,
       verdict: VERDICTS[out.rank] ?? 'ruledOut',
-      reason: `the slowest day in ten ends at ${back}; it should end by ${clockOn(latestMs, zone, timeline.date)}, an hour before civil dusk (${dusk})`,
+      reason: `the slowest day in ten ends at ${back}; it should end by ${clockOn(latestMs, zone, timeline.date)}, ${durationText(design.daylight.beforeDuskMin)} before civil dusk (${dusk})`,
     };
   },
 };

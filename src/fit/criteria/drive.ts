@@ -7,6 +7,9 @@ import { durationText, lengthText } from '../words.ts';
 /** An estimate beyond this is a slip in the meeting place, not a drive (design). */
 const ABSURD_KM = 2000;
 
+/** A stated drive is from wherever the route's author meant, which need not be this group's meeting place. */
+const STATED = ' (stated with the route)';
+
 type Limits = FitInput['design']['limits'];
 
 /** A drive against its limits in km and minutes; `NaN`: not known, not stated. */
@@ -68,12 +71,14 @@ export const drive: Criterion = {
       const toCheck = 'the drive: neither the meeting place nor the road distance is stated';
       return { ...open, reason: 'the drive is not known', toCheck };
     }
+    // Both stated: said once, behind the minutes.
+    const isStated = roadMin !== null && !minEstimated;
     const km =
       roadKm === null
         ? null
-        : `${lengthText(roadKm * 1000, units)} by road${kmEstimated ? ' (estimated from the straight line)' : ''}`;
+        : `${lengthText(roadKm * 1000, units)} by road${kmEstimated ? ' (estimated from the straight line)' : isStated ? '' : STATED}`;
     const min =
-      roadMin === null ? null : `about ${durationText(roadMin)}${minEstimated ? ' (estimated)' : ''}`;
+      roadMin === null ? null : `about ${durationText(roadMin)}${minEstimated ? ' (estimated)' : STATED}`;
     // Nobody drives that far to a trailhead: the meeting place is wrong, most likely swapped.
     const isAbsurd = kmEstimated && roadKm !== null && roadKm > ABSURD_KM;
     const text =

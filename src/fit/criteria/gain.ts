@@ -16,19 +16,20 @@ export const gain: Criterion = {
     // What the outing is credited with for a doubt that both share is left out of both figures when they are told.
     const credit = shown === null ? 0 : shown.credit;
     const text = (metres: number) => climbText(metres, input.units);
+    const isAlike = credit > 0.9 * doubt && credit > 0.01;
+    const whose = credit > 0.01 ? 'its own line and terrain' : 'line and terrain';
+    const [middle, upper] =
+      band === null ? ['', ''] : [text(band.value), text(isAlike ? band.value : band.high / (1 + credit))];
     return judgeTrainable(input, {
       name: 'gain',
       unit: 'm',
       demand: demandM,
       whyUnknown: missingText(input.route),
       demandText:
-        band === null
-          ? ''
-          : credit > 0.9 * doubt && credit > 0.01
-            ? `a climb of ${text(band.value)}, measured as that outing was`
-            : text(band.value) === text(band.high)
-              ? `a climb of ${text(band.high)}`
-              : `a climb of ${text(band.value)} (up to ${text(band.high)} with the doubt of line and terrain)`,
+        middle === upper
+          ? `a climb of ${middle}`
+          : `a climb of ${middle} (up to ${upper} with the doubt of ${whose})`,
+      asideShown: isAlike ? ', measured alike' : '',
       shown,
       credited: 1 + credit,
       text,

@@ -16,7 +16,7 @@ export const partySize: Criterion = {
   judge: ({ route, cohort, party }): Judgement => {
     const limit = route.attributes.groupSizeLimit ?? null;
     const people = party;
-    const uncounted = cohort.leaders == null ? ' with one leader' : '';
+    const uncounted = cohort.leaders == null ? ' with one leader' : ', leaders included';
     const base = {
       name: 'partySize' as const,
       demand: people,

@@ -30,7 +30,7 @@ export const rockClass: Criterion = {
         ...base,
         value: null,
         verdict: 'incomplete',
-        reason: 'the group’s comfort class is not stated: state comfortClass',
+        reason: 'the group’s comfort class is not stated (comfortClass of the cohort)',
       };
     }
     if (stated === null || demand === null) {
@@ -43,7 +43,7 @@ export const rockClass: Criterion = {
         ...base,
         value: null,
         verdict: 'incomplete',
-        reason: `rock class is not stated: state rockClass; as far as the class goes it ${condition}`,
+        reason: `rock class is not stated (rockClass of the route); by the class alone it ${condition}`,
       };
     }
     const headroom = capacity / demand - 1;
@@ -70,7 +70,7 @@ export const rockClass: Criterion = {
     const walked =
       shown.rockClass === null
         ? 'no class is recorded for everyone'
-        : `everyone has walked class ${shown.rockClass.text}`;
+        : `so far everyone has walked class ${shown.rockClass.text}`;
     return {
       ...base,
       headroom,

@@ -2,6 +2,7 @@ import type { Criterion, Judgement } from '../criterion.ts';
 import { FITS, newOutcome, type Outcome, RULED_OUT, settle } from '../outcome.ts';
 import { LEAST_VALUE, NOT_STATED_VALUE } from '../value.ts';
 import { VERDICTS } from '../verdict.ts';
+import { seasonDayText } from '../words.ts';
 
 /** A date as a number that can be compared, `20260615`; a month and day alone is `615`. */
 export const dayNumber = (text: string): number => Number(text.replaceAll('-', ''));
@@ -43,14 +44,17 @@ export const season: Criterion = {
     const answer = { ...base, value: out.value, verdict };
     if (closure !== undefined) {
       const why = closure.reason == null ? '' : ` (${closure.reason})`;
-      return { ...answer, reason: `closed from ${closure.from} to ${closure.to}${why}` };
+      return {
+        ...answer,
+        reason: `closed from ${seasonDayText(closure.from)} to ${seasonDayText(closure.to)}${why}`,
+      };
     }
     if (stated === null) {
       return { ...answer, reason: 'no season is stated', toCheck: 'season not stated' };
     }
     return {
       ...answer,
-      reason: `${inSeason ? 'in' : 'out of'} season (${stated.from} to ${stated.to})`,
+      reason: `${inSeason ? 'in' : 'out of'} season (${seasonDayText(stated.from)} to ${seasonDayText(stated.to)})`,
     };
   },
 };

@@ -6,6 +6,9 @@ import { FITS, NOT_YET, newOutcome, type Outcome, STRETCH, settle } from '../out
 import { chanceValue, spareValue } from '../value.ts';
 import { chanceText, clockOn, durationText, heightText, percentText } from '../words.ts';
 
+/** A share of the time expected below which a quicker day is no advice (design). */
+const HURRY_SHARE = 0.85;
+
 /**
  * Minutes between the earliest and the latest start; where they are none, the chance to be below treeline in time when
  * started at the earliest (else not looked at).
@@ -45,12 +48,12 @@ export const stormWindow: Criterion = {
       const exposure =
         range === null
           ? ''
-          : `; by the trade rule between ${durationText(range.low)} and ${durationText(range.high)} may lie above it`;
+          : `; as it lies lower or higher, ${durationText(range.low)} to ${durationText(range.high)} of the walking is above it by the trade rule`;
       return {
         ...base,
         value: null,
         verdict: 'incomplete',
-        reason: `treeline is not known here: state treelineM for the route or a treeline for the program${exposure}`,
+        reason: `the treeline is not known here (state treelineM for the route, or a treeline for the program)${exposure}`,
       };
     }
     const line =
@@ -91,26 +94,32 @@ export const stormWindow: Criterion = {
         ...numbers,
         value: out.value,
         verdict: 'fits',
-        reason: `${safe} by ${by} with ${percentText(wanted)} probability when started by ${latest}; the earliest start is ${earliest}`,
+        reason: `${safe} by ${by} with ${percentText(wanted)} probability when started by ${latest}, ${durationText(spareMin)} after the earliest start (${earliest})`,
       };
     }
     // A little earlier is advice; hours earlier, or out in the dark without lamps, is not.
     const earlier =
-      -spareMin <= 60 && cohort.headlamps === true ? `, or a start ${durationText(-spareMin)} earlier` : '';
+      -spareMin <= 60 && cohort.headlamps === true
+        ? `, or an earliest start ${durationText(-spareMin)} earlier if the program allows it`
+        : '';
+    const share = Math.floor((100 * capacity) / demand) / 100;
+    const quicker = `the way up and back below treeline in ${percentText(share)} of the time expected now`;
     const gap = {
       criterion: 'stormWindow' as const,
       need: { timeFactor: capacity > 0 ? capacity / demand : 0 },
       text:
         capacity <= 0
           ? 'an earlier start: the deadline lies before the earliest one'
-          : `the way up and back below treeline in ${percentText(Math.floor((100 * capacity) / demand) / 100)} of the time expected now${earlier}`,
+          : share < HURRY_SHARE
+            ? `nothing short of ${quicker}, and hurrying is no way to it: take a route with less above treeline`
+            : `${quicker}${earlier}`,
     };
     return {
       ...base,
       ...numbers,
       value: out.value,
       verdict: out.rank === STRETCH ? 'stretch' : 'notYet',
-      reason: `started at the earliest (${earliest}), the group is ${safe} by ${by} with ${chanceText(probabilityAtEarliest)} probability; ${percentText(wanted)} would take a start ${durationText(-spareMin)} earlier`,
+      reason: `started at the earliest (${earliest}), the group is ${safe} by ${by} with ${chanceText(probabilityAtEarliest)} probability; for ${percentText(wanted)} that is ${durationText(-spareMin)} too late`,
       gap,
     };
   },

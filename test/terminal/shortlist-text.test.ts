@@ -1,0 +1,67 @@
+import { beforeAll, describe, expect, it } from 'vitest';
+import { krummholz } from '../support/terminal.ts';
+
+/** The shortlist of one of the demo's cohorts, with its line ends as spaces. */
+async function listOf(cohort: string, date: string): Promise<string> {
+  const { out } = await krummholz(
+    'rank',
+    ...[
+      '--cohort',
+      `data/demo/cohorts/${cohort}.json`,
+      '--routes',
+      'data/demo/routes',
+      '--dem',
+      'data/demo/dem',
+    ],
+    ...['--date', date],
+  );
+  return out.replace(/\s+/g, ' ');
+}
+
+describe('a shortlist for people', () => {
+  let seniors: string;
+  beforeAll(async () => {
+    seniors = await listOf('marram-seniors', '2026-06-20');
+  });
+
+  it('says what its verdicts, scores and times mean, and that a score is no measure of safety', () => {
+    expect(seniors).toContain('Stretch: a little beyond it.');
+    expect(seniors).toContain('is no measure of safety');
+  });
+
+  it('says when to leave the meeting place, and where that makes a short night', () => {
+    expect(seniors).toContain('start by 05:05, leaving by 04:07');
+    expect(seniors).toContain('short night from the meeting place: about 5.5 h in bed');
+  });
+
+  it('tells what was noted with a route', () => {
+    expect(seniors).toContain('noted with the route: The saddle holds snow into June.');
+  });
+
+  it('gives no score to what cannot be chosen', () => {
+    expect(seniors).toMatch(/Petrel Knob ruled out – –/);
+    expect(seniors).toMatch(/Bellbuoy Head from the east incomplete – –/);
+  });
+
+  it('never advises hurrying where no quicker day would do, and names the earliest start as such', () => {
+    expect(seniors).toMatch(/Tern Lantern not yet .*? start 04:00, the earliest/);
+    expect(seniors).toContain('hurrying is no way to it');
+    expect(seniors).not.toContain('would take a start');
+  });
+
+  it('tells many steps by the first and the last', () => {
+    expect(seniors).toMatch(
+      /8 outings, each a step beyond the one before, .*? from 9\.2 km .*? up to 12\.1 km/,
+    );
+  });
+
+  it('asks once for the outing that distance, climb and work all lack', async () => {
+    const juniors = await listOf('cranny-juniors', '2026-06-20');
+    expect(juniors.match(/no outing of the 84 days before the trip on record/g)).toHaveLength(9);
+    expect(juniors).not.toMatch(/\bm[1-9]\b/);
+  });
+
+  it('names a season by its months', () => {
+    expect(seniors).toContain('out of season (1 August to 15 October)');
+  });
+});

@@ -11,7 +11,7 @@ import type { RawFile, RawPoint, RawSegment, RawTrack } from './raw-track.ts';
 import { readTime, type TimeTally } from './times.ts';
 import type { Waypoint } from './track.ts';
 import { guardXml, htmlPage, malformed } from './xml-guard.ts';
-import { resolveReferences } from './xml-text.ts';
+import { REFERENCE_DECODER } from './xml-text.ts';
 
 const NAMESPACE = /^http:\/\/www\.topografix\.com\/GPX\/1\/[01]$/;
 const NAMESPACE_1_0 = 'http://www.topografix.com/GPX/1/0';
@@ -60,13 +60,7 @@ export function readGpx(text: string): RawFile {
       stopNodes: ['..extensions'],
       // References are resolved by our own decoder, in text and attributes but not in CDATA.
       processEntities: true,
-      entityDecoder: {
-        decode: resolveReferences,
-        reset: () => undefined,
-        setExternalEntities: () => undefined,
-        addInputEntities: () => undefined,
-        setXmlVersion: () => undefined,
-      },
+      entityDecoder: REFERENCE_DECODER,
       updateTag: (name, matcher, attributes) => {
         if (typeof matcher !== 'string') reading.open(name, matcher.getDepth(), attributes ?? {});
         // Nothing is kept as a tree: 50,000 points would take 210 MB.

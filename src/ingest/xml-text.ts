@@ -31,3 +31,12 @@ export function resolveReferences(text: string): string {
     },
   );
 }
+
+/** The same as the decoder that fast-xml-parser takes: no entity of a document's own is ever known. */
+export const REFERENCE_DECODER = {
+  decode: resolveReferences,
+  reset: () => undefined,
+  setExternalEntities: () => undefined,
+  addInputEntities: () => undefined,
+  setXmlVersion: () => undefined,
+};

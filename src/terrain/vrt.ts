@@ -3,7 +3,7 @@ import { EngineError } from '../errors.ts';
 import { isObject } from '../ingest/json-text.ts';
 import { quote } from '../ingest/quote.ts';
 import { guardXml } from '../ingest/xml-guard.ts';
-import { resolveReferences } from '../ingest/xml-text.ts';
+import { REFERENCE_DECODER } from '../ingest/xml-text.ts';
 import { NOTHING_STATED, type Stated } from './stated.ts';
 
 /*
@@ -85,13 +85,7 @@ function parsed(text: string): Node {
       parseAttributeValue: false,
       ignoreDeclaration: true,
       ignorePiTags: true,
-      entityDecoder: {
-        decode: resolveReferences,
-        reset: () => undefined,
-        setExternalEntities: () => undefined,
-        addInputEntities: () => undefined,
-        setXmlVersion: () => undefined,
-      },
+      entityDecoder: REFERENCE_DECODER,
     }).parse(text) as Node;
   } catch {
     throw refuse('it cannot be read as a VRT: make it again with gdalbuildvrt');

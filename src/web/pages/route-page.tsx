@@ -1,6 +1,7 @@
 /** @jsxRuntime automatic @jsxImportSource preact */
 import type { VNode } from 'preact';
 import type { ProfileDrawing } from '../../plan/plan-document.ts';
+import { CardTable } from '../card-table.tsx';
 import { MapFigure, type MapView } from '../map/map-figure.tsx';
 import type { PageFrame } from '../page-frame.ts';
 import { pageHtml } from '../page-shell.tsx';
@@ -53,40 +54,6 @@ function Along({ data }: { readonly data: string }): VNode {
       <input type="range" id="along" min="0" max="1" step="1" value="0" aria-describedby="along-hint" />
       <p id="along-text" class="said" aria-live="polite" />
     </div>
-  );
-}
-
-function Places({ table: { columns, rows } }: { readonly table: PlaceTable }): VNode {
-  return (
-    <table class="cards places">
-      <caption>The numbered places</caption>
-      <thead>
-        <tr>
-          {columns.map((column) => (
-            <th scope="col">{column}</th>
-          ))}
-        </tr>
-      </thead>
-      <tbody>
-        {rows.map(([number = '', name = '', ...cells]) => (
-          <tr>
-            <td>
-              <span class="name">{columns[0]}</span>
-              {number}
-            </td>
-            <th scope="row">
-              <Words text={name} />
-            </th>
-            {cells.map((cell, i) => (
-              <td>
-                <span class="name">{columns[i + 2]}</span>
-                <Words text={cell} />
-              </td>
-            ))}
-          </tr>
-        ))}
-      </tbody>
-    </table>
   );
 }
 
@@ -152,7 +119,7 @@ function Terrain({ view }: { readonly view: RoutePageView }): VNode {
           <ProfileFigure drawing={profile} />
         </>
       )}
-      <Places table={places} />
+      <CardTable caption="The numbered places" kind="places" nameAt={1} {...places} />
       <h2>Measures</h2>
       <table class="measures">
         <caption class="unseen">What the terrain says of the line</caption>

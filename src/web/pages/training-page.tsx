@@ -2,6 +2,7 @@
 import type { VNode } from 'preact';
 import type { PacePicture } from '../../capability/pace-picture.ts';
 import { durationText, percentText } from '../../fit/words.ts';
+import { CardTable } from '../card-table.tsx';
 import { Input, Select } from '../field.tsx';
 import { PaceChart, paceWords } from '../pace-chart.tsx';
 import type { PageFrame } from '../page-frame.ts';
@@ -62,43 +63,6 @@ function Asked({ view, frame }: { readonly view: TrainingPageView; readonly fram
         </button>
       </div>
     </form>
-  );
-}
-
-interface TableProps {
-  readonly caption: string;
-  readonly columns: readonly string[];
-  readonly rows: readonly (readonly string[])[];
-}
-
-/** A table whose rows become cards on a phone; the first cell of a row names it. */
-function CardTable({ caption, columns, rows }: TableProps): VNode {
-  return (
-    <table class="cards">
-      <caption>{caption}</caption>
-      <thead>
-        <tr>
-          {columns.map((column) => (
-            <th scope="col">{column}</th>
-          ))}
-        </tr>
-      </thead>
-      <tbody>
-        {rows.map(([first = '', ...cells]) => (
-          <tr>
-            <th scope="row">
-              <Words text={first} />
-            </th>
-            {cells.map((cell, i) => (
-              <td>
-                <span class="name">{columns[i + 1]}</span>
-                <Words text={cell} />
-              </td>
-            ))}
-          </tr>
-        ))}
-      </tbody>
-    </table>
   );
 }
 

@@ -11,7 +11,8 @@ function stretchText({ fromM, toM, onDeg, besideDeg, aboveDeg }: SteepStretch, u
   const where = (deg: number | null, name: string) =>
     deg === null ? [] : [`${name} to ${Math.round(deg)}°`];
   const angles = [...where(onDeg, 'on it'), ...where(besideDeg, 'beside'), ...where(aboveDeg, 'above')];
-  return `${lengthText(fromM, units)} to ${lengthText(toM, units)} (${angles.join(', ')})`;
+  const [from, to] = [lengthText(fromM, units), lengthText(toM, units)];
+  return `${from === to ? `about ${from}` : `${from} to ${to}`} (${angles.join(', ')})`;
 }
 
 /** Where snow can slide by the tiles, and that they do not see all of it; `null`: not known. */
@@ -27,7 +28,7 @@ export function steepGroundText(ground: SteepGround | null | undefined, units: U
   const others = stretches.slice(MOST_NAMED);
   const othersM = others.reduce((sum, { fromM, toM }) => sum + toM - fromM, 0);
   if (others.length > 0) named.push(`${others.length} more, ${lengthText(othersM, units)} in all`);
-  return `${fromDeg}° or more from the start at ${named.join('; ')}. The tiles smooth cliffs and gullies: steeper ground, and steep ground elsewhere, is likely.${partly}`;
+  return `${fromDeg}° or more, by distance from the start: ${named.join('; ')}. The tiles smooth cliffs and gullies: steeper ground, and steep ground elsewhere, is likely.${partly}`;
 }
 
 /** What the steepness of the ground makes one ask about the class; `null`: nothing, which proves nothing. */

@@ -14,9 +14,12 @@ import { chanceText, clockOn } from './words.ts';
 export const canBeChosen = ({ verdict }: Pick<Fit, 'verdict'>): boolean =>
   verdictRank(verdict) <= verdictRank('notYet');
 
+/** What the times of a day's line are. */
+export const TIMES_READ =
+  'Times: as expected, and in brackets the late ones that are kept nine times in ten.';
+
 /** What a reader of a shortlist has to know. */
-export const HOW_TO_READ =
-  'How to read it: by verdict first, then by score. Fits: within what the group has shown. Stretch: a little beyond it. Not yet: further, and training could change it. Incomplete: something is not known. Ruled out: training could not change it. Score: 1 at best; it orders, and is no measure of safety. Places: where a route stands nine times in ten of the trials. Times: as expected, and in brackets the late ones that are kept nine times in ten.';
+export const HOW_TO_READ = `How to read it: by verdict first, then by score. Fits: within what the group has shown. Stretch: a little beyond it. Not yet: further, and training could change it. Incomplete: something is not known. Ruled out: training could not change it. Score: 1 at best; it orders, and is no measure of safety. Places: where a route stands nine times in ten of the trials. ${TIMES_READ}`;
 
 /** The drive around the day, for routes that can be chosen; `null` where heights are missing. */
 export function driveOf(

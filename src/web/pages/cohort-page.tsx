@@ -1,6 +1,7 @@
 /** @jsxRuntime automatic @jsxImportSource preact */
 import type { VNode } from 'preact';
 import { CRITERION_NAMES } from '../../fit/criterion.ts';
+import { HOW_TO_READ } from '../../fit/shortlist-words.ts';
 import { VERDICTS } from '../../fit/verdict.ts';
 import { questionText, VERDICT_TEXT } from '../../fit/verdict-words.ts';
 import { plural } from '../../fit/words.ts';
@@ -208,7 +209,8 @@ function WhatIf({ view, frame }: { readonly view: WhatIfView; readonly frame: Pa
 function Legend(): VNode {
   return (
     <details class="screen">
-      <summary>How to read the drawing</summary>
+      <summary>How to read the list and the drawing</summary>
+      <p>{HOW_TO_READ}</p>
       <ul>
         <li>
           Each column is one question. Its height is what the route asks, as a share of what the group can do;

@@ -1,5 +1,6 @@
 /** @jsxRuntime automatic @jsxImportSource preact */
 import type { VNode } from 'preact';
+import { TIMES_READ } from '../../fit/shortlist-words.ts';
 import type { ProfileDrawing } from '../../plan/plan-document.ts';
 import { CardTable } from '../card-table.tsx';
 import { MapFigure, type MapView } from '../map/map-figure.tsx';
@@ -76,7 +77,7 @@ function FitParts({
       </p>
       {day !== null && (
         <p>
-          <Words text={day} />
+          <Words text={day} />. <span class="quiet">{TIMES_READ}</span>
         </p>
       )}
       <p class="row screen">

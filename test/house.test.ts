@@ -32,7 +32,8 @@ const ORDER = [
 const ONLY_IN: Record<string, string[]> = {
   'better-sqlite3': ['storage/'],
   kysely: ['storage/'],
-  'fast-xml-parser': ['ingest/gpx.ts', 'ingest/xml-guard.ts', 'plan/route-gpx.ts', 'terrain/vrt.ts'],
+  'fast-xml-parser': ['plan/route-gpx.ts', 'terrain/vrt.ts'],
+  saxes: ['ingest/xml-walk.ts'],
   geotiff: ['terrain/geotiff-tile.ts'],
   lerc: ['terrain/decode-block.ts'],
   proj4: ['terrain/projection.ts'],

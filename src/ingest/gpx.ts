@@ -1,4 +1,3 @@
-import { XMLParser, XMLValidator } from 'fast-xml-parser';
 import { EngineError, type Note } from '../errors.ts';
 import { latitudeOutOfRange, longitudeOutOfRange, notANumber } from './coordinate.ts';
 import { decimalHint, parseDecimal, roundCoordinate } from './decimal.ts';
@@ -10,8 +9,8 @@ import { quote } from './quote.ts';
 import type { RawFile, RawPoint, RawSegment, RawTrack } from './raw-track.ts';
 import { readTime, type TimeTally } from './times.ts';
 import type { Waypoint } from './track.ts';
-import { guardXml, htmlPage, malformed } from './xml-guard.ts';
-import { REFERENCE_DECODER } from './xml-text.ts';
+import { guardXml, htmlPage } from './xml-guard.ts';
+import { walkXml, type XmlAttributes, type XmlVisitor } from './xml-walk.ts';
 
 const NAMESPACE = /^http:\/\/www\.topografix\.com\/GPX\/1\/[01]$/;
 const NAMESPACE_1_0 = 'http://www.topografix.com/GPX/1/0';
@@ -37,45 +36,8 @@ export function readGpx(text: string): RawFile {
     if (isRoot) checkRoot(name);
     counter.open(localName(name), tag);
   });
-  const verdict = XMLValidator.validate(xml);
-  if (verdict !== true) {
-    const { line, col: column, msg } = verdict.err;
-    const what = msg.replace(/[\p{Cc}\p{Cf}]/gu, ' ').slice(0, 120);
-    throw new EngineError(
-      'xml-malformed',
-      `The XML is broken at line ${line}, column ${column}: ${what} Export the file again.`,
-      { line, column },
-    );
-  }
   const reading = new GpxReading();
-  try {
-    new XMLParser({
-      ignoreAttributes: false,
-      attributeNamePrefix: '',
-      parseTagValue: false,
-      parseAttributeValue: false,
-      trimValues: false,
-      ignorePiTags: true,
-      jPath: false,
-      stopNodes: ['..extensions'],
-      // References are resolved by our own decoder, in text and attributes but not in CDATA.
-      processEntities: true,
-      entityDecoder: REFERENCE_DECODER,
-      updateTag: (name, matcher, attributes) => {
-        if (typeof matcher !== 'string') reading.open(name, matcher.getDepth(), attributes ?? {});
-        // Nothing is kept as a tree: 50,000 points would take 210 MB.
-        return false;
-      },
-      tagValueProcessor: (_name, value, matcher) => {
-        if (typeof matcher !== 'string') reading.text(value, matcher.getDepth());
-        return '';
-      },
-    }).parse(xml);
-  } catch (error) {
-    if (error instanceof EngineError) throw error;
-    // The library refuses names such as "constructor" with a plain Error.
-    throw malformed(xml, 0, 'the file uses a name that is not allowed');
-  }
+  walkXml(xml, reading);
   return reading.finish(undeclared);
 }
 
@@ -106,8 +68,8 @@ interface GrowingTrack {
 /** What a text belongs to; texts arrive in pieces where comments or CDATA split them. */
 type TextTarget = 'ele' | 'time' | 'name' | null;
 
-/** Follows the parser's callbacks and builds tracks; guards which element the parser is in. */
-class GpxReading {
+/** Builds tracks on the way through the file; knows which element it is in. */
+class GpxReading implements XmlVisitor {
   /** Local names of the open elements, from the root at 1; '' for elements of another vocabulary. */
   private readonly path: string[] = [];
   /** Prefixes that stand for GPX, each with its colon; '' for none. */
@@ -128,11 +90,10 @@ class GpxReading {
   private newerContent = false;
   private version10 = false;
 
-  open(qualified: string, depth: number, attributes: Readonly<Record<string, string>>): void {
+  open(qualified: string, depth: number, attributes: XmlAttributes): boolean {
     if (qualified === 'extensions') {
-      // A stop node: the parser has already left it, so `depth` is its parent's.
       this.newerContent = true;
-      return;
+      return false;
     }
     if (depth === 1) this.openRoot(qualified, attributes);
     const name = this.gpxName(qualified);
@@ -146,6 +107,7 @@ class GpxReading {
     else if (depth === 4 && name === 'trkpt' && parent === 'trkseg' && this.path[2] === 'trk') {
       this.openPoint(attributes);
     } else this.openText(depth);
+    return true;
   }
 
   text(value: string, depth: number): void {
@@ -207,7 +169,7 @@ class GpxReading {
     };
   }
 
-  private openRoot(qualified: string, attributes: Readonly<Record<string, string>>): void {
+  private openRoot(qualified: string, attributes: XmlAttributes): void {
     const colon = qualified.indexOf(':');
     const prefix = colon === -1 ? '' : qualified.slice(0, colon + 1);
     this.prefixes.add(prefix);
@@ -231,7 +193,7 @@ class GpxReading {
     return this.prefixes.has(prefix) ? qualified.slice(colon + 1) : '';
   }
 
-  private openTop(name: string, attributes: Readonly<Record<string, string>>): void {
+  private openTop(name: string, attributes: XmlAttributes): void {
     if (name === 'trk') {
       this.trackCount += 1;
       this.openTrack('recorded', `/trk[${this.trackCount}]`, this.trackCount);
@@ -287,7 +249,7 @@ class GpxReading {
     track.segments.push(this.segment);
   }
 
-  private openPoint(attributes: Readonly<Record<string, string>>): void {
+  private openPoint(attributes: XmlAttributes): void {
     this.closePoint();
     const { segment } = this;
     if (segment === null) return;
@@ -357,7 +319,7 @@ class GpxReading {
 }
 
 function readPlace(
-  attributes: Readonly<Record<string, string>>,
+  attributes: XmlAttributes,
   pointer: string | (() => string),
 ): { lonDeg: number; latDeg: number } {
   const at = (name: string): string => `${typeof pointer === 'string' ? pointer : pointer()}/@${name}`;
@@ -372,7 +334,7 @@ function readPlace(
 }
 
 function readDegrees(
-  attributes: Readonly<Record<string, string>>,
+  attributes: XmlAttributes,
   name: 'lat' | 'lon',
   at: (name: string) => string,
 ): number {

@@ -206,6 +206,11 @@ function place(text: string, index: number): ErrorPlace {
 /** The error for XML that is not well formed, with line and column of `index`. */
 export function malformed(text: string, index: number, what: string): EngineError {
   const { line, column } = textPosition(text, index);
+  return malformedAt(line, column, what);
+}
+
+/** The same where line and column are known. */
+export function malformedAt(line: number, column: number, what: string): EngineError {
   return new EngineError(
     'xml-malformed',
     `The XML is broken at line ${line}, column ${column}: ${what}. Export the file again.`,

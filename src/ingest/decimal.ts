@@ -10,9 +10,11 @@ const EDGE_SPACE = /^[ \t\r\n]+|[ \t\r\n]+$/g;
  * @example parseDecimal('+46.5') // 46.5
  */
 export function parseDecimal(text: string): number | null {
-  const trimmed = DECIMAL.test(text) ? text : text.replace(EDGE_SPACE, '');
-  if (!DECIMAL.test(trimmed)) return null;
-  const value = Number(trimmed);
+  if (!DECIMAL.test(text)) {
+    const trimmed = text.replace(EDGE_SPACE, '');
+    return trimmed === text ? null : parseDecimal(trimmed);
+  }
+  const value = Number(text);
   return Number.isFinite(value) ? value + 0 : null;
 }
 

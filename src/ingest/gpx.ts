@@ -177,7 +177,7 @@ class GpxReading implements XmlVisitor {
       if (name.startsWith('xmlns:') && NAMESPACE.test(value)) this.prefixes.add(`${name.slice(6)}:`);
     }
     const declared = prefix === '' ? 'xmlns' : `xmlns:${prefix.slice(0, -1)}`;
-    const namespace = Object.hasOwn(attributes, declared) ? attributes[declared] : undefined;
+    const namespace = attributes[declared];
     this.version10 = namespace === NAMESPACE_1_0;
     if (namespace === undefined || !NAMESPACE.test(namespace) || localName(qualified) !== 'gpx') {
       this.notes.push({
@@ -188,9 +188,8 @@ class GpxReading implements XmlVisitor {
   }
 
   private gpxName(qualified: string): string {
-    const colon = qualified.indexOf(':');
-    const prefix = colon === -1 ? '' : qualified.slice(0, colon + 1);
-    return this.prefixes.has(prefix) ? qualified.slice(colon + 1) : '';
+    const nameAt = qualified.indexOf(':') + 1;
+    return this.prefixes.has(qualified.slice(0, nameAt)) ? qualified.slice(nameAt) : '';
   }
 
   private openTop(name: string, attributes: XmlAttributes): void {
@@ -325,7 +324,7 @@ function readPlace(
   const at = (name: string): string => `${typeof pointer === 'string' ? pointer : pointer()}/@${name}`;
   const latDeg = readDegrees(attributes, 'lat', at);
   if (Math.abs(latDeg) > 90) {
-    const lonText = Object.hasOwn(attributes, 'lon') ? attributes.lon : undefined;
+    const lonText = attributes.lon;
     throw latitudeOutOfRange(latDeg, lonText === undefined ? null : parseDecimal(lonText), at('lat'));
   }
   const lonDeg = readDegrees(attributes, 'lon', at);
@@ -333,12 +332,8 @@ function readPlace(
   return { lonDeg: roundCoordinate(lonDeg), latDeg: roundCoordinate(latDeg) };
 }
 
-function readDegrees(
-  attributes: XmlAttributes,
-  name: 'lat' | 'lon',
-  at: (name: string) => string,
-): number {
-  const text = Object.hasOwn(attributes, name) ? attributes[name] : undefined;
+function readDegrees(attributes: XmlAttributes, name: 'lat' | 'lon', at: (name: string) => string): number {
+  const text = attributes[name];
   const what = name === 'lat' ? 'latitude' : 'longitude';
   if (text === undefined) {
     throw new EngineError('bad-coordinate', `The ${what} at ${at(name)} is missing. Export the file again.`, {

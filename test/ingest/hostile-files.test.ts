@@ -101,6 +101,28 @@ describe('hostile and odd GPX', () => {
     expect(refused('<gpx><![CDATA[x</gpx>').code).toBe('xml-malformed');
   });
 
+  it('refuses what is not well formed at its place, also in what is passed over', () => {
+    for (const bad of [
+      '<a b="1"c="2"/>',
+      '<a b="1" b="2"/>',
+      '<a =""/>',
+      '<1a/>',
+      'a]]>b',
+      '<!-- a -- b -->',
+      '<?1?>',
+      '<?xml version="1.0"?>',
+    ]) {
+      const inside = gpxOf(walk(2) + trkpt(46.1004, -30.2, `<extensions>\n  ${bad}</extensions>`));
+      for (const text of [inside, gpx(`\n  ${bad}${trk(seg(walk()))}`)]) {
+        const error = refused(text);
+        expect(error.code, bad).toBe('xml-malformed');
+        expect(error.place.line, bad).toBe(2);
+        expect(error.place.column, bad).toBeGreaterThan(3);
+        expect(error.place.column, bad).toBeLessThanOrEqual(3 + bad.length);
+      }
+    }
+  });
+
   it('limits one attribute value and one CDATA text', () => {
     expect(refused(gpx(`<trk x="${'y'.repeat(70_000)}"/>`)).code).toBe('xml-limits');
     expect(refused(gpxOf(walk(), `<name><![CDATA[${'y'.repeat(70_000)}]]></name>`)).code).toBe('xml-limits');

@@ -28,8 +28,7 @@ async function load(config: Config): Promise<void> {
     const library = openLibrary({ store, ground: { surface, design: DESIGN }, nowMs: Date.now });
     const ids = await loadDemo(library, DEMO, (routes) => progressOf(routes, 'measuring'));
     for (const id of ids) {
-      const { cohort: stored } = await library.getCohort(id);
-      const { fits } = await library.shortlist(id, DEMO_DATE, {
+      const { fits, record } = await library.shortlist(id, DEMO_DATE, {
         units: 'metric',
         limit: ALL,
         verdicts: null,
@@ -39,7 +38,7 @@ async function load(config: Config): Promise<void> {
       print(
         shortlistText(
           fits.map(({ fit }) => fit),
-          stored,
+          record,
           DEMO_DATE,
           DESIGN,
           'metric',

@@ -45,6 +45,7 @@ import { remeasured } from './library/remeasure.ts';
 import { type LadderInput, type RouteLadder, routeLadder } from './plan/route-ladder.ts';
 import { type TrainingPlan, trainingPlan } from './plan/training-plan.ts';
 import { type MadePlan, makeTripPlan } from './plan/trip-plan.ts';
+import { attributionOf } from './route/attribution.ts';
 import type { Route } from './route/describe-route.ts';
 import type { Cohort, StoredCohort } from './storage/cohorts.ts';
 import type { Page } from './storage/context.ts';
@@ -117,13 +118,13 @@ export interface StoredFit {
 }
 
 export interface RankedPage {
-  readonly cohort: StoredCohort;
+  readonly record: CohortRecord;
   readonly fits: readonly StoredFit[];
   /** The rank after which the next page begins; `null` on the last. */
   readonly nextAfterRank: number | null;
 }
 
-/** The same for a question asked otherwise. */
+/** The same for a question asked otherwise: the record is the one asked about. */
 export interface WhatIfPage extends RankedPage {
   readonly asked: WhatIf;
   readonly moved: readonly NamedMove[];
@@ -494,7 +495,9 @@ export function openLibrary({ store, ground, nowMs, keepDays = USUAL_KEEP_DAYS }
                 ...comparedDay(planned.route, await record(of), date, day, design),
               },
             };
-      const outing = { ...dated(day.outing), ...told(input), ...compared };
+      // The times of the plan beside it rest on the route's tiles too.
+      const attribution = attributionOf(planned === null ? [day.outing] : [day.outing, planned.route]);
+      const outing = { ...dated(day.outing), ...told(input), ...compared, attribution };
       return found(await store.outings.add(cohortId, outing), 'cohort');
     },
 
@@ -519,7 +522,7 @@ export function openLibrary({ store, ground, nowMs, keepDays = USUAL_KEEP_DAYS }
       const asked = { record: await record(of), date, design };
       const table = await ranked.tableNow(design);
       const ranking = ranked.rankingFor(table, asked.record, date, design);
-      return { cohort: of, ...(await pageOf(table, ranking, asked, query)) };
+      return { record: asked.record, ...(await pageOf(table, ranking, asked, query)) };
     },
 
     /**
@@ -568,7 +571,7 @@ export function openLibrary({ store, ground, nowMs, keepDays = USUAL_KEEP_DAYS }
       const table = await ranked.tableNow(design);
       const ranking = ranked.rankingFor(table, asked.record, asked.date, asked.design);
       return {
-        cohort: of,
+        record: asked.record,
         asked,
         ...(await pageOf(table, ranking, asked, query)),
         moved: namedMoves(table, ranked.rankingFor(table, before.record, date, design), ranking),
@@ -594,12 +597,12 @@ export function openLibrary({ store, ground, nowMs, keepDays = USUAL_KEEP_DAYS }
       routeId: string,
       date: string,
       units: UnitSystem,
-    ): Promise<{ readonly cohort: StoredCohort } & StoredFit> {
+    ): Promise<{ readonly record: CohortRecord } & StoredFit> {
       const of = await cohort(cohortId);
       await noteTrip(of, checkDate(date));
       const stored = await route(routeId);
-      const fit = fitFor(stored.route, await record(of), date, design, units);
-      return { cohort: of, id: routeId, fit };
+      const shown = await record(of);
+      return { record: shown, id: routeId, fit: fitFor(stored.route, shown, date, design, units) };
     },
 
     /** The day on one route in full: numbers for programs, pages for people. No label of a member is in it. */

@@ -327,7 +327,7 @@ describe('keeping', () => {
     const writer = new Database(file);
     writer.exec('begin immediate');
     for (const date of ['2026-07-11', '2026-06-30', '2199-01-01']) {
-      expect((await library.shortlist(id, date, ASKED)).cohort.id).toBe(id);
+      expect((await library.shortlist(id, date, ASKED)).record.cohort.name).toBe(COHORT.name);
     }
     writer.exec('rollback');
     writer.close();

@@ -40,7 +40,7 @@ export async function buildApp(deps: AppDeps): Promise<App> {
   const { library, store, publicUrl } = deps;
   const timeouts = deps.timeouts ?? TIMEOUTS;
   const assets = readAssets();
-  const frame = frames(assets, publicUrl, library.today);
+  const frame = frames(assets, publicUrl, library.today, deps.surface);
   const asPage = errorPages(frame);
   const app: App = Fastify({
     ...(deps.log === undefined ? { logger: false } : { loggerInstance: deps.log }),

@@ -4,7 +4,18 @@ import { CRITERION_NAMES } from '../fit/criterion.ts';
 import { VERDICTS } from '../fit/verdict.ts';
 import { MOST_KNOWN } from '../library/known-routes.ts';
 import { PAGE_KEYS } from '../plan/plan-document.ts';
-import { closed, instant, number, numberOrNull, oneOf, open, orNull, ref, text } from './schema-parts.ts';
+import {
+  attribution,
+  closed,
+  instant,
+  number,
+  numberOrNull,
+  oneOf,
+  open,
+  orNull,
+  ref,
+  text,
+} from './schema-parts.ts';
 
 const boolean = Type.Boolean();
 const verdict = oneOf(VERDICTS);
@@ -168,6 +179,7 @@ export const trainingPlan = closed(
     ),
     text,
     notes: Type.Array(text),
+    attribution,
   },
   `the training that turns the route into one that fits; ${KNOWN}`,
 );
@@ -193,6 +205,7 @@ export const ladder = closed(
     missing: left,
     inTheWay: left,
     text,
+    attribution,
   },
   `the shortest sequence of known routes that leads to the target; ${KNOWN}`,
 );
@@ -243,6 +256,7 @@ export const tripPlan = closed(
     pages: Type.Array(closed({ key: oneOf(PAGE_KEYS), page })),
     meaning: text,
     cautions: Type.Array(text),
+    attribution,
   },
   `the chosen route as a day; null: the heights under its line are not all known. For the lower choice and for training ${KNOWN}`,
 );

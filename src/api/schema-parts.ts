@@ -22,4 +22,8 @@ export const oneOf = <T extends string>(names: readonly T[]) =>
 export const number = Type.Number();
 export const text = Type.String();
 export const numberOrNull = orNull(number);
+/** Of every answer with figures that were measured. */
+export const attribution = Type.Array(text, {
+  description: 'words that the elevation tiles under it ask for on whatever is made from them',
+});
 export const instant = Type.String({ format: 'date-time' });

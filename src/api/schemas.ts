@@ -9,7 +9,17 @@ import { seasonRequestSchema } from '../ingest/season-file.ts';
 import { whatIfSchema } from '../ingest/what-if.ts';
 import { ladder, trainingPlan, tripPlan } from './plan-schemas.ts';
 import { PROBLEM_TYPE } from './problem.ts';
-import { closed, instant, number, numberOrNull, oneOf, orNull, ref, text } from './schema-parts.ts';
+import {
+  attribution,
+  closed,
+  instant,
+  number,
+  numberOrNull,
+  oneOf,
+  orNull,
+  ref,
+  text,
+} from './schema-parts.ts';
 import { seasonBoardSchema } from './season-schemas.ts';
 
 const note = closed({ code: text, text });
@@ -72,7 +82,7 @@ const routeView = closed({
       spansM: Type.Array(Type.Array(number, { minItems: 2, maxItems: 2 }), {
         description: 'from and to along the route, metres',
       }),
-      attribution: Type.Array(text),
+      attribution,
     }),
     { description: 'the elevation tiles under the route' },
   ),
@@ -92,6 +102,7 @@ const profileView = closed({
   profile: Type.Array(Type.Array(numberOrNull, { minItems: 2, maxItems: 2 }), {
     description: 'metres along the route, and height of the ground in metres or null',
   }),
+  attribution,
 });
 
 const { outings: _, ...cohortFields } = cohortSchema.properties;
@@ -198,6 +209,7 @@ const outingView = closed({
   nearMisses: Type.Array(text),
   planned: orNull(plannedView),
   notes: Type.Array(ref('Note')),
+  attribution,
 });
 
 const outingList = closed({ outings: Type.Array(ref('Outing')) });
@@ -228,6 +240,7 @@ const outingRecord = closed(
     turnedBecause: Type.Optional(text),
     nearMisses: Type.Optional(Type.Array(text)),
     planned: Type.Optional(plannedRecord),
+    attribution: Type.Optional(attribution),
     notes: Type.Array(ref('Note')),
   },
   'an outing as it is stored; times in ms since 1970',
@@ -314,7 +327,7 @@ const entry = {
   ),
   toCheck: Type.Array(text),
   notes: Type.Array(ref('Note')),
-  attribution: Type.Array(text, { description: 'words that the elevation tiles ask for' }),
+  attribution,
 };
 
 const ranking = {
@@ -330,6 +343,7 @@ const ranking = {
       level: Type.Array(closed({ from: Type.Integer({ minimum: 1 }), to: Type.Integer({ minimum: 1 }) })),
     }),
   ),
+  attribution,
 };
 
 const shortlist = closed({
@@ -398,6 +412,7 @@ const shown = closed({
   trainingElevationM: number,
   detraining: schemaLike(DESIGN.detraining),
   toCheck: Type.Array(text),
+  attribution,
   record: ref('PredictionRecord'),
 });
 

@@ -3,7 +3,7 @@ import Type from 'typebox';
 import { LIMIT_GROUPS } from '../fit/board-program.ts';
 import { CRITERION_NAMES } from '../fit/criterion.ts';
 import { VERDICTS } from '../fit/verdict.ts';
-import { closed, number, numberOrNull, oneOf, orNull, ref, text } from './schema-parts.ts';
+import { attribution, closed, number, numberOrNull, oneOf, orNull, ref, text } from './schema-parts.ts';
 
 const count = Type.Integer({ minimum: 0 });
 const named = closed({ id: orNull(text), name: text });
@@ -66,6 +66,7 @@ export const seasonBoardSchema = closed(
     days: Type.Array(closed({ date: text, parties: Type.Array(party) })),
     unplaced: Type.Array(unplaced),
     notKnown: Type.Array(text),
+    attribution,
   },
   'a date and a route for each cohort; most placed, then the highest worst score, then the highest sum',
 );

@@ -1,11 +1,11 @@
 import Type from 'typebox';
 import { EngineError } from '../errors.ts';
+import type { CohortRecord } from '../fit/rank-routes.ts';
 import { shortlistView } from '../fit/shortlist.ts';
 import { VERDICTS, type Verdict } from '../fit/verdict.ts';
 import type { Stand } from '../fit/what-moved.ts';
 import { quote } from '../ingest/quote.ts';
 import type { StoredFit } from '../library.ts';
-import type { StoredCohort } from '../storage/cohorts.ts';
 import { bodyJson } from './body.ts';
 import type { App, ResourceDeps } from './deps.ts';
 import { JSON_TYPES } from './media.ts';
@@ -50,13 +50,14 @@ export function shortlistResource(app: App, deps: ResourceDeps): void {
 
   /** The document around the entries is the engine's own; only the ids of the store are added. */
   const ranking = (
-    { id, cohort }: StoredCohort,
+    id: string,
+    record: CohortRecord,
     date: string,
     fits: readonly StoredFit[],
     design = library.design,
   ) => {
     const view = shortlistView(
-      cohort.name,
+      record,
       date,
       fits.map(({ fit }) => fit),
       design,
@@ -96,7 +97,7 @@ export function shortlistResource(app: App, deps: ResourceDeps): void {
       if (page.nextAfterRank !== null) {
         linkNext(reply, deps, path, { ...asked, limit, cursor: cursors.seal(scope, [page.nextAfterRank]) });
       }
-      return ranking(page.cohort, date, page.fits);
+      return ranking(id, page.record, date, page.fits);
     },
   );
 
@@ -126,7 +127,7 @@ export function shortlistResource(app: App, deps: ResourceDeps): void {
       const { asked, moved } = page;
       const round = ({ score, ...stand }: Stand) => ({ ...stand, score: Math.round(score * 1e4) / 1e4 });
       return {
-        ...ranking(page.cohort, asked.date, page.fits, asked.design),
+        ...ranking(id, asked.record, asked.date, page.fits, asked.design),
         moved: moved.map(({ from, to, ...move }) => ({ ...move, from: round(from), to: round(to) })),
       };
     },
@@ -148,7 +149,7 @@ export function shortlistResource(app: App, deps: ResourceDeps): void {
       const { id, routeId } = request.params;
       const { date, units = 'metric' } = request.query;
       const found = await library.fit(id, routeId, date, units);
-      const { routes, ...around } = ranking(found.cohort, date, [found]);
+      const { routes, ...around } = ranking(id, found.record, date, [found]);
       return { ...around, route: routes[0] };
     },
   );

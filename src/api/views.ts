@@ -1,7 +1,7 @@
 /** Stored things as they are sent. What is not named here never leaves the service. */
 import { plannedAgainstActualView } from '../fit/after-view.ts';
 import { roundedMeasures } from '../fit/shortlist.ts';
-import { sourcesView } from '../route/attribution.ts';
+import { attributionOf, sourcesView } from '../route/attribution.ts';
 import type { StoredCohort } from '../storage/cohorts.ts';
 import type { StoredOuting } from '../storage/outings.ts';
 import type { StoredRoute } from '../storage/routes.ts';
@@ -49,6 +49,7 @@ export function viewOfProfile({ id, route }: StoredRoute) {
     id,
     name: route.name,
     profile: route.profile.map(([distanceM, elevationM]) => [tenth(distanceM), tenthOrNull(elevationM)]),
+    attribution: attributionOf([route]),
   };
 }
 
@@ -89,5 +90,6 @@ export function viewOfOuting({ id, createdAtMs, outing }: StoredOuting) {
         ? null
         : { routeId: outing.planned.routeId, ...plannedAgainstActualView(outing.planned) },
     notes: outing.notes,
+    attribution: attributionOf([outing]),
   };
 }

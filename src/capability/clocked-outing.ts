@@ -1,6 +1,7 @@
 import type { Design } from '../design.ts';
 import type { Note } from '../errors.ts';
 import type { Track } from '../ingest/track.ts';
+import { attributionOf } from '../route/attribution.ts';
 import type { Route } from '../route/describe-route.ts';
 import type { Piece } from '../route/pieces.ts';
 import type { Outing, TimedPart } from './outing.ts';
@@ -130,5 +131,6 @@ export function clockedOuting(
     clockFromMs: timed ? firstMs(track.segments) : null,
     clockToMs: timed ? lastMs(track.segments) : null,
     notes,
+    attribution: attributionOf([route]),
   };
 }

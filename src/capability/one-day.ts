@@ -1,5 +1,6 @@
 import type { Note } from '../errors.ts';
 import { isHarderClass } from '../ingest/rock-class.ts';
+import { attributionOf } from '../route/attribution.ts';
 import type { Outing, TimedPart } from './outing.ts';
 import { NO_WALK, plus } from './quantities.ts';
 
@@ -85,5 +86,6 @@ export function oneDay(walks: readonly Outing[]): Outing {
     clockFromMs: starts.length === 0 ? null : Math.min(...starts),
     clockToMs: ends.length === 0 ? null : Math.max(...ends),
     notes: distinct(walks.flatMap((walk) => walk.notes)),
+    attribution: attributionOf(walks),
   };
 }

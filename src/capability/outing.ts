@@ -35,4 +35,6 @@ export interface Outing {
   readonly clockFromMs: number | null;
   readonly clockToMs: number | null;
   readonly notes: readonly Note[];
+  /** Words that the tiles under a recorded day ask for. A day by hand has none. */
+  readonly attribution?: readonly string[];
 }

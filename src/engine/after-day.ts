@@ -19,6 +19,7 @@ import { checkDate, type Ground, homeOf, type RecordedDay, type RouteFile, recor
 import { EngineError } from '../errors.ts';
 import { type CohortRecord, fitInputOf, type Readiness, readinessOf } from '../fit/rank-routes.ts';
 import { placeText } from '../plan/place-words.ts';
+import { attributionOf } from '../route/attribution.ts';
 import type { Route } from '../route/describe-route.ts';
 import type { UnitSystem } from '../units.ts';
 
@@ -40,6 +41,8 @@ export interface AfterDay {
   readonly before: RouteTimes;
   readonly after: RouteTimes;
   readonly record: PredictionRecord;
+  /** Words that the tiles under the route and under the recorded days ask for. */
+  readonly attribution: readonly string[];
 }
 
 /** A cohort as it stood before a day: with the outings strictly before it. */
@@ -159,5 +162,6 @@ export async function afterDay(
     before: timesOf(route, before, date, design),
     after: timesOf(route, withDay, date, design),
     record: seasonRecord(withDay, date, design),
+    attribution: attributionOf([route, ...withDay.outings]),
   };
 }

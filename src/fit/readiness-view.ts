@@ -1,6 +1,7 @@
 import { type PaceDiagnostics, paceDiagnostics } from '../capability/pace-diagnostics.ts';
 import { type Limit, whoLimits } from '../capability/who-limits.ts';
 import type { Design } from '../design.ts';
+import { attributionOf } from '../route/attribution.ts';
 import { type CohortRecord, readinessOf } from './rank-routes.ts';
 
 export interface ShownView {
@@ -29,6 +30,8 @@ export interface ReadinessView {
   /** The constants of detraining in force. */
   readonly detraining: Design['detraining'];
   readonly toCheck: readonly string[];
+  /** Words that the tiles under the recorded days ask for. */
+  readonly attribution: readonly string[];
 }
 
 export function readinessView(record: CohortRecord, date: string, design: Design): ReadinessView {
@@ -51,5 +54,6 @@ export function readinessView(record: CohortRecord, date: string, design: Design
     trainingElevationM: pace.trainingElevationM,
     detraining: design.detraining,
     toCheck,
+    attribution: attributionOf(record.outings),
   };
 }

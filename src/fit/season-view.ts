@@ -1,4 +1,5 @@
 import type { Design } from '../design.ts';
+import { attributionOf } from '../route/attribution.ts';
 import { MEANING_OF_FITS } from './cautions.ts';
 import { type PlacedParty, partyOf, type SeasonBoard, type UnplacedCohort } from './season.ts';
 import { boardText, notKnownTexts, unplacedTexts } from './season-words.ts';
@@ -62,6 +63,10 @@ function unplacedView(unplaced: UnplacedCohort, board: SeasonBoard) {
 
 export type SeasonView = ReturnType<typeof seasonView>;
 
+/** Words that the tiles under its routes and under the cohorts' recorded days ask for. */
+export const boardAttribution = ({ question: { routes, cohorts } }: SeasonBoard): string[] =>
+  attributionOf([...routes.map(({ route }) => route), ...cohorts.flatMap(({ record }) => record.outings)]);
+
 /** The board as programs read it. */
 export function seasonView(board: SeasonBoard, design: Design) {
   const { question, assignment, placed, unplaced } = board;
@@ -90,5 +95,6 @@ export function seasonView(board: SeasonBoard, design: Design) {
     })),
     unplaced: unplaced.map((one) => unplacedView(one, board)),
     notKnown: notKnownTexts(board),
+    attribution: boardAttribution(board),
   };
 }

@@ -13,7 +13,7 @@ import type { OrderDoubt } from './acceptability.ts';
 import { CAUTIONS, MEANING_OF_FITS } from './cautions.ts';
 import type { Gap, Judgement } from './criterion.ts';
 import type { DayWalk, LeastOuting } from './least-outing.ts';
-import type { Fit } from './rank-routes.ts';
+import type { CohortRecord, Fit } from './rank-routes.ts';
 import { scoreParts } from './score.ts';
 import type { Verdict } from './verdict.ts';
 
@@ -89,6 +89,8 @@ export interface Shortlist {
   /** How sure the order of the whole list is; `null` for a route judged alone. */
   readonly order: OrderDoubt | null;
   readonly routes: readonly ShortlistEntry[];
+  /** Words that the tiles under these routes and under the cohort's recorded days ask for. */
+  readonly attribution: readonly string[];
 }
 
 export const places = (value: number, decimals: number): number => {
@@ -234,18 +236,19 @@ export function entryView(fit: Fit, weights: Design['weights']): ShortlistEntry 
 
 /** The shortlist as programs read it. */
 export function shortlistView(
-  cohortName: string,
+  { cohort, outings }: CohortRecord,
   date: string,
   ranked: readonly Fit[],
   design: Design,
 ): Shortlist {
   return {
-    cohort: { name: cohortName },
+    cohort: { name: cohort.name },
     date,
     method: { version: METHOD_VERSION, settings: design.version },
     meaning: MEANING_OF_FITS,
     cautions: CAUTIONS,
     order: ranked[0]?.standing?.order ?? null,
     routes: ranked.map((fit) => entryView(fit, design.weights)),
+    attribution: attributionOf([...ranked.map(({ route }) => route), ...outings]),
   };
 }

@@ -1,8 +1,6 @@
 import type { Design } from '../design.ts';
 import type { CohortRecord, Fit } from '../fit/rank-routes.ts';
 import { METHOD_VERSION } from '../fit/shortlist.ts';
-import { attributionOf } from '../route/attribution.ts';
-import type { Route } from '../route/describe-route.ts';
 import type { UnitSystem } from '../units.ts';
 import type { DayDetails } from './day-details.ts';
 import { cannotBeMet } from './day-views.ts';
@@ -57,8 +55,7 @@ function profileOf({ fit, details, units }: DocumentInput): ProfileDrawing | nul
 }
 
 /** Whose heights they are, where the tiles ask for words. */
-function heightsFrom(route: Route): string {
-  const words = attributionOf([route]);
+function heightsFrom(words: readonly string[]): string {
   return words.length === 0 ? '' : ` Heights: ${words.join('. ').replace(/\.\.+/g, '.')}`;
 }
 
@@ -88,6 +85,6 @@ export function makeDocument(input: DocumentInput): PlanDocument {
     title: titleOf(fit, date),
     pages,
     profile: profileOf(input),
-    foot: `Estimates from terrain data and past days; the leader on the spot decides. Not for navigation. ${sourcesNote} Method ${METHOD_VERSION}, settings ${design.version}.${heightsFrom(fit.route)}`,
+    foot: `Estimates from terrain data and past days; the leader on the spot decides. Not for navigation. ${sourcesNote} Method ${METHOD_VERSION}, settings ${design.version}.${heightsFrom(training.attribution)}`,
   };
 }

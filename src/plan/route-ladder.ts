@@ -5,6 +5,7 @@ import type { CriterionName } from '../fit/criterion.ts';
 import { type CohortRecord, type Fit, fitOf, type Readiness, readinessOf } from '../fit/rank-routes.ts';
 import { type Verdict, verdictRank } from '../fit/verdict.ts';
 import { climbText, lengthText, plural } from '../fit/words.ts';
+import { attributionOf } from '../route/attribution.ts';
 import type { Route } from '../route/describe-route.ts';
 import type { UnitSystem } from '../units.ts';
 import { lastDays, stepDays } from './training/days.ts';
@@ -48,6 +49,8 @@ export interface RouteLadder {
   /** What no training changes and is worse than a stretch on the trip's date. */
   readonly inTheWay: readonly { readonly criterion: CriterionName; readonly reason: string }[];
   readonly text: string;
+  /** Words that the tiles under the routes looked at and under the recorded days ask for. */
+  readonly attribution: readonly string[];
 }
 
 /** What steps can bring. */
@@ -134,7 +137,8 @@ function daysFor(
  */
 export function routeLadder(input: LadderInput): RouteLadder {
   const { target, record: given, today, tripDate, design, units } = input;
-  const head = { target: target.name, today, tripDate, rungs: [], missing: [], inTheWay: [] };
+  const attribution = attributionOf([target, ...input.routes, ...given.outings]);
+  const head = { target: target.name, today, tripDate, rungs: [], missing: [], inTheWay: [], attribution };
   if (daysBetween(today, tripDate) < 0) {
     const text = `The trip’s date, ${tripDate}, lies before today, ${today}: choose a later one.`;
     return { ...head, state: 'past', text };

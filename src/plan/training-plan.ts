@@ -6,6 +6,7 @@ import type { CriterionName } from '../fit/criterion.ts';
 import { missingText } from '../fit/missing.ts';
 import { type CohortRecord, type Fit, fitOf, type Readiness, readinessOf } from '../fit/rank-routes.ts';
 import { type Verdict, verdictRank } from '../fit/verdict.ts';
+import { attributionOf } from '../route/attribution.ts';
 import type { Route } from '../route/describe-route.ts';
 import type { UnitSystem } from '../units.ts';
 import { baseFrom, everWorkKj } from './training/base.ts';
@@ -60,6 +61,8 @@ export interface TrainingPlan {
   readonly after: FitAfter | null;
   readonly text: string;
   readonly notes: readonly string[];
+  /** Words that the tiles under the routes looked at and under the recorded days ask for. */
+  readonly attribution: readonly string[];
 }
 
 /** What steps bring. A class that is only not walked yet is a stretch, and brought too. */
@@ -123,7 +126,8 @@ export function trainingPlan(input: TrainingInput): TrainingPlan {
   const target = targetOf(route, now.ageBand, design);
   const tripDay = daysBetween(today, tripDate);
   const none = { steps: [], leadsTo: null, shortByDays: null, after: null, notes: [] };
-  const head = { today, tripDate, target };
+  const attribution = attributionOf([route, ...input.routes, ...input.record.outings]);
+  const head = { today, tripDate, target, attribution };
   if (tripDay < 0) {
     const text = `The trip’s date, ${tripDate}, lies before today, ${today}: choose a later one.`;
     return { ...head, ...none, state: 'past', milestones: [], text };

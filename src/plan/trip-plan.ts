@@ -44,6 +44,8 @@ export interface TripPlan extends DayViews {
   readonly pages: PlanDocument['pages'];
   readonly meaning: string;
   readonly cautions: readonly string[];
+  /** Words that the tiles under the routes looked at and under the recorded days ask for. */
+  readonly attribution: readonly string[];
 }
 
 export interface TripPlanInput {
@@ -149,6 +151,7 @@ export function makeTripPlan(input: TripPlanInput): MadePlan {
       pages: document.pages,
       meaning: MEANING_OF_FITS,
       cautions: allCautions(party, units, design).map(({ text }) => text),
+      attribution: training.attribution,
     },
     document,
     details,

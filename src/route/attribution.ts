@@ -1,11 +1,17 @@
 import type { Route } from './describe-route.ts';
 
-/** The words that the tiles under routes ask for, each once, in the order of the routes. */
-export function attributionOf(routes: readonly Pick<Route, 'sources'>[]): string[] {
-  // A route that an earlier version stored names no words until it is measured again.
-  return [
-    ...new Set(routes.flatMap(({ sources }) => sources.flatMap(({ attribution }) => attribution ?? []))),
-  ];
+/** What was measured on tiles: a route, or a recorded day, which keeps the words alone. */
+type Measured = Pick<Route, 'sources'> | { readonly attribution?: readonly string[] };
+
+/**
+ * The words that the tiles under routes and recorded days ask for, each once, in the order given. They stand on
+ * whatever is made from these: `test/attribution.test.ts` goes over all of it.
+ */
+export function attributionOf(measured: readonly Measured[]): string[] {
+  // What an earlier version stored names no words: routes until they are measured again, days for good.
+  const wordsOf = (one: Measured): readonly string[] =>
+    'sources' in one ? one.sources.flatMap(({ attribution }) => attribution ?? []) : (one.attribution ?? []);
+  return [...new Set(measured.flatMap(wordsOf))];
 }
 
 /** The tiles under a route as they are told: file names, never folders; stretches in metres to a tenth. */

@@ -8,6 +8,7 @@ import type { AfterDay, RouteTimes } from '../engine/after-day.ts';
 import { climbText, clockOn, durationText, lengthText, plural } from '../fit/words.ts';
 import type { OutingInput } from '../ingest/cohort-file.ts';
 import type { UnitSystem } from '../units.ts';
+import { heightsLines } from './heights-lines.ts';
 import { table, wrapped } from './table.ts';
 
 const right = 'right' as const;
@@ -161,7 +162,7 @@ export function afterText(
   line: OutingInput,
   units: UnitSystem,
 ): string {
-  const { compared, outing, row, before, after, record } = day;
+  const { compared, outing, row, before, after, record, attribution } = day;
   const misses = line.nearMisses ?? [];
   const gain = outing.gainM === null ? 'climb not known' : `${climbText(outing.gainM, units)} of climb`;
   const moving =
@@ -190,6 +191,7 @@ export function afterText(
     wrapped(`with this day:   ${timesText(after)}`, '  ', 100, '    '),
     '',
     recordText(record),
+    ...heightsLines(attribution),
     '',
     'For the outings of the cohort file, which is not changed here. Write no names in it.',
     JSON.stringify(line),

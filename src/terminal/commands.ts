@@ -33,6 +33,7 @@ import { planHtml } from '../web/plan-html.tsx';
 import { afterText, recordText } from './after-text.ts';
 import { demText } from './dem-text.ts';
 import { besideFile, readCohortFile, readJson, readRouteFiles, readSeasonFile } from './files.ts';
+import { heightsLines } from './heights-lines.ts';
 import { ladderText } from './ladder-text.ts';
 import { measureText } from './measure-text.ts';
 import { movedText } from './moved-text.ts';
@@ -161,11 +162,12 @@ async function rankIfCommand(
     throw error instanceof EngineError ? error.inFile(file) : error;
   }
   const { asked, ranked, moved } = found;
-  const { cohort } = asked.record;
   if (format === 'json') {
-    terminal.out(jsonText({ ...shortlistView(cohort.name, asked.date, ranked, asked.design), moved }));
+    terminal.out(jsonText({ ...shortlistView(asked.record, asked.date, ranked, asked.design), moved }));
   } else {
-    terminal.out(`${movedText(moved)}\n\n${shortlistText(ranked, cohort, asked.date, asked.design, units)}`);
+    terminal.out(
+      `${movedText(moved)}\n\n${shortlistText(ranked, asked.record, asked.date, asked.design, units)}`,
+    );
   }
 }
 
@@ -183,9 +185,9 @@ async function rankCommand(
     }
     const ranked = rank(routes, record, options.date, ground.design, options.units);
     if (options.format === 'json') {
-      terminal.out(jsonText(shortlistView(record.cohort.name, options.date, ranked, ground.design)));
+      terminal.out(jsonText(shortlistView(record, options.date, ranked, ground.design)));
     } else {
-      terminal.out(shortlistText(ranked, record.cohort, options.date, ground.design, options.units));
+      terminal.out(shortlistText(ranked, record, options.date, ground.design, options.units));
     }
   });
 }
@@ -304,7 +306,8 @@ async function shownCommand(
     if (options.format === 'json') {
       terminal.out(jsonText({ ...view, record: predictionRecordView(season) }));
     } else {
-      terminal.out(`${readinessText(view, options.units)}\n\n${recordText(season)}`);
+      const heights = heightsLines(view.attribution);
+      terminal.out([`${readinessText(view, options.units)}\n\n${recordText(season)}`, ...heights].join('\n'));
     }
   });
 }
@@ -353,7 +356,7 @@ async function afterCommand(terminal: Terminal, options: AfterOptions): Promise<
     });
     const toAdd = { ...line, rockClass: day.outing.rockClass };
     if (options.format === 'json') {
-      const { compared, outing, row, before, after, record: season } = day;
+      const { compared, outing, row, before, after, record: season, attribution } = day;
       terminal.out(
         jsonText({
           cohort: { name: cohort.name },
@@ -363,6 +366,7 @@ async function afterCommand(terminal: Terminal, options: AfterOptions): Promise<
           prediction: row === null ? null : predictionRowView(row),
           routeTimes: { before, after },
           record: predictionRecordView(season),
+          attribution,
           toAdd,
         }),
       );

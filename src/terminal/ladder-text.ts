@@ -3,6 +3,7 @@ import { VERDICT_TEXT } from '../fit/verdict-words.ts';
 import { climbText, lengthText } from '../fit/words.ts';
 import type { RouteLadder } from '../plan/route-ladder.ts';
 import type { UnitSystem } from '../units.ts';
+import { heightsLines } from './heights-lines.ts';
 import { wrapped } from './table.ts';
 import { wrappedTable } from './wrapped-table.ts';
 
@@ -10,7 +11,7 @@ const WIDTH = 100;
 
 /** A ladder of routes for people. */
 export function ladderText(ladder: RouteLadder, cohortName: string, units: UnitSystem): string {
-  const { target, tripDate, rungs, inTheWay, text } = ladder;
+  const { target, tripDate, rungs, inTheWay, text, attribution } = ladder;
   const rows = rungs.map(({ date, name, distanceM, gainM, rockClass, verdict }) => [
     date,
     name,
@@ -42,5 +43,6 @@ export function ladderText(ladder: RouteLadder, cohortName: string, units: UnitS
       '  ',
       WIDTH,
     ),
+    ...heightsLines(attribution),
   ].join('\n');
 }

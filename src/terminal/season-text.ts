@@ -1,8 +1,10 @@
 import { MEANING_OF_FITS } from '../fit/cautions.ts';
 import { type PlacedParty, partyOf, type SeasonBoard } from '../fit/season.ts';
+import { boardAttribution } from '../fit/season-view.ts';
 import { boardText, notKnownTexts, unplacedTexts } from '../fit/season-words.ts';
 import { VERDICT_TEXT } from '../fit/verdict-words.ts';
 import { clockOn, plural } from '../fit/words.ts';
+import { heightsLines } from './heights-lines.ts';
 import { wrapped } from './table.ts';
 import { wrappedTable } from './wrapped-table.ts';
 
@@ -83,5 +85,6 @@ export function seasonText(board: SeasonBoard): string {
       WIDTH,
       '    ',
     ),
+    ...heightsLines(boardAttribution(board)),
   ].join('\n');
 }

@@ -2,7 +2,7 @@ import type { Design } from '../design.ts';
 import { CAUTIONS, MEANING_OF_FITS } from '../fit/cautions.ts';
 import { orderSentences, placedOf } from '../fit/order-words.ts';
 import { peopleText } from '../fit/people-words.ts';
-import type { Fit } from '../fit/rank-routes.ts';
+import type { CohortRecord, Fit } from '../fit/rank-routes.ts';
 import {
   askedOfAll,
   canBeChosen,
@@ -22,6 +22,7 @@ import { climbText, heightText, lengthText, plural } from '../fit/words.ts';
 import type { CohortInput } from '../ingest/cohort-file.ts';
 import { attributionOf } from '../route/attribution.ts';
 import type { UnitSystem } from '../units.ts';
+import { heightsLines } from './heights-lines.ts';
 import { table, wrapped } from './table.ts';
 
 function entry(
@@ -77,7 +78,7 @@ export function footText(): string {
 /** A shortlist for people. */
 export function shortlistText(
   ranked: readonly Fit[],
-  cohort: Omit<CohortInput, 'outings'>,
+  { cohort, outings }: CohortRecord,
   date: string,
   design: Design,
   units: UnitSystem,
@@ -107,8 +108,6 @@ export function shortlistText(
     ...ranked.map((fit) => entry(fit, asked, cohort, design, units)),
     '',
     footText(),
-    ...attributionOf(ranked.map(({ route }) => route)).map((words) =>
-      wrapped(`Heights: ${words}`, '  ', 100, '  '),
-    ),
+    ...heightsLines(attributionOf([...ranked.map(({ route }) => route), ...outings])),
   ].join('\n');
 }

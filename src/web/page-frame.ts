@@ -9,6 +9,8 @@ export interface PageFrame {
   readonly units: UnitSystem;
   /** `YYYY-MM-DD` in UTC, for the days that forms offer. */
   readonly today: string;
+  /** Words that the elevation tiles ask for: they stand at the foot of every page. */
+  readonly attribution: readonly string[];
   readonly styleUrl: string;
   readonly drawingStyleUrl: string;
   /** The address of a script of `web/scripts` by its name without ending. */

@@ -117,6 +117,9 @@ function Shell({
             Estimates from terrain data and past days. The leader on the spot decides; local rules come first.
             Not for navigation.
           </p>
+          {frame.attribution.map((words) => (
+            <p>Heights: {words}</p>
+          ))}
           <p class="screen">
             There are no accounts yet: these pages are served on this machine only, and whoever uses it can
             change everything.

@@ -336,14 +336,14 @@ describe('how sure an order is', () => {
     const design = withChanges({ acceptability: { leading: 3 } });
     const cut = ranked(ROUTES, RECORD, design);
     expect(cut.map(({ standing }) => standing.firstShare === null)).toEqual(cut.map(({ rank }) => rank > 3));
-    const { routes } = shortlistView('x', TRIP, cut, design);
+    const { routes } = shortlistView(RECORD, TRIP, cut, design);
     expect(routes[5]).toMatchObject({ firstShare: null, rankLow: null, rankHigh: null });
   });
 
   it('is not asked of a route judged alone', () => {
     const [route] = ROUTES;
     if (route === undefined) throw new RangeError('no route');
-    const view = shortlistView('x', TRIP, [alone(route)], DESIGN);
+    const view = shortlistView(RECORD, TRIP, [alone(route)], DESIGN);
     expect(view.order).toBeNull();
     expect(view.routes[0]).toMatchObject({ firstShare: null, rankLow: null, rankHigh: null });
   });
@@ -401,11 +401,11 @@ describe('on the demo', () => {
       const list = rankRoutes(routes, record, date, DESIGN, 'metric');
       const sum = list.reduce((all, { standing }) => all + (standing.firstShare ?? 0), 0);
       expect(sum).toBeCloseTo(1, 9);
-      const text = shortlistText(list, record.cohort, date, DESIGN, 'metric');
+      const text = shortlistText(list, record, date, DESIGN, 'metric');
       const share = list[0]?.standing.firstShare ?? 0;
       expect(text.includes('no clear winner')).toBe(share < 0.5);
       expect(text.split('How sure the order is').length).toBe(2);
-      const view = shortlistView(record.cohort.name, date, list, DESIGN);
+      const view = shortlistView(record, date, list, DESIGN);
       expect(view.order?.clearWinner).toBe(share >= 0.5);
       expect(text.includes('Level')).toBe((view.order?.level.length ?? 0) > 0);
     },
@@ -415,7 +415,7 @@ describe('on the demo', () => {
     const textOf = (name: string, date: string) => {
       const record = recordOf(name);
       const list = rankRoutes(routes, record, date, DESIGN, 'metric');
-      return shortlistText(list, record.cohort, date, DESIGN, 'metric').replace(/\s+/g, ' ');
+      return shortlistText(list, record, date, DESIGN, 'metric').replace(/\s+/g, ' ');
     };
     expect(textOf('plover-adults', '2026-07-11')).toContain(
       'climb 8 % and storms 1 h 50 min, against climb 43 % and storms 2 h 55 min',

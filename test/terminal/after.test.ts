@@ -72,6 +72,7 @@ describe('krummholz after', () => {
       'prediction',
       'routeTimes',
       'record',
+      'attribution',
       'toAdd',
     ]);
     expect(document.planned.checkpoints[0].passed).toMatch(/^2026-06-14T07:0\d:\d\d-02:00$/);

@@ -10,6 +10,7 @@ import type { ShortlistAsked } from '../../web/pages/shortlist-view.ts';
 import type { App } from '../deps.ts';
 import { cohortParams } from '../schemas.ts';
 import { formFault } from './fault.ts';
+import { restingOn } from './frame.ts';
 import { PAGE, type PageDeps, queryOf, sendPage } from './page-deps.ts';
 import { askedOf, chosen, shortlistViewOf, shownOf } from './shortlist-view.ts';
 import { askedChanges, WHAT_IF_VEHICLES, whatIfField, whatIfOf } from './what-if-form.ts';
@@ -70,10 +71,11 @@ export function cohortPages(app: App, { library, frame }: PageDeps): void {
       const { stored, date: fault, whatIf, shortlist } = await viewOf(id, request);
       const { cohort } = stored;
       const changes = askedChanges(queryOf(request));
+      const outings = await library.listOutings(id, ALL_OUTINGS);
       const view = {
         name: stored.cohort.name,
         people: peopleText(stored.cohort),
-        outings: (await library.listOutings(id, ALL_OUTINGS)).length,
+        outings: outings.length,
         fault,
         hasPassed: shortlist.asked.date < of.today,
         whatIf: {
@@ -86,7 +88,11 @@ export function cohortPages(app: App, { library, frame }: PageDeps): void {
         },
         shortlist,
       };
-      return sendPage(reply, cohortPage(view, of), fault === null && whatIf === null ? 200 : 400);
+      return sendPage(
+        reply,
+        cohortPage(view, restingOn(of, outings)),
+        fault === null && whatIf === null ? 200 : 400,
+      );
     },
   );
 

@@ -1,4 +1,7 @@
 import type { FastifyRequest } from 'fastify';
+import { attributionOf } from '../../route/attribution.ts';
+import type { StoredOuting } from '../../storage/outings.ts';
+import type { Surface } from '../../terrain/surface.ts';
 import type { PageFrame } from '../../web/page-frame.ts';
 import type { Assets } from './assets.ts';
 import { unitsOf } from './units.ts';
@@ -16,6 +19,7 @@ export function frames(
   { style, drawingStyle, scripts }: Assets,
   publicUrl: string,
   today: () => string,
+  surface: Pick<Surface, 'sources'>,
 ): FrameOf {
   const to = pathUnder(publicUrl);
   const scriptUrl = (name: string): string => {
@@ -28,8 +32,15 @@ export function frames(
     here: request.url,
     units: unitsOf(request),
     today: today(),
+    attribution: attributionOf(surface.sources),
     styleUrl: to(style.path),
     drawingStyleUrl: to(drawingStyle.path),
     scriptUrl,
   });
 }
+
+/** The frame of a page that rests on recorded days too, which may come from tiles that are no longer there. */
+export const restingOn = (of: PageFrame, outings: readonly StoredOuting[]): PageFrame => ({
+  ...of,
+  attribution: attributionOf([of, ...outings.map(({ outing }) => outing)]),
+});

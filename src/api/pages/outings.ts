@@ -13,6 +13,7 @@ import { dayByHand, linesOf, membersOf, OUTING_FIELDS } from './day-by-hand.ts';
 import { formFault } from './fault.ts';
 import { FORM, formOf, seeOther } from './form.ts';
 import { textOf, valuesOf } from './form-values.ts';
+import { restingOn } from './frame.ts';
 import { PAGE, type PageDeps, queryOf, sendPage } from './page-deps.ts';
 
 const EVERY = { limit: 10_000, after: null };
@@ -73,7 +74,7 @@ export function outingPages(app: App, { library, frame }: PageDeps): void {
       rows: outings.map((outing) => rowOf(outing, of.units)),
       isNew: outings.find((outing) => outing.id === isNew)?.id ?? null,
     };
-    return sendPage(reply, outingsPage(view, of));
+    return sendPage(reply, outingsPage(view, restingOn(of, outings)));
   });
 
   async function show(

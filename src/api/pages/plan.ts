@@ -6,6 +6,7 @@ import { fitParams } from '../schemas.ts';
 import { sendPlanHtml } from '../trip-plan.ts';
 import type { Assets } from './assets.ts';
 import { faultText } from './fault.ts';
+import { restingOn } from './frame.ts';
 import { PAGE, type PageDeps, queryOf, sendPage } from './page-deps.ts';
 
 const SCRIPT_TYPE = 'text/javascript';
@@ -98,7 +99,8 @@ export function planPages(app: App, { library, frame }: PageDeps, { scripts, sty
         fileName: fileNameOf(route.route.name, date),
         workerUrl: workerUrl(of.to),
       };
-      return sendPage(reply, planPage(view, of), fault === null ? 200 : 400);
+      const { outings } = await library.exportCohort(id);
+      return sendPage(reply, planPage(view, restingOn(of, outings)), fault === null ? 200 : 400);
     },
   );
 

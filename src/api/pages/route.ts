@@ -9,6 +9,7 @@ import { routePage } from '../../web/pages/route-page.tsx';
 import type { App } from '../deps.ts';
 import { fitParams, routeParams } from '../schemas.ts';
 import { seeOther } from './form.ts';
+import { restingOn } from './frame.ts';
 import { type MapDrawings, mapKey, PNG_TYPE, sendShade, shadeFile } from './map-views.ts';
 import { PAGE, type PageDeps, queryOf, sendPage } from './page-deps.ts';
 import { routeViewOf } from './route-view.ts';
@@ -74,6 +75,7 @@ export function routePages(app: App, { library, frame }: PageDeps, drawings: Map
       const steps = alongRoute(ground.route.route).map(({ distanceM }) => distanceM);
       const minutes = await library.minutesAlong(id, routeId, date, steps);
       const view = await routeViewOf(ground, { made, minutes }, drawings, { library, ...of });
+      const { outings } = await library.exportCohort(id);
       return sendPage(
         reply,
         routePage(
@@ -94,7 +96,7 @@ export function routePages(app: App, { library, frame }: PageDeps, drawings: Map
               })),
             },
           },
-          of,
+          restingOn(of, outings),
         ),
       );
     },

@@ -8,6 +8,7 @@ import type { UnitSystem } from '../../units.ts';
 import { type TrainingPageView, trainingPageHtml } from '../../web/pages/training-page.tsx';
 import type { App } from '../deps.ts';
 import { cohortParams } from '../schemas.ts';
+import { restingOn } from './frame.ts';
 import { PAGE, type PageDeps, queryOf, sendPage } from './page-deps.ts';
 
 /** What training can bring. */
@@ -94,7 +95,8 @@ export function trainingPages(app: App, { library, frame }: PageDeps): void {
         limits: shown.limits.map(({ text }) => text),
         toCheck: shown.toCheck,
       };
-      return sendPage(reply, trainingPageHtml(view, of));
+      const { outings } = await library.exportCohort(id);
+      return sendPage(reply, trainingPageHtml(view, restingOn(of, outings)));
     },
   );
 }

@@ -1,62 +1,89 @@
-import { basename } from 'node:path';
 import { NOTHING_STATED, type Stated } from './stated.ts';
 
 /*
  * Elevation sets that their publishers' file names give away without doubt, with what their product sheets say of every
- * tile. A name that could belong to another set (plain N44W072.hgt) is not here. A header always wins over this.
+ * tile. A name that could belong to another set is not here: N44W072.hgt and n44w072.hgt are used for SRTM, for NASADEM
+ * and for sets of others that fill or replace them, so their heights are credited to nobody unless
+ * `krummholz-dem.json` does. A header always wins over this.
  */
 
 interface Product {
+  /** Of the last two parts of a path, with `/` between them. */
   readonly name: RegExp;
   readonly stated: Stated;
 }
 
-// Copernicus licence for GLO-30, article 6 (b) and (c): texts fixed by the licence, word for word.
-const COPERNICUS_GLO_30 = [
-  'produced using Copernicus WorldDEM-30 © DLR e.V. 2010-2014 and © Airbus Defence and Space GmbH 2014-2018 provided under COPERNICUS by the European Union and ESA; all rights reserved',
-  'The organisations in charge of the Copernicus programme by law or by delegation do not incur any liability for any use of the Copernicus WorldDEM-30',
-];
+/**
+ * The notices that the licence of a Copernicus set fixes word for word, article 6 (b) and (c). The text of GLO-90's
+ * licence is that of GLO-30's with the other name; taken from works that quote it, not from the licence itself.
+ */
+const copernicus = (set: 'WorldDEM-30' | 'WorldDEM-90', name: 'GLO-30' | 'GLO-90'): Stated => ({
+  ...NOTHING_STATED,
+  unit: 'm',
+  verticalReference: 'EGM2008',
+  attribution: [
+    `produced using Copernicus ${set} © DLR e.V. 2010-2014 and © Airbus Defence and Space GmbH 2014-2018 provided under COPERNICUS by the European Union and ESA; all rights reserved`,
+    `The organisations in charge of the Copernicus programme by law or by delegation do not incur any liability for any use of the Copernicus ${set}`,
+  ],
+  licence: `Copernicus ${name} licence`,
+});
+
+/** Of a set without conditions whose publisher asks to be cited: a courtesy. */
+const publicDomain = (attribution: string): Stated => ({
+  ...NOTHING_STATED,
+  attribution: [attribution],
+  licence: 'public domain',
+});
 
 const PRODUCTS: readonly Product[] = [
+  // Buckets copernicus-dem-30m and copernicus-dem-90m: `10` is the 1″ set, `30` the 3″ set.
   {
-    // Bucket copernicus-dem-30m: `10` is the 1″ set.
-    name: /^Copernicus_DSM_(COG_)?10_[NS]\d{2}_00_[EW]\d{3}_00_DEM\.tif$/,
-    stated: {
-      ...NOTHING_STATED,
-      unit: 'm',
-      verticalReference: 'EGM2008',
-      attribution: COPERNICUS_GLO_30,
-      licence: 'Copernicus GLO-30 licence',
-    },
+    name: /(^|\/)Copernicus_DSM_(COG_)?10_[NS]\d{2}_00_[EW]\d{3}_00_DEM\.tif$/,
+    stated: copernicus('WorldDEM-30', 'GLO-30'),
   },
   {
-    // Staged products of the USGS: 1/3″ (13), 1″ (1) and 2″ (2), current and dated.
-    name: /^USGS_(13|1|2)_[ns]\d{2}[ew]\d{3}(_\d{8})?\.tif$/,
+    name: /(^|\/)Copernicus_DSM_(COG_)?30_[NS]\d{2}_00_[EW]\d{3}_00_DEM\.tif$/,
+    stated: copernicus('WorldDEM-90', 'GLO-90'),
+  },
+  {
+    // Staged products of the USGS: 1/3″ (13), 1″ (1) and 2″ (2), current and dated. The credit is its own wording. No
+    // vertical reference: the same name stands for Alaska, Hawaii and the islands, which have others.
+    name: /(^|\/)USGS_(13|1|2)_[ns]\d{2}[ew]\d{3}(_\d{8})?\.tif$/,
     stated: {
-      ...NOTHING_STATED,
-      unit: 'm',
-      // The same name stands for Alaska, Hawaii and the islands, which have references of their own.
-      verticalReference: null,
-      // The wording that the USGS asks for.
-      attribution: [
+      ...publicDomain(
         'Map services and data available from U.S. Geological Survey, National Geospatial Program.',
-      ],
-      licence: 'public domain',
+      ),
+      unit: 'm',
     },
   },
   {
-    // NASA SRTM v3 as LP DAAC names it.
-    name: /^[NS]\d{2}[EW]\d{3}\.SRTMGL[13]\.hgt(\.zip)?$/,
+    // NASA SRTM v3 as LP DAAC names it. NASA sets no conditions and asks for the DOI (from memory).
+    name: /(^|\/)[NS]\d{2}[EW]\d{3}\.SRTMGL1\.hgt(\.zip|\.gz)?$/,
+    stated: publicDomain(
+      'NASA Shuttle Radar Topography Mission (SRTM) version 3, NASA LP DAAC, https://doi.org/10.5067/MEaSUREs/SRTM/SRTMGL1.003',
+    ),
+  },
+  {
+    name: /(^|\/)[NS]\d{2}[EW]\d{3}\.SRTMGL3\.hgt(\.zip|\.gz)?$/,
+    stated: publicDomain(
+      'NASA Shuttle Radar Topography Mission (SRTM) version 3, NASA LP DAAC, https://doi.org/10.5067/MEaSUREs/SRTM/SRTMGL3.003',
+    ),
+  },
+  {
+    // NASADEM: as GeoTIFF under its granule's name, or unpacked into a folder of that name. DOI from memory, as above.
+    name: /(^|\/)NASADEM_HGT_([ns]\d{2}[ew]\d{3})(\.tif|\/\2\.hgt)$/,
     stated: {
-      ...NOTHING_STATED,
-      attribution: ['NASA Shuttle Radar Topography Mission (SRTM) version 3, NASA LP DAAC'],
-      licence: 'public domain',
+      ...publicDomain(
+        'NASADEM Merged DEM Global 1 arc second V001, NASA LP DAAC, https://doi.org/10.5067/MEaSUREs/NASADEM/NASADEM_HGT.001',
+      ),
+      unit: 'm',
+      verticalReference: 'EGM96',
     },
   },
 ];
 
 /** What a tile's name says of it; nothing where the name is not a publisher's own. */
 export function knownProduct(path: string): Stated {
-  const name = basename(path);
+  const name = path.split(/[\\/]/).slice(-2).join('/');
   return PRODUCTS.find((product) => product.name.test(name))?.stated ?? NOTHING_STATED;
 }

@@ -189,6 +189,13 @@ async function fetchPart(
   }
 }
 
+/** A request under way. */
+interface UnderWay {
+  readonly first: number;
+  readonly end: number;
+  readonly bytes: Promise<Uint8Array>;
+}
+
 interface Wanted {
   readonly offset: number;
   readonly length: number;
@@ -218,7 +225,7 @@ function joined(wanted: readonly Wanted[]): Wanted[][] {
 
 /**
  * A file on a server whose bytes are read by range. Opening costs one request, which also brings the header; ranges
- * asked for in the same turn are put together.
+ * asked for in the same turn are put together, and one that lies in a request under way waits for that.
  * @throws EngineError `dem-host`, `dem-unreadable` (a server that cannot do this), `dem-unreachable` (one that fails or
  * stalls: bounded, and worth asking again), `dem-changed` (open it again).
  */
@@ -227,17 +234,30 @@ export async function openHttpRanges(address: string, access: RemoteAccess): Pro
   const { state } = head;
   const fileSize = state.total;
   let waiting: Wanted[] = [];
+  const underWay = new Set<UnderWay>();
+
+  function ask(first: number, end: number): UnderWay {
+    const bytes = fetchPart(address, first, end - 1, state, access).then((part) => part.bytes);
+    const request = { first, end, bytes };
+    underWay.add(request);
+    const done = () => underWay.delete(request);
+    bytes.then(done, done);
+    return request;
+  }
+
+  async function partOfRequest({ first, bytes }: UnderWay, offset: number, length: number) {
+    return (await bytes).slice(offset - first, offset - first + length).buffer as ArrayBuffer;
+  }
 
   async function answer(group: readonly Wanted[]): Promise<void> {
     const first = group[0]?.offset ?? 0;
     const end = Math.max(...group.map(({ offset, length }) => offset + length));
-    try {
-      const { bytes } = await fetchPart(address, first, end - 1, state, access);
-      for (const { offset, length, resolve } of group)
-        resolve(bytes.slice(offset - first, offset - first + length).buffer);
-    } catch (error) {
-      for (const { reject } of group) reject(error);
-    }
+    const request = ask(first, end);
+    await Promise.all(
+      group.map(({ offset, length, resolve, reject }) =>
+        partOfRequest(request, offset, length).then(resolve, reject),
+      ),
+    );
   }
 
   async function answerAll(): Promise<void> {
@@ -258,6 +278,9 @@ export async function openHttpRanges(address: string, access: RemoteAccess): Pro
     if (inside > LONGEST_RANGE_BYTES)
       throw new Error(`a range of ${inside} bytes is more than any block takes`);
     if (offset + inside <= head.bytes.length) return head.bytes.slice(offset, offset + inside).buffer;
+    for (const request of underWay)
+      if (offset >= request.first && offset + inside <= request.end)
+        return partOfRequest(request, offset, inside);
     return new Promise((resolve, reject) => {
       if (waiting.length === 0) setImmediate(answerAll);
       waiting.push({ offset, length: inside, resolve, reject });

@@ -63,6 +63,34 @@ describe('a tile over HTTP', () => {
     expect(Buffer.from(parts[2] ?? [])).toEqual(tile.subarray(101_000, 101_010));
   });
 
+  it('asks once for a range that is under way', async () => {
+    server.behave();
+    const ranges = await openHttpRanges(server.address, access());
+    server.asked();
+    const first = ranges.read(500_000, 200);
+    // By now the request has been sent, and nothing of its answer is here.
+    await new Promise((resolve) => setImmediate(resolve));
+    const second = ranges.read(500_100, 50);
+    expect(Buffer.from(await second)).toEqual(tile.subarray(500_100, 500_150));
+    expect((await first).byteLength).toBe(200);
+    expect(server.asked()).toEqual(['bytes=500000-500199']);
+    // It is done, so it is asked for again: blocks are kept unpacked, bytes are not.
+    await ranges.read(500_100, 50);
+    expect(server.asked()).toEqual(['bytes=500100-500149']);
+  });
+
+  it('asks once for the blocks that two routes want at the same time', async () => {
+    const surface = await open();
+    const later = async () => {
+      await new Promise((resolve) => setImmediate(resolve));
+      return surface.heightsAt(LONS, LATS);
+    };
+    const [one, two] = await Promise.all([surface.heightsAt(LONS, LATS), later()]);
+    expect(two).toEqual(one);
+    const asked = server.asked();
+    expect(new Set(asked).size).toBe(asked.length);
+  });
+
   it.each(['fails', 'stalls', 'stallsInBody', 'truncates', 'otherBytes'] as const)(
     'tells of a server that %s after three attempts, and reads on once it is well again',
     async (kind) => {

@@ -174,24 +174,38 @@ async function unitsChecked(
   const tiles: OpenTile[] = [];
   const refused: Refused[] = [];
   for (const [i, one] of opened.entries()) {
-    const witness = one.tile.info.unitAssumed ? all[unitWitnesses(all, i, near)[0] ?? -1] : undefined;
-    if (witness === undefined || index.agrees(one.found, witness.info)) {
-      tiles.push(one);
-      continue;
-    }
-    const finding = await unitFinding(one.tile, witness);
-    if (finding === 'feet') {
-      refused.push({ path: one.found.path, code: 'dem-unit', reason: feetReason(witness) });
-    } else if (finding === 'agrees') {
-      index.noteAgreement(one.found, witness.info);
-      tiles.push(one);
-    } else {
-      const text = `Its heights differ by ${Math.round(finding.differsM)} m in the middle from those of ${basename(witness.info.path)}, which it overlaps: check unit and vertical reference of both.`;
-      const notes = [...one.tile.info.notes, { code: 'dem-disagrees', text }];
-      tiles.push({ ...one, tile: { ...one.tile, info: { ...one.tile.info, notes } } });
-    }
+    const witnesses = one.tile.info.unitAssumed ? unitWitnesses(all, i, near) : [];
+    const checked = await unitChecked(
+      one,
+      witnesses.flatMap((witness) => all[witness] ?? []),
+      index,
+    );
+    if ('code' in checked) refused.push(checked);
+    else tiles.push(checked);
   }
   return { tiles, refused };
+}
+
+/** A tile against those that can say something of its unit, which are all asked: 3.28 times as high as one of them is enough to refuse it. */
+async function unitChecked(
+  one: OpenTile,
+  witnesses: readonly Tile[],
+  index: IndexCache,
+): Promise<OpenTile | Refused> {
+  let disagrees: Note | null = null;
+  for (const witness of witnesses) {
+    if (index.agrees(one.found, witness.info)) continue;
+    const finding = await unitFinding(one.tile, witness);
+    if (finding === 'feet') return { path: one.found.path, code: 'dem-unit', reason: feetReason(witness) };
+    if (finding === 'agrees') index.noteAgreement(one.found, witness.info);
+    else {
+      const text = `Its heights differ by ${Math.round(finding.differsM)} m in the middle from those of ${basename(witness.info.path)}, which it overlaps: check unit and vertical reference of both.`;
+      disagrees ??= { code: 'dem-disagrees', text };
+    }
+  }
+  if (disagrees === null) return one;
+  const notes = [...one.tile.info.notes, disagrees];
+  return { ...one, tile: { ...one.tile, info: { ...one.tile.info, notes } } };
 }
 
 /** A fault of a server that may pass, unlike a damaged file: told to whoever asked, so that nothing is measured on holes. */

@@ -37,7 +37,14 @@ function overlap(a: Tile, b: Tile): Box | null {
   return isWide && isHigh ? box : null;
 }
 
-/** Indexes of the tiles that overlap tile `index` and can say something of its unit, those that state theirs first. */
+/** Tiles that are asked at most (design: each costs a few blocks, and is remembered). */
+const MOST_WITNESSES = 3;
+
+/**
+ * Indexes of the tiles that overlap tile `index` and can say something of its unit, best first: one that states its own
+ * is enough; else those of other folders, then those of its own, of which a few are asked. Neighbours of one set may be
+ * wrong together and then agree, which proves nothing; where they disagree one of them is wrong.
+ */
 export function unitWitnesses(tiles: readonly Tile[], index: number, near: TileIndex): number[] {
   const tile = tiles[index];
   if (tile === undefined) return [];
@@ -45,15 +52,19 @@ export function unitWitnesses(tiles: readonly Tile[], index: number, near: TileI
   const lons = [westDeg, (westDeg + eastDeg) / 2, eastDeg];
   const lats = [southDeg, (southDeg + northDeg) / 2, northDeg];
   const found = new Set(lons.flatMap((lonDeg) => lats.flatMap((latDeg) => near.near(lonDeg, latDeg))));
-  const assumed = (other: number): boolean => tiles[other]?.info.unitAssumed === true;
-  return [...found]
+  const isAssumed = (other: number): boolean => tiles[other]?.info.unitAssumed === true;
+  const isBeside = (other: number): boolean => dirname(tiles[other]?.info.path ?? '') === dirname(path);
+  const witnesses = [...found]
     .filter((other) => {
       const witness = tiles[other];
-      if (witness === undefined || other === index || overlap(tile, witness) === null) return false;
-      // Neighbours of one set are wrong together: they say nothing of each other.
-      return !assumed(other) || dirname(witness.info.path) !== dirname(path);
+      return witness !== undefined && other !== index && overlap(tile, witness) !== null;
     })
-    .sort((a, b) => Number(assumed(a)) - Number(assumed(b)) || a - b);
+    .sort(
+      (a, b) =>
+        Number(isAssumed(a)) - Number(isAssumed(b)) || Number(isBeside(a)) - Number(isBeside(b)) || a - b,
+    );
+  const [best] = witnesses;
+  return witnesses.slice(0, best === undefined || !isAssumed(best) ? 1 : MOST_WITNESSES);
 }
 
 const middle = (values: readonly number[]): number =>
@@ -111,4 +122,4 @@ export async function unitFinding(tile: Tile, witness: Tile): Promise<UnitFindin
 
 /** Why a tile is refused whose heights look like feet. */
 export const feetReason = (witness: Tile): string =>
-  `its heights look like feet: they are 3.28 times those of ${basename(witness.info.path)}, and it states no unit; state it in krummholz-dem.json beside it ({"unit": "ft"}), or take it away`;
+  `its heights look like feet: they are 3.28 times those of ${basename(witness.info.path)}, and ${witness.info.unitAssumed ? 'neither states a unit' : 'it states no unit'}; state it in krummholz-dem.json beside it ({"unit": "ft"}; tiles of another unit go into another folder), or take it away`;

@@ -94,6 +94,30 @@ describe('a tile that states no unit', () => {
     }
   });
 
+  it('is refused beside a tile of its own folder that states none either, and the other is noted', async () => {
+    const path = folder('silent', {
+      'feet.tif': tiff(1 / M_PER_FT),
+      'feet-too.tif': tiff(1 / M_PER_FT),
+      'plain.tif': tiff(1),
+    });
+    const surface = await openSurface([path]);
+    expect(surface.sources.map((tile) => [basename(tile.path), tile.notes.map(({ code }) => code)])).toEqual([
+      ['plain.tif', ['dem-unit-assumed', 'dem-disagrees']],
+    ]);
+    expect(surface.refused.map(({ path: of, code }) => [basename(of), code])).toEqual([
+      ['feet-too.tif', 'dem-unit'],
+      ['feet.tif', 'dem-unit'],
+    ]);
+    expect(surface.refused[0]?.reason).toMatch(/plain\.tif, and neither states a unit/);
+  });
+
+  it('is not told from feet where all its folder is alike', async () => {
+    const path = folder('alike', { 'a.tif': tiff(1 / M_PER_FT), 'b.tif': tiff(1 / M_PER_FT) });
+    const { sources, refused } = await openSurface([path]);
+    expect(refused).toEqual([]);
+    for (const { notes } of sources) expect(notes.map(({ code }) => code)).toEqual(['dem-unit-assumed']);
+  });
+
   it('is kept with a note where it differs otherwise, and without one where it agrees', async () => {
     const raised = writeTiff({ ...planeTile(-30.4, 46.3, 0.01, 9, 9), value: () => 1234 });
     const path = folder('raised', { 'a.tif': raised, 'metres.tif': tiff(1, METRES), 'same.tif': tiff(1) });

@@ -3,12 +3,13 @@ import { type Journey, journeyOf } from '../day/journey.ts';
 import type { Timeline } from '../day/walk-day.ts';
 import type { Design } from '../design.ts';
 import type { CohortInput } from '../ingest/cohort-file.ts';
+import { MS_PER_MIN } from '../units.ts';
 import { isTrained } from './least-outing.ts';
 import { approachOf, type Fit } from './rank-routes.ts';
 import { scoreParts } from './score.ts';
 import { VERDICTS, type Verdict, verdictRank } from './verdict.ts';
 import { questionText, VERDICT_TEXT } from './verdict-words.ts';
-import { chanceText, clockOn } from './words.ts';
+import { chanceText, clockOn, durationText } from './words.ts';
 
 /** Whether a route can be chosen on this date: nobody chooses among the others, by score or place. */
 export const canBeChosen = ({ verdict }: Pick<Fit, 'verdict'>): boolean =>
@@ -110,8 +111,18 @@ export function placesText(fit: Pick<Fit, 'standing' | 'verdict'>): string {
 
 /** The deadline by the clock; it differs by a minute or so from one trailhead to the next. */
 export function deadlineText({ storm: { deadline }, zone, date }: Timeline): string {
-  const why = deadline.setBy === 'program' ? 'set by the program' : deadline.usualText;
+  const why =
+    deadline.setBy === 'program'
+      ? `set in place of the usual ${clockOn(deadline.usualMs, zone, date)}`
+      : deadline.usualText;
   return `Deadline to be below treeline: about ${clockOn(deadline.atMs, zone, date)}, ${why}.`;
+}
+
+/** What a deadline later than the usual one does not change; `null`: it is not later. */
+export function laterDeadlineText({ storm: { deadline }, zone, date }: Timeline): string | null {
+  const laterMin = (deadline.atMs - deadline.usualMs) / MS_PER_MIN;
+  if (deadline.setBy !== 'program' || laterMin < 1) return null;
+  return `The deadline of ${clockOn(deadline.atMs, zone, date)} is ${durationText(laterMin)} later than the usual one. Storms keep their own time: what is in time by it may be out in one.`;
 }
 
 /** What is asked of every route of a list is a question about the cohort: to be asked once. */

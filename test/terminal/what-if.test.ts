@@ -21,7 +21,7 @@ describe('krummholz rank --what-if', () => {
     expect(status).toBe(0);
     expect(out).toMatch(/^What moved, against the shortlist without the changes \(\d+ routes\):/);
     expect(out).toMatch(/Two Knolls Round: fits → \S[^;]*; by (.*, )?storms fits →/s);
-    expect(out).toContain('Deadline to be below treeline: about 08:00, set by the program.');
+    expect(out).toContain('Deadline to be below treeline: about 08:00, set in place of the usual');
   });
 
   it('gives programs the same as JSON', async () => {

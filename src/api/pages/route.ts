@@ -2,7 +2,7 @@ import Type from 'typebox';
 import { checkDate } from '../../engine.ts';
 import { EngineError } from '../../errors.ts';
 import { MEANING_OF_FITS } from '../../fit/cautions.ts';
-import { dayText, driveOf } from '../../fit/shortlist-words.ts';
+import { canBeChosen, dayText, driveOf, helpsOf, shortNightText } from '../../fit/shortlist-words.ts';
 import { questionText, VERDICT_TEXT } from '../../fit/verdict-words.ts';
 import { alongRoute } from '../../route/along.ts';
 import { routePage } from '../../web/pages/route-page.tsx';
@@ -72,6 +72,8 @@ export function routePages(app: App, { library, frame }: PageDeps, drawings: Map
         warm: null,
         today: null,
       });
+      const drive = driveOf(fit, stored.cohort, library.design);
+      const { notes } = fit.route.attributes;
       const steps = alongRoute(ground.route.route).map(({ distanceM }) => distanceM);
       const minutes = await library.minutesAlong(id, routeId, date, steps);
       const view = await routeViewOf(ground, { made, minutes }, drawings, { library, ...of });
@@ -87,7 +89,11 @@ export function routePages(app: App, { library, frame }: PageDeps, drawings: Map
               date,
               verdictText: VERDICT_TEXT[fit.verdict],
               meaning: MEANING_OF_FITS,
-              day: dayText(fit, driveOf(fit, stored.cohort, library.design)?.departMs ?? null),
+              day: dayText(fit, drive?.departMs ?? null),
+              shortNight: shortNightText(drive),
+              toCheck: fit.toCheck,
+              helps: helpsOf(fit),
+              noted: canBeChosen(fit) ? (notes ?? null) : null,
               marks: fit.judgements.map(markOf),
               answers: fit.judgements.map(({ name, verdict, reason }) => ({
                 question: questionText(name),

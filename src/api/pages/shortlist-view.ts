@@ -11,6 +11,7 @@ import {
   deadlineText,
   driveOf,
   helpsOf,
+  laterDeadlineText,
   placesText,
   scoreText,
   shortNightText,
@@ -18,7 +19,7 @@ import {
 import { toldReasons } from '../../fit/told-reasons.ts';
 import { VERDICTS } from '../../fit/verdict.ts';
 import { questionText, VERDICT_TEXT } from '../../fit/verdict-words.ts';
-import { climbText, heightText, lengthText, percentText, plural } from '../../fit/words.ts';
+import { climbText, heightText, lengthText, percentText, plural, weekdayText } from '../../fit/words.ts';
 import type { CohortInput } from '../../ingest/cohort-file.ts';
 import type { ListedRoute } from '../../library/listed-routes.ts';
 import type { BrowsedRoutes, StoredFit } from '../../library.ts';
@@ -116,7 +117,13 @@ function closestText(marks: readonly ReachMark[]): string | null {
     .sort((a, b) => b.ratio - a.ratio)
     .slice(0, 2);
   if (greatest.length === 0) return null;
-  return greatest.map(({ name, ratio }) => `${questionText(name)} ${percentText(ratio)}`).join(', ');
+  return greatest.map(demandText).join(', ');
+}
+
+/** A road that no vehicle manages has no share; where one does, seats are what is short. */
+function demandText({ name, ratio }: { readonly name: string; readonly ratio: number }): string {
+  if (!Number.isFinite(ratio)) return `${questionText(name)} not met`;
+  return `${name === 'roadAccess' ? 'seats' : questionText(name)} ${percentText(ratio)}`;
 }
 
 function rowOf(
@@ -213,7 +220,7 @@ export function shortlistViewOf(
   return {
     cohortId: cohort.id,
     asked: { ...asked, page },
-    summary: `${asked.date}: ${some}${plural(listed.length, 'route')}${counts === '' ? '' : `: ${counts}`}.`,
+    summary: `${weekdayText(asked.date)}: ${some}${plural(listed.length, 'route')}${counts === '' ? '' : `: ${counts}`}.`,
     order: [
       ...orderSentences(
         listed,
@@ -221,6 +228,7 @@ export function shortlistViewOf(
       ),
       ...(timeline === null ? [] : [deadlineText(timeline)]),
     ],
+    caution: timeline === null ? null : laterDeadlineText(timeline),
     toCheckForAll: ofAll,
     moved:
       asked.changes.length === 0

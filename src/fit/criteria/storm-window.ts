@@ -112,7 +112,7 @@ export const stormWindow: Criterion = {
           ? 'an earlier start: the deadline lies before the earliest one'
           : share < HURRY_SHARE
             ? `nothing short of ${quicker}, and hurrying is no way to it: take a route with less above treeline`
-            : `${quicker}${earlier}`,
+            : `${quicker}, as training would have to show and hurrying does not${earlier}`,
     };
     return {
       ...base,

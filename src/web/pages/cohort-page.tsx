@@ -80,7 +80,7 @@ function Asked({ view, frame }: { readonly view: CohortPageView; readonly frame:
           )}
         </div>
         <div class="field">
-          <label for="q">Name or trailhead</label>
+          <label for="q">Find a name or trailhead</label>
           <input type="search" id="q" name="q" value={asked.text} maxLength={100} />
         </div>
         <div class="field">

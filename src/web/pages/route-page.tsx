@@ -1,6 +1,7 @@
 /** @jsxRuntime automatic @jsxImportSource preact */
 import type { VNode } from 'preact';
 import { TIMES_READ } from '../../fit/shortlist-words.ts';
+import { weekdayText } from '../../fit/words.ts';
 import type { ProfileDrawing } from '../../plan/plan-document.ts';
 import { CardTable } from '../card-table.tsx';
 import { MapFigure, type MapView } from '../map/map-figure.tsx';
@@ -24,6 +25,13 @@ interface FitPart {
   readonly verdictText: string;
   readonly meaning: string;
   readonly day: string | null;
+  /** What so early a start makes of the night before; `null`: nothing. */
+  readonly shortNight: string | null;
+  readonly toCheck: readonly string[];
+  /** What would make it fit. */
+  readonly helps: readonly string[];
+  /** What the coordinator wrote of the route. */
+  readonly noted: string | null;
   readonly marks: readonly ReachMark[];
   readonly answers: readonly ShortlistReason[];
 }
@@ -67,17 +75,47 @@ function FitParts({
   readonly id: string;
   readonly frame: PageFrame;
 }): VNode {
-  const { cohort, date, verdictText, meaning, day, marks, answers } = fit;
+  const { cohort, date, verdictText, meaning, day, shortNight, toCheck, helps, noted, marks, answers } = fit;
   const query = `?date=${date}`;
   const of = `/cohorts/${cohort.id}/routes/${id}`;
   return (
     <>
       <p class="lead">
-        <Words text={date} />: <strong>{verdictText}</strong>. <span class="quiet">{meaning}</span>
+        <Words text={weekdayText(date)} />: <strong>{verdictText}</strong>.{' '}
+        <span class="quiet">{meaning}</span>
       </p>
       {day !== null && (
         <p>
           <Words text={day} />. <span class="quiet">{TIMES_READ}</span>
+        </p>
+      )}
+      {shortNight !== null && (
+        <p>
+          <Words text={`${shortNight.charAt(0).toUpperCase()}${shortNight.slice(1)}.`} />
+        </p>
+      )}
+      {toCheck.length > 0 && (
+        <div class="box notice">
+          <p>
+            <strong>To check before it is chosen.</strong> What is not known is never taken to be fine.
+          </p>
+          <ul>
+            {toCheck.map((text) => (
+              <li>
+                <Words text={text} />
+              </li>
+            ))}
+          </ul>
+        </div>
+      )}
+      {helps.length > 0 && (
+        <p>
+          <strong>Would help:</strong> <Words text={helps.join('; ')} />.
+        </p>
+      )}
+      {noted !== null && (
+        <p>
+          <strong>Noted with the route:</strong> <Words text={noted} />
         </p>
       )}
       <p class="row screen">
@@ -89,6 +127,9 @@ function FitParts({
         </a>
         <a class="button" href={frame.to(`/routes/${id}`)}>
           Terrain only
+        </a>
+        <a class="button" href={frame.to(`/routes/${id}/edit`)}>
+          State its class and more
         </a>
       </p>
       <ReachShapes names={marks.map(({ name }) => name)} />
@@ -177,7 +218,7 @@ export function routePage(view: RoutePageView, frame: PageFrame): string {
             </a>
           </p>
         )}
-        {toState.length > 0 && (
+        {fit === null && toState.length > 0 && (
           <p class="box notice">
             To state or check: {toState.join(', ')}. What is not known is never taken to be fine.
           </p>

@@ -119,7 +119,7 @@ function Row({ row, view, frame }: PartProps & { readonly row: ShortlistRow }): 
         <td colSpan={6}>
           <Sure row={row} />
           {verdict !== 'fits' && reasons.slice(0, 1).map(reason)}
-          {titled('would open it', gaps)}
+          {titled('would help', gaps)}
           {titled('to check', toCheck)}
           <details>
             <summary>
@@ -165,17 +165,25 @@ function Pages({ view, frame }: PartProps): VNode | null {
 
 /** The part of a cohort's page that changes with what is asked: the list itself, and what is to be said of all of it. */
 export function ShortlistPart({ view, frame }: PartProps): VNode {
-  const { rows, asked, order, moved, toCheckForAll } = view;
+  const { rows, asked, order, moved, caution, toCheckForAll } = view;
   const byCriterion = CRITERION_NAMES.find((name) => name === asked.sort);
   return (
     <>
       <p class="lead" data-summary>
-        {view.summary}
+        <Words text={view.summary} />
       </p>
+      {caution !== null && (
+        <p class="box notice caution">
+          <strong>
+            <Words text={caution} />
+          </strong>
+        </p>
+      )}
       {moved !== null && (
         <div class="box notice">
           <p>
-            <strong>As it would be with these changes</strong>; nothing of it is stored.{' '}
+            <strong>As it would be with these changes</strong>; nothing of it is stored, and the page and plan
+            of a route are without them.{' '}
             <a href={frame.to(shortlistPath(view.cohortId, { ...asked, changes: [], page: 1 }))}>
               Take them back
             </a>

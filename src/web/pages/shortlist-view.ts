@@ -66,6 +66,8 @@ export interface ShortlistView {
   readonly summary: string;
   /** How sure the order is. */
   readonly order: readonly string[];
+  /** What is to be known of the deadline before any verdict is read; `null`: nothing. */
+  readonly caution: string | null;
   readonly toCheckForAll: readonly string[];
   /** What is otherwise with the changes, a route each; `null`: nothing was asked to be changed. */
   readonly moved: readonly string[] | null;

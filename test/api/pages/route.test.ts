@@ -71,6 +71,30 @@ describe('the pages of a route', () => {
     expect(sheets.text).not.toMatch(/\bm1\b/);
   });
 
+  it('say for a cohort what is to be checked before it is chosen, and the day of the week', async () => {
+    const { id } = await addRoute(service.app);
+    const { id: cohort } = await addCohort(service.app);
+    await sendJson(service.app, `/v1/cohorts/${cohort}/outings`, OUTING);
+    const { text } = await get(`/cohorts/${cohort}/routes/${id}?date=${DATE}`);
+    const [, box = ''] = /To check before it is chosen([\s\S]*?)<\/div>/.exec(text) ?? [];
+    const { text: list } = await get(`/cohorts/${cohort}?date=${DATE}`);
+    expect(box).toContain('season not stated');
+    expect(list).toContain('season not stated');
+    expect(text).toContain('Saturday');
+    expect(list).toContain('Saturday');
+  });
+
+  it('say of a deadline later than the usual one that storms keep their own time', async () => {
+    await addRoute(service.app);
+    const { id: cohort } = await addCohort(service.app);
+    await sendJson(service.app, `/v1/cohorts/${cohort}/outings`, OUTING);
+    const asked = (deadline: string) => get(`/cohorts/${cohort}?date=${DATE}&deadline=${deadline}`);
+    const { text: later } = await asked('14:00');
+    expect(later).toMatch(/deadline of 14:00 is .* later than the usual one\. Storms keep their own time/);
+    expect(later).toContain('set in place of the usual');
+    expect((await asked('09:00')).text).not.toContain('Storms keep their own time');
+  });
+
   it('name labels on the training page alone, for leaders and never on paper', async () => {
     const { id } = await addRoute(service.app);
     const { id: cohort } = await addCohort(service.app);

@@ -219,7 +219,7 @@ describe('the instructor’s way, with the invented range', () => {
     const page = await site.open('/', { javaScriptEnabled: false });
     await page.getByRole('link', { name: 'Cranny Juniors' }).click();
     await page.getByLabel('Date').fill(SITE_DATE);
-    await page.getByLabel('Name or trailhead').fill('knoll');
+    await page.getByLabel('Find a name or trailhead').fill('knoll');
     await page.getByLabel('Order by').selectOption('gain');
     await page.getByRole('button', { name: 'Show' }).click();
     expect(page.url()).toMatch(/q=knoll/);

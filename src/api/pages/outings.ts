@@ -69,10 +69,21 @@ export function outingPages(app: App, { library, frame }: PageDeps): void {
       b.outing.date.localeCompare(a.outing.date),
     );
     const isNew = queryOf(request).get('new');
+    const stored = outings.find((outing) => outing.id === isNew) ?? null;
+    const rows = outings.map((outing) => rowOf(outing, of.units));
+    const own = rows.find((row) => row.id === stored?.id);
     const view = {
       cohort: { id, name: cohort.name },
-      rows: outings.map((outing) => rowOf(outing, of.units)),
-      isNew: outings.find((outing) => outing.id === isNew)?.id ?? null,
+      rows,
+      isNew: stored?.id ?? null,
+      isTwice: rows.some(
+        (row) =>
+          own !== undefined &&
+          row.id !== own.id &&
+          row.date === own.date &&
+          row.length === own.length &&
+          row.climb === own.climb,
+      ),
     };
     return sendPage(reply, outingsPage(view, restingOn(of, outings)));
   });
@@ -98,11 +109,16 @@ export function outingPages(app: App, { library, frame }: PageDeps): void {
     return sendPage(reply, outingFormPage(view, of), sent === null ? 200 : 422);
   }
 
-  const refused = (error: unknown, form: URLSearchParams, prefix: string): Sent => ({
-    form,
-    fault: formFault(error, fieldOf(prefix)),
-    asksToConfirm: error instanceof EngineError && error.code === 'outing-implausible',
-  });
+  const refused = (error: unknown, form: URLSearchParams, prefix: string): Sent => {
+    const fault = formFault(error, fieldOf(prefix));
+    const asksToConfirm = error instanceof EngineError && error.code === 'outing-implausible';
+    // Programs send a field; people tick the box that the form then has.
+    const text = fault.text.replace(
+      /, or send "confirmed".*$/,
+      ', or tick “These figures are right all the same”.',
+    );
+    return { form, fault: asksToConfirm ? { ...fault, text } : fault, asksToConfirm };
+  };
 
   app.get('/cohorts/:id/outings/new', { ...PAGE, schema: ofCohort }, (request, reply) =>
     show(request, reply, request.params.id, null),

@@ -29,6 +29,8 @@ export interface OutingsView {
   readonly rows: readonly OutingRow[];
   /** The id of the day that was stored just now. */
   readonly isNew: string | null;
+  /** Whether another day of that date looks the same. */
+  readonly isTwice: boolean;
 }
 
 const wayTo = ({ id, name }: OfCohort) => [
@@ -119,6 +121,8 @@ export function outingsPage(view: OutingsView, frame: PageFrame): string {
         {isNew !== null && (
           <p class="box notice" role="status">
             The day is stored. <a href={frame.to(`/cohorts/${cohort.id}`)}>To the shortlist</a>
+            {view.isTwice &&
+              ' Another day of this date has the same length and climb: if it is the same day, erase one. Counted twice it makes the pace look surer than it is.'}
           </p>
         )}
         <p class="row screen">
@@ -169,7 +173,7 @@ function Told({ view, prefix }: { readonly view: OutingFormView; readonly prefix
         </fieldset>
       )}
       <details>
-        <summary>What is told of the day</summary>
+        <summary>Why it turned back, what nearly went wrong</summary>
         <div class="fields">
           <TextArea
             id={`${prefix}turnedBecause`}

@@ -375,9 +375,17 @@ describe('the forms', () => {
     const odd = { ...day, date: '2026-07-02', hours: '0', minutes: '10' };
     const doubted = await send(service.app, `/cohorts/${id}/outings`, odd, us);
     expect(doubted.status).toBe(422);
-    expect(doubted.text).toContain('These figures are right all the same');
+    expect(doubted.text).toContain('or tick “These figures are right all the same”.');
+    expect(doubted.text).not.toContain('&quot;confirmed&quot;');
     const confirmed = await send(service.app, `/cohorts/${id}/outings`, { ...odd, confirmed: 'true' }, us);
     expect(confirmed.status).toBe(303);
+    const again = await send(service.app, `/cohorts/${id}/outings`, { ...odd, confirmed: 'true' }, us);
+    const twice = await get(service.app, String(again.headers.location));
+    expect(twice.text).toContain('if it is the same day, erase one');
+    const once = await get(service.app, String(stored.headers.location));
+    expect(once.text).not.toContain('erase one');
+    const copy = /new=(.*)$/.exec(String(again.headers.location))?.[1];
+    await send(service.app, `/cohorts/${id}/outings/${copy}/delete`, {});
     const erased = await send(service.app, `/cohorts/${id}/outings/${first?.id}/delete`, {});
     expect(erased.headers.location).toBe(`/cohorts/${id}/outings`);
     expect(await service.library.listOutings(id, { limit: 10, after: null })).toHaveLength(1);

@@ -1,10 +1,39 @@
 /** @jsxRuntime automatic @jsxImportSource preact */
 import type { ComponentChildren, VNode } from 'preact';
 
+/** A field that says something else than what somebody has stored since the form was opened. */
+export interface Meanwhile {
+  readonly field: string;
+  readonly label: string;
+  /** Empty: nothing is stored there now. */
+  readonly stored: string;
+}
+
 /** A fault of a form: what is wrong, and which field it is about (`null`: the form as a whole). */
 export interface FormFault {
   readonly field: string | null;
   readonly text: string;
+  readonly meanwhile?: readonly Meanwhile[];
+}
+
+/** The texts of the fields by their names, as they are stored or as they were sent. */
+export type FormValues = Readonly<Record<string, string>>;
+
+/** What every field of a form has. */
+export interface FieldAt {
+  readonly id: string;
+  readonly label: string;
+  readonly value: string;
+  readonly fault: FormFault | null;
+}
+
+/** The fields of a form: by its name, each one’s label, text and fault. */
+export function fieldsAt(
+  values: FormValues,
+  labels: Readonly<Record<string, string>>,
+  fault: FormFault | null,
+): (id: string) => FieldAt {
+  return (id) => ({ id, label: labels[id] ?? id, value: values[id] ?? '', fault });
 }
 
 interface LabelledProps {
@@ -13,6 +42,8 @@ interface LabelledProps {
   readonly hint?: ComponentChildren;
   readonly fault?: FormFault | null | undefined;
   readonly class?: string;
+  /** How a value is shown to people; left out: as it is. */
+  readonly shown?: (value: string) => string;
 }
 
 interface WrapProps extends LabelledProps {
@@ -22,10 +53,26 @@ interface WrapProps extends LabelledProps {
   }) => VNode;
 }
 
+/** What is stored now beside what was typed, where somebody has changed it since the form was opened. */
+export function NowStored({ id, fault, shown }: Pick<LabelledProps, 'id' | 'fault' | 'shown'>): VNode | null {
+  const now = fault?.meanwhile?.find(({ field }) => field === id)?.stored;
+  if (now === undefined) return null;
+  return (
+    <p class="fault" id={`${id}-now`}>
+      stored meanwhile: {now === '' ? 'nothing' : (shown?.(now) ?? now)}
+    </p>
+  );
+}
+
 /** A control with its label, its hint and its fault, tied to it for those who do not see them. */
-function Labelled({ id, label, hint, fault, class: className, children }: WrapProps): VNode {
+function Labelled({ id, label, hint, fault, class: className, shown, children }: WrapProps): VNode {
   const isWrong = fault != null && fault.field === id;
-  const ids = [hint === undefined ? null : `${id}-hint`, isWrong ? `${id}-fault` : null].filter(Boolean);
+  const isOther = fault?.meanwhile?.some(({ field }) => field === id) === true;
+  const ids = [
+    hint === undefined ? null : `${id}-hint`,
+    isWrong ? `${id}-fault` : null,
+    isOther ? `${id}-now` : null,
+  ].filter(Boolean);
   return (
     <div class={className === undefined ? 'field' : `field ${className}`}>
       <label for={id}>{label}</label>
@@ -39,6 +86,7 @@ function Labelled({ id, label, hint, fault, class: className, children }: WrapPr
           {fault.text}
         </p>
       )}
+      <NowStored id={id} fault={fault} {...(shown === undefined ? {} : { shown })} />
       {children({
         'aria-describedby': ids.length === 0 ? undefined : ids.join(' '),
         'aria-invalid': isWrong ? 'true' : undefined,
@@ -93,7 +141,13 @@ interface SelectProps extends LabelledProps {
 
 export function Select({ id, label, hint, fault, value, options }: SelectProps): VNode {
   return (
-    <Labelled id={id} label={label} hint={hint} fault={fault}>
+    <Labelled
+      id={id}
+      label={label}
+      hint={hint}
+      fault={fault}
+      shown={(stored) => options.find(([key]) => key === stored)?.[1] ?? stored}
+    >
       {(described) => (
         <select id={id} name={id} {...described}>
           {options.map(([key, text]) => (
@@ -158,15 +212,29 @@ export function Tick({
   );
 }
 
-/** What is wrong with a form, said once at its head, with a link to the field. */
+/**
+ * What is wrong with a form, said once at its head, with links to the fields. It takes the focus: the page is a new
+ * one, and readers do not announce an alert that was there from the beginning.
+ */
 export function FaultNote({ fault }: { readonly fault: FormFault | null }): VNode | null {
   if (fault === null) return null;
+  const { field, text, meanwhile = [] } = fault;
   return (
-    <div class="box notice" role="alert">
+    // biome-ignore lint/a11y/noAutofocus: what was sent came back; without this a reader begins at the head of the page.
+    <div class="box notice" role="alert" tabIndex={-1} autoFocus>
       <p>
         <strong>Nothing has been stored yet.</strong>{' '}
-        {fault.field === null ? fault.text : <a href={`#${fault.field}`}>{fault.text}</a>}
+        {field === null ? text : <a href={`#${field}`}>{text}</a>}
       </p>
+      {meanwhile.length > 0 && (
+        <ul>
+          {meanwhile.map(({ field: of, label }) => (
+            <li>
+              <a href={`#${of}`}>{label}</a>
+            </li>
+          ))}
+        </ul>
+      )}
     </div>
   );
 }

@@ -1,7 +1,7 @@
 /** A cohort as the fields of its form, and back. */
 import type { Cohort } from '../../storage/cohorts.ts';
 import type { UnitSystem } from '../../units.ts';
-import type { FormValues } from '../../web/pages/route-form.tsx';
+import type { FormValues } from '../../web/field.tsx';
 import { heightUnit, numberOf, readIn, roadUnit, shownIn, textOf } from './form-values.ts';
 
 /** Rows of vehicles beside those there are (design). */
@@ -27,6 +27,10 @@ export function cohortField(pointer: string): string | null {
 
 export const vehicleRows = (cohort: Cohort | null): number =>
   (cohort?.vehicles?.length ?? 0) + SPARE_VEHICLES;
+
+/** What the rows of vehicles say before anything is stated in them. */
+export const emptyVehicles = (cohort: Cohort): FormValues =>
+  Object.fromEntries(Array.from({ length: vehicleRows(cohort) }, (_, i) => [`clearance${i + 1}`, 'any']));
 
 export function cohortValues(cohort: Cohort, units: UnitSystem): FormValues {
   const text = (value: string | number | boolean | null | undefined) => (value == null ? '' : String(value));
@@ -64,7 +68,7 @@ export function cohortOf(form: URLSearchParams, stored: Cohort | null, units: Un
   const text = (name: string) => textOf(form, name);
   const members = (text('members') ?? '').split(/[\s,;]+/).filter((label) => label !== '');
   const going = form.getAll('going').filter((label) => members.includes(label));
-  const home = { lat: numberOf(form, 'homeLat'), lon: numberOf(form, 'homeLon') };
+  const home = { lat: numberOf(form, 'homeLat'), lon: numberOf(form, 'homeLon'), name: text('homeName') };
   const driveLimit = {
     km: readIn(roadUnit(units), form, 'drive', stored?.driveLimit?.km),
     minutes: numberOf(form, 'driveMin'),
@@ -72,7 +76,7 @@ export function cohortOf(form: URLSearchParams, stored: Cohort | null, units: Un
   const rows = Array.from({ length: vehicleRows(stored) }, (_, i) => i + 1);
   const vehicles = rows
     .map((n) => ({ seats: numberOf(form, `seats${n}`), clearance: text(`clearance${n}`) ?? 'any' }))
-    .filter(({ seats }) => seats !== null);
+    .filter(({ seats, clearance }) => seats !== null || clearance !== 'any');
   const headlamps = text('headlamps');
   return {
     ...stored,
@@ -82,7 +86,7 @@ export function cohortOf(form: URLSearchParams, stored: Cohort | null, units: Un
     ageBand: text('ageBand'),
     members: members.length === 0 ? null : members,
     going: going.length === 0 ? null : going,
-    home: isStated(home) ? { ...home, name: text('homeName') } : null,
+    home: isStated(home) ? home : null,
     driveLimit: isStated(driveLimit) ? driveLimit : null,
     vehicles: vehicles.length === 0 ? null : vehicles,
     comfortClass: text('comfortClass'),

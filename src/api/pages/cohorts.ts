@@ -1,11 +1,11 @@
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import type { StoredCohort } from '../../storage/cohorts.ts';
 import type { FormFault } from '../../web/field.tsx';
-import { cohortFormPage } from '../../web/pages/cohort-form.tsx';
+import { cohortFormPage, cohortLabels } from '../../web/pages/cohort-form.tsx';
 import type { App } from '../deps.ts';
 import { cohortParams } from '../schemas.ts';
-import { cohortField, cohortOf, cohortValues, vehicleRows } from './cohort-form.ts';
-import { formFault } from './fault.ts';
+import { cohortField, cohortOf, cohortValues, emptyVehicles, vehicleRows } from './cohort-form.ts';
+import { formFault, isStale, staleFault } from './fault.ts';
 import { FORM, formOf, seeOther } from './form.ts';
 import { valuesOf } from './form-values.ts';
 import { PAGE, type PageDeps, sendPage } from './page-deps.ts';
@@ -16,7 +16,7 @@ export function cohortForms(app: App, { library, frame }: PageDeps): void {
     request: FastifyRequest,
     reply: FastifyReply,
     stored: StoredCohort | null,
-    sent: { readonly form: URLSearchParams; readonly fault: FormFault } | null,
+    sent: { readonly form: URLSearchParams; readonly fault: FormFault; readonly status: number } | null,
   ): FastifyReply {
     const of = frame(request);
     const cohort = stored?.cohort ?? null;
@@ -36,7 +36,7 @@ export function cohortForms(app: App, { library, frame }: PageDeps): void {
       vehicles: vehicleRows(cohort),
       fault: sent?.fault ?? null,
     };
-    return sendPage(reply, cohortFormPage(view, of), sent === null ? 200 : 422);
+    return sendPage(reply, cohortFormPage(view, of), sent?.status ?? 200);
   }
 
   app.get('/cohorts/new', { ...PAGE, schema: { hide: true } }, async (request, reply) =>
@@ -50,7 +50,7 @@ export function cohortForms(app: App, { library, frame }: PageDeps): void {
       const { id } = await library.addCohort(cohortOf(form, null, units));
       return seeOther(reply, to(`/cohorts/${id}/outings/new`));
     } catch (error) {
-      return show(request, reply, null, { form, fault: formFault(error, cohortField) });
+      return show(request, reply, null, { form, fault: formFault(error, cohortField), status: 422 });
     }
   });
 
@@ -69,7 +69,16 @@ export function cohortForms(app: App, { library, frame }: PageDeps): void {
       await library.putCohort(id, Number(form.get('revision')), cohortOf(form, stored.cohort, units));
       return seeOther(reply, to(`/cohorts/${id}`));
     } catch (error) {
-      return show(request, reply, stored, { form, fault: formFault(error, cohortField) });
+      if (!isStale(error))
+        return show(request, reply, stored, { form, fault: formFault(error, cohortField), status: 422 });
+      const now = await library.getCohort(id);
+      const { cohort } = now;
+      const fault = staleFault(
+        { ...emptyVehicles(cohort), ...valuesOf(form), going: form.getAll('going').join(' ') },
+        { ...emptyVehicles(cohort), ...cohortValues(cohort, units), going: (cohort.going ?? []).join(' ') },
+        cohortLabels(units, vehicleRows(cohort)),
+      );
+      return show(request, reply, now, { form, fault, status: 412 });
     }
   });
 

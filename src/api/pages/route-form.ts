@@ -1,7 +1,8 @@
 /** The attributes of a route as the fields of its form, and back. */
 import type { RouteAttributes } from '../../ingest/attributes.ts';
 import type { UnitSystem } from '../../units.ts';
-import { type FormValues, SPARE_ROWS } from '../../web/pages/route-form.tsx';
+import type { FormValues } from '../../web/field.tsx';
+import { SPARE_ROWS } from '../../web/pages/route-form.tsx';
 import { heightUnit, numberOf, readIn, roadUnit, shownIn, textOf } from './form-values.ts';
 
 const FIELDS: Readonly<Record<string, string>> = {

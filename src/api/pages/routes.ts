@@ -1,13 +1,13 @@
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import type { Library } from '../../library.ts';
-import type { FormFault } from '../../web/field.tsx';
-import { routeFormPage } from '../../web/pages/route-form.tsx';
+import type { FormFault, FormValues } from '../../web/field.tsx';
+import { routeFormPage, routeLabels } from '../../web/pages/route-form.tsx';
 import { type FileResult, routesPage } from '../../web/pages/routes-page.tsx';
 import type { App } from '../deps.ts';
 import { HTML_TYPE, MULTIPART } from '../media.ts';
 import { routeParams } from '../schemas.ts';
 import { sentRoutes, uploadedPairs } from '../upload.ts';
-import { faultText, formFault } from './fault.ts';
+import { faultText, formFault, isStale, staleFault } from './fault.ts';
 import { FORM, formOf, seeOther } from './form.ts';
 import { valuesOf } from './form-values.ts';
 import { PAGE, type PageDeps, queryOf, sendPage } from './page-deps.ts';
@@ -91,7 +91,7 @@ export function routesPages(app: App, { library, frame, cursors }: PageDeps): vo
     request: FastifyRequest,
     reply: FastifyReply,
     id: string,
-    sent: { readonly values: Readonly<Record<string, string>>; readonly fault: FormFault } | null,
+    sent: { readonly values: FormValues; readonly fault: FormFault; readonly status: number } | null,
   ): Promise<FastifyReply> {
     const of = frame(request);
     const stored = await library.getRoute(id);
@@ -106,7 +106,7 @@ export function routesPages(app: App, { library, frame, cursors }: PageDeps): vo
       hints: hintsOf(stored, of.units),
       notes: notes.map(({ text }) => text.replace(/\.$/, '')),
     };
-    return sendPage(reply, routeFormPage(view, of), sent === null ? 200 : 422);
+    return sendPage(reply, routeFormPage(view, of), sent?.status ?? 200);
   }
 
   app.get(`${PATH}/:id/edit`, { ...PAGE, schema: { hide: true, params: routeParams } }, (request, reply) =>
@@ -124,7 +124,14 @@ export function routesPages(app: App, { library, frame, cursors }: PageDeps): vo
       try {
         await library.patchRoute(id, Number(fields.get('revision')), routePatch(fields, attributes, units));
       } catch (error) {
-        return form(request, reply, id, { values: valuesOf(fields), fault: formFault(error, routeField) });
+        const values = valuesOf(fields);
+        if (!isStale(error))
+          return form(request, reply, id, { values, fault: formFault(error, routeField), status: 422 });
+        // Gone is not changed: then there is no form to show again.
+        const now = (await library.getRoute(id)).route.attributes;
+        const labels = routeLabels(units, now.closures?.length ?? 0);
+        const fault = staleFault(values, routeValues(now, units), labels);
+        return form(request, reply, id, { values, fault, status: 412 });
       }
       return seeOther(reply, to(`${PATH}/${id}`));
     },

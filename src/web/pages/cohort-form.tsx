@@ -1,8 +1,18 @@
 /** @jsxRuntime automatic @jsxImportSource preact */
-import { CLEARANCES, FaultNote, type FormFault, Input, Select, Tick } from '../field.tsx';
+import type { UnitSystem } from '../../units.ts';
+import {
+  CLEARANCES,
+  FaultNote,
+  type FormFault,
+  type FormValues,
+  fieldsAt,
+  Input,
+  NowStored,
+  Select,
+  Tick,
+} from '../field.tsx';
 import type { PageFrame } from '../page-frame.ts';
 import { pageHtml } from '../page-shell.tsx';
-import type { FormValues } from './route-form.tsx';
 
 export interface CohortFormView {
   /** `null`: a new one. */
@@ -21,13 +31,44 @@ export interface CohortFormView {
   readonly fault: FormFault | null;
 }
 
+/** What the fields are called, by their names. */
+export function cohortLabels(units: UnitSystem, vehicles: number): Readonly<Record<string, string>> {
+  const isUs = units === 'us';
+  const rows = Array.from({ length: vehicles }, (_, i) => i + 1);
+  return {
+    name: 'Name',
+    participants: 'Participants',
+    leaders: 'Leaders',
+    ageBand: 'Age band',
+    members: 'Labels of participants',
+    comfortClass: 'Hardest rock class in comfort',
+    aim: 'The day should be',
+    sleep: `Height of the night before, ${isUs ? 'feet' : 'metres'}`,
+    altitudeHistory: 'Altitude illness before, the worst of anyone',
+    earliestStart: 'Earliest start',
+    deadline: 'Below treeline by',
+    headlamps: 'Headlamps',
+    homeName: 'Meeting place',
+    homeLat: 'Its latitude',
+    homeLon: 'Its longitude',
+    drive: `Longest drive, ${isUs ? 'miles' : 'km'}`,
+    driveMin: 'Longest drive, minutes',
+    going: 'Who goes on this trip',
+    ...Object.fromEntries(
+      rows.flatMap((n) => [
+        [`seats${n}`, `Vehicle ${n}: seats`],
+        [`clearance${n}`, `Vehicle ${n}: kind`],
+      ]),
+    ),
+  };
+}
+
 const NOT_STATED = ['', 'not stated'] as const;
 
 /** A cohort to make or to change. */
 export function cohortFormPage(view: CohortFormView, frame: PageFrame): string {
   const { stored, values, members, going, vehicles, fault } = view;
-  const of = (field: string): string => values[field] ?? '';
-  const isUs = frame.units === 'us';
+  const at = fieldsAt(values, cohortLabels(frame.units, vehicles), fault);
   const path = stored === null ? '/cohorts/new' : `/cohorts/${stored.id}/edit`;
   return pageHtml({
     title: stored === null ? 'Make a cohort' : `Change ${stored.name}`,
@@ -49,32 +90,18 @@ export function cohortFormPage(view: CohortFormView, frame: PageFrame): string {
           <fieldset>
             <legend>Who</legend>
             <div class="fields">
-              <Input id="name" label="Name" value={of('name')} required maxLength={200} fault={fault} />
+              <Input {...at('name')} required maxLength={200} />
               <Input
-                id="participants"
-                label="Participants"
+                {...at('participants')}
                 hint="leaders not counted"
                 type="number"
                 min={1}
                 step={1}
-                value={of('participants')}
                 required
-                fault={fault}
               />
-              <Input
-                id="leaders"
-                label="Leaders"
-                type="number"
-                min={0}
-                step={1}
-                value={of('leaders')}
-                fault={fault}
-              />
+              <Input {...at('leaders')} type="number" min={0} step={1} />
               <Select
-                id="ageBand"
-                label="Age band"
-                value={of('ageBand')}
-                fault={fault}
+                {...at('ageBand')}
                 options={[
                   NOT_STATED,
                   ['8-11', '8 to 11'],
@@ -84,17 +111,15 @@ export function cohortFormPage(view: CohortFormView, frame: PageFrame): string {
                 ]}
               />
               <Input
-                id="members"
-                label="Labels of participants"
+                {...at('members')}
                 class="wide"
                 hint="Short labels such as m1 m2 m3, split by blanks; never names. A label that is taken out here leaves the recorded days too."
-                value={of('members')}
-                fault={fault}
               />
             </div>
             {members.length > 0 && (
-              <fieldset class="bare">
+              <fieldset class="bare" id="going">
                 <legend>Who goes on this trip</legend>
+                <NowStored id="going" fault={fault} />
                 <p class="hint">Nobody ticked: all of them.</p>
                 <div class="ticks-row">
                   {members.map((label) => (
@@ -109,37 +134,18 @@ export function cohortFormPage(view: CohortFormView, frame: PageFrame): string {
           <fieldset>
             <legend>What they are at ease with</legend>
             <div class="fields">
-              <Input
-                id="comfortClass"
-                label="Hardest rock class in comfort"
-                hint="such as 1, 2+ or 3"
-                value={of('comfortClass')}
-                fault={fault}
-              />
+              <Input {...at('comfortClass')} hint="such as 1, 2+ or 3" />
               <Select
-                id="aim"
-                label="The day should be"
-                value={of('aim')}
-                fault={fault}
+                {...at('aim')}
                 options={[
                   ['', 'not stated: comfortable'],
                   ['comfort', 'comfortable'],
                   ['challenge', 'a challenge'],
                 ]}
               />
-              <Input
-                id="sleep"
-                label={`Height of the night before, ${isUs ? 'feet' : 'metres'}`}
-                type="number"
-                step="any"
-                value={of('sleep')}
-                fault={fault}
-              />
+              <Input {...at('sleep')} type="number" step="any" />
               <Select
-                id="altitudeHistory"
-                label="Altitude illness before, the worst of anyone"
-                value={of('altitudeHistory')}
-                fault={fault}
+                {...at('altitudeHistory')}
                 options={[
                   NOT_STATED,
                   ['none', 'none'],
@@ -153,26 +159,14 @@ export function cohortFormPage(view: CohortFormView, frame: PageFrame): string {
           <fieldset>
             <legend>The day</legend>
             <div class="fields">
+              <Input {...at('earliestStart')} type="time" />
               <Input
-                id="earliestStart"
-                label="Earliest start"
-                type="time"
-                value={of('earliestStart')}
-                fault={fault}
-              />
-              <Input
-                id="deadline"
-                label="Below treeline by"
+                {...at('deadline')}
                 hint="left empty: noon, or an hour before the sun is highest"
                 type="time"
-                value={of('deadline')}
-                fault={fault}
               />
               <Select
-                id="headlamps"
-                label="Headlamps"
-                value={of('headlamps')}
-                fault={fault}
+                {...at('headlamps')}
                 options={[NOT_STATED, ['true', 'everyone has one'], ['false', 'not everyone']]}
               />
             </div>
@@ -180,70 +174,17 @@ export function cohortFormPage(view: CohortFormView, frame: PageFrame): string {
           <fieldset>
             <legend>The drive</legend>
             <div class="fields">
-              <Input
-                id="homeName"
-                label="Meeting place"
-                hint="a public place, never a dwelling"
-                value={of('homeName')}
-                maxLength={200}
-                fault={fault}
-              />
-              <Input
-                id="homeLat"
-                label="Its latitude"
-                hint="kept to 0.01°"
-                type="number"
-                step="any"
-                value={of('homeLat')}
-                fault={fault}
-              />
-              <Input
-                id="homeLon"
-                label="Its longitude"
-                hint="west is minus"
-                type="number"
-                step="any"
-                value={of('homeLon')}
-                fault={fault}
-              />
-              <Input
-                id="drive"
-                label={`Longest drive, ${isUs ? 'miles' : 'km'}`}
-                type="number"
-                min={0}
-                step="any"
-                value={of('drive')}
-                fault={fault}
-              />
-              <Input
-                id="driveMin"
-                label="Longest drive, minutes"
-                type="number"
-                min={0}
-                step="any"
-                value={of('driveMin')}
-                fault={fault}
-              />
+              <Input {...at('homeName')} hint="a public place, never a dwelling" maxLength={200} />
+              <Input {...at('homeLat')} hint="kept to 0.01°" type="number" step="any" />
+              <Input {...at('homeLon')} hint="west is minus" type="number" step="any" />
+              <Input {...at('drive')} type="number" min={0} step="any" />
+              <Input {...at('driveMin')} type="number" min={0} step="any" />
             </div>
             <p class="label">Vehicles</p>
             {Array.from({ length: vehicles }, (_, i) => i + 1).map((n) => (
               <div class="fields">
-                <Input
-                  id={`seats${n}`}
-                  label={`Vehicle ${n}: seats`}
-                  type="number"
-                  min={1}
-                  step={1}
-                  value={of(`seats${n}`)}
-                  fault={fault}
-                />
-                <Select
-                  id={`clearance${n}`}
-                  label={`Vehicle ${n}: kind`}
-                  value={of(`clearance${n}`)}
-                  fault={fault}
-                  options={CLEARANCES}
-                />
+                <Input {...at(`seats${n}`)} type="number" min={1} step={1} />
+                <Select {...at(`clearance${n}`)} options={CLEARANCES} />
               </div>
             ))}
           </fieldset>

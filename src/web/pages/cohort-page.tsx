@@ -5,11 +5,10 @@ import { HOW_TO_READ } from '../../fit/shortlist-words.ts';
 import { VERDICTS } from '../../fit/verdict.ts';
 import { questionText, VERDICT_TEXT } from '../../fit/verdict-words.ts';
 import { plural } from '../../fit/words.ts';
-import { CLEARANCES, FaultNote, type FormFault, Input, Select, Tick } from '../field.tsx';
+import { CLEARANCES, FaultNote, type FormFault, type FormValues, Input, Select, Tick } from '../field.tsx';
 import type { PageFrame } from '../page-frame.ts';
 import { pageHtml } from '../page-shell.tsx';
 import { ReachShapes } from '../reach.tsx';
-import type { FormValues } from './route-form.tsx';
 import { ShortlistPart } from './shortlist-part.tsx';
 import type { ShortlistView, SortKey } from './shortlist-view.ts';
 

@@ -1,10 +1,9 @@
 /** @jsxRuntime automatic @jsxImportSource preact */
 import type { VNode } from 'preact';
-import { FaultNote, type FormFault, Input, Select, TextArea, Tick } from '../field.tsx';
+import { FaultNote, type FormFault, type FormValues, Input, Select, TextArea, Tick } from '../field.tsx';
 import type { PageFrame } from '../page-frame.ts';
 import { pageHtml } from '../page-shell.tsx';
 import { Words } from '../words.tsx';
-import type { FormValues } from './route-form.tsx';
 
 interface OfCohort {
   readonly id: string;

@@ -1,11 +1,19 @@
 /** @jsxRuntime automatic @jsxImportSource preact */
 import type { VNode } from 'preact';
-import { CLEARANCES, FaultNote, type FormFault, Input, Select, TextArea } from '../field.tsx';
+import type { UnitSystem } from '../../units.ts';
+import {
+  CLEARANCES,
+  FaultNote,
+  type FieldAt,
+  type FormFault,
+  type FormValues,
+  fieldsAt,
+  Input,
+  Select,
+  TextArea,
+} from '../field.tsx';
 import type { PageFrame } from '../page-frame.ts';
 import { pageHtml } from '../page-shell.tsx';
-
-/** The texts of the fields by their names, as they are stored or as they were sent. */
-export type FormValues = Readonly<Record<string, string>>;
 
 /** Closures that the form has room for beside those there are (design). */
 export const SPARE_ROWS = 2;
@@ -28,15 +36,46 @@ export interface RouteFormView {
   readonly notes: readonly string[];
 }
 
+/** What the fields are called, by their names. */
+export function routeLabels(units: UnitSystem, closures: number): Readonly<Record<string, string>> {
+  const isUs = units === 'us';
+  const rows = Array.from({ length: closures + SPARE_ROWS }, (_, i) => i + 1);
+  return {
+    name: 'Name',
+    rockClass: 'Rock class of the hardest move',
+    surface: 'Surface',
+    treeline: `Treeline, ${isUs ? 'feet' : 'metres'}`,
+    trailhead: 'Name of the trailhead',
+    roadClearance: 'The road needs',
+    road: `Road from the meeting place, ${isUs ? 'miles' : 'km'}`,
+    roadMin: 'Drive, minutes',
+    roadStatus: 'State of the road',
+    parkingSpaces: 'Parking spaces',
+    groupSizeLimit: 'Largest party, leaders counted',
+    permitWho: 'Permit from',
+    partiesPerDay: 'Parties a day by permit',
+    seasonFrom: 'Season from, month-day',
+    seasonTo: 'Season to, month-day',
+    notes: 'Notes, shown on the plan',
+    ...Object.fromEntries(
+      rows.flatMap((n) => [
+        [`closure${n}From`, `Closure ${n} from`],
+        [`closure${n}To`, `Closure ${n} to`],
+        [`closure${n}Reason`, `Closure ${n} why`],
+      ]),
+    ),
+  };
+}
+
 const CLASSES = ['1', '1+', '2-', '2', '2+', '3-', '3', '3+', '4', '5.0'];
 const MONTH_DAY = '(0[1-9]|1[0-2])-(0[1-9]|[12][0-9]|3[01])';
 
 function Closures({
   view,
-  of,
+  at,
 }: {
   readonly view: RouteFormView;
-  readonly of: (id: string) => string;
+  readonly at: (id: string) => FieldAt;
 }): VNode {
   const rows = Array.from({ length: view.closures + SPARE_ROWS }, (_, i) => i + 1);
   return (
@@ -47,24 +86,9 @@ function Closures({
       </p>
       {rows.map((n) => (
         <div class="fields">
-          <Input
-            id={`closure${n}From`}
-            label={`Closure ${n} from`}
-            value={of(`closure${n}From`)}
-            fault={view.fault}
-          />
-          <Input
-            id={`closure${n}To`}
-            label={`Closure ${n} to`}
-            value={of(`closure${n}To`)}
-            fault={view.fault}
-          />
-          <Input
-            id={`closure${n}Reason`}
-            label={`Closure ${n} why`}
-            value={of(`closure${n}Reason`)}
-            maxLength={4000}
-          />
+          <Input {...at(`closure${n}From`)} />
+          <Input {...at(`closure${n}To`)} />
+          <Input {...at(`closure${n}Reason`)} maxLength={4000} />
         </div>
       ))}
     </fieldset>
@@ -74,8 +98,7 @@ function Closures({
 /** What a GPX cannot say of a route, with what the terrain says beside it. */
 export function routeFormPage(view: RouteFormView, frame: PageFrame): string {
   const { id, name, revision, values, fault, hints, notes } = view;
-  const of = (field: string): string => values[field] ?? '';
-  const isUs = frame.units === 'us';
+  const at = fieldsAt(values, routeLabels(frame.units, view.closures), fault);
   return pageHtml({
     title: `Change ${name}`,
     frame,
@@ -96,26 +119,16 @@ export function routeFormPage(view: RouteFormView, frame: PageFrame): string {
           <fieldset>
             <legend>The ground</legend>
             <div class="fields">
-              <Input id="name" label="Name" value={of('name')} maxLength={200} fault={fault} />
-              <Input
-                id="rockClass"
-                label="Rock class of the hardest move"
-                value={of('rockClass')}
-                list="classes"
-                hint={hints.rockClass}
-                fault={fault}
-              />
+              <Input {...at('name')} maxLength={200} />
+              <Input {...at('rockClass')} list="classes" hint={hints.rockClass} />
               <datalist id="classes">
                 {CLASSES.map((value) => (
                   <option value={value} />
                 ))}
               </datalist>
               <Select
-                id="surface"
-                label="Surface"
-                value={of('surface')}
+                {...at('surface')}
                 hint={hints.surface}
-                fault={fault}
                 options={[
                   ['', 'not stated'],
                   ['trail', 'trail'],
@@ -124,127 +137,43 @@ export function routeFormPage(view: RouteFormView, frame: PageFrame): string {
                   ['snow', 'snow'],
                 ]}
               />
-              <Input
-                id="treeline"
-                label={`Treeline, ${isUs ? 'feet' : 'metres'}`}
-                type="number"
-                step="any"
-                value={of('treeline')}
-                hint={hints.treeline}
-                fault={fault}
-              />
+              <Input {...at('treeline')} type="number" step="any" hint={hints.treeline} />
             </div>
           </fieldset>
           <fieldset>
             <legend>Trailhead and road</legend>
             <p class="hint">{hints.trailhead}</p>
             <div class="fields">
-              <Input
-                id="trailhead"
-                label="Name of the trailhead"
-                value={of('trailhead')}
-                maxLength={200}
-                fault={fault}
-              />
-              <Select
-                id="roadClearance"
-                label="The road needs"
-                value={of('roadClearance')}
-                fault={fault}
-                options={[['', 'not stated'], ...CLEARANCES]}
-              />
-              <Input
-                id="road"
-                label={`Road from the meeting place, ${isUs ? 'miles' : 'km'}`}
-                type="number"
-                min={0}
-                step="any"
-                value={of('road')}
-                fault={fault}
-              />
-              <Input
-                id="roadMin"
-                label="Drive, minutes"
-                type="number"
-                min={0}
-                step="any"
-                value={of('roadMin')}
-                fault={fault}
-              />
-              <Input
-                id="roadStatus"
-                label="State of the road"
-                value={of('roadStatus')}
-                maxLength={200}
-                fault={fault}
-              />
-              <Input
-                id="parkingSpaces"
-                label="Parking spaces"
-                type="number"
-                min={0}
-                step={1}
-                value={of('parkingSpaces')}
-                fault={fault}
-              />
+              <Input {...at('trailhead')} maxLength={200} />
+              <Select {...at('roadClearance')} options={[['', 'not stated'], ...CLEARANCES]} />
+              <Input {...at('road')} type="number" min={0} step="any" />
+              <Input {...at('roadMin')} type="number" min={0} step="any" />
+              <Input {...at('roadStatus')} maxLength={200} />
+              <Input {...at('parkingSpaces')} type="number" min={0} step={1} />
             </div>
           </fieldset>
           <fieldset>
             <legend>Rules</legend>
             <div class="fields">
+              <Input {...at('groupSizeLimit')} type="number" min={1} step={1} />
+              <Input {...at('permitWho')} maxLength={200} />
+              <Input {...at('partiesPerDay')} type="number" min={0} step={1} />
               <Input
-                id="groupSizeLimit"
-                label="Largest party, leaders counted"
-                type="number"
-                min={1}
-                step={1}
-                value={of('groupSizeLimit')}
-                fault={fault}
-              />
-              <Input
-                id="permitWho"
-                label="Permit from"
-                value={of('permitWho')}
-                maxLength={200}
-                fault={fault}
-              />
-              <Input
-                id="partiesPerDay"
-                label="Parties a day by permit"
-                type="number"
-                min={0}
-                step={1}
-                value={of('partiesPerDay')}
-                fault={fault}
-              />
-              <Input
-                id="seasonFrom"
-                label="Season from, month-day"
-                value={of('seasonFrom')}
+                {...at('seasonFrom')}
                 pattern={MONTH_DAY}
                 title="a month and a day such as 06-15"
                 hint="such as 06-15"
-                fault={fault}
               />
               <Input
-                id="seasonTo"
-                label="Season to, month-day"
-                value={of('seasonTo')}
+                {...at('seasonTo')}
                 pattern={MONTH_DAY}
                 title="a month and a day such as 10-01"
                 hint="such as 10-01"
-                fault={fault}
               />
             </div>
           </fieldset>
-          <Closures view={view} of={of} />
-          <TextArea
-            id="notes"
-            label="Notes, shown on the plan"
-            value={of('notes')}
-            maxLength={4000}
-            fault={fault}
-          />
+          <Closures view={view} at={at} />
+          <TextArea {...at('notes')} maxLength={4000} />
           <p class="row">
             <button type="submit" class="main">
               Store

@@ -290,7 +290,18 @@ describe('the forms', () => {
       waterPoints: water,
     });
     // Somebody else has changed it since the form was opened.
-    expect((await send(service.app, `/routes/${id}/edit`, fields)).status).toBe(412);
+    const stale = await send(service.app, `/routes/${id}/edit`, { ...fields, trailhead: 'Ford', road: '' });
+    expect(stale.status).toBe(412);
+    // What was typed is still there, what differs is said, and sending it again is on purpose.
+    expect(stale.text).toContain('value="Ford"');
+    expect(stale.text).toContain('name="revision" value="3"');
+    expect([...stale.text.matchAll(/id="(\w+)-now">([^<]*)/g)].map(([, field, now]) => [field, now])).toEqual(
+      [
+        ['trailhead', 'stored meanwhile: Mill'],
+        ['road', 'stored meanwhile: 12.5'],
+      ],
+    );
+    expect((await service.library.getRoute(id)).revision).toBe(3);
     const wrong = await send(service.app, `/routes/${id}/edit`, {
       ...fields,
       revision: '3',
@@ -350,6 +361,15 @@ describe('the forms', () => {
     const wrong = await send(service.app, '/cohorts/new', { name: 'X', participants: 'six' });
     expect(wrong.status).toBe(422);
     expect(wrong.text).toMatch(/id="participants-fault">This must be/);
+    const stale = await send(service.app, `/cohorts/${id}/edit`, change);
+    expect(stale.status).toBe(412);
+    const differing = [...stale.text.matchAll(/id="(\w+)-now">/g)].map(([, field]) => field);
+    // The label m3 is gone, and with it the tick.
+    expect(differing).toEqual(['going']);
+    const place = { name: 'X', participants: '6', homeName: 'Quay', clearance1: 'high' };
+    expect((await send(service.app, '/cohorts/new', place)).text).toMatch(
+      /id="\w+-fault">This is missing: it must be a number/,
+    );
     expect((await send(service.app, `/cohorts/${id}/delete`, {})).headers.location).toBe('/');
     expect((await get(service.app, `/cohorts/${id}`)).status).toBe(404);
   });

@@ -24,7 +24,13 @@ import {
 } from './engine.ts';
 import { EngineError } from './errors.ts';
 import { predictionRecordView } from './fit/after-view.ts';
-import { type CohortRecord, explainedFitOf, type Fit, readinessOf } from './fit/rank-routes.ts';
+import {
+  type CohortRecord,
+  explainedFitOf,
+  type Fit,
+  type Readiness,
+  readinessOf,
+} from './fit/rank-routes.ts';
 import type { Ranking } from './fit/ranking.ts';
 import { readinessView } from './fit/readiness-view.ts';
 import { ROW_COLUMNS, rowOf } from './fit/route-row.ts';
@@ -42,6 +48,7 @@ import { mergePatch } from './library/merge-patch.ts';
 import { oneAtATime } from './library/one-at-a-time.ts';
 import { type LibraryTable, rankedLibrary } from './library/ranked-library.ts';
 import { remeasured } from './library/remeasure.ts';
+import { toldFits } from './library/told-fits.ts';
 import { type LadderInput, type RouteLadder, routeLadder } from './plan/route-ladder.ts';
 import { type TrainingPlan, trainingPlan } from './plan/training-plan.ts';
 import { type MadePlan, makeTripPlan } from './plan/trip-plan.ts';
@@ -204,6 +211,7 @@ function told({
 export function openLibrary({ store, ground, nowMs, keepDays = USUAL_KEEP_DAYS }: LibraryParts) {
   const method = methodOf(ground);
   const ranked = rankedLibrary(store.routes);
+  const fitsOf = toldFits(store.routes);
   const { design } = ground;
   const inTurn = oneAtATime(BOARDS_WAITING);
   const mapOfRoutes = groundMaps(ground.surface);
@@ -277,23 +285,16 @@ export function openLibrary({ store, ground, nowMs, keepDays = USUAL_KEEP_DAYS }
 
   /** The routes of some ranks in words, in the order given. */
   async function inWords(
-    { ids }: LibraryTable,
-    { order, standings }: Ranking,
-    asked: WhatIf,
+    table: LibraryTable,
+    ranking: Ranking,
+    { record: group, date, design: settings }: WhatIf,
     ranks: readonly number[],
     units: UnitSystem,
   ): Promise<readonly StoredFit[]> {
-    const idAt = (rank: number): string => ids[order[rank - 1] ?? 0] ?? '';
-    const stored = new Map((await store.routes.many(ranks.map(idAt))).map((one) => [one.id, one.route]));
-    const { record: group, date, design: settings } = asked;
-    const readiness = readinessOf(group, date, settings);
-    return ranks.flatMap((rank) => {
-      const id = idAt(rank);
-      const found = stored.get(id);
-      // Deleted since the table was made: the next question no longer has it.
-      if (found === undefined) return [];
-      const fit = explainedFitOf(found, group, readiness, date, settings, units);
-      return [{ id, fit: { ...fit, rank, standing: standings.at(rank) } }];
+    let readiness: Readiness | null = null;
+    return fitsOf(table, ranking, ranks, units, (of) => {
+      readiness ??= readinessOf(group, date, settings);
+      return explainedFitOf(of, group, readiness, date, settings, units);
     });
   }
 

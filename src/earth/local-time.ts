@@ -1,17 +1,26 @@
 /** Clock and calendar of a place. The only file that knows luxon. */
+import { LRUCache } from 'lru-cache';
 import { DateTime } from 'luxon';
-import { MS_PER_DAY } from '../units.ts';
+import { MS_PER_DAY, MS_PER_MIN } from '../units.ts';
 
 const DATE = /^\d{4}-\d{2}-\d{2}$/;
 const CLOCK = /^([01]\d|2[0-3]):[0-5]\d$/;
 
+/** Answers kept of each kind (design): some hundred bytes each. A page asks for the same few again and again. */
+const KEPT = 5000;
+
+const dayNumbers = new LRUCache<string, number>({ max: KEPT });
+
 /** Days since 1970 of a calendar day; luxon takes a hundred times as long, and outings are sorted by it. */
 function dayNumber(date: string): number {
+  const known = dayNumbers.get(date);
+  if (known !== undefined) return known;
   const ms = DATE.test(date) ? Date.parse(`${date}T00:00:00Z`) : Number.NaN;
   // Date takes 30 February for 2 March.
   if (!Number.isFinite(ms) || new Date(ms).toISOString().slice(0, 10) !== date) {
     throw new RangeError(`'${date}' is not a date YYYY-MM-DD`);
   }
+  dayNumbers.set(date, ms / MS_PER_DAY);
   return ms / MS_PER_DAY;
 }
 
@@ -27,6 +36,29 @@ function moment(epochMs: number, zone: string): DateTime {
   return time;
 }
 
+/** Clocks are changed at the full quarter of an hour nearly everywhere: one answer stands for all of it. */
+const QUARTER_MS = 15 * MS_PER_MIN;
+
+/** Minutes that a zone is ahead of UTC, by zone and quarter of an hour; `null`: changed within that quarter. */
+const offsets = new LRUCache<string, { readonly min: number | null }>({ max: KEPT });
+
+/** The moment as its clock and calendar show it, in the fields of UTC; luxon asks the platform anew for each. */
+function shown(epochMs: number, zone: string): Date {
+  const quarter = Math.floor(epochMs / QUARTER_MS);
+  const key = `${quarter} ${zone}`;
+  let offset = offsets.get(key);
+  if (offset === undefined) {
+    const [first, last] = [quarter * QUARTER_MS, (quarter + 1) * QUARTER_MS - 1].map(
+      (ms) => moment(ms, zone).offset,
+    );
+    offset = { min: first !== undefined && first === last ? first : null };
+    offsets.set(key, offset);
+  }
+  return new Date(epochMs + (offset.min ?? moment(epochMs, zone).offset) * MS_PER_MIN);
+}
+
+const moments = new LRUCache<string, number>({ max: KEPT });
+
 /**
  * The moment when clocks of the zone show `clockText` (`HH:MM`) on `date` (`YYYY-MM-DD`), ms since 1970.
  * A time skipped in spring moves forward by the length of the gap; of a repeated hour the earlier is meant.
@@ -34,12 +66,16 @@ function moment(epochMs: number, zone: string): DateTime {
  * @throws RangeError on an unreal date, a time that is not `00:00` to `23:59`, or an unknown zone.
  */
 export function localTimeMs(date: string, clockText: string, zone: string): number {
+  const key = `${date} ${clockText} ${zone}`;
+  const known = moments.get(key);
+  if (known !== undefined) return known;
   utcDay(date);
   if (!CLOCK.test(clockText)) throw new RangeError(`'${clockText}' is not a time HH:MM`);
   const time = DateTime.fromISO(`${date}T${clockText}`, { zone });
   // luxon leaves open which of two readings it returns; this list has the earlier first.
   const [earliest] = time.getPossibleOffsets();
   if (!time.isValid || earliest === undefined) throw new RangeError(`unknown time zone '${zone}'`);
+  moments.set(key, earliest.toMillis());
   return earliest.toMillis();
 }
 
@@ -58,7 +94,7 @@ export function rfc3339(epochMs: number, zone: string): string {
  * @throws RangeError on a time that is not finite, or an unknown zone.
  */
 export function clock(epochMs: number, zone: string): string {
-  return moment(epochMs, zone).toFormat('HH:mm');
+  return shown(epochMs, zone).toISOString().slice(-13, -8);
 }
 
 /**
@@ -66,7 +102,9 @@ export function clock(epochMs: number, zone: string): string {
  * @throws RangeError on a time that is not finite, or an unknown zone.
  */
 export function dateOf(epochMs: number, zone: string): string {
-  return moment(epochMs, zone).toFormat('yyyy-MM-dd');
+  const text = shown(epochMs, zone).toISOString();
+  // A year of more than four digits is written with a sign.
+  return text.length === 24 ? text.slice(0, 10) : moment(epochMs, zone).toFormat('yyyy-MM-dd');
 }
 
 /** Whether the text is a day of the calendar written `YYYY-MM-DD`: `2028-02-29` is, `2026-02-29` is not. */

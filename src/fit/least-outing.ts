@@ -1,12 +1,12 @@
-import { demonstrated, labelsOf } from '../capability/demonstrated.ts';
-import { handOuting } from '../capability/hand-outing.ts';
-import type { Outing } from '../capability/outing.ts';
+import { type Demonstrated, labelsOf, shownGain } from '../capability/demonstrated.ts';
+import { effortKj } from '../capability/effort.ts';
+import { type HandOuting, handOuting } from '../capability/hand-outing.ts';
 import type { Design } from '../design.ts';
 import type { UnitSystem } from '../units.ts';
-import { distance } from './criteria/distance.ts';
-import { effort } from './criteria/effort.ts';
-import { gain } from './criteria/gain.ts';
-import type { CriterionName, FitInput } from './criterion.ts';
+import { distanceDemandM } from './criteria/distance.ts';
+import { routeEffortKj } from './criteria/effort.ts';
+import { gainDemandOf } from './criteria/gain.ts';
+import type { CriterionName, FitInput, Judgement } from './criterion.ts';
 import type { CohortRecord, Fit, Readiness } from './rank-routes.ts';
 import { stretchLimit } from './trainable.ts';
 import { questionText, VERDICT_TEXT } from './verdict-words.ts';
@@ -72,11 +72,11 @@ export function saneSteps(shown: DayWalk, target: DayWalk, growth: number): read
 
 interface Question {
   readonly fit: Fit;
-  readonly inputOf: () => FitInput;
+  readonly input: FitInput;
   readonly record: CohortRecord;
   readonly readiness: Readiness;
-  /** The route judged with more outings in the record. */
-  readonly judgedWith: (outing: Outing) => Fit;
+  /** The route judged with one more outing in the record, which says nothing of the pace. */
+  readonly judgedWith: (outing: HandOuting) => readonly Judgement[];
   readonly date: string;
   readonly design: Design;
   readonly units: UnitSystem;
@@ -84,7 +84,7 @@ interface Question {
 
 function textOf(
   { distanceM, gainM, rockClass, steps, leaves }: Omit<LeastOuting, 'text'>,
-  after: Fit,
+  after: readonly Judgement[],
   units: UnitSystem,
 ): string {
   const dayText = (day: DayWalk) =>
@@ -101,10 +101,30 @@ function textOf(
         : `${steadily}: from ${before[0] ?? ''} up to ${day}, the last close to the trip`;
   if (leaves.length === 0) return led;
   const left = leaves.map((name) => {
-    const verdict = after.judgements.find((judgement) => judgement.name === name)?.verdict ?? 'notYet';
+    const verdict = after.find((judgement) => judgement.name === name)?.verdict ?? 'notYet';
     return `${questionText(name)} (${VERDICT_TEXT[verdict]})`;
   });
   return `${led}; that leaves ${left.join(', ')}`;
+}
+
+/**
+ * Whether distance, climb and work of a route fit once everyone who goes has walked a day more, on the trip's own date:
+ * it counts in full, and for each of them as soon as it is more than what they have shown.
+ */
+export function fitsWith(input: FitInput, shown: Demonstrated): (day: HandOuting) => boolean {
+  const lengthM = distanceDemandM(input);
+  const climb = gainDemandOf(input);
+  const workKj = routeEffortKj(input);
+  if (lengthM === null || climb === null || workKj === null) return () => false;
+  const climbedM = shownGain(shown.climbs, climb.doubt)?.value ?? 0;
+  const isMet = (demand: number, before: number, day: number): boolean => {
+    const most = Math.max(before, day);
+    return most > 0 && demand / most <= 1;
+  };
+  return ({ distanceM, gainM, quantities }) =>
+    isMet(lengthM, shown.distanceM?.value ?? 0, distanceM) &&
+    isMet(climb.band.high, climbedM, gainM) &&
+    isMet(workKj, shown.effortKj?.value ?? 0, effortKj(quantities, input.ageBand, input.design));
 }
 
 /**
@@ -114,7 +134,7 @@ function textOf(
  */
 export function leastOuting({
   fit,
-  inputOf,
+  input,
   record,
   readiness,
   judgedWith,
@@ -129,7 +149,6 @@ export function leastOuting({
     return null;
 
   const { route } = fit;
-  const input = inputOf();
   const { members = null, going = null } = record.cohort;
   const rockClass = open.has('rockClass') ? (route.attributes.rockClass ?? null) : null;
   const before = { distanceM: shown.distanceM.value, gainM: shown.gainM.value };
@@ -141,7 +160,7 @@ export function leastOuting({
       : Math.min(before.distanceM, route.measures.distanceM),
     gainM: open.has('gain') ? gainHighM : Math.min(before.gainM, gainHighM),
   };
-  const dayOf = (factor: number): Outing =>
+  const dayOf = (factor: number): HandOuting =>
     handOuting({
       date,
       distanceM: base.distanceM * factor,
@@ -149,12 +168,8 @@ export function leastOuting({
       rockClass,
       members: labelsOf({ members, going }),
     });
-  const factor = leastFactor((tried) => {
-    const known = demonstrated([...readiness.past, dayOf(tried)], readiness.goers, date, design);
-    return [distance, gain, effort].every(
-      (criterion) => criterion.judge({ ...input, shown: known }).verdict === 'fits',
-    );
-  });
+  const isEnough = fitsWith(input, shown);
+  const factor = leastFactor((tried) => isEnough(dayOf(tried)));
   if (factor === null) return null;
   const day = dayOf(factor);
   const after = judgedWith(day);
@@ -162,12 +177,12 @@ export function leastOuting({
     readiness.ageBand === 'adult' ? design.training.stepAdult : design.training.stepMinor,
     stretchLimit({ ageBand: readiness.ageBand, design }) - 1,
   );
-  const target = { distanceM: day.distanceM, gainM: day.gainM ?? 0 };
+  const target = { distanceM: day.distanceM, gainM: day.gainM };
   const found = {
     ...target,
     rockClass,
     steps: saneSteps(before, target, Math.max(0.01, growth)),
-    leaves: after.judgements.filter(({ verdict }) => verdict !== 'fits').map(({ name }) => name),
+    leaves: after.filter(({ verdict }) => verdict !== 'fits').map(({ name }) => name),
   };
   return { ...found, text: textOf(found, after, units) };
 }

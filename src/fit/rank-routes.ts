@@ -212,8 +212,15 @@ export function fitOf(
   design: Design,
   units: UnitSystem,
 ): Fit {
-  const input = fitInputOf(route, record, readiness, date, design, units);
-  const judgements = CRITERIA.map((criterion) => criterion.judge(input));
+  return judged(fitInputOf(route, record, readiness, date, design, units), readiness);
+}
+
+const judgementsOf = (input: FitInput): readonly Judgement[] =>
+  CRITERIA.map((criterion) => criterion.judge(input));
+
+function judged(input: FitInput, readiness: Readiness): Fit {
+  const { route, date, design } = input;
+  const judgements = judgementsOf(input);
   const toCheck = [
     ...judgements.flatMap(({ toCheck: text }) => (text === undefined ? [] : [text])),
     ...routeQuestions(input),
@@ -234,7 +241,10 @@ export function fitOf(
   };
 }
 
-/** The same with the least outing that would make it fit, found by judging it again. */
+/**
+ * The same with the least outing that would make it fit, found by judging it again. That outing has no time: neither the
+ * pace nor the day on paper changes with it.
+ */
 export function explainedFitOf(
   route: Route,
   record: CohortRecord,
@@ -243,15 +253,18 @@ export function explainedFitOf(
   design: Design,
   units: UnitSystem,
 ): Fit {
-  const fit = fitOf(route, record, readiness, date, design, units);
+  const input = fitInputOf(route, record, readiness, date, design, units);
+  const fit = judged(input, readiness);
   const found = leastOuting({
     fit,
-    inputOf: () => fitInputOf(route, record, readiness, date, design, units),
+    input,
     record,
     readiness,
     judgedWith: (outing) => {
-      const after = { ...record, outings: [...record.outings, outing] };
-      return fitOf(route, after, readinessOf(after, date, design), date, design, units);
+      const past = joinDays([...record.outings, outing], design).filter(
+        (walked) => daysBetween(walked.date, date) >= 0,
+      );
+      return judgementsOf({ ...input, shown: demonstrated(past, readiness.goers, date, design) });
     },
     date,
     design,

@@ -106,7 +106,27 @@ describe('a moment in print', () => {
     );
   });
 
+  it('is what the offset says, around changes of the clock too and where they do not fall on a quarter', () => {
+    const changes = fc.constantFrom(
+      ['Europe/Rome', Date.UTC(2026, 2, 29, 1)] as const,
+      ['America/Denver', Date.UTC(2026, 10, 1, 8)] as const,
+      ['Australia/Lord_Howe', Date.UTC(2026, 3, 4, 15)] as const,
+      ['Africa/Monrovia', Date.UTC(1972, 0, 7, 0, 44, 30)] as const,
+      ['Pacific/Apia', Date.UTC(2011, 11, 30, 10)] as const,
+    );
+    fc.assert(
+      fc.property(changes, fc.integer({ min: -4e6, max: 4e6 }), ([zone, atMs], shiftMs) => {
+        const text = rfc3339(atMs + shiftMs, zone);
+        expect(clock(atMs + shiftMs, zone)).toBe(text.slice(11, 16));
+        expect(dateOf(atMs + shiftMs, zone)).toBe(text.slice(0, 10));
+      }),
+      { numRuns: 1000 },
+    );
+  });
+
   it('is refused where it is no moment', () => {
+    expect(() => clock(Number.NaN, 'UTC')).toThrow(RangeError);
+    expect(() => dateOf(Number.POSITIVE_INFINITY, 'UTC')).toThrow(RangeError);
     expect(() => rfc3339(Number.NaN, 'UTC')).toThrow(RangeError);
     expect(() => clock(0, 'Atlantis/Nowhere')).toThrow(RangeError);
   });

@@ -3,8 +3,14 @@ import { describe, expect, it } from 'vitest';
 import { handOuting } from '../../src/capability/hand-outing.ts';
 import type { Outing } from '../../src/capability/outing.ts';
 import { DESIGN } from '../../src/design.ts';
-import { isTrained, saneSteps } from '../../src/fit/least-outing.ts';
-import { type CohortRecord, explainedFitOf, readinessOf } from '../../src/fit/rank-routes.ts';
+import { fitsWith, isTrained, saneSteps } from '../../src/fit/least-outing.ts';
+import {
+  type CohortRecord,
+  explainedFitOf,
+  fitInputOf,
+  fitOf,
+  readinessOf,
+} from '../../src/fit/rank-routes.ts';
 import type { Route } from '../../src/route/describe-route.ts';
 import { COHORT, mountain, shownDay, TRIP } from '../support/fit-input.ts';
 
@@ -53,6 +59,57 @@ describe('the least outing', () => {
       }),
       { seed: SEED, numRuns: 80 },
     );
+  });
+
+  it('is looked for by the same rule as judging the route with the day in the record', () => {
+    const amounts = fc.tuple(fc.integer({ min: 1000, max: 16_000 }), fc.integer({ min: 0, max: 1500 }));
+    const walked = fc.record({ amounts, who: fc.subarray(['a', 'b', 'c'], { minLength: 1 }) });
+    fc.assert(
+      fc.property(fc.array(walked, { maxLength: 5 }), amounts, fc.boolean(), (days, more, isLabelled) => {
+        const route = mountain({ lengthUpM: 4000, gainM: 600 });
+        const members = isLabelled ? ['a', 'b', 'c'] : null;
+        const day = ([distanceM, gainM]: readonly [number, number], date: string, of: string[] | null) =>
+          handOuting({ date, distanceM, gainM, members: of });
+        const record = {
+          cohort: { ...COHORT, members },
+          outings: days.map(({ amounts: of, who }, i) =>
+            day(of, `2026-0${3 + i}-15`, isLabelled ? who : null),
+          ),
+        };
+        const readiness = readinessOf(record, TRIP, DESIGN);
+        const input = fitInputOf(route, record, readiness, TRIP, DESIGN, 'metric');
+        const added = day(more, TRIP, members);
+        const after = withOuting(record, added);
+        const { judgements } = fitOf(route, after, readinessOf(after, TRIP, DESIGN), TRIP, DESIGN, 'metric');
+        const isMet = judgements.every(
+          ({ name, verdict }) => !['distance', 'gain', 'effort'].includes(name) || verdict === 'fits',
+        );
+        expect(fitsWith(input, readiness.shown)(added)).toBe(isMet);
+      }),
+      { seed: SEED, numRuns: 200 },
+    );
+  });
+
+  it('leaves what judging the route again with it in the record leaves', () => {
+    for (const [distanceM, gainM] of [
+      [8000, 700],
+      [5000, 300],
+      [12_000, 150],
+    ] as const) {
+      const route = mountain({ baseM: 1200, gainM: 900, attributes: { rockClass: '2', treelineM: 1300 } });
+      const record = {
+        cohort: { ...COHORT, earliestStart: '07:00' },
+        outings: [shownDay(distanceM, gainM)],
+      };
+      const { leastOuting } = judged(route, record);
+      expect(leastOuting).not.toBeNull();
+      const { distanceM: lengthM = 0, gainM: climbM = 0, rockClass = null } = leastOuting ?? {};
+      const day = handOuting({ date: TRIP, distanceM: lengthM, gainM: climbM, rockClass });
+      const again = judged(route, withOuting(record, day)).judgements;
+      expect(leastOuting?.leaves).toEqual(
+        again.filter(({ verdict }) => verdict !== 'fits').map(({ name }) => name),
+      );
+    }
   });
 
   it('is told as steps, each within a sane growth of the one before, the last the outing itself', () => {

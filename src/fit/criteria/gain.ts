@@ -1,17 +1,24 @@
 import { shownGain } from '../../capability/demonstrated.ts';
-import type { Criterion } from '../criterion.ts';
+import type { Band } from '../../route/gain.ts';
+import type { Criterion, FitInput } from '../criterion.ts';
 import { missingText } from '../missing.ts';
 import { judgeTrainable } from '../trainable.ts';
 import { atLeastClimbText, climbText } from '../words.ts';
+
+/** The day's climb with its doubt as a share; `null` where heights are missing. */
+export function gainDemandOf({
+  route,
+}: Pick<FitInput, 'route'>): { readonly band: Band; readonly doubt: number } | null {
+  const band = route.heightsMissing ? null : route.measures.gainM;
+  return band === null ? null : { band, doubt: band.value <= 0 ? 0 : band.high / band.value - 1 };
+}
 
 /** The day's climb, taken at the upper end of its band, against the biggest climb that everyone who goes has done. */
 export const gain: Criterion = {
   name: 'gain',
   judge: (input) => {
-    const { heightsMissing, measures } = input.route;
-    const band = heightsMissing ? null : measures.gainM;
+    const { band = null, doubt = 0 } = gainDemandOf(input) ?? {};
     const demandM = band?.high ?? null;
-    const doubt = band === null || band.value <= 0 ? 0 : band.high / band.value - 1;
     const shown = shownGain(input.shown.climbs, doubt);
     // What the outing is credited with for a doubt that both share is left out of both figures when they are told.
     const credit = shown === null ? 0 : shown.credit;

@@ -6,6 +6,7 @@ import { readConfig } from '../src/config.ts';
 import { startServer } from '../src/server.ts';
 import { DEMO_DATE } from '../src/terminal/demo.ts';
 import { openPrintBrowser } from './print-browser.ts';
+import { type SitePage, sitePages } from './site-pages.ts';
 
 /** The day on which the pictures are taken. */
 const NOW_MS = Date.UTC(2026, 6, 2, 12);
@@ -25,22 +26,20 @@ interface SitePicture {
   readonly png: Uint8Array;
 }
 
-async function firstId(url: string, list: string, name: string): Promise<string> {
+async function idsOf(url: string, list: string): Promise<ReadonlyMap<string, string>> {
   const answer = (await (await fetch(`${url}/v1/${list}?limit=100`)).json()) as Record<
     string,
     { id: string; name: string }[]
   >;
-  const one = answer[list]?.find((entry) => entry.name === name);
-  if (one === undefined) throw new RangeError(`the demo has no ${name}`);
-  return one.id;
+  return new Map((answer[list] ?? []).map(({ name, id }) => [name, id]));
 }
 
-async function pictures(browser: Browser, url: string, pages: readonly (readonly [string, string])[]) {
+async function pictures(browser: Browser, url: string, pages: readonly SitePage[]) {
   const taken: SitePicture[] = [];
   for (const size of SIZES) {
     const page = await browser.newPage({ viewport: { width: size.width, height: 900 } });
     await page.emulateMedia({ media: size.media });
-    for (const [name, path] of pages) {
+    for (const { name, path } of pages) {
       await page.goto(`${url}${path}`);
       const height = Number(await page.evaluate('document.documentElement.scrollHeight'));
       const clip = { x: 0, y: 0, width: size.width, height: Math.min(height, LONGEST_PX) };
@@ -63,31 +62,21 @@ export async function picturesOfSite(): Promise<SitePicture[]> {
   const { browser, close } = await openPrintBrowser();
   try {
     const { url } = server;
-    const empty = await pictures(browser, url, [['first-visit', '/']]);
+    const empty = await pictures(browser, url, [
+      { name: 'first-visit', path: '/' },
+      { name: 'season-first', path: '/season' },
+    ]);
     await fetch(`${url}/demo`, {
       method: 'POST',
       redirect: 'manual',
       headers: { 'content-type': 'application/x-www-form-urlencoded', accept: 'text/html' },
     });
-    const cohort = await firstId(url, 'cohorts', 'Marram Seniors');
-    const route = await firstId(url, 'routes', 'Two Knolls Round');
-    const harder = await firstId(url, 'routes', 'Oakum Dome');
-    const filled = await pictures(browser, url, [
-      ['cohorts', '/'],
-      ['shortlist', `/cohorts/${cohort}?date=${DEMO_DATE}`],
-      ['cohort-form', `/cohorts/${cohort}/edit`],
-      ['days', `/cohorts/${cohort}/outings`],
-      ['day-form', `/cohorts/${cohort}/outings/new`],
-      ['routes', '/routes'],
-      ['route-form', `/routes/${route}/edit`],
-      ['route-of-cohort', `/cohorts/${cohort}/routes/${route}?date=${DEMO_DATE}`],
-      ['route', `/routes/${route}`],
-      ['routes-map', '/routes/map'],
-      ['trip-plan', `/cohorts/${cohort}/routes/${route}/plan?date=${DEMO_DATE}`],
-      ['training', `/cohorts/${cohort}/training?date=${DEMO_DATE}&route=${harder}`],
-      ['kept', '/kept'],
-      ['not-found', '/nowhere'],
-    ]);
+    const names = {
+      cohorts: await idsOf(url, 'cohorts'),
+      routes: await idsOf(url, 'routes'),
+      date: DEMO_DATE,
+    };
+    const filled = await pictures(browser, url, sitePages(names));
     return [...empty, ...filled];
   } finally {
     await close();

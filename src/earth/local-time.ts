@@ -129,3 +129,9 @@ export function addDays(date: string, days: number): string {
   if (!Number.isInteger(days)) throw new RangeError(`${days} is not a whole number of days`);
   return utcDay(date).plus({ days }).toFormat('yyyy-MM-dd');
 }
+
+/**
+ * The day of the week, 1 Monday to 7 Sunday (ISO 8601): `weekdayOf('2026-07-11')` is 6.
+ * @throws RangeError on an unreal date.
+ */
+export const weekdayOf = (date: string): number => utcDay(date).weekday;

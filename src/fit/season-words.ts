@@ -1,7 +1,7 @@
 import type { LimitGroup } from './board-program.ts';
-import { partyOf, type SeasonBoard, type UnplacedCohort } from './season.ts';
+import { type PlacedParty, partyOf, type SeasonBoard, type UnplacedCohort } from './season.ts';
 import { questionText, VERDICT_TEXT } from './verdict-words.ts';
-import { plural } from './words.ts';
+import { clockOn, plural } from './words.ts';
 
 /** What keeps a cohort out, as the end of “It has no day because of …”. */
 const GROUP_TEXT: Record<LimitGroup, string> = {
@@ -22,6 +22,34 @@ const GROUP_NAME: Record<LimitGroup, string> = {
 
 const listed = (names: readonly string[]): string =>
   names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
+
+/** How the two times of a party are read. */
+export const PARTY_TIMES_READ =
+  'Start by: the latest start that keeps the day’s limits. Back by: later one time in ten.';
+
+/** When a party starts at the latest, and when it is back, in the zone of the place; `null`: not worked out. */
+export function partyTimes({ fit: { timeline } }: PlacedParty): {
+  readonly startBy: string | null;
+  readonly backBy: string | null;
+} {
+  if (timeline === null) return { startBy: null, backBy: null };
+  const { zone, date, startMs, checkpoints } = timeline;
+  const end = checkpoints.find(({ kind }) => kind === 'end')?.at;
+  return {
+    startBy: clockOn(startMs, zone, date),
+    backBy: end === undefined ? null : clockOn(end.p90Ms, zone, date),
+  };
+}
+
+/** What the party could have were it alone in the season; `null`: nothing better than what it has. */
+export function aloneText(
+  { best, pairing }: PlacedParty,
+  { question }: Pick<SeasonBoard, 'question'>,
+): string | null {
+  if (best.score - pairing.score < 0.005 && best.verdict === pairing.verdict) return null;
+  const route = question.routes[best.route]?.route.name ?? '';
+  return `${route} on ${question.dates[best.date] ?? ''}, ${VERDICT_TEXT[best.verdict]} ${best.score.toFixed(2)}`;
+}
 
 /** Why a cohort has no day, and what would give it one, in sentences. */
 export function unplacedTexts(
@@ -84,7 +112,7 @@ export function notKnownTexts({ question, placed, unplaced }: SeasonBoard): stri
   ];
   if (unled > 0 && cohorts.length > 1) {
     texts.push(
-      `Which leaders go with ${unled === cohorts.length ? 'the cohorts' : `${unled} of the cohorts`}: none is stated (“ledBy”), so one leader may be wanted twice on a day.`,
+      `Which leaders go with ${unled === cohorts.length ? 'the cohorts' : `${unled} of the cohorts`}: none is stated (their labels; “ledBy” in a season file), so one leader may be wanted twice on a day.`,
     );
   }
   texts.push(
@@ -100,7 +128,7 @@ export function notKnownTexts({ question, placed, unplaced }: SeasonBoard): stri
   const shared = sharedStarts(placed);
   if (shared.length > 0) {
     texts.push(
-      `Whether two parties are welcome where no number of parties is stated: ${shared.join('; ')}. State it under “limits” if not.`,
+      `Whether two parties are welcome where no number of parties is stated: ${shared.join('; ')}. State it as a limit if not.`,
     );
   }
   return texts;

@@ -1,9 +1,16 @@
 import { MEANING_OF_FITS } from '../fit/cautions.ts';
 import { type PlacedParty, partyOf, type SeasonBoard } from '../fit/season.ts';
 import { boardAttribution } from '../fit/season-view.ts';
-import { boardText, notKnownTexts, unplacedTexts } from '../fit/season-words.ts';
+import {
+  aloneText,
+  boardText,
+  notKnownTexts,
+  PARTY_TIMES_READ,
+  partyTimes,
+  unplacedTexts,
+} from '../fit/season-words.ts';
 import { VERDICT_TEXT } from '../fit/verdict-words.ts';
-import { clockOn, plural } from '../fit/words.ts';
+import { plural } from '../fit/words.ts';
 import { heightsLines } from './heights-lines.ts';
 import { wrapped } from './table.ts';
 import { wrappedTable } from './wrapped-table.ts';
@@ -11,15 +18,9 @@ import { wrappedTable } from './wrapped-table.ts';
 const WIDTH = 100;
 const HEAD = ['cohort', 'people', 'route', 'from', 'verdict', 'score', 'vehicles', 'start by', 'back by'];
 
-function times({ fit: { timeline } }: PlacedParty): readonly [string, string] {
-  if (timeline === null) return ['–', '–'];
-  const { zone, date } = timeline;
-  const end = timeline.checkpoints.find(({ kind }) => kind === 'end')?.at;
-  return [clockOn(timeline.startMs, zone, date), end === undefined ? '–' : clockOn(end.p90Ms, zone, date)];
-}
-
 function row(party: PlacedParty): string[] {
   const { cohort, route, fit, vehicles } = party;
+  const { startBy, backBy } = partyTimes(party);
   return [
     cohort.record.cohort.name,
     String(partyOf(cohort)),
@@ -28,23 +29,20 @@ function row(party: PlacedParty): string[] {
     VERDICT_TEXT[fit.verdict],
     fit.score.toFixed(2),
     vehicles === null ? 'its own' : vehicles.map(({ name }) => name).join(', '),
-    ...times(party),
+    startBy ?? '–',
+    backBy ?? '–',
   ];
 }
 
 /** What a coordinator asks next: what the cohort gave up for the others, and what is to be checked. */
-function below({ cohort, fit, best, pairing }: PlacedParty, { question }: SeasonBoard): string[] {
-  const { name } = cohort.record.cohort;
-  const lines: string[] = [];
-  if (best.score - pairing.score >= 0.005 || best.verdict !== pairing.verdict) {
-    const route = question.routes[best.route]?.route.name ?? '';
-    const date = question.dates[best.date] ?? '';
-    lines.push(
-      `${name}, were it alone: ${route} on ${date}, ${VERDICT_TEXT[best.verdict]} ${best.score.toFixed(2)}`,
-    );
-  }
-  if (fit.toCheck.length > 0) lines.push(`${name}, to check: ${fit.toCheck.join('; ')}`);
-  return lines;
+function below(party: PlacedParty, board: SeasonBoard): string[] {
+  const { name } = party.cohort.record.cohort;
+  const { toCheck } = party.fit;
+  const alone = aloneText(party, board);
+  return [
+    ...(alone === null ? [] : [`${name}, were it alone: ${alone}`]),
+    ...(toCheck.length === 0 ? [] : [`${name}, to check: ${toCheck.join('; ')}`]),
+  ];
 }
 
 /** A season board for people. */
@@ -79,12 +77,7 @@ export function seasonText(board: SeasonBoard): string {
     '',
     'What the board does not know',
     ...notKnownTexts(board).map((text) => wrapped(text, '  ', WIDTH, '    ')),
-    wrapped(
-      `Start by: the latest start that keeps the day’s limits. Back by: later one time in ten. ${MEANING_OF_FITS}`,
-      '  ',
-      WIDTH,
-      '    ',
-    ),
+    wrapped(`${PARTY_TIMES_READ} ${MEANING_OF_FITS}`, '  ', WIDTH, '    '),
     ...heightsLines(boardAttribution(board)),
   ].join('\n');
 }

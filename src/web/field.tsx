@@ -216,15 +216,21 @@ export function Tick({
  * What is wrong with a form, said once at its head, with links to the fields. It takes the focus: the page is a new
  * one, and readers do not announce an alert that was there from the beginning.
  */
-export function FaultNote({ fault }: { readonly fault: FormFault | null }): VNode | null {
+export function FaultNote({
+  fault,
+  said = 'Nothing has been stored yet.',
+}: {
+  readonly fault: FormFault | null;
+  /** What has not happened for it. */
+  readonly said?: string;
+}): VNode | null {
   if (fault === null) return null;
   const { field, text, meanwhile = [] } = fault;
   return (
     // biome-ignore lint/a11y/noAutofocus: what was sent came back; without this a reader begins at the head of the page.
     <div class="box notice" role="alert" tabIndex={-1} autoFocus>
       <p>
-        <strong>Nothing has been stored yet.</strong>{' '}
-        {field === null ? text : <a href={`#${field}`}>{text}</a>}
+        <strong>{said}</strong> {field === null ? text : <a href={`#${field}`}>{text}</a>}
       </p>
       {meanwhile.length > 0 && (
         <ul>

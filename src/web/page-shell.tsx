@@ -8,6 +8,7 @@ import type { PageFrame } from './page-frame.ts';
 const SECTIONS = [
   { key: 'cohorts', name: 'Cohorts', path: '/' },
   { key: 'routes', name: 'Routes', path: '/routes' },
+  { key: 'season', name: 'Season', path: '/season' },
 ] as const;
 
 export type SectionKey = (typeof SECTIONS)[number]['key'];

@@ -2,6 +2,8 @@ import { BASE_STYLE } from './base-style.ts';
 import { COHORT_STYLE } from './pages/cohort-page.tsx';
 import { PLAN_PAGE_STYLE } from './pages/plan-page.tsx';
 import { ROUTES_STYLE } from './pages/routes-page.tsx';
+import { SEASON_BOARD_STYLE } from './pages/season-board-page.tsx';
+import { SEASON_FORM_STYLE } from './pages/season-form.tsx';
 import { SHORTLIST_STYLE } from './pages/shortlist-part.tsx';
 import { REACH_STYLE } from './reach.tsx';
 
@@ -56,6 +58,8 @@ input,select,textarea{border-width:0 0 1px;min-height:0;padding:.2mm 0}
 .site,.foot,main{max-width:none;padding:0}
 h1,h2,h3{break-after:avoid}
 h2{font-size:13pt}
+.lead{font-size:11pt}
+.quiet,.foot{font-size:9pt}
 tr,li,figure{break-inside:avoid}
 thead{display:table-header-group}
 a{text-decoration:none}
@@ -120,4 +124,6 @@ export const SITE_STYLE = [
   COHORT_STYLE,
   ROUTES_STYLE,
   PLAN_PAGE_STYLE,
+  SEASON_FORM_STYLE,
+  SEASON_BOARD_STYLE,
 ].join('\n');

@@ -14,7 +14,8 @@ export function faultText(thrown: unknown): string {
 /** Beside its field a fault need not name it as programs do, nor speak of quotes and null. */
 const besideField = (text: string): string =>
   text
-    .replace(/^The [\w ]+ (?:field|attribute) \/\S+ /, 'This ')
+    .replace(/^The [\w ]+ (?:field|attribute) \/[^\s:]+ /, 'This ')
+    .replace(/^The [\w ]+ (?:field|attribute) \/[^\s:]+: (.)/, (_, first: string) => first.toUpperCase())
     .replace(/^This must be (.*); found null\.$/, 'This is missing: it must be $1.')
     .replace(/^(This must be an? [^;]*?) in quotes such as /, '$1 such as ');
 

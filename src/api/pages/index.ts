@@ -12,6 +12,7 @@ import { planPages } from './plan.ts';
 import { routePages } from './route.ts';
 import { routesPages } from './routes.ts';
 import { routesMapPages } from './routes-map.ts';
+import { seasonPages } from './season.ts';
 import { trainingPages } from './training.ts';
 import { unitsResource } from './units.ts';
 
@@ -27,5 +28,6 @@ export function pageResources(app: App, deps: PageDeps, loadDemo: LoadDemo | nul
   routePages(app, deps, drawings);
   routesMapPages(app, deps, drawings);
   trainingPages(app, deps);
+  seasonPages(app, deps);
   planPages(app, deps, assets);
 }

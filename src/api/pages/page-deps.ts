@@ -1,3 +1,4 @@
+import { Readable } from 'node:stream';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import type { ResourceDeps } from '../deps.ts';
 import { HTML_TYPE } from '../media.ts';
@@ -28,8 +29,8 @@ const POLICY = [
   "frame-ancestors 'none'",
 ].join(';');
 
-/** Sends HTML that takes style and scripts from this service alone. */
-export function sendPage(reply: FastifyReply, html: string, status = 200): FastifyReply {
+/** Gives the answer the headers of a page: style and scripts from this service alone. */
+function asPage(reply: FastifyReply, status: number): FastifyReply {
   return (
     reply
       .code(status)
@@ -38,9 +39,15 @@ export function sendPage(reply: FastifyReply, html: string, status = 200): Fasti
       .header('content-security-policy', POLICY)
       // With no referrer at all a browser sends a form's origin as null.
       .header('referrer-policy', 'same-origin')
-      .send(html)
   );
 }
+
+export const sendPage = (reply: FastifyReply, html: string, status = 200): FastifyReply =>
+  asPage(reply, status).send(html);
+
+/** Sends a page as its parts are made, so that a browser shows the first of them meanwhile. */
+export const sendPageInParts = (reply: FastifyReply, parts: AsyncIterable<string>): FastifyReply =>
+  asPage(reply, 200).send(Readable.from(parts, { objectMode: false }));
 
 /** The parameters of a page's address. */
 export function queryOf(request: FastifyRequest): URLSearchParams {

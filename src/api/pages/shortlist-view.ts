@@ -111,7 +111,7 @@ export function markOf({ name, headroom, verdict, toCheck }: Judgement): ReachMa
 }
 
 /** The two greatest demands for what can be done: `climb 98 %, drive 95 %`. */
-function closestText(marks: readonly ReachMark[]): string | null {
+export function closestText(marks: readonly ReachMark[]): string | null {
   const greatest = marks
     .flatMap(({ name, ratio }) => (ratio === null || name === 'aim' ? [] : [{ name, ratio }]))
     .sort((a, b) => b.ratio - a.ratio)

@@ -1,13 +1,5 @@
-import { addDays, daysBetween } from '../../earth/local-time.ts';
+import { addDays, weekdayOf } from '../../earth/local-time.ts';
 import type { TrainingRules } from './rules.ts';
-
-/** A Monday. */
-const MONDAY = '2024-01-01';
-
-/** 1 Monday to 7 Sunday (ISO 8601). */
-export function weekdayOf(date: string): number {
-  return (((daysBetween(MONDAY, date) % 7) + 7) % 7) + 1;
-}
 
 /**
  * Days for the last big outing, counted from today, the preferred first: the latest on the wished weekday that leaves

@@ -319,7 +319,8 @@ export const SHORTLIST_STYLE = `
 }
 @media print{
 .narrow,.sort::after{display:none}
-.order,.why td,.closest{font-size:9pt}
+.order,.why td,.closest,.score,.shortlist .from{font-size:9pt}
+#reach-names text{font-size:14px}
 .shortlist .reach{width:56mm;max-width:none}
 .shortlist td,.shortlist th{padding-right:2mm}
 }

@@ -48,6 +48,8 @@ describe('the pages', () => {
       '/routes/map',
       `/routes/${routeId}`,
       `/routes/${routeId}/edit`,
+      '/season',
+      `/season/board?date1=${DATE}&cohort=${id}&vehicle1=${encodeURIComponent(name)}&seats1=12&name=x`,
     ];
     return { id, routeId, paths };
   }
@@ -100,7 +102,7 @@ describe('the pages', () => {
     expect(asked.text).not.toContain('<img');
   });
 
-  it('stay under 100 kB with style and script, fifty routes on them', async () => {
+  it('stay under 100 kB with style and script, fifty routes or forty cohorts on them', async () => {
     const { id } = await addCohort(service.app);
     await sendJson(service.app, `/v1/cohorts/${id}/outings`, OUTING);
     for (let i = 0; i < 55; i += 1) await addRoute(service.app, wayUp(`South Way ${i}`, i * 0.00002));
@@ -121,6 +123,16 @@ describe('the pages', () => {
     );
     expect(await sizeOf(`/cohorts/${id}?date=${DATE}`)).toBeLessThan(100_000);
     expect(await sizeOf('/routes')).toBeLessThan(100_000);
+    const season = new URLSearchParams({ from: DATE, to: '2026-07-22', cohort: id });
+    for (let i = 0; i < 39; i += 1) {
+      const more = await addCohort(service.app, { name: `Another ${i}` });
+      await sendJson(service.app, `/v1/cohorts/${more.id}/outings`, OUTING);
+      season.append('cohort', more.id);
+    }
+    expect(await sizeOf('/season')).toBeLessThan(100_000);
+    const board = await get(service.app, `/season/board?${season}`);
+    expect(board.text.match(/class="party|class="box notice without/g)).toHaveLength(40);
+    expect(await sizeOf(`/season/board?${season}`)).toBeLessThan(100_000);
   });
 
   it('say what is wrong in words, to those who asked for a page', async () => {

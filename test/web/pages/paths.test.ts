@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import { sheetsOf } from '../../support/print.ts';
 import { eachSite, SITE_DATE } from '../../support/site.ts';
 
 const bytesOf = (name: string) => readFileSync(`data/demo/routes/${name}`);
@@ -44,6 +45,13 @@ describe('the coordinator’s and the instructor’s ways through the pages', ()
     await page.getByRole('link', { name: 'Routes', exact: true }).first().click();
     const row = page.getByRole('row', { name: /Thimble Rise/ });
     expect(await row.textContent()).not.toContain('not stated');
+
+    await page.getByRole('link', { name: 'On a map' }).click();
+    await page.getByRole('heading', { name: 'Routes on a map' }).waitFor();
+    const listed = page.getByRole('list', { name: 'Routes by their number on the map' });
+    expect(await listed.getByRole('link').allTextContents()).toEqual(['Thimble Rise', 'Two Knolls Round']);
+    expect(await listed.textContent()).toMatch(/Thimble Rise.*class 1/);
+    expect(await page.locator('svg.map').count()).toBeGreaterThan(0);
     await page.context().close();
   });
 
@@ -212,6 +220,39 @@ describe('the instructor’s way, with the invented range', () => {
     await page.keyboard.press('Enter');
     await page.waitForURL(/routes\/rt_/);
     expect(await page.textContent('h1')).toContain('Two Knolls Round');
+    await tabTo('The trip plan');
+    await page.keyboard.press('Enter');
+    await page.waitForURL(/\/plan\?/);
+    await tabTo('Open to read or print');
+    await page.keyboard.press('Enter');
+    await page.waitForURL(/\/plan\/sheets\?/);
+    expect(await page.locator('#emergency').count()).toBe(1);
+    await page.context().close();
+  });
+
+  it('leads through a what-if to a route, its plan, and the plan on paper', async () => {
+    const page = await site.open('/');
+    await page.getByRole('link', { name: 'Cranny Juniors' }).click();
+    await page.getByLabel('Date').fill(SITE_DATE);
+    await page.waitForURL(new RegExp(`date=${SITE_DATE}`));
+    await page.getByText('What if …').click();
+    await page.getByLabel('A start at').fill('07:00');
+    await page.getByText('As it would be with these changes').waitFor();
+    await page.getByRole('link', { name: 'Take them back' }).click();
+    await page.locator('#shortlist .notice').waitFor({ state: 'detached' });
+    const [name = ''] = await page.locator('.shortlist tbody th a').allTextContents();
+    await page.locator('.shortlist tbody th a').first().click();
+    await page.getByRole('link', { name: 'The trip plan' }).click();
+    await page.getByRole('heading', { name: `Trip plan · ${name}, ${SITE_DATE}` }).waitFor();
+    const sheets = await page.locator('.sheets a').allTextContents();
+    await page.getByRole('link', { name: 'Open to read or print' }).click();
+    const parts = await page.locator('.page').count();
+    expect(parts).toBe(sheets.length);
+    await page.emulateMedia({ media: 'print' });
+    const printed = sheetsOf(await page.pdf({ format: 'A4' }));
+    // Each part begins on a sheet of its own.
+    expect(printed).toBeGreaterThanOrEqual(parts);
+    expect(printed).toBeLessThanOrEqual(2 * parts);
     await page.context().close();
   });
 

@@ -1,23 +1,7 @@
 import type { Page } from 'playwright-core';
 import { beforeAll, describe, expect, it } from 'vitest';
+import { cutInPrint, sheetsOf } from '../../support/print.ts';
 import { eachSite, SITE_DATE } from '../../support/site.ts';
-
-/** A4 without its margins, CSS pixels (96 to an inch). */
-const PAPER = { width: Math.floor((186 / 25.4) * 96), height: Math.floor((273 / 25.4) * 96) };
-
-const sheetsOf = (pdf: Buffer): number => (pdf.toString('latin1').match(/\/Type\s*\/Page\b/g) ?? []).length;
-
-/** Rows, figures and list entries that a sheet would cut, laid out as columns of the size of the paper. */
-const CUT = `((width, height) => {
-  const main = document.querySelector('main');
-  main.style.cssText = 'display:block;column-fill:auto;column-gap:40px;width:' + width + 'px;height:' + height + 'px;column-width:' + width + 'px';
-  const left = main.getBoundingClientRect().left;
-  const columnOf = (box) => Math.floor((box.left - left + 1) / (width + 40));
-  return [...main.querySelectorAll('tr, li, figure, svg')].filter((element) => {
-    const parts = [...element.getClientRects()].filter((box) => box.height > 0.5);
-    return new Set(parts.map(columnOf)).size > 1;
-  }).map((element) => element.tagName + ' ' + element.textContent.slice(0, 40));
-})`;
 
 describe('the page of a route', () => {
   const site = eachSite({ demo: true });
@@ -102,10 +86,9 @@ describe('the page of a route', () => {
     const page = await site.open(ofCohort);
     await page.emulateMedia({ media: 'print' });
     expect(sheetsOf(await page.pdf({ format: 'A4' }))).toBe(4);
-    await page.setViewportSize(PAPER);
-    expect(await page.evaluate(`${CUT}(${PAPER.width}, ${PAPER.height})`)).toEqual([]);
+    expect(await cutInPrint(page)).toEqual([]);
     await page.goto(`${site.url}${training}`);
-    expect(await page.evaluate(`${CUT}(${PAPER.width}, ${PAPER.height})`)).toEqual([]);
+    expect(await cutInPrint(page)).toEqual([]);
     expect(await page.getByText('For leaders only').count()).toBe(0);
     await page.context().close();
   });

@@ -2,7 +2,7 @@ import { rockClassValue } from '../ingest/rock-class.ts';
 import type { Route } from '../route/describe-route.ts';
 import { classToAskFor, type SteepGround, type SteepStretch } from '../route/steep-ground.ts';
 import type { UnitSystem } from '../units.ts';
-import { lengthText } from './words.ts';
+import { lengthText, stepText } from './words.ts';
 
 /** Stretches named one by one; the others are summed up. */
 const MOST_NAMED = 8;
@@ -22,7 +22,7 @@ export function steepGroundText(ground: SteepGround | null | undefined, units: U
   const { stretches, fromDeg, knownShare } = ground;
   const partly = knownShare < 1 ? ' Not known on all of the line.' : '';
   if (stretches.length === 0) {
-    return `none of ${fromDeg}° or more found on the line, 50 m beside it or 100 m above it. The tiles smooth cliffs and gullies: this proves nothing.${partly}`;
+    return `none of ${fromDeg}° or more found on the line, ${stepText(50, units)} beside it or ${stepText(100, units)} above it. The tiles smooth cliffs and gullies: this proves nothing.${partly}`;
   }
   const named = stretches.slice(0, MOST_NAMED).map((stretch) => stretchText(stretch, units));
   const others = stretches.slice(MOST_NAMED);
@@ -46,5 +46,5 @@ export function classQuestion(
   // "2-" is class 2.
   if (stated !== null && Math.round(rockClassValue(stated)) >= asked) return null;
   const says = stated === null ? 'not stated' : `stated as ${stated}`;
-  return `check the class: ${says}, and ground of ${Math.round(steepest50Deg ?? 0)}° over 50 m, ${lengthText(steepest50AtM ?? 0, units)} from the start, may be class ${asked} or more (a built path may be easier than its slope)`;
+  return `check the class: ${says}, and ground of ${Math.round(steepest50Deg ?? 0)}° over ${stepText(50, units)}, ${lengthText(steepest50AtM ?? 0, units)} from the start, may be class ${asked} or more (a built path may be easier than its slope)`;
 }

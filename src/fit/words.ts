@@ -9,6 +9,13 @@ export function lengthText(metres: number, units: UnitSystem): string {
   return units === 'us' ? `${tenth.format(metres / M_PER_MILE)} mi` : `${tenth.format(metres / 1000)} km`;
 }
 
+/** A short way on the ground: `50 m`, or to 10 ft: `160 ft`. */
+export function stepText(metres: number, units: UnitSystem): string {
+  return units === 'us'
+    ? `${whole.format(Math.round(metres / M_PER_FT / 10) * 10)} ft`
+    : `${whole.format(metres)} m`;
+}
+
 /** A climb, rounded to 10 m or 50 ft: never finer than its doubt. */
 export function climbText(metres: number, units: UnitSystem): string {
   return units === 'us'

@@ -1,6 +1,6 @@
 /** @jsxRuntime automatic @jsxImportSource preact */
 import type { ComponentChildren, VNode } from 'preact';
-import { heightText } from '../../fit/words.ts';
+import { heightText, stepText } from '../../fit/words.ts';
 import type { MapFrame } from '../../terrain/lattice.ts';
 import type { UnitSystem } from '../../units.ts';
 import { Words } from '../words.tsx';
@@ -53,7 +53,7 @@ function wordsOf({ terrain, treelineM, noTreelineText, units }: MapView): readon
     treelineM === null
       ? noTreelineText
       : `Treeline, ${heightText(treelineM, units)}; ground above it is stippled.`,
-    `Hatched: steeper than ${STEEP_DEG}° over ${Math.round(slopeOverM)} m of ground. Shorter steps and walls do not show.`,
+    `Hatched: steeper than ${STEEP_DEG}° over ${stepText(Math.round(slopeOverM), units)} of ground. Shorter steps and walls do not show.`,
     ...(voidShare === 0
       ? []
       : [`Crossed out: no heights are known on ${share} % of this map. It may be anything.`]),

@@ -1,0 +1,107 @@
+import { beforeAll, describe, expect, it } from 'vitest';
+import { type SitePage, sitePages } from '../../../scripts/site-pages.ts';
+import { cutInPrint, sheetsOf } from '../../support/print.ts';
+import { eachSite, SITE_DATE } from '../../support/site.ts';
+
+/** Sheets of A4 that the pages made to be printed take with the demo; the plan’s own are held in `printed.test.ts`. */
+const SHEETS: Readonly<Record<string, number>> = {
+  shortlist: 0,
+  'route-of-cohort': 4,
+  route: 0,
+  training: 0,
+  'routes-map': 0,
+  'season-board': 0,
+};
+
+/** Colours of what is drawn and written that are no grey. */
+const COLOURED = `[...document.querySelectorAll('main, main *')].flatMap((element) => {
+  const { color, stroke, fill } = getComputedStyle(element);
+  return [color, stroke, fill].filter((value) => {
+    const [r, g, b] = (value.match(/^rgba?\\((\\d+), (\\d+), (\\d+)/) ?? []).slice(1).map(Number);
+    return r !== undefined && Math.max(r, g, b) - Math.min(r, g, b) > 8;
+  }).map((value) => element.tagName + '.' + element.getAttribute('class') + ' ' + value);
+})`;
+
+describe('on paper', () => {
+  const site = eachSite({ demo: true });
+  let pages: readonly SitePage[] = [];
+  beforeAll(async () => {
+    const all = sitePages({ cohorts: await site.cohorts(), routes: await site.routes(), date: SITE_DATE });
+    pages = all.filter(({ name }) => name in SHEETS);
+  });
+
+  it('takes so many sheets, cuts no row, figure or entry, and needs no colour to be read', async () => {
+    const page = await site.open('/');
+    await page.emulateMedia({ media: 'print' });
+    const sheets: Record<string, number> = {};
+    const wrong: unknown[] = [];
+    for (const { name, path } of pages) {
+      await page.goto(`${site.url}${path}`);
+      sheets[name] = sheetsOf(await page.pdf({ format: 'A4' }));
+      const coloured = await page.evaluate<string[]>(COLOURED);
+      const cut = await cutInPrint(page);
+      if (cut.length > 0 || coloured.length > 0) wrong.push([name, cut, [...new Set(coloured)]]);
+      await page.setViewportSize({ width: 1280, height: 900 });
+    }
+    expect(wrong).toEqual([]);
+    expect(sheets).toEqual(SHEETS);
+    await page.context().close();
+  }, 60_000);
+});
+
+describe('what a reader has set', () => {
+  const site = eachSite({ demo: true });
+  const listed = async () =>
+    sitePages({ cohorts: await site.cohorts(), routes: await site.routes(), date: SITE_DATE });
+
+  it('is kept to in forced colours: every drawing is in the colours of the system', async () => {
+    const page = await site.open('/', { forcedColors: 'active' });
+    for (const name of ['shortlist', 'route-of-cohort', 'training', 'routes-map', 'season-board']) {
+      const path = (await listed()).find((one) => one.name === name)?.path ?? '';
+      await page.goto(`${site.url}${path}`);
+      expect([
+        name,
+        [...new Set(await page.evaluate<string[]>(COLOURED))].filter((text) => !/^A\./.test(text)),
+      ]).toEqual([name, []]);
+    }
+    await page.context().close();
+  }, 60_000);
+
+  it('moves nothing where less motion is wanted', async () => {
+    const page = await site.open('/', { reducedMotion: 'reduce' });
+    const moving = `[document.documentElement, ...document.querySelectorAll('body, body *')].filter((element) => {
+      const style = getComputedStyle(element);
+      return style.scrollBehavior === 'smooth' || style.animationName !== 'none' || !/^0s(, 0s)*$/.test(style.transitionDuration);
+    }).map((element) => element.tagName)`;
+    for (const { path } of await listed()) {
+      await page.goto(`${site.url}${path}`);
+      expect([path, await page.evaluate(moving)]).toEqual([path, []]);
+    }
+    await page.context().close();
+  }, 60_000);
+
+  it('has lengths and heights in miles and feet on every page where these were chosen', async () => {
+    const page = await site.open('/');
+    await page.getByRole('button', { name: 'miles and feet' }).click();
+    for (const { name, path } of await listed()) {
+      if (name === 'plan-sheets') continue;
+      await page.goto(`${site.url}${path}`);
+      const main = (await page.locator('main').innerText()).replace(/grid .*/gi, '');
+      expect([name, main.match(/.{0,40}\d[\s\u00a0\u202f](km|m)(?![\w²])/g) ?? []]).toEqual([name, []]);
+    }
+    await page.context().close();
+  }, 60_000);
+
+  it('does not change the times: they are those of the place, whatever the zone of the device', async () => {
+    const path = (await listed()).find(({ name }) => name === 'season-board')?.path ?? '';
+    const textIn = async (timezoneId: string) => {
+      const page = await site.open(path, { timezoneId });
+      const text = await page.locator('.board').innerText();
+      await page.context().close();
+      return text;
+    };
+    const here = await textIn('Atlantic/Azores');
+    expect(here).toMatch(/\d\d:\d\d/);
+    expect(await textIn('Pacific/Auckland')).toBe(here);
+  });
+});

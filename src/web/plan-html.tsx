@@ -34,7 +34,7 @@ function Plan({ document, style }: { readonly document: PlanDocument; readonly s
             <Words text={title} />
           </h1>
         </header>
-        <nav aria-label="Pages of this plan">
+        <nav id="pages" aria-label="Pages of this plan">
           <ul>
             {pages.map(({ key }) => (
               <li>
@@ -54,6 +54,9 @@ function Plan({ document, style }: { readonly document: PlanDocument; readonly s
             />
           ))}
         </main>
+        <a class="to-pages" href="#pages">
+          Pages
+        </a>
       </body>
     </html>
   );

@@ -33,6 +33,8 @@ ${BASE_STYLE}
 .top,nav,main{max-width:56rem;margin:0 auto;padding:0 1rem}
 .top{padding-top:1.2rem}
 h1{font-size:1.5rem}
+body>[role=status]{padding:.8rem 1rem 0;margin:0 auto;max-width:56rem}
+.to-pages{display:none}
 nav ul{list-style:none;padding:.4rem 0 1rem;display:flex;flex-wrap:wrap;gap:0 1.2rem}
 nav a{display:inline-block;padding:.6rem 0;min-height:2.75rem}
 main{padding-bottom:2rem}
@@ -72,7 +74,8 @@ td.write{min-width:4rem;height:2.4rem;border-left:1px dotted var(--hair)}
 body{line-height:1.45}
 .top,nav{padding:0 .8rem}
 .top{padding-top:.9rem}
-main{padding:0 0 1rem}
+main{padding:0 0 4rem}
+.to-pages{display:block;position:fixed;right:.6rem;bottom:.6rem;z-index:1;padding:.6rem 1.1rem;min-height:2.75rem;background:var(--paper);border:2px solid currentColor;color:inherit;font-weight:600}
 .page{border-width:1px 0}
 h1,h2{font-size:1.3rem}
 .profile.wide{display:none}

@@ -101,12 +101,22 @@ export function planPage(view: PlanPageView, frame: PageFrame): string {
     scripts: ['keep'],
     children: (
       <>
+        <p class="row screen">
+          <a class="button main" href={plan}>
+            Open to read or print
+          </a>
+          <a class="button" href={`${plan}#emergency`}>
+            Emergency page
+          </a>
+          <a class="button" href={plan} download={`${fileName}.html`} type="text/html">
+            Save as one file
+          </a>
+        </p>
         {inShort.map((line) => (
           <p>
             <Words text={line} />
           </p>
         ))}
-        <Choices view={view} frame={frame} />
         <h2>Its pages</h2>
         <ul class="sheets">
           {pages.map((key) => (
@@ -115,20 +125,17 @@ export function planPage(view: PlanPageView, frame: PageFrame): string {
             </li>
           ))}
         </ul>
-        <p class="row screen">
-          <a class="button main" href={plan}>
-            Open to read or print
-          </a>
-          <a class="button" href={plan} download={`${fileName}.html`} type="text/html">
-            Save as one file
-          </a>
-        </p>
+        <h2 class="screen">Make it again</h2>
+        <Choices view={view} frame={frame} />
         <section class="screen" data-worker={workerUrl} data-plan={plan} data-title={title}>
           <h2>Without a signal</h2>
           <p>
             The saved file and a print need nothing else. This browser also keeps the last three plans that
             were opened here, with the time they are from;{' '}
-            <a href={frame.to('/kept')}>see and forget what is kept</a>.
+            <a class="reach" href={frame.to('/kept')}>
+              see and forget what is kept
+            </a>
+            .
           </p>
           <p id="kept-said" role="status" />
         </section>

@@ -10,8 +10,20 @@ const list = document.getElementById('kept');
 const said = document.getElementById('kept-said');
 const forget = document.getElementById('forget');
 
-/** @param {string | null} at */
-const timeOf = (at) => (at ?? '').slice(0, 16).replace('T', ' ');
+/**
+ * The clock of this device, as a watch beside it shows it, and how long ago that was.
+ * @param {string | null} at
+ */
+function timeOf(at) {
+  const then = new Date(at ?? '');
+  if (Number.isNaN(then.getTime())) return 'a time not known';
+  const two = (/** @type {number} */ n) => String(n).padStart(2, '0');
+  const day = `${then.getFullYear()}-${two(then.getMonth() + 1)}-${two(then.getDate())}`;
+  const min = Math.max(0, Math.floor((Date.now() - then.getTime()) / 60_000));
+  const age =
+    min < 60 ? `${min} min` : min < 2880 ? `${Math.floor(min / 60)} h` : `${Math.floor(min / 1440)} days`;
+  return `${day} ${two(then.getHours())}:${two(then.getMinutes())}, ${age} ago`;
+}
 
 /** @param {string} path */
 async function keep(path) {
@@ -26,7 +38,7 @@ async function keep(path) {
   await cache.delete(url);
   await cache.put(url, new Response(await answer.text(), { headers }));
   for (const old of (await cache.keys()).slice(0, -MOST)) await cache.delete(old);
-  if (said !== null) said.textContent = `Kept on this device as of ${timeOf(now)} UTC.`;
+  if (said !== null) said.textContent = `Kept on this device as of ${timeOf(now)}.`;
 }
 
 async function show() {
@@ -40,7 +52,7 @@ async function show() {
     link.href = request.url;
     link.textContent = decodeURIComponent(answer?.headers.get('x-kept-title') ?? 'a trip plan');
     const item = document.createElement('li');
-    item.append(link, `, as of ${timeOf(answer?.headers.get('x-kept-at') ?? null)} UTC`);
+    item.append(link, `, as of ${timeOf(answer?.headers.get('x-kept-at') ?? null)}`);
     list.append(item);
   }
   said.textContent = kept.length === 0 ? 'Nothing is kept on this device.' : '';

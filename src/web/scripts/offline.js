@@ -10,6 +10,8 @@ const SHELL_CACHE = `krummholz-shell-${searchParams.get('v')}`;
 const PLANS_CACHE = 'krummholz-plans';
 /** A weak signal is waited for so long before what is kept is shown, ms (design). */
 const PATIENCE_MS = 5000;
+/** Files are kept under names that change with them: what a request says it takes makes no other file of them. */
+const ANY = { ignoreVary: true };
 
 worker.addEventListener('install', (/** @type {any} */ event) => {
   event.waitUntil(
@@ -36,14 +38,48 @@ worker.addEventListener('activate', (/** @type {any} */ event) => {
 });
 
 /**
+ * The clock of this device, as a watch beside it shows it, and how long ago that was.
+ * @param {string | null} at
+ */
+function timeOf(at) {
+  const then = new Date(at ?? '');
+  if (Number.isNaN(then.getTime())) return 'a time not known';
+  const two = (/** @type {number} */ n) => String(n).padStart(2, '0');
+  const day = `${then.getFullYear()}-${two(then.getMonth() + 1)}-${two(then.getDate())}`;
+  const min = Math.max(0, Math.floor((Date.now() - then.getTime()) / 60_000));
+  const age =
+    min < 60 ? `${min} min` : min < 2880 ? `${Math.floor(min / 60)} h` : `${Math.floor(min / 1440)} days`;
+  return `${day} ${two(then.getHours())}:${two(then.getMinutes())}, ${age} ago`;
+}
+
+/**
  * The kept copy with a line above it that says so.
  * @param {Response} kept
  */
 async function asKept(kept) {
   const at = kept.headers.get('x-kept-at') ?? '';
-  const said = `<p role="status"><strong>Kept on this device as of ${at.slice(0, 16).replace('T', ' ')} UTC.</strong> The service does not answer: what has changed since is not in it.</p>`;
+  const said = `<p role="status"><strong>Kept on this device as of ${timeOf(at)}.</strong> The service does not answer: what has changed since is not in it.</p>`;
   const text = (await kept.text()).replace(/<body>/, `<body>${said}`);
   return new Response(text, { status: 200, headers: kept.headers });
+}
+
+const keptList = async () => (await caches.match(listPath, ANY)) ?? Response.error();
+
+/**
+ * The kept plan that the page at an address leads to: of its date, where it names one.
+ * @param {string} address
+ */
+async function planBehind(address) {
+  const { pathname, searchParams: asked } = new URL(address);
+  if (!pathname.endsWith('/plan')) return undefined;
+  const cache = await caches.open(PLANS_CACHE);
+  const date = asked.get('date');
+  for (const { url } of [...(await cache.keys())].reverse()) {
+    const kept = new URL(url);
+    if (kept.pathname !== `${pathname}/sheets`) continue;
+    if (date === null || date === kept.searchParams.get('date')) return cache.match(url, ANY);
+  }
+  return undefined;
 }
 
 /** @param {Request} request */
@@ -66,15 +102,19 @@ async function answer(request) {
   const isPlan = new URL(request.url).pathname.endsWith('/plan/sheets');
   const isList = new URL(request.url).pathname === new URL(listPath, location.href).pathname;
   if (!isPlan && !isList) {
-    // Other pages take as long as they take; without the service the list of what is kept stands in.
-    return fetch(request).catch(async () => (await caches.match(listPath)) ?? Response.error());
+    // Other pages take as long as they take; without the service the plan stands in for the page that leads to it, and
+    // the list of what is kept for the others.
+    return fetch(request).catch(async () => {
+      const kept = await planBehind(request.url);
+      return kept === undefined ? keptList() : asKept(kept);
+    });
   }
   try {
     return await fromNetwork(request);
   } catch {
-    const kept = isPlan ? await (await caches.open(PLANS_CACHE)).match(request.url) : undefined;
+    const kept = isPlan ? await (await caches.open(PLANS_CACHE)).match(request.url, ANY) : undefined;
     if (kept !== undefined) return asKept(kept);
-    return (await caches.match(listPath)) ?? Response.error();
+    return keptList();
   }
 }
 
@@ -84,6 +124,6 @@ worker.addEventListener('fetch', (/** @type {any} */ event) => {
   if (request.method !== 'GET' || new URL(request.url).origin !== location.origin) return;
   if (request.mode === 'navigate') event.respondWith(answer(request));
   else if (shell.includes(new URL(request.url).pathname)) {
-    event.respondWith(caches.match(request).then((kept) => kept ?? fetch(request)));
+    event.respondWith(caches.match(request, ANY).then((kept) => kept ?? fetch(request)));
   }
 });

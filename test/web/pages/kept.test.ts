@@ -70,13 +70,22 @@ describe('a plan kept on a device', () => {
 
     await page.goto(`${server.url}${plan}`);
     expect(await page.textContent('p[role=status]')).toMatch(
-      /^Kept on this device as of \d{4}-\d\d-\d\d \d\d:\d\d UTC\. The service does not answer/,
+      /^Kept on this device as of \d{4}-\d\d-\d\d \d\d:\d\d, \d+ min ago\. The service does not answer/,
     );
     expect(await page.locator('#emergency').count()).toBe(1);
     expect(await page.textContent('#leaders')).toContain('10:35');
 
+    // The page that leads to the plan is the one that a leader has open: the plan stands in for it.
+    await page.goto(`${server.url}${path}`);
+    expect(await page.locator('#emergency').count()).toBe(1);
+
     await page.goto(`${server.url}/routes`);
     expect(await page.textContent('h1')).toBe('Kept on this device');
+    // With its style, whatever the browser's own store of files has forgotten.
+    const styled = await page.evaluate(
+      `fetch(document.querySelector('link[rel=stylesheet]').href, { cache: 'no-store', headers: { accept: 'text/css,*/*;q=0.1' } }).then(({ ok }) => ok)`,
+    );
+    expect(styled).toBe(true);
   });
 
   it('is listed, and forgotten when told so', async () => {

@@ -239,8 +239,9 @@ export function openLibrary({ store, ground, nowMs, keepDays = USUAL_KEEP_DAYS }
 
   /** The stored routes that a plan of one looks through: all others, or the nearest of many. */
   async function knownBeside({ id, route: of }: StoredRoute, { cohort: group }: StoredCohort) {
-    const others = (await store.routes.all()).filter((stored) => stored.id !== id);
-    return nearestTo(homeOf(group) ?? of.trailhead, others).map((stored) => stored.route);
+    const near = nearestTo(homeOf(group) ?? of.trailhead, await ranked.tableNow(design), id);
+    const stored = new Map((await store.routes.many(near)).map((one) => [one.id, one.route]));
+    return near.flatMap((one) => stored.get(one) ?? []);
   }
 
   /** What a training plan and a ladder are asked: the route to lead to, and all that is known beside it. */

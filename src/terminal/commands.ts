@@ -20,6 +20,7 @@ import { readinessView } from '../fit/readiness-view.ts';
 import { seasonView } from '../fit/season-view.ts';
 import { roundedMeasures, shortlistView } from '../fit/shortlist.ts';
 import { checkOuting } from '../ingest/cohort-file.ts';
+import { whatIfSchema } from '../ingest/what-if.ts';
 import { PAGE_KEYS, type PageKey } from '../plan/plan-document.ts';
 import { routeGpx } from '../plan/route-gpx.ts';
 import { routeLadder } from '../plan/route-ladder.ts';
@@ -439,7 +440,7 @@ function program(terminal: Terminal): Command {
     .requiredOption('--date <date>', 'day of the trip, YYYY-MM-DD')
     .option(
       '--what-if <file>',
-      'JSON file with changes to try: date, going, vehicles, deadline, outings, weights',
+      `JSON file with changes to try: ${Object.keys(whatIfSchema.properties).join(', ')}`,
     )
     .addOption(format('table', 'json'))
     .addOption(units())

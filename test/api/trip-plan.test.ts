@@ -344,9 +344,19 @@ describe('the routes that a plan looks through', () => {
     const { id: nearer } = await addRoute(app, lowerWay('Nearer', 0.005));
     const at = { lonDeg: -30.2, latDeg: 46.08 };
     const routes = await store.routes.all();
-    expect(nearestTo(at, routes).map(({ id }) => id)).toEqual([routeId, nearer, near]);
-    expect(nearestTo(at, routes, 2).map(({ id }) => id)).toEqual([routeId, nearer]);
+    const listed = (stored: typeof routes) => ({
+      ids: stored.map(({ id }) => id),
+      table: {
+        columns: {
+          lonDeg: Float64Array.from(stored, ({ route }) => route.trailhead.lonDeg),
+          latDeg: Float64Array.from(stored, ({ route }) => route.trailhead.latDeg),
+        },
+      },
+    });
+    expect(nearestTo(at, listed(routes), '')).toEqual([routeId, nearer, near]);
+    expect(nearestTo(at, listed(routes), '', 2)).toEqual([routeId, nearer]);
+    expect(nearestTo(at, listed(routes), routeId)).toEqual([nearer, near]);
     const many = Array.from({ length: MOST_KNOWN + 1 }, () => routes).flat();
-    expect(nearestTo(at, many)).toHaveLength(MOST_KNOWN);
+    expect(nearestTo(at, listed(many), '')).toHaveLength(MOST_KNOWN);
   });
 });

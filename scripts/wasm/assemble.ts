@@ -5,7 +5,7 @@
 
 type Node = string | readonly Node[];
 
-const VALUE_TYPES: Readonly<Record<string, number>> = { i32: 0x7f, i64: 0x7e, v128: 0x7b };
+const VALUE_TYPES: Readonly<Record<string, number>> = { i32: 0x7f, i64: 0x7e, f32: 0x7d, v128: 0x7b };
 
 /** Instructions without immediates. */
 const PLAIN: Readonly<Record<string, readonly number[]>> = {
@@ -25,6 +25,12 @@ const PLAIN: Readonly<Record<string, readonly number[]>> = {
   'i32.rotl': [0x77],
   'i32.rotr': [0x78],
   'i8x16.add': [0xfd, 0x6e],
+  'f32x4.splat': [0xfd, 0x13],
+  'f32x4.ne': [0xfd, 0x42],
+  'f32x4.le': [0xfd, 0x45],
+  'f32x4.ge': [0xfd, 0x46],
+  'v128.and': [0xfd, 0x4e],
+  'v128.bitselect': [0xfd, 0x52],
 };
 
 /** Instructions on memory; all are told that addresses are any. */
@@ -158,6 +164,11 @@ function instruction(node: Node, locals: readonly string[], labels: readonly str
   switch (op) {
     case 'i32.const':
       return [0x41, ...signed(Number(rest[0]) | 0)];
+    case 'f32.const': {
+      const value = Buffer.alloc(4);
+      value.writeFloatLE(Number(rest[0]));
+      return [0x43, ...value];
+    }
     case 'local.get':
       return [0x20, ...unsigned(placeIn(locals, word(rest[0])))];
     case 'local.set':

@@ -11,6 +11,8 @@ import type { Heights } from './samples.ts';
 
 /** Threads (design: one a core of a small machine). */
 const THREADS = 2;
+/** Blocks that a thread has at a time, so that it does not wait for the next while this thread is busy (design). */
+const SENT_AHEAD = 2;
 /** Blocks up to this many samples are unpacked where they are read: 1 to 2 ms, less than sending them away (design). */
 const INLINE_SAMPLES = 32_768;
 
@@ -21,7 +23,8 @@ interface Waiting extends DecodeJob {
 
 interface Thread {
   readonly worker: Worker;
-  job: Waiting | null;
+  /** What it was sent, in the order in which it answers. */
+  readonly jobs: Waiting[];
 }
 
 const threads: Thread[] = [];
@@ -43,38 +46,45 @@ export function decode(bytes: ArrayBuffer, coding: BlockCoding, extent: BlockExt
 }
 
 function next(): void {
-  if (queue.length === 0) return;
-  const thread = threads.find(({ job }) => job === null) ?? (threads.length < THREADS ? start() : null);
-  const job = thread === null ? undefined : queue.shift();
-  if (thread === null || job === undefined) return;
-  thread.job = job;
-  // Only work holds the process.
-  thread.worker.ref();
-  const { bytes, coding, extent } = job;
-  thread.worker.postMessage({ bytes, coding, extent } satisfies DecodeJob, [bytes]);
+  while (queue.length > 0) {
+    const thread = leastBusy();
+    const job = thread === null ? undefined : queue.shift();
+    if (thread === null || job === undefined) return;
+    thread.jobs.push(job);
+    // Only work holds the process.
+    thread.worker.ref();
+    const { bytes, coding, extent } = job;
+    thread.worker.postMessage({ bytes, coding, extent } satisfies DecodeJob, [bytes]);
+  }
+}
+
+/** The thread that takes the next block, `null` where all have enough. */
+function leastBusy(): Thread | null {
+  const least = threads.reduce<Thread | null>(
+    (best, thread) => (best === null || thread.jobs.length < best.jobs.length ? thread : best),
+    null,
+  );
+  if (least?.jobs.length === 0) return least;
+  if (threads.length < THREADS) return start();
+  return least !== null && least.jobs.length < SENT_AHEAD ? least : null;
 }
 
 function start(): Thread {
   const worker = startThread(new URL('./decode-thread', import.meta.url), import.meta.url, null);
-  const thread: Thread = { worker, job: null };
+  const thread: Thread = { worker, jobs: [] };
   threads.push(thread);
-  const finish = (): Waiting | null => {
-    const { job } = thread;
-    thread.job = null;
-    worker.unref();
-    return job;
-  };
   worker.on('message', (answer: DecodeAnswer) => {
-    const job = finish();
+    const job = thread.jobs.shift();
+    if (thread.jobs.length === 0) worker.unref();
     if ('heights' in answer) job?.resolve(answer.heights);
     else job?.reject(new Error(answer.reason));
     next();
   });
-  // A thread that dies takes its block with it, which is void then; another is started for the next.
+  // A thread that dies takes its blocks with it, which are void then; another is started for the next.
   const lose = (error: Error) => {
     const place = threads.indexOf(thread);
     if (place >= 0) threads.splice(place, 1);
-    finish()?.reject(error);
+    for (const job of thread.jobs.splice(0)) job.reject(error);
     next();
   };
   worker.on('error', lose);

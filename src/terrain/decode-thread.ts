@@ -12,7 +12,7 @@ export interface DecodeJob {
 /** What comes back: heights, or why there are none. */
 export type DecodeAnswer = { readonly heights: Heights } | { readonly reason: string };
 
-parentPort?.on('message', async ({ bytes, coding, extent }: DecodeJob) => {
+async function answer({ bytes, coding, extent }: DecodeJob): Promise<void> {
   try {
     const heights = await decodeBlock(bytes, coding, extent);
     parentPort?.postMessage({ heights } satisfies DecodeAnswer, [heights.buffer as ArrayBuffer]);
@@ -20,4 +20,10 @@ parentPort?.on('message', async ({ bytes, coding, extent }: DecodeJob) => {
     const reason = error instanceof Error ? error.message : String(error);
     parentPort?.postMessage({ reason } satisfies DecodeAnswer);
   }
+}
+
+// Answers come in the order of the questions.
+let last = Promise.resolve();
+parentPort?.on('message', (job: DecodeJob) => {
+  last = last.then(() => answer(job));
 });

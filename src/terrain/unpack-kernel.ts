@@ -7,7 +7,15 @@ export interface UnpackKernel {
   /** @returns bytes written, and why no more were: 0 all was well, 1 the input ended, 2 a code cannot be */
   inflateLzw(input: number, inputBits: number, out: number, end: number): readonly [number, 0 | 1 | 2];
   undoFloatDifferences(from: number, to: number, width: number, rows: number, row: number): void;
+  markVoids(at: number, count: number, lowest: number, highest: number, nodata: number): void;
 }
+
+type Loops = Pick<UnpackKernel, 'undoFloatDifferences' | 'markVoids'> & {
+  readonly inflateLzw: (
+    table: number,
+    ...rest: Parameters<UnpackKernel['inflateLzw']>
+  ) => ReturnType<UnpackKernel['inflateLzw']>;
+};
 
 const PAGE = 65_536;
 /** Memory never shrinks: one that grew beyond is let go after its block (design: a block of 1,024² floats fits). */
@@ -30,20 +38,11 @@ export function kernelWithRoom(bytes: number): UnpackKernel {
   const missing = FREE + bytes - memory.buffer.byteLength;
   if (missing > 0) memory.grow(Math.ceil(missing / PAGE));
   kept = FREE + bytes <= MOST_KEPT_BYTES ? { instance, memory } : null;
-  const { inflateLzw, undoFloatDifferences } = instance.exports as unknown as {
-    readonly inflateLzw: (
-      table: number,
-      input: number,
-      inputBits: number,
-      out: number,
-      end: number,
-    ) => [number, 0 | 1 | 2];
-    readonly undoFloatDifferences: UnpackKernel['undoFloatDifferences'];
-  };
+  const loops = instance.exports as unknown as Loops;
   return {
+    ...loops,
     bytes: new Uint8Array(memory.buffer),
-    inflateLzw: (input, inputBits, out, end) => inflateLzw(TABLE, input, inputBits, out, end),
-    undoFloatDifferences,
+    inflateLzw: (input, inputBits, out, end) => loops.inflateLzw(TABLE, input, inputBits, out, end),
   };
 }
 

@@ -159,7 +159,7 @@ try {
           if (isLabelled || !asked.startsWith('without')) await page('what if', id, `${day}&${asked}`);
         const json = await ask(`${url}/v1/cohorts/${id}/shortlist?${day}&limit=50`);
         note('JSON, 50 entries', json.firstByteMs, day);
-        const sent = { json: { participants: 5 + round }, method: 'POST' };
+        const sent = { json: { deadline: `12:${10 + round}` }, method: 'POST' };
         const changed = await ask(`${url}/v1/cohorts/${id}/shortlist?${day}&limit=50`, sent);
         note('JSON, what if', changed.firstByteMs, day);
         for (let i = 0; i < 5; i += 1) styleMs.push((await ask(`${url}${style}`)).firstByteMs);

@@ -4,7 +4,7 @@ import type { Band } from '../route/gain.ts';
 import type { RecordedGain } from '../route/recorded-gain.ts';
 import type { UnitSystem } from '../units.ts';
 import { steepGroundText } from './steep-ground-text.ts';
-import { climbText, durationText, heightText, lengthText, percentText } from './words.ts';
+import { climbText, durationText, heightText, lengthText, percentText, stepText } from './words.ts';
 
 const SHAPE_TEXT = { outAndBack: 'out and back', loop: 'loop', oneWay: 'one way' } as const;
 
@@ -52,7 +52,7 @@ export function measureRows(
     ...(recorded === null ? [] : [['file’s heights', recordedText(route, recorded, units)] as const]),
     ['highest point', height(measures.highM)],
     [
-      'steepest 200 m',
+      `steepest ${stepText(200, units)}`,
       measures.steepestSustainedRatio === null
         ? 'not known'
         : `${percentText(measures.steepestSustainedRatio)}${from}`,

@@ -204,7 +204,7 @@ function place(text: string, index: number): ErrorPlace {
 }
 
 /** The error for XML that is not well formed, with line and column of `index`. */
-export function malformed(text: string, index: number, what: string): EngineError {
+function malformed(text: string, index: number, what: string): EngineError {
   const { line, column } = textPosition(text, index);
   return malformedAt(line, column, what);
 }

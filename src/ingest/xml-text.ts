@@ -20,7 +20,7 @@ export function isXmlCharacter(code: number): boolean {
 }
 
 /** Resolves references in text that the guard has passed. */
-export function resolveReferences(text: string): string {
+function resolveReferences(text: string): string {
   if (!text.includes('&')) return text;
   return text.replace(
     /&(?:(amp|lt|gt|quot|apos)|#([0-9]{1,7})|#x([0-9a-fA-F]{1,6}));/g,

@@ -7,7 +7,10 @@ export const MOST_KNOWN = 200;
 /** Ids of the routes whose trailheads lie nearest to a place, the nearest first; no stored line is read for it. */
 export function nearestTo(
   place: Place,
-  { table, ids }: Pick<LibraryTable, 'ids'> & {
+  {
+    table,
+    ids,
+  }: Pick<LibraryTable, 'ids'> & {
     readonly table: { readonly columns: Pick<LibraryTable['table']['columns'], 'lonDeg' | 'latDeg'> };
   },
   except: string,

@@ -1,4 +1,4 @@
-import { climbText, heightText, lengthText, percentText } from '../../fit/words.ts';
+import { climbText, heightText, lengthText, percentText, stepText } from '../../fit/words.ts';
 import type { StoredRoute } from '../../storage/routes.ts';
 import type { UnitSystem } from '../../units.ts';
 import type { RouteFormView } from '../../web/pages/route-form.tsx';
@@ -42,7 +42,7 @@ export function hintsOf({ route }: StoredRoute, units: UnitSystem): RouteFormVie
     rockClass:
       steep === null
         ? 'such as 1, 2+ or 3; not known from terrain'
-        : `such as 1, 2+ or 3. The steepest 200 m of the line rise at ${percentText(steep)} (${degrees}°); what the hands have to do, the terrain cannot say.`,
+        : `such as 1, 2+ or 3. The steepest ${stepText(200, units)} of the line rise at ${percentText(steep)} (${degrees}°); what the hands have to do, the terrain cannot say.`,
     surface:
       above === null || above === 0
         ? 'not stated: trail for class 1'

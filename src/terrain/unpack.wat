@@ -1,6 +1,6 @@
 ;; The inner loops of unpacking, a third of the time that JavaScript takes for them and fast from the first block on
 ;; (measured). `npm run make:unpack` makes unpack-module.ts of it.
-;; Callers (unpack.ts) give addresses and leave room; nothing here asks for memory.
+;; Callers (through unpack-kernel.ts) give addresses and leave room; nothing here asks for memory.
 (module
   (memory (export "memory") 1)
 

@@ -4,13 +4,12 @@ import { renderToString } from 'preact-render-to-string';
 import { MEANING_OF_FITS } from '../../fit/cautions.ts';
 import { CRITERION_NAMES } from '../../fit/criterion.ts';
 import { PARTY_TIMES_READ } from '../../fit/season-words.ts';
-import { VERDICT_TEXT } from '../../fit/verdict-words.ts';
 import type { PageFrame } from '../page-frame.ts';
 import { pageHtml } from '../page-shell.tsx';
-import { Reach, ReachNames, ReachShapes } from '../reach.tsx';
+import { ReachNames, ReachShapes } from '../reach.tsx';
 import { Words } from '../words.tsx';
 import type { SeasonAsked, SeasonBoardView, SeasonDay, SeasonParty } from './season-view.ts';
-import type { ShortlistReason } from './shortlist-view.ts';
+import { DrawnCell, Reason } from './told-fit.tsx';
 
 const COLUMNS = 7;
 /** Reasons of a fit that stand in the open (design). */
@@ -21,16 +20,6 @@ interface PartyProps {
   readonly date: string;
   readonly frame: PageFrame;
 }
-
-const reason = ({ question, verdict, text }: ShortlistReason): VNode => (
-  <p>
-    <strong>
-      {question}
-      {verdict !== 'fits' && ` (${VERDICT_TEXT[verdict]})`}:
-    </strong>{' '}
-    <Words text={text} />
-  </p>
-);
 
 function Party({ party, date, frame }: PartyProps): VNode {
   const { cohort, people, route, trailhead, verdict, verdictText, score, vehicles } = party;
@@ -65,17 +54,7 @@ function Party({ party, date, frame }: PartyProps): VNode {
           <span class="name">back by </span>
           <Words text={backBy ?? '–'} />
         </td>
-        <td class="drawn" rowSpan={2}>
-          <div class="narrow">
-            <ReachNames columns={marks.length} />
-          </div>
-          <Reach marks={marks} />
-          {closest !== null && (
-            <span class="closest">
-              most asked: <Words text={closest} />
-            </span>
-          )}
-        </td>
+        <DrawnCell marks={marks} closest={closest} />
       </tr>
       <tr class="why">
         <td colSpan={COLUMNS - 1}>
@@ -93,13 +72,13 @@ function Party({ party, date, frame }: PartyProps): VNode {
               <strong>to check:</strong> <Words text={toCheck.join('; ')} />
             </p>
           )}
-          {told.map(reason)}
+          {told.map(Reason)}
           {more.length > 0 && (
             <details>
               <summary>
                 More reasons<span class="unseen"> for {cohort.name}</span>
               </summary>
-              {more.map(reason)}
+              {more.map(Reason)}
             </details>
           )}
           <p class="screen">

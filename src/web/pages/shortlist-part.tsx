@@ -3,13 +3,14 @@ import type { ComponentChildren, VNode } from 'preact';
 import { renderToString } from 'preact-render-to-string';
 import { MEANING_OF_FITS } from '../../fit/cautions.ts';
 import { CRITERION_NAMES } from '../../fit/criterion.ts';
-import { questionText, VERDICT_TEXT } from '../../fit/verdict-words.ts';
+import { questionText } from '../../fit/verdict-words.ts';
 import { plural } from '../../fit/words.ts';
 import type { PageFrame } from '../page-frame.ts';
-import { Reach, ReachNames } from '../reach.tsx';
+import { ReachNames } from '../reach.tsx';
 import { Words } from '../words.tsx';
-import type { ShortlistReason, ShortlistRow, ShortlistView, SortKey } from './shortlist-view.ts';
+import type { ShortlistRow, ShortlistView, SortKey } from './shortlist-view.ts';
 import { shortlistPath } from './shortlist-view.ts';
+import { DrawnCell, Reason } from './told-fit.tsx';
 
 interface PartProps {
   readonly view: ShortlistView;
@@ -65,15 +66,6 @@ function Row({ row, view, frame }: PartProps & { readonly row: ShortlistRow }): 
         <strong>{title}:</strong> <Words text={texts.join('; ')} />
       </p>
     );
-  const reason = ({ question, verdict: answer, text }: ShortlistReason) => (
-    <p>
-      <strong>
-        {question}
-        {answer !== 'fits' && ` (${VERDICT_TEXT[answer]})`}:
-      </strong>{' '}
-      <Words text={text} />
-    </p>
-  );
   const path = frame.to(`/cohorts/${view.cohortId}/routes/${id}?date=${view.asked.date}`);
   return (
     <tbody class={verdict}>
@@ -102,23 +94,13 @@ function Row({ row, view, frame }: PartProps & { readonly row: ShortlistRow }): 
           <span class="name">rock class </span>
           {row.rockClass}
         </td>
-        <td class="drawn" rowSpan={2}>
-          <div class="narrow">
-            <ReachNames columns={marks.length} />
-          </div>
-          <Reach marks={marks} />
-          {closest !== null && (
-            <span class="closest">
-              most asked: <Words text={closest} />
-            </span>
-          )}
-        </td>
+        <DrawnCell marks={marks} closest={closest} />
       </tr>
       <tr class="why">
         <td />
         <td colSpan={6}>
           <Sure row={row} />
-          {verdict !== 'fits' && reasons.slice(0, 1).map(reason)}
+          {verdict !== 'fits' && reasons.slice(0, 1).map(Reason)}
           {titled('would help', gaps)}
           {titled('to check', toCheck)}
           <details>
@@ -126,7 +108,7 @@ function Row({ row, view, frame }: PartProps & { readonly row: ShortlistRow }): 
               Why<span class="unseen"> {name}</span>
               {day !== null && ', and the day'}
             </summary>
-            {(verdict === 'fits' ? reasons : reasons.slice(1)).map(reason)}
+            {(verdict === 'fits' ? reasons : reasons.slice(1)).map(Reason)}
             {day !== null && (
               <p>
                 <strong>the day:</strong> <Words text={day} />

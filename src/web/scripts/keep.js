@@ -11,7 +11,8 @@ const said = document.getElementById('kept-said');
 const forget = document.getElementById('forget');
 
 /**
- * The clock of this device, as a watch beside it shows it, and how long ago that was.
+ * The clock of this device, as a watch beside it shows it, and how long ago that was. The same stands in offline.js: a worker and
+ * a page share no file.
  * @param {string | null} at
  */
 function timeOf(at) {

@@ -38,7 +38,8 @@ worker.addEventListener('activate', (/** @type {any} */ event) => {
 });
 
 /**
- * The clock of this device, as a watch beside it shows it, and how long ago that was.
+ * The clock of this device, as a watch beside it shows it, and how long ago that was. The same stands in keep.js: a worker and
+ * a page share no file.
  * @param {string | null} at
  */
 function timeOf(at) {

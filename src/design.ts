@@ -13,9 +13,8 @@ export const DESIGN = {
 
   gain: {
     windowM: 60,
-    /** A reversal counts once it is this high (sources.md §15); on coarse tiles the second value. */
-    turningPointM: 5,
-    coarseTurningPointM: 10,
+    /** A reversal counts from this height after smoothing, which takes a metre or so off it (sources.md §15). */
+    turningPointM: 4,
     coarsePostingM: 60,
     /** The band: the least smooth and the smoothest reading that are still believable. */
     bandHigh: { windowM: 40, turningPointM: 3 },
@@ -23,7 +22,9 @@ export const DESIGN = {
     /** Sideways error of a line: at least a receiver's under open sky, at most so much is believed (fitted by truth:gain). */
     lineError: { leastM: 4, mostM: 15 },
     /** A reversal is so many times higher than the noise that the line's error makes: for the value and for the band's top. */
-    noiseMultiples: { value: 3, high: 1.5 },
+    noiseMultiples: { value: 4.5, high: 2.5 },
+    /** What smoothing takes off a turning point is given back in full where the noise is this low, not at all where it is that high (fitted by truth:gain). */
+    restored: { allBelowM: 3, noneAboveM: 5 },
     /** Voids up to this length are bridged along the line; longer ones leave the route partly covered. */
     bridgeM: 100,
   },
@@ -396,7 +397,7 @@ const CLOCK = /^([01]\d|2[0-3]):[0-5]\d$/;
 const RANGES: readonly (readonly [RegExp, number, number])[] = [
   [/./, 0, 1e6],
   [/^\/tradeRule\//, 1e-3, 1000],
-  [/^\/gain\/(windowM|turningPointM|coarseTurningPointM|band(Low|High)\/.*)$/, 0.1, 1000],
+  [/^\/gain\/(windowM|turningPointM|band(Low|High)\/.*)$/, 0.1, 1000],
   [/^\/gain\/lineError\/(leastM|mostM)$/, 0, 100],
   [/^\/gain\/noiseMultiples\//, 0, 10],
   // A program may be more careful with snow slides, not less.

@@ -42,7 +42,7 @@ describe('a trap of the field', () => {
     const gainOf = (postingM: number) =>
       describeRoute(elevated({ heightsM, tile: { ...FINE_TILE, postingM } }), DESIGN, { addWayBack: false })
         .measures;
-    expect(gainOf(90).gainMethod).toContain('turning points of 10 m');
+    expect(gainOf(90).gainMethod).toContain('turning points of 17 m');
     expect(gainOf(10).gainMethod).toContain('turning points of 5 m');
   });
 

@@ -3,6 +3,7 @@
  * line as a receiver or a map gives it. What the gain is checked against.
  */
 import type { Track } from '../../src/ingest/track.ts';
+import { turningPoints } from '../../src/route/turning-points.ts';
 import { localScale } from '../../src/terrain/local-scale.ts';
 import type { Surface } from '../../src/terrain/surface.ts';
 import type { Random } from '../demo-range/random.ts';
@@ -33,6 +34,8 @@ export const DEMS: readonly Dem[] = [
 
 export interface Trail {
   readonly trueGainM: number;
+  /** Where the trail truly turns up or down, its ends too: longitudes, latitudes. */
+  readonly turnsDeg: readonly (readonly [number, number])[];
   readonly track: Track;
   readonly surface: Surface;
 }
@@ -84,14 +87,23 @@ const STEP_M = 5;
 /** A trail turns by no more than this in a step: a hairpin of about 5 m (design). */
 const MOST_TURN = Math.PI / 3;
 
-/** Grows a trail that keeps the grade asked for by choosing its bearing, as a trail is built; hairpins where told. */
+/** A trail that is this far from the height asked of it over this length has met a top, and would turn about on it for ever. */
+const LOST_M = 8;
+const LOST_OVER_M = 100;
+
+/**
+ * Grows a trail that keeps the grade asked for by choosing its bearing, as a trail is built; hairpins where told.
+ * `null`: the ground has a top in the way, on which no such trail can be built.
+ */
 function grown(
   ground: GroundAt,
   lengthM: number,
   gradeAt: (m: number) => number,
   legM: () => number,
-): Spot[] {
+): Spot[] | null {
   const spots: Spot[] = [{ x: 0, y: 0 }];
+  const behindM: number[] = [];
+  let askedM = 0;
   let side = 1;
   let turnAtM = legM();
   let bearing: number | null = null;
@@ -101,7 +113,11 @@ function grown(
       turnAtM = m + legM();
     }
     const here = spots.at(-1) ?? { x: 0, y: 0 };
-    const { gx, gy } = ground(here);
+    const { z, gx, gy } = ground(here);
+    behindM.push(askedM - z);
+    const before = behindM[behindM.length - 1 - LOST_OVER_M / STEP_M];
+    if (before !== undefined && Math.abs(askedM - z - before) > LOST_M) return null;
+    askedM += STEP_M * gradeAt(m);
     const share = Math.min(1, Math.max(-1, gradeAt(m) / Math.max(1e-9, Math.hypot(gx, gy))));
     const wanted = Math.atan2(gy, gx) + side * Math.acos(share);
     let turn: number = bearing === null ? 0 : wanted - bearing;
@@ -136,7 +152,7 @@ interface Walk {
   readonly spots: readonly Spot[];
 }
 
-function climbing(random: Random): Walk {
+function climbing(random: Random): Walk | null {
   const rise = Math.tan((between(random, 20, 36) * Math.PI) / 180);
   const ground = groundOf(random, rise, {
     count: 24,
@@ -154,7 +170,8 @@ function climbing(random: Random): Walk {
   });
   const gradeAt = (m: number) =>
     dips.some(({ fromM, toM }) => m >= fromM && m < toM) ? -0.12 : grade * (1 + 0.4 * Math.sin(m / 180));
-  return { ground, spots: grown(ground, lengthM, gradeAt, () => between(random, 150, 900)) };
+  const spots = grown(ground, lengthM, gradeAt, () => between(random, 150, 900));
+  return spots && { ground, spots };
 }
 
 function rolling(random: Random): Walk {
@@ -167,7 +184,7 @@ function rolling(random: Random): Walk {
   return { ground, spots: wandering(random, between(random, 5000, 10_000)) };
 }
 
-function acrossBank(random: Random): Walk {
+function acrossBank(random: Random): Walk | null {
   const rise = Math.tan((between(random, 25, 38) * Math.PI) / 180);
   const ground = groundOf(random, rise, {
     count: 24,
@@ -179,7 +196,8 @@ function acrossBank(random: Random): Walk {
   const waveM = between(random, 600, 2500);
   const grade = between(random, 0.01, 0.06);
   const gradeAt = (m: number) => grade * Math.sin((2 * Math.PI * m) / waveM);
-  return { ground, spots: grown(ground, lengthM, gradeAt, () => Number.POSITIVE_INFINITY) };
+  const spots = grown(ground, lengthM, gradeAt, () => Number.POSITIVE_INFINITY);
+  return spots && { ground, spots };
 }
 
 /** An error that fades over `reachM` of way (first-order Gauss–Markov). */
@@ -305,30 +323,35 @@ function surfaceOf(ground: GroundAt, dem: Dem, random: Random): Surface {
   };
 }
 
-export function trackOf(name: string, line: readonly Spot[]): Track {
+function placeOf({ x, y }: Spot): { lonDeg: number; latDeg: number } {
   const { mPerDegLat, mPerDegLon } = localScale(HOME.latDeg);
-  const points = line.map(({ x, y }) => ({
-    lonDeg: HOME.lonDeg + x / mPerDegLon,
-    latDeg: HOME.latDeg + y / mPerDegLat,
-    elevationM: null,
-    timeMs: null,
-  }));
+  return { lonDeg: HOME.lonDeg + x / mPerDegLon, latDeg: HOME.latDeg + y / mPerDegLat };
+}
+
+export function trackOf(name: string, line: readonly Spot[]): Track {
+  const points = line.map((spot) => ({ ...placeOf(spot), elevationM: null, timeMs: null }));
   return { name, segments: [points], waypoints: [], attributes: null, notes: [] };
 }
 
+/** A true turn of the trail is at least this high. */
+const LEAST_TURN_M = 2;
+
 /** A trail of a kind: its true climb, and the tile and line that the product sees. */
 export function trailOf(kind: TrailKind, dem: Dem, random: Random): Trail {
-  const walk = kind === 'rolls' ? rolling(random) : kind === 'bank' ? acrossBank(random) : climbing(random);
+  const draw = kind === 'rolls' ? rolling : kind === 'bank' ? acrossBank : climbing;
+  let walk = draw(random);
+  while (walk === null) walk = draw(random);
   const { ground, spots } = walk;
-  let trueGainM = 0;
-  let before: number | null = null;
-  for (const spot of spots) {
-    const { z } = ground(spot);
-    if (before !== null) trueGainM += Math.max(0, z - before);
-    before = z;
-  }
+  const heightsM = spots.map((spot) => ground(spot).z);
+  const riseM = (from: number, to: number): number => (heightsM[to] ?? 0) - (heightsM[from] ?? 0);
+  const trueGainM = heightsM.reduce((sum, _, i) => (i > 0 ? sum + Math.max(0, riseM(i - 1, i)) : 0), 0);
+  const turns = turningPoints(heightsM, (from, to) => Math.abs(riseM(from, to)) >= LEAST_TURN_M);
   return {
     trueGainM,
+    turnsDeg: turns.map((turn) => {
+      const { lonDeg, latDeg } = placeOf(spots[turn] ?? { x: 0, y: 0 });
+      return [lonDeg, latDeg] as const;
+    }),
     track: trackOf(kind, seenLine(random, spots, kind === 'noisy climb')),
     surface: surfaceOf(ground, dem, random),
   };

@@ -8,3 +8,11 @@ export function demErrorM(postingM: number): number {
   if (postingM <= 40) return 4.36;
   return 9.73;
 }
+
+/** The short part of a tile's error: half of its variance, as waves so many postings long (design; see the README). */
+const WAVE_POSTINGS = 6;
+
+/** Spread of the short part of a tile's error, and the length of its waves, metres. */
+export function shortDemError(postingM: number): { readonly spreadM: number; readonly waveM: number } {
+  return { spreadM: demErrorM(postingM) / Math.SQRT2, waveM: WAVE_POSTINGS * postingM };
+}

@@ -4,7 +4,7 @@ import type { Note } from '../errors.ts';
 import type { RouteAttributes } from '../ingest/attributes.ts';
 import type { Waypoint } from '../ingest/track.ts';
 import type { ElevatedTrack } from '../terrain/elevated-track.ts';
-import { type Band, gainAndLoss, thresholdM } from './gain.ts';
+import { type Band, gainAndLoss, reversal } from './gain.ts';
 import { heightNoise } from './height-noise.ts';
 import { type Piece, piecesOf } from './pieces.ts';
 import { type RecordedGain, recordedGain } from './recorded-gain.ts';
@@ -12,6 +12,7 @@ import { type Run, runsOf } from './runs.ts';
 import { type Shape, shapeOf } from './shape.ts';
 import { type SteepGround, steepGroundOf } from './steep-ground.ts';
 import { steepestSustained } from './steepness.ts';
+import type { Reversal } from './trace.ts';
 import { latitudeTreelineM, type Treeline, type TreelineSource, treelineFor } from './treeline.ts';
 import { beginsAtTop, endsAtTop, withWayBack } from './way-back.ts';
 
@@ -105,14 +106,14 @@ const TREELINE_DOUBT_M = 1000;
 
 function exposed(
   runs: readonly Run[],
-  countedM: number,
+  counted: Reversal,
   treelineM: number,
   design: Design,
 ): { lengthM: number; minutes: number } {
   let lengthM = 0;
   let climbM = 0;
   const range = { low: treelineM, high: treelineM };
-  for (const piece of piecesOf(runs, countedM, design.gain.windowM, treelineM, range)) {
+  for (const piece of piecesOf(runs, counted, design.gain.windowM, treelineM, range)) {
     if (piece.aboveTreeline === true) {
       lengthM += piece.horizontalM;
       climbM += piece.climbM;
@@ -151,13 +152,13 @@ export function describeRoute(drawn: ElevatedTrack, design: Design, options: Des
   const attributes = options.attributes ?? elevated.track.attributes ?? {};
   const postingM = elevated.sources.reduce((most, source) => Math.max(most, source.tile.postingM), 0);
   const noise = heightNoise(runs, design.gain.lineError);
-  const countedM = thresholdM(postingM, noise, design.gain);
+  const counted = reversal(postingM, noise, design.gain);
   const known = runs.length > 0;
   const { gainM, lossM, method } = gainAndLoss(runs, postingM, noise, design.gain);
 
   const points = elevated.track.segments.flat();
   const treeline = treelineFor(attributes.treelineM ?? null, points, design.treeline);
-  const pieces = piecesOf(runs, countedM, design.gain.windowM, treeline.treelineM, treeline.rangeM);
+  const pieces = piecesOf(runs, counted, design.gain.windowM, treeline.treelineM, treeline.rangeM);
 
   let high: Route['high'] = null;
   let lowM: number | null = null;
@@ -190,15 +191,15 @@ export function describeRoute(drawn: ElevatedTrack, design: Design, options: Des
   const above = heightsMissing
     ? null
     : treelineM !== null
-      ? exposed(runs, countedM, treelineM, design)
+      ? exposed(runs, counted, treelineM, design)
       : isLow
         ? { lengthM: 0, minutes: 0 }
         : null;
   const range =
     treelineM === null && known && !isLow
       ? {
-          least: exposed(runs, countedM, treeline.rangeM.high, design),
-          most: exposed(runs, countedM, treeline.rangeM.low, design),
+          least: exposed(runs, counted, treeline.rangeM.high, design),
+          most: exposed(runs, counted, treeline.rangeM.low, design),
         }
       : null;
 

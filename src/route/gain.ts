@@ -1,9 +1,9 @@
 import type { Design } from '../design.ts';
-import { demErrorM } from './dem-error.ts';
+import { demErrorM, shortDemError } from './dem-error.ts';
 import type { HeightNoise } from './height-noise.ts';
 import { madeUpClimbM } from './made-up-climb.ts';
 import type { Run } from './runs.ts';
-import { traceOf } from './trace.ts';
+import { type Reversal, traceOf } from './trace.ts';
 
 /** An estimate with its doubt, metres: the true value is believed to lie between `low` and `high`. */
 export interface Band {
@@ -26,8 +26,8 @@ interface Sum {
   readonly drops: number;
 }
 
-function climbed(heightsM: readonly number[], spacingM: number, windowM: number, thresholdM: number): Sum {
-  const trace = traceOf(heightsM, spacingM, windowM, thresholdM);
+function climbed(heightsM: readonly number[], spacingM: number, windowM: number, counted: Reversal): Sum {
+  const trace = traceOf(heightsM, spacingM, windowM, counted);
   let [gain, loss, climbs, drops] = [0, 0, 0, 0];
   let before: number | null = null;
   for (const i of trace.turns) {
@@ -47,10 +47,27 @@ function climbed(heightsM: readonly number[], spacingM: number, windowM: number,
 
 const Z90 = 1.645; // two-sided 90 % of a normal error
 
-/** How high a reversal must be to count: as set for such tiles, and well above what the line's error makes. */
-export function thresholdM(postingM: number, noise: HeightNoise, design: Design['gain']): number {
-  const setM = postingM >= design.coarsePostingM ? design.coarseTurningPointM : design.turningPointM;
-  return Math.max(setM, design.noiseMultiples.value * noise.heightM);
+/** A reversal that is in doubt is about so long, metres (design). */
+const DOUBT_REACH_M = 100;
+
+/** What the errors of tile and line make of one height of a reversal, as far as the other one does not share them: metres, a standard deviation. */
+function noiseM(postingM: number, noise: HeightNoise): number {
+  const { spreadM, waveM } = shortDemError(postingM);
+  // Without tiles there are no postings, and nothing to count.
+  const share = waveM > 0 ? Math.sin((Math.PI * Math.min(DOUBT_REACH_M, waveM / 2)) / waveM) : 0;
+  return Math.hypot(noise.heightM, spreadM * share);
+}
+
+/** What makes a reversal count: that it stands well above what the errors of tile and line make. */
+export function reversal(postingM: number, noise: HeightNoise, design: Design['gain']): Reversal {
+  const leastM = design.turningPointM;
+  const errorM = noiseM(postingM, noise);
+  const { allBelowM, noneAboveM } = design.restored;
+  return {
+    leastM,
+    clearM: Math.max(leastM, design.noiseMultiples.value * errorM),
+    restored: Math.min(1, Math.max(0, (noneAboveM - errorM) / (noneAboveM - allBelowM))),
+  };
 }
 
 /**
@@ -68,10 +85,10 @@ export function gainAndLoss(
   design: Design['gain'],
 ): GainLoss {
   const { windowM, bandHigh, bandLow, noiseMultiples } = design;
-  const countedM = thresholdM(postingM, noise, design);
-  const total = (heights: (run: Run) => readonly number[], window: number, threshold: number): Sum =>
+  const counted = reversal(postingM, noise, design);
+  const total = (heights: (run: Run) => readonly number[], window: number, counts: Reversal): Sum =>
     runs
-      .map((run) => climbed(heights(run), run.spacingM, window, threshold))
+      .map((run) => climbed(heights(run), run.spacingM, window, counts))
       .reduce(
         (sum, one) => ({
           gain: sum.gain + one.gain,
@@ -82,9 +99,10 @@ export function gainAndLoss(
         { gain: 0, loss: 0, climbs: 0, drops: 0 },
       );
   const lines = [(run: Run) => run.groundM, (run: Run) => run.leftM, (run: Run) => run.rightM];
-  const value = total((run) => run.groundM, windowM, countedM);
-  const roughM = Math.max(bandHigh.turningPointM, noiseMultiples.high * noise.heightM);
-  const calmM = Math.max(countedM, bandLow.turningPointM);
+  const value = total((run) => run.groundM, windowM, counted);
+  const always = (heightM: number): Reversal => ({ leastM: heightM, clearM: heightM, restored: 0 });
+  const roughM = always(Math.max(bandHigh.turningPointM, noiseMultiples.high * noise.heightM));
+  const calmM = always(Math.max(counted.clearM, bandLow.turningPointM));
   const rough = lines.map((line) => total(line, bandHigh.windowM, roughM));
   const calm = lines.map((line) => total(line, bandLow.windowM, calmM));
   const madeUpM = madeUpClimbM(runs, postingM, windowM, noise);
@@ -108,6 +126,6 @@ export function gainAndLoss(
       (sum) => sum.loss,
       (sum) => sum.drops,
     ),
-    method: `heights every 20 m, ${windowM} m window, turning points of ${Math.round(countedM)} m`,
+    method: `heights every 20 m, ${windowM} m window, turning points of ${Math.round(counted.clearM)} m on the level`,
   };
 }

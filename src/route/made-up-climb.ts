@@ -1,10 +1,8 @@
-import { demErrorM } from './dem-error.ts';
+import { shortDemError } from './dem-error.ts';
 import type { HeightNoise } from './height-noise.ts';
 import type { Run } from './runs.ts';
 import { smooth } from './smooth.ts';
 
-/** The short part of a tile's error is taken as waves so many postings long (design; the long part makes no climb). */
-const WAVE_POSTINGS = 6;
 /** Over this length of way a line's error becomes another one (design: a minute or two of walking). */
 const LINE_REACH_M = 60;
 /** Of the climb that noise would make on such slopes, so much is counted: what is read has noise in it already (fitted by truth:gain). */
@@ -29,9 +27,9 @@ export function madeUpClimbM(
   windowM: number,
   noise: HeightNoise,
 ): number {
-  const waveM = WAVE_POSTINGS * postingM;
-  // Half of the published variance is taken as short: see the README.
-  const demSlope = ((demErrorM(postingM) / Math.SQRT2) * 2 * Math.PI * left(windowM, waveM)) / waveM;
+  // The long part of a tile's error makes no climb.
+  const { spreadM, waveM } = shortDemError(postingM);
+  const demSlope = (spreadM * 2 * Math.PI * left(windowM, waveM)) / waveM;
   const spread = Math.hypot(demSlope, noise.heightM / LINE_REACH_M);
   if (spread === 0) return 0;
   let climbM = 0;

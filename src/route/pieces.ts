@@ -1,5 +1,5 @@
 import type { Run } from './runs.ts';
-import { traceOf } from './trace.ts';
+import { type Reversal, traceOf } from './trace.ts';
 
 /**
  * A bit of the walk that goes one way, lies in one altitude band and on one side of treeline.
@@ -62,12 +62,12 @@ function cutHeights(startM: number, endM: number, treelineM: number): number[] {
 /**
  * The walk as pieces, cut at turning points, at the altitude bands and at treeline.
  *
- * @param thresholdM height of a counted reversal, as for the gain
+ * @param counted what makes a reversal count, as for the gain
  * @param treelineM height of treeline, or `null` with the range in which it may lie
  */
 export function piecesOf(
   runs: readonly Run[],
-  thresholdM: number,
+  counted: Reversal,
   windowM: number,
   treelineM: number | null,
   rangeM: TreelineRange,
@@ -75,7 +75,7 @@ export function piecesOf(
   const pieces: Piece[] = [];
   let leg = 0;
   for (const run of runs) {
-    const { heightsM: smoothed, turns } = traceOf(run.groundM, run.spacingM, windowM, thresholdM);
+    const { heightsM: smoothed, turns } = traceOf(run.groundM, run.spacingM, windowM, counted);
     for (let t = 1; t < turns.length; t += 1) {
       const from = turns[t - 1] ?? 0;
       const to = turns[t] ?? 0;

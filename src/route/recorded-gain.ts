@@ -23,7 +23,11 @@ export function recordedGain(
     known += heights.length;
     const spacingM = (distanceM[1] ?? 0) - (distanceM[0] ?? 0);
     if (heights.length < 2 || !(spacingM > 0)) continue;
-    const trace = traceOf(heights, spacingM, design.windowM, design.turningPointM);
+    const trace = traceOf(heights, spacingM, design.windowM, {
+      leastM: design.turningPointM,
+      clearM: design.turningPointM,
+      restored: 0,
+    });
     trace.turns.slice(1).forEach((turn, i) => {
       const rise = (trace.heightsM[turn] ?? 0) - (trace.heightsM[trace.turns[i] ?? 0] ?? 0);
       gainM += Math.max(0, rise);

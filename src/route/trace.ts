@@ -7,6 +7,21 @@ export interface Trace {
   readonly turns: readonly number[];
 }
 
+/** What makes a reversal count, metres, and how it is read. */
+export interface Reversal {
+  /** It is at least this high. */
+  readonly leastM: number;
+  /** It stands out by this from where the way was going: on the level this is its height, within a climb less will do. */
+  readonly clearM: number;
+  /** Share, 0 to 1, of what smoothing takes off a turning point that is given back. */
+  readonly restored: number;
+}
+
+/** The way before and after a reversal over which its direction is taken, metres (design: longer than a dip, shorter than a climb). */
+const TREND_REACH_M = 200;
+/** Length of the slopes that meet in a turning point, metres (as the window). */
+const SLOPE_REACH_M = 60;
+
 /** First, last, highest and lowest station, in order, each once. */
 function pins(heightsM: readonly number[]): number[] {
   let highest = 0;
@@ -19,9 +34,23 @@ function pins(heightsM: readonly number[]): number[] {
 }
 
 /**
- * Smooths and finds the turning points of a profile section by section between its ends, its top and its bottom,
+ * How far the ground turns beyond the station that turns, metres, downwards negative. Two slopes a and b that meet
+ * between stations s apart meet a·b·s/(2·(a + b)) beyond the outer one, on average.
+ */
+function beyondM(heightsM: readonly number[], spacingM: number, before: number, at: number, after: number) {
+  const reach = Math.max(1, Math.round(SLOPE_REACH_M / spacingM));
+  const from = Math.max(before, at - reach);
+  const to = Math.min(after, at + reach);
+  const height = heightsM[at] ?? 0;
+  const a = (height - (heightsM[from] ?? 0)) / (at - from);
+  const b = (height - (heightsM[to] ?? 0)) / (to - at);
+  return a * b > 0 ? (a * b) / (2 * (a + b)) : 0;
+}
+
+/**
+ * Smooths a profile and finds its turning points, section by section between its ends, its top and its bottom,
  * whose heights stay as they are: the gain is then never less than the top above the start, and gain minus loss is
- * the end above the start, exactly.
+ * the end above the start, exactly. A mean cuts every other high and fills every low; this is given back as told.
  *
  * @param heightsM at least two heights, metres, none missing
  */
@@ -29,19 +58,35 @@ export function traceOf(
   heightsM: readonly number[],
   spacingM: number,
   windowM: number,
-  thresholdM: number,
+  { leastM, clearM, restored }: Reversal,
 ): Trace {
+  const reach = Math.round(TREND_REACH_M / spacingM);
+  const pinned = pins(heightsM);
   const smoothed: number[] = [];
   const turns: number[] = [0];
-  const at = pins(heightsM);
-  at.forEach((to, i) => {
-    const from = at[i - 1];
-    if (from === undefined) return;
-    const section = smooth(heightsM.slice(from, to + 1), spacingM, windowM);
+  pinned.forEach((end, i) => {
+    const start = pinned[i - 1];
+    if (start === undefined) return;
+    const section = smooth(heightsM.slice(start, end + 1), spacingM, windowM);
     smoothed.push(...(i === 1 ? section : section.slice(1)));
-    for (const turn of turningPoints(section, thresholdM)) {
-      if (turn > 0) turns.push(from + turn);
-    }
+    const counts = (from: number, to: number): boolean => {
+      const rise = (section[to] ?? 0) - (section[from] ?? 0);
+      if (Math.abs(rise) < leastM) return false;
+      const first = Math.max(0, start + from - reach);
+      const last = Math.min(heightsM.length - 1, start + to + reach);
+      const trend = ((heightsM[last] ?? 0) - (heightsM[first] ?? 0)) / (last - first);
+      const againstM = Math.max(0, -Math.sign(rise) * trend * (to - from));
+      return Math.abs(rise) + againstM >= clearM;
+    };
+    for (const turn of turningPoints(section, counts)) if (turn > 0) turns.push(start + turn);
+  });
+
+  turns.forEach((at, i) => {
+    const before = turns[i - 1];
+    const after = turns[i + 1];
+    if (before === undefined || after === undefined || pinned.includes(at)) return;
+    const turnM = (heightsM[at] ?? 0) + beyondM(heightsM, spacingM, before, at, after);
+    smoothed[at] = (smoothed[at] ?? 0) + restored * (turnM - (smoothed[at] ?? 0));
   });
   return { heightsM: smoothed, turns };
 }

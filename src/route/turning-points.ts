@@ -1,48 +1,42 @@
+/** Whether the way from one station to a later one, up or down, is a leg of its own and no wiggle. */
+export type Counts = (from: number, to: number) => boolean;
+
+/** Drops what is no high or low between its neighbours around `at`; the ends stay. */
+function straighten(turns: number[], heightsM: readonly number[], at: number): void {
+  for (let k = Math.min(at + 1, turns.length - 2); k >= Math.max(1, at - 1); k -= 1) {
+    const height = heightsM[turns[k] ?? 0] ?? 0;
+    const before = heightsM[turns[k - 1] ?? 0] ?? 0;
+    const after = heightsM[turns[k + 1] ?? 0] ?? 0;
+    if ((height - before) * (after - height) >= 0) turns.splice(k, 1);
+  }
+}
+
 /**
- * Indexes of a profile's turning points: first, last, and each high or low from which the line later moves
- * at least `thresholdM` the other way. The full height of a climb counts once it counts at all, so that a
- * reading does not lose the threshold at the end of each climb. Reversing the profile reverses the result
- * but for flat ties.
+ * Indexes of a profile's turning points: first, last, and the highs and lows between which each leg counts. Of all
+ * highs and lows the pair that differs least, and does not count, is taken out until every leg counts: its height
+ * goes to the leg around it, so a leg counts with its full height. Reversing the profile reverses the result but for
+ * ties.
  *
  * @param heightsM heights in metres, none missing
- * @param thresholdM least height of a reversal, metres
- * @example turningPoints([100, 103, 101, 110], 5) // [0, 3]
+ * @example turningPoints([100, 103, 101, 110], (from, to) => Math.abs(h[to] - h[from]) >= 5) // [0, 3]
  */
-export function turningPoints(heightsM: readonly number[], thresholdM: number): number[] {
-  const first = heightsM[0];
-  if (first === undefined) return [];
-  const found = [0];
-  let low = first;
-  let lowAt = 0;
-  let high = first;
-  let highAt = 0;
-  let direction = 0;
-  for (let i = 1; i < heightsM.length; i += 1) {
-    const height = heightsM[i] ?? first;
-    if (direction >= 0 && height > high) {
-      high = height;
-      highAt = i;
+export function turningPoints(heightsM: readonly number[], counts: Counts): number[] {
+  const turns = heightsM.map((_, i) => i);
+  for (let k = turns.length - 2; k > 0; k -= 1) straighten(turns, heightsM, k);
+  const legM = (k: number): number =>
+    Math.abs((heightsM[turns[k] ?? 0] ?? 0) - (heightsM[turns[k - 1] ?? 0] ?? 0));
+  while (turns.length > 2) {
+    let least = 0;
+    for (let k = 1; k < turns.length; k += 1) {
+      if (least > 0 && legM(k) >= legM(least)) continue;
+      if (!counts(turns[k - 1] ?? 0, turns[k] ?? 0)) least = k;
     }
-    if (direction <= 0 && height < low) {
-      low = height;
-      lowAt = i;
-    }
-    if (direction >= 0 && high - height >= thresholdM) {
-      if (highAt > 0) found.push(highAt);
-      direction = -1;
-      low = height;
-      lowAt = i;
-    } else if (direction <= 0 && height - low >= thresholdM) {
-      if (lowAt > 0) found.push(lowAt);
-      direction = 1;
-      high = height;
-      highAt = i;
-    }
+    if (least === 0) break;
+    // The first and the last station stay.
+    const from = Math.max(1, least - 1);
+    const to = Math.min(turns.length - 2, least);
+    turns.splice(from, to - from + 1);
+    straighten(turns, heightsM, from);
   }
-  const last = heightsM.length - 1;
-  // The extreme reached after the last counted reversal is a turning point too, unless it is the end.
-  const tail = direction >= 0 && direction !== 0 ? highAt : direction < 0 ? lowAt : 0;
-  if (tail > (found.at(-1) ?? 0) && tail < last) found.push(tail);
-  if (last > 0) found.push(last);
-  return found;
+  return turns;
 }

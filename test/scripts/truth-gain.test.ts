@@ -16,8 +16,11 @@ describe('the gain of invented trails whose climb is known', () => {
         // 90 % asked; 60 trails scatter by 4 % about it.
         expect(row.inBand).toBeGreaterThanOrEqual(0.88);
         if (kind === 'climb') {
-          expect(row.error).toBeLessThan(0.02);
+          // On 3″ tiles the tile's error at start and end alone is about 2 % (median of 1,000 trails 1.6 %; 60 scatter).
+          expect(row.error).toBeLessThan(dem.arcSec < 3 ? 0.02 : 0.025);
           expect(row.width).toBeLessThan(0.15);
+          // Not far below the reader who is told the line and its turns; 60 trails scatter by 5 %.
+          expect(row.within2).toBeGreaterThanOrEqual(row.told2 - 0.15);
         }
         if (kind === 'noisy climb') expect(row.error).toBeLessThan(0.04);
         expect(row.error).toBeLessThan(row.naive + 0.001);

@@ -77,6 +77,10 @@ const routeView = closed({
   sources: Type.Array(
     closed({
       tile: text,
+      postingM: Type.Union([number, Type.Null()], { description: 'distance between two heights, metres' }),
+      date: Type.Union([text, Type.Null()], {
+        description: 'when the heights were published; null: not stated',
+      }),
       version: orNull(text),
       share: number,
       spansM: Type.Array(Type.Array(number, { minItems: 2, maxItems: 2 }), {

@@ -1,4 +1,4 @@
-import { attributionOf } from '../route/attribution.ts';
+import { attributionOf, sourcesView } from '../route/attribution.ts';
 import type { Route } from '../route/describe-route.ts';
 import type { Band } from '../route/gain.ts';
 import type { RecordedGain } from '../route/recorded-gain.ts';
@@ -26,6 +26,25 @@ function recordedText({ measures, notes }: Route, { gainM, lossM }: RecordedGain
   if (gainM < ours.low)
     return `${figures}: under the band above. The file may be smoothed, or the line off; not used`;
   return `${figures}: within the band above; not used`;
+}
+
+/** Stretches that are named of a tile; where tiles change more often, the others are counted. */
+const MOST_SPANS = 6;
+
+/** The tiles that gave the heights, how fine and of when they are, and where along the route each one stands. */
+function tileTexts(route: Route, units: UnitSystem): string[] {
+  return sourcesView(route).map(({ tile, postingM, date, share, spansM }) => {
+    const told = [
+      postingM === null ? null : `a height every ${stepText(postingM, units)}`,
+      date === null ? 'date not stated' : `of ${date}`,
+    ].filter((part) => part !== null);
+    const spans = spansM
+      .slice(0, MOST_SPANS)
+      .map(([from, to]) => `${lengthText(from, units)} to ${lengthText(to, units)}`);
+    const more = spansM.length - spans.length;
+    const where = [...spans, ...(more > 0 ? [`${more} more`] : [])].join(', ');
+    return `${tile} (${told.join(', ')}): ${share === 1 ? 'all of the line' : where}`;
+  });
 }
 
 /** What the terrain says of a route, each measure with its band and how it was found: name and value. */
@@ -64,6 +83,7 @@ export function measureRows(
     ],
     ['above treeline', exposure],
     ['heights known', `${percentText(Math.floor(measures.demCoverage * 100) / 100)} of the line`],
+    ...tileTexts(route, units).map((words) => ['tile', words] as const),
     ...attributionOf([route]).map((words) => ['heights from', words] as const),
   ];
 }

@@ -14,14 +14,19 @@ export function attributionOf(measured: readonly Measured[]): string[] {
   return [...new Set(measured.flatMap(wordsOf))];
 }
 
-/** The tiles under a route as they are told: file names, never folders; stretches in metres to a tenth. */
+/** A tile's name: never its folder. */
+const fileName = (path: string): string => path.split(/[\\/]/).at(-1) ?? path;
+
+/** The tiles under a route as they are told: file names, never folders; lengths in metres to a tenth. */
 export function sourcesView({ sources }: Pick<Route, 'sources'>) {
   const tenth = (value: number): number => Math.round(value * 10) / 10;
-  return sources.map(({ path, version, share, stretches, attribution }) => ({
-    tile: path.split(/[\\/]/).at(-1) ?? path,
+  return sources.map(({ path, version, share, stretches, postingM, dateMs, attribution }) => ({
+    tile: fileName(path),
+    postingM: postingM === undefined ? null : tenth(postingM),
+    date: dateMs == null ? null : new Date(dateMs).toISOString().slice(0, 10),
     version: version ?? null,
     share: Math.round(share * 1e4) / 1e4,
-    spansM: (stretches ?? []).map(([from, to]) => [tenth(from), tenth(to)]),
+    spansM: (stretches ?? []).map(([from, to]) => [tenth(from), tenth(to)] as const),
     attribution: attribution ?? [],
   }));
 }

@@ -79,6 +79,10 @@ interface RouteSource {
   readonly version: string;
   readonly share: number;
   readonly stretches: ElevatedTrack['sources'][number]['stretches'];
+  /** Posting distance of the tile, metres; what an earlier version stored does not say, until it is measured again. */
+  readonly postingM?: number;
+  /** When the tile's heights were published, ms since 1970; `null`: not stated. */
+  readonly dateMs?: number | null;
   /** Words that must or should stand on what is made from its heights. */
   readonly attribution: readonly string[];
 }
@@ -285,6 +289,8 @@ export function describeRoute(drawn: ElevatedTrack, design: Design, options: Des
       version: tile.version,
       share,
       stretches,
+      postingM: tile.postingM,
+      dateMs: tile.dateMs,
       attribution: tile.attribution,
     })),
     notes,

@@ -7,7 +7,13 @@ import { wrapped } from './table.ts';
 const NAME_WIDTH = 17;
 
 /** Rows whose text is wrapped. */
-const LONG: ReadonlySet<string> = new Set(['file’s heights', 'steep ground', 'heights from', 'to check']);
+const LONG: ReadonlySet<string> = new Set([
+  'file’s heights',
+  'steep ground',
+  'tile',
+  'heights from',
+  'to check',
+]);
 
 /** What the terrain says of a route, for people. */
 export function measureText(route: Route, units: UnitSystem): string {

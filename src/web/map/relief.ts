@@ -1,3 +1,4 @@
+import { hornRiseM } from '../../terrain/horn.ts';
 import type { Lattice } from '../../terrain/lattice.ts';
 
 /** How the ground rises towards east and north at each place of a lattice, rise over run; NaN beside a void. */
@@ -7,9 +8,7 @@ export interface Gradients {
 }
 
 /**
- * Gradients from the eight neighbours, the nearer ones counted twice. At the rim of the net those of the places one
- * step further in stand.
- * B. K. P. Horn, Hill shading and the reflectance map, *Proc. IEEE* 69(1):14–47, 1981 (weights from memory).
+ * Gradients by Horn's method. At the rim of the net those of the places one step further in stand.
  */
 export function gradients({ columns, rows, eastM, southM, heightsM }: Lattice): Gradients {
   const east = new Float32Array(columns * rows).fill(Number.NaN);
@@ -24,10 +23,10 @@ export function gradients({ columns, rows, eastM, southM, heightsM }: Lattice): 
       if (Number.isNaN(height(i))) continue;
       const middle = middleRow + Math.min(columns - 2, Math.max(1, column));
       const [above, below] = [middle - columns, middle + columns];
-      const diagonalDown = height(above - 1) - height(below + 1);
-      const diagonalUp = height(above + 1) - height(below - 1);
-      east[i] = (diagonalUp - diagonalDown + 2 * (height(middle + 1) - height(middle - 1))) / (8 * eastM);
-      north[i] = (diagonalUp + diagonalDown + 2 * (height(above) - height(below))) / (8 * southM);
+      const [nw, n, ne] = [height(above - 1), height(above), height(above + 1)];
+      const [sw, s, se] = [height(below - 1), height(below), height(below + 1)];
+      east[i] = hornRiseM(nw, height(middle - 1), sw, ne, height(middle + 1), se) / eastM;
+      north[i] = hornRiseM(sw, s, se, nw, n, ne) / southM;
     }
   }
   return { east, north };

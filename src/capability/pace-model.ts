@@ -325,12 +325,36 @@ export function noFasterThanPrior(model: PaceModel): PaceModel {
 /** Shortest moving time believed at all, as a share of the middle one (design): keeps a wide doubt physical. */
 const LEAST_SHARE = 0.3;
 
+/** Deviates kept, by degrees of freedom and probability: they are found by trial, and the same are asked for again. */
+const DEVIATES_KEPT = 32_768;
+const deviates = new Map<number, Map<number, number>>();
+let deviatesKept = 0;
+
+function deviateOf(p: number, degreesOfFreedom: number): number {
+  let known = deviates.get(degreesOfFreedom);
+  const found = known?.get(p);
+  if (found !== undefined) return found;
+  if (deviatesKept >= DEVIATES_KEPT) {
+    deviates.clear();
+    deviatesKept = 0;
+    known = undefined;
+  }
+  if (known === undefined) {
+    known = new Map();
+    deviates.set(degreesOfFreedom, known);
+  }
+  const deviate = tQuantile(p, degreesOfFreedom);
+  known.set(p, deviate);
+  deviatesKept += 1;
+  return deviate;
+}
+
 /** `quantileMin` made ready for many walks of one pace, as a function of middle time and scale. */
 export function quantileOf(
   p: number,
   degreesOfFreedom: number,
 ): (meanMin: number, scaleMin: number) => number {
-  const deviate = tQuantile(p, degreesOfFreedom);
+  const deviate = deviateOf(p, degreesOfFreedom);
   return (meanMin, scaleMin) => Math.max(LEAST_SHARE * meanMin, meanMin + deviate * scaleMin);
 }
 

@@ -6,7 +6,7 @@ import { drawsOf } from './draws.ts';
 import { NOT_YET } from './outcome.ts';
 import { acceptability, type RankDraws, rankDraws, swapShare } from './rank-draws.ts';
 import type { CohortRecord, Readiness } from './rank-routes.ts';
-import { redrawnRoute, type Shift } from './redrawn.ts';
+import { newRedrawn, type Redrawn, redraw, type Shifts } from './redrawn.ts';
 import type { RouteFigures } from './route-figures.ts';
 
 /** How sure a whole list's order is. */
@@ -40,43 +40,64 @@ const PLAIN_DAY = { upKm: 6, upM: 700, downKm: 6, downM: 700 };
 const canBeChosen = ({ rank }: RouteFigures): boolean => rank <= NOT_YET;
 
 /**
- * Weights around those of the settings, one row a draw: each times a log-normal factor of its own. A common factor would
- * change no order, so they need not sum to anything.
+ * Weights around those of the settings, criterion by criterion, one entry a draw: each times a log-normal factor of its
+ * own. A common factor would change no order, so they need not sum to anything.
  */
-function weightRows({ weights, acceptability: settings }: Design, draws: number): Float64Array {
+function weightColumns({ weights, acceptability: settings }: Design, draws: number): Float64Array {
   const { normal } = drawsOf(settings.seed, 'weights');
-  const rows = new Float64Array(draws * CRITERION_NAMES.length);
-  for (let at = 0; at < rows.length; ) {
-    for (const name of CRITERION_NAMES) {
-      rows[at] = weights[name] * Math.exp(settings.weightSpread * normal());
-      at += 1;
-    }
+  const columns = new Float64Array(draws * CRITERION_NAMES.length);
+  for (let draw = 0; draw < draws; draw += 1) {
+    CRITERION_NAMES.forEach((name, criterion) => {
+      columns[criterion * draws + draw] = weights[name] * Math.exp(settings.weightSpread * normal());
+    });
   }
-  return rows;
+  return columns;
 }
 
 /** One factor a draw on the group's times: the pace model's own distribution of a plain day, one slice of it a draw. */
 function timeFactors(pace: PaceModel, seed: number, draws: number): Float64Array {
   const { uniform } = drawsOf(seed, 'pace');
   const day = predictMoving(pace, PLAIN_DAY);
-  return Float64Array.from(
-    { length: draws },
-    (_, draw) => quantileMin(day, (draw + uniform()) / draws) / day.meanMin,
-  );
+  const factors = new Float64Array(draws);
+  for (let draw = 0; draw < draws; draw += 1)
+    factors[draw] = quantileMin(day, (draw + uniform()) / draws) / day.meanMin;
+  return factors;
 }
 
 /** One factor a draw on the route's gain: within its band, as often above its value as below. */
 function gainFactors(
   { name, distanceM, lonDeg, latDeg, gainM: band }: RouteFigures,
   seed: number,
-  draws: number,
-): Float64Array {
-  const { triangular } = drawsOf(seed, ['gain', name, distanceM, lonDeg, latDeg].join('/'));
-  return Float64Array.from({ length: draws }, () => {
-    const part = triangular();
-    if (band === null || band.value <= 0) return 1;
-    return 1 + (part * (part > 0 ? band.high - band.value : band.value - band.low)) / band.value;
-  });
+  factors: Float64Array,
+): void {
+  if (band === null || band.value <= 0) {
+    factors.fill(1);
+    return;
+  }
+  drawsOf(seed, ['gain', name, distanceM, lonDeg, latDeg].join('/')).triangulars(factors);
+  const { value, low, high } = band;
+  for (let draw = 0; draw < factors.length; draw += 1) {
+    const part = factors[draw] ?? 0;
+    factors[draw] = 1 + (part * (part > 0 ? high - value : value - low)) / value;
+  }
+}
+
+/** Adds up the logarithms by weight: that of the weighted geometric mean, but for the sum of the weights, which all routes share. */
+function scoreDraws({ fixedLogs, logs }: Redrawn, weights: Float64Array, scores: Float64Array): void {
+  const draws = scores.length;
+  scores.fill(0);
+  for (let criterion = 0; criterion < fixedLogs.length; criterion += 1) {
+    const from = criterion * draws;
+    const fixed = fixedLogs[criterion] ?? 0;
+    if (fixed === 0) continue;
+    if (Number.isNaN(fixed)) {
+      for (let draw = 0; draw < draws; draw += 1)
+        scores[draw] = (scores[draw] ?? 0) + (weights[from + draw] ?? 0) * (logs[from + draw] ?? 0);
+    } else {
+      for (let draw = 0; draw < draws; draw += 1)
+        scores[draw] = (scores[draw] ?? 0) + (weights[from + draw] ?? 0) * fixed;
+    }
+  }
 }
 
 /** The ranks of the leading routes in every draw. */
@@ -88,10 +109,13 @@ function drawn(
 ): RankDraws {
   const { seed, shownSpread } = design.acceptability;
   const draws = Math.floor(design.acceptability.draws);
-  const weights = weightRows(design, draws);
-  const times = timeFactors(pace, seed, draws);
+  const weights = weightColumns(design, draws);
   const { normal } = drawsOf(seed, 'shown');
-  const showns = Float64Array.from({ length: draws }, () => Math.exp(shownSpread * normal()));
+  const shifts: Shifts = {
+    time: timeFactors(pace, seed, draws),
+    shown: Float64Array.from({ length: draws }, () => Math.exp(shownSpread * normal())),
+    gain: new Float64Array(draws),
+  };
   const context = {
     ageBand,
     pace,
@@ -100,25 +124,16 @@ function drawn(
     design,
     chance: chanceOf(pace.posterior.degreesOfFreedom),
   } as const;
-  const routes = leading.map((figures) => ({
-    at: redrawnRoute(figures, context),
-    gains: gainFactors(figures, seed, draws),
-  }));
-  const shift: Shift = { time: 1, shown: 1, gain: 1 };
-  const logs = new Float64Array(CRITERION_NAMES.length);
-  return rankDraws(leading.length, draws, (draw, classes, scores) => {
-    shift.time = times[draw] ?? 1;
-    shift.shown = showns[draw] ?? 1;
-    const row = draw * logs.length;
-    routes.forEach(({ at, gains }, which) => {
-      shift.gain = gains[draw] ?? 1;
-      classes[which] = at(shift, logs);
-      // The logarithm of the weighted geometric mean, but for the sum of the weights, which all routes share.
-      let score = 0;
-      for (let i = 0; i < logs.length; i += 1) score += (weights[row + i] ?? 0) * (logs[i] ?? 0);
-      scores[which] = score;
-    });
+  const route = newRedrawn(draws);
+  const classes = new Uint8Array(leading.length * draws);
+  const scores = new Float64Array(leading.length * draws);
+  leading.forEach((figures, which) => {
+    gainFactors(figures, seed, shifts.gain);
+    redraw(figures, shifts, context, route);
+    classes.set(route.ranks, which * draws);
+    scoreDraws(route, weights, scores.subarray(which * draws, (which + 1) * draws));
   });
+  return rankDraws(leading.length, draws, classes, scores);
 }
 
 /**

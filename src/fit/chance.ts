@@ -34,12 +34,10 @@ export function chanceOf(degreesOfFreedom: number): (deviate: number) => number 
     if (!(at >= 1 && at < LAST - 1)) return probabilityWithin(standard, deviate);
     const i = Math.floor(at);
     const x = at - i;
-    const [before, low, high, after] = [
-      table[i - 1] ?? 0,
-      table[i] ?? 0,
-      table[i + 1] ?? 0,
-      table[i + 2] ?? 0,
-    ];
+    const before = table[i - 1] ?? 0;
+    const low = table[i] ?? 0;
+    const high = table[i + 1] ?? 0;
+    const after = table[i + 2] ?? 0;
     return (
       (-before * x * (x - 1) * (x - 2)) / 6 +
       (low * (x + 1) * (x - 1) * (x - 2)) / 2 -

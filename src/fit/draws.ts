@@ -4,8 +4,8 @@ export interface Draws {
   readonly uniform: () => number;
   /** Near normal with mean 0 and standard deviation 1, from -6 to 6. */
   readonly normal: () => number;
-  /** Symmetric triangular from -1 to 1. */
-  readonly triangular: () => number;
+  /** Fills a column with symmetric triangular ones, from -1 to 1. */
+  readonly triangulars: (into: Float64Array) => void;
 }
 
 /** 32-bit FNV-1a hash of a text (public domain, Fowler, Noll and Vo), from memory. */
@@ -15,25 +15,27 @@ function hashText(text: string): number {
   return hash >>> 0;
 }
 
+/** sfc32 by Chris Doty-Humphrey (PractRand, public domain), from memory; its state is three words and a counter. */
+function uniformOf(state: Int32Array): number {
+  const a = state[0] ?? 0;
+  const b = state[1] ?? 0;
+  const c = state[2] ?? 0;
+  const counter = state[3] ?? 0;
+  const sum = (((a + b) | 0) + counter) | 0;
+  state[0] = b ^ (b >>> 9);
+  state[1] = (c + (c << 3)) | 0;
+  state[2] = (((c << 21) | (c >>> 11)) + sum) | 0;
+  state[3] = (counter + 1) | 0;
+  return (sum >>> 0) / 4294967296;
+}
+
 /**
  * The stream that belongs to `name` under `seed`. What is drawn for one name does not depend on any other, so that a
  * route added to the list or taken from it leaves the draws of the others as they were.
  */
 export function drawsOf(seed: number, name: string): Draws {
-  // sfc32 by Chris Doty-Humphrey (PractRand, public domain), from memory.
-  let a = seed | 0;
-  let b = hashText(name) | 0;
-  let c = hashText(`${name}/${seed}`) | 0;
-  let counter = 1;
-  const uniform = (): number => {
-    const sum = (((a + b) | 0) + counter) | 0;
-    counter = (counter + 1) | 0;
-    a = b ^ (b >>> 9);
-    b = (c + (c << 3)) | 0;
-    c = (c << 21) | (c >>> 11);
-    c = (c + sum) | 0;
-    return (sum >>> 0) / 4294967296;
-  };
+  const state = Int32Array.of(seed, hashText(name), hashText(`${name}/${seed}`), 1);
+  const uniform = () => uniformOf(state);
   for (let i = 0; i < 16; i += 1) uniform();
   return {
     uniform,
@@ -43,6 +45,8 @@ export function drawsOf(seed: number, name: string): Draws {
       for (let i = 0; i < 12; i += 1) sum += uniform();
       return sum;
     },
-    triangular: () => uniform() + uniform() - 1,
+    triangulars: (into) => {
+      for (let i = 0; i < into.length; i += 1) into[i] = uniformOf(state) + uniformOf(state) - 1;
+    },
   };
 }

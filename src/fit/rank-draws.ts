@@ -1,8 +1,5 @@
 import { packedSort } from './packed-sort.ts';
 
-/** Puts one draw's verdict classes (lower is better) and scores (higher is better) in place, one for each alternative. */
-export type FillDraw = (draw: number, classes: Uint8Array, scores: Float64Array) => void;
-
 /** The place of each alternative in each draw. */
 export interface RankDraws {
   readonly alternatives: number;
@@ -11,8 +8,16 @@ export interface RankDraws {
   readonly places: Uint16Array;
 }
 
-/** Ranks the alternatives in every draw: by class, then by score; what is equal keeps the order given. */
-export function rankDraws(alternatives: number, draws: number, fill: FillDraw): RankDraws {
+/**
+ * Ranks the alternatives in every draw: by class (lower is better), then by score (higher is better); what is equal
+ * keeps the order given. Both are draw by draw for the first alternative, then for the second, and so on.
+ */
+export function rankDraws(
+  alternatives: number,
+  draws: number,
+  allClasses: Uint8Array,
+  allScores: Float64Array,
+): RankDraws {
   const classes = new Uint8Array(alternatives);
   const scores = new Float64Array(alternatives);
   const places = new Uint16Array(alternatives * draws);
@@ -22,11 +27,12 @@ export function rankDraws(alternatives: number, draws: number, fill: FillDraw): 
   const compare = (i: number, j: number): number =>
     (classes[i] ?? 0) - (classes[j] ?? 0) || (scores[j] ?? 0) - (scores[i] ?? 0) || i - j;
   for (let draw = 0; draw < draws; draw += 1) {
-    fill(draw, classes, scores);
     let best = Number.NEGATIVE_INFINITY;
     let worst = Number.POSITIVE_INFINITY;
-    for (let i = 0; i < alternatives; i += 1) {
-      const score = scores[i] ?? 0;
+    for (let i = 0, at = draw; i < alternatives; i += 1, at += draws) {
+      const score = allScores[at] ?? 0;
+      scores[i] = score;
+      classes[i] = allClasses[at] ?? 0;
       if (score > best) best = score;
       if (score < worst) worst = score;
     }
@@ -45,17 +51,27 @@ export function rankDraws(alternatives: number, draws: number, fill: FillDraw): 
  * the draws (Lahdelma, Hokkanen and Salminen 1998; sources.md §13).
  */
 export function acceptability(
-  { draws, places }: RankDraws,
+  { alternatives, draws, places }: RankDraws,
   which: number,
 ): { readonly firstShare: number; readonly rankLow: number; readonly rankHigh: number } {
-  const own = places.slice(which * draws, (which + 1) * draws).sort();
-  const upTo = own.findIndex((place) => place > 1);
+  const counts = new Uint32Array(alternatives + 1);
+  for (let at = which * draws; at < (which + 1) * draws; at += 1)
+    counts[places[at] ?? 0] = (counts[places[at] ?? 0] ?? 0) + 1;
+  /** The place at which so many draws are passed. */
+  const placeAfter = (passed: number): number => {
+    let place = 0;
+    for (let sum = 0; place < alternatives && sum <= passed; ) {
+      place += 1;
+      sum += counts[place] ?? 0;
+    }
+    return Math.max(1, place);
+  };
   // One draw in twenty is left out at either end.
   const leftOut = Math.floor(draws / 20);
   return {
-    firstShare: (upTo === -1 ? draws : upTo) / draws,
-    rankLow: own[leftOut] ?? 1,
-    rankHigh: own[draws - 1 - leftOut] ?? 1,
+    firstShare: (counts[1] ?? 0) / draws,
+    rankLow: placeAfter(leftOut),
+    rankHigh: placeAfter(draws - 1 - leftOut),
   };
 }
 

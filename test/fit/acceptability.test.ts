@@ -20,7 +20,7 @@ import {
   readinessOf,
 } from '../../src/fit/rank-routes.ts';
 import { tableOf } from '../../src/fit/rank-table.ts';
-import { type RedrawContext, redrawnRoute } from '../../src/fit/redrawn.ts';
+import { newRedrawn, type RedrawContext, redraw } from '../../src/fit/redrawn.ts';
 import { figuresAt } from '../../src/fit/route-figures.ts';
 import { rowOf } from '../../src/fit/route-row.ts';
 import { shortlistView } from '../../src/fit/shortlist.ts';
@@ -66,14 +66,18 @@ function redrawn(
   context = contextOf(RECORD, READY.pace),
   { record, readiness, date } = { record: RECORD, readiness: READY, date: TRIP },
 ) {
-  const logs = new Float64Array(CRITERION_NAMES.length);
   const table = tableOf([rowOf(route, DESIGN)]);
   const judged = rankTable(table, record, readiness, date, context.design);
-  const rank = redrawnRoute(figuresAt(table, judged, readiness, 0, context.design), context)(
-    { ...AS_RANKED, ...shift },
-    logs,
+  const { time, shown, gain } = { ...AS_RANKED, ...shift };
+  const into = newRedrawn(1);
+  redraw(
+    figuresAt(table, judged, readiness, 0, context.design),
+    { time: Float64Array.of(time), shown: Float64Array.of(shown), gain: Float64Array.of(gain) },
+    context,
+    into,
   );
-  return { rank, values: [...logs].map(Math.exp) };
+  const logs = Array.from(into.fixedLogs, (log, i) => (Number.isNaN(log) ? (into.logs[i] ?? 0) : log));
+  return { rank: into.ranks[0] ?? Number.NaN, values: logs.map(Math.exp) };
 }
 
 const judgedBy = (input: FitInput) => CRITERIA.map((criterion) => criterion.judge(input));
@@ -233,14 +237,15 @@ describe('the ranks of the draws', () => {
           const better = pairs.map(([a, b]) => Math.max(a, b));
           const worse = pairs.map(([a, b], j) => Math.min(a, b) * (j === which ? 0.9 : 1));
           const { normal } = drawsOf(1, 'law');
-          const ranks = rankDraws(2, 200, (_, __, scores) => {
-            scores.fill(0);
+          const scores = new Float64Array(2 * 200);
+          for (let draw = 0; draw < 200; draw += 1) {
             pairs.forEach((_pair, j) => {
               const weight = Math.exp(normal());
-              scores[0] = (scores[0] ?? 0) + weight * Math.log(worse[j] ?? 1);
-              scores[1] = (scores[1] ?? 0) + weight * Math.log(better[j] ?? 1);
+              scores[draw] = (scores[draw] ?? 0) + weight * Math.log(worse[j] ?? 1);
+              scores[200 + draw] = (scores[200 + draw] ?? 0) + weight * Math.log(better[j] ?? 1);
             });
-          });
+          }
+          const ranks = rankDraws(2, 200, new Uint8Array(2 * 200), scores);
           expect(swapShare(ranks, 1, 0)).toBe(0);
         },
       ),
@@ -249,26 +254,31 @@ describe('the ranks of the draws', () => {
   });
 
   it('buy no verdict back with a score', () => {
-    const ranks = rankDraws(2, 3, (_, classes, scores) => {
-      classes.set([1, 0]);
-      scores.set([100, -100]);
-    });
+    const ranks = rankDraws(
+      2,
+      3,
+      Uint8Array.of(1, 1, 1, 0, 0, 0),
+      Float64Array.of(100, 100, 100, -100, -100, -100),
+    );
     expect([...ranks.places]).toEqual([2, 2, 2, 1, 1, 1]);
   });
 
   it('keep the order given where all is equal', () => {
-    expect([...rankDraws(3, 2, () => {}).places]).toEqual([1, 1, 2, 2, 3, 3]);
+    expect([...rankDraws(3, 2, new Uint8Array(6), new Float64Array(6)).places]).toEqual([1, 1, 2, 2, 3, 3]);
   });
 
   it('leave one draw in twenty out at either end', () => {
     // 100 draws, and the first alternative is last of three in 5 of them, second in 5 more.
-    const at = (last: number) =>
-      acceptability(
-        rankDraws(3, 100, (draw, _, scores) => {
-          scores.set(draw < last ? [0, 2, 1] : draw < 10 ? [2, 3, 1] : [3, 2, 1]);
-        }),
-        0,
-      );
+    const at = (last: number) => {
+      const scores = new Float64Array(3 * 100);
+      for (let draw = 0; draw < 100; draw += 1) {
+        const own = draw < last ? [0, 2, 1] : draw < 10 ? [2, 3, 1] : [3, 2, 1];
+        own.forEach((score, which) => {
+          scores[which * 100 + draw] = score;
+        });
+      }
+      return acceptability(rankDraws(3, 100, new Uint8Array(3 * 100), scores), 0);
+    };
     expect(at(5)).toEqual({ firstShare: 0.9, rankLow: 1, rankHigh: 2 });
     expect(at(6)).toEqual({ firstShare: 0.9, rankLow: 1, rankHigh: 3 });
   });

@@ -8,11 +8,11 @@ import { topsis } from './reference/topsis.ts';
 
 /** Ranks of alternatives by weighted sum under each row of weights, by the project's own ranking of draws. */
 function bySum(values: readonly (readonly number[])[], weights: readonly (readonly number[])[]): RankDraws {
-  return rankDraws(values.length, weights.length, (draw, _classes, scores) => {
-    values.forEach((row, i) => {
-      scores[i] = row.reduce((sum, value, j) => sum + value * (weights[draw]?.[j] ?? 0), 0);
-    });
-  });
+  const scores = values.flatMap((row) =>
+    weights.map((weight) => row.reduce((sum, value, j) => sum + value * (weight[j] ?? 0), 0)),
+  );
+  const classes = new Uint8Array(scores.length);
+  return rankDraws(values.length, weights.length, classes, Float64Array.from(scores));
 }
 
 describe('the ranking of draws against published cases (sources.md §13)', () => {
@@ -38,10 +38,8 @@ describe('the ranking of draws against published cases (sources.md §13)', () =>
   });
 
   it('counts pairs: an alternative that is ahead in nine draws of ten (CRAN smaa)', () => {
-    const ranks = rankDraws(2, 10, (draw, _classes, scores) => {
-      scores[0] = draw === 4 ? 0 : 1;
-      scores[1] = 0.5;
-    });
+    const scores = Float64Array.of(1, 1, 1, 1, 0, 1, 1, 1, 1, 1, ...Array<number>(10).fill(0.5));
+    const ranks = rankDraws(2, 10, new Uint8Array(20), scores);
     expect(swapShare(ranks, 1, 0)).toBe(0.9);
     expect(swapShare(ranks, 0, 1)).toBe(0.1);
     expect(swapShare(ranks, 0, 0)).toBe(0);

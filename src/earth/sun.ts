@@ -70,37 +70,59 @@ function cosHourAngle(zenithDeg: number, latDeg: number, declinationRad: number)
  * @throws RangeError on an unreal date or an unknown zone.
  */
 export function sunDay(date: string, place: Place, zone: string): SunDay {
-  return sunAround(localTimeMs(date, '12:00', zone), place);
+  const noon = noonAround(localTimeMs(date, '12:00', zone), place.lonDeg);
+  return {
+    ...twilightOf(noon, place.latDeg),
+    sunriseMs: eventMs(noon, place.latDeg, HORIZON_DEG, -1),
+    sunsetMs: eventMs(noon, place.latDeg, HORIZON_DEG, 1),
+  };
+}
+
+interface Noon {
+  readonly meanNoonMs: number;
+  readonly solarNoonMs: number;
+  readonly declinationRad: number;
+}
+
+const noonSeenFrom = (epochMs: number, meanNoonMs: number): number =>
+  meanNoonMs - solarPosition(epochMs).equationOfTimeMin * MS_PER_MIN;
+
+function noonAround(middayMs: number, lonDeg: number): Noon {
+  // Noon of the mean sun: 720 − 4·longitude minutes after 0 h UTC (NOAA).
+  const firstMs = (720 - 4 * lonDeg) * MS_PER_MIN;
+  const meanNoonMs = firstMs + Math.round((middayMs - firstMs) / MS_PER_DAY) * MS_PER_DAY;
+  const solarNoonMs = noonSeenFrom(meanNoonMs, meanNoonMs);
+  return { meanNoonMs, solarNoonMs, declinationRad: solarPosition(solarNoonMs).declinationRad };
+}
+
+/** When the sun passes a height before (-1) or after (1) noon; `null`: it does not. */
+function eventMs(noon: Noon, latDeg: number, zenithDeg: number, side: -1 | 1): number | null {
+  const cosAtNoon = cosHourAngle(zenithDeg, latDeg, noon.declinationRad);
+  if (Math.abs(cosAtNoon) > 1) return null;
+  const firstGuessMs = noon.solarNoonMs + side * 4 * deg(Math.acos(cosAtNoon)) * MS_PER_MIN;
+  // Once more with the sun as it stands at the event itself. Where it then only grazes the horizon the first
+  // guess stays, so that a day has both events or neither.
+  const { declinationRad, equationOfTimeMin } = solarPosition(firstGuessMs);
+  const cosAtEvent = cosHourAngle(zenithDeg, latDeg, declinationRad);
+  if (Math.abs(cosAtEvent) > 1) return firstGuessMs;
+  const noonThenMs = noon.meanNoonMs - equationOfTimeMin * MS_PER_MIN;
+  return noonThenMs + side * 4 * deg(Math.acos(cosAtEvent)) * MS_PER_MIN;
+}
+
+/** Noon and civil twilight of such a day. */
+export type TwilightDay = Pick<SunDay, 'solarNoonMs' | 'civilDawnMs' | 'civilDuskMs' | 'polar'>;
+
+function twilightOf(noon: Noon, latDeg: number): TwilightDay {
+  const cosHorizon = cosHourAngle(HORIZON_DEG, latDeg, noon.declinationRad);
+  return {
+    solarNoonMs: noon.solarNoonMs,
+    civilDawnMs: eventMs(noon, latDeg, CIVIL_TWILIGHT_DEG, -1),
+    civilDuskMs: eventMs(noon, latDeg, CIVIL_TWILIGHT_DEG, 1),
+    polar: cosHorizon < -1 ? 'day' : cosHorizon > 1 ? 'night' : null,
+  };
 }
 
 /** The same around the solar noon nearest to a moment, ms since 1970: for many places of one zone and date. */
-export function sunAround(middayMs: number, place: Place): SunDay {
-  // Noon of the mean sun: 720 − 4·longitude minutes after 0 h UTC (NOAA).
-  const firstMs = (720 - 4 * place.lonDeg) * MS_PER_MIN;
-  const meanNoonMs = firstMs + Math.round((middayMs - firstMs) / MS_PER_DAY) * MS_PER_DAY;
-  const noonSeenFrom = (epochMs: number) =>
-    meanNoonMs - solarPosition(epochMs).equationOfTimeMin * MS_PER_MIN;
-  const solarNoonMs = noonSeenFrom(meanNoonMs);
-  const noonDeclinationRad = solarPosition(solarNoonMs).declinationRad;
-
-  const event = (zenithDeg: number, side: -1 | 1): number | null => {
-    const cosAtNoon = cosHourAngle(zenithDeg, place.latDeg, noonDeclinationRad);
-    if (Math.abs(cosAtNoon) > 1) return null;
-    const firstGuessMs = solarNoonMs + side * 4 * deg(Math.acos(cosAtNoon)) * MS_PER_MIN;
-    // Once more with the sun as it stands at the event itself. Where it then only grazes the horizon the first
-    // guess stays, so that a day has both events or neither.
-    const cosAtEvent = cosHourAngle(zenithDeg, place.latDeg, solarPosition(firstGuessMs).declinationRad);
-    if (Math.abs(cosAtEvent) > 1) return firstGuessMs;
-    return noonSeenFrom(firstGuessMs) + side * 4 * deg(Math.acos(cosAtEvent)) * MS_PER_MIN;
-  };
-
-  const cosHorizon = cosHourAngle(HORIZON_DEG, place.latDeg, noonDeclinationRad);
-  return {
-    solarNoonMs,
-    sunriseMs: event(HORIZON_DEG, -1),
-    sunsetMs: event(HORIZON_DEG, 1),
-    civilDawnMs: event(CIVIL_TWILIGHT_DEG, -1),
-    civilDuskMs: event(CIVIL_TWILIGHT_DEG, 1),
-    polar: cosHorizon < -1 ? 'day' : cosHorizon > 1 ? 'night' : null,
-  };
+export function twilightAround(middayMs: number, { lonDeg, latDeg }: Place): TwilightDay {
+  return twilightOf(noonAround(middayMs, lonDeg), latDeg);
 }

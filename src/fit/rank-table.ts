@@ -3,7 +3,7 @@ import { effortKj } from '../capability/effort.ts';
 import type { AgeBand, Design } from '../design.ts';
 import { geodesicM, type Place } from '../earth/geodesic.ts';
 import { localTimeMs } from '../earth/local-time.ts';
-import { sunAround } from '../earth/sun.ts';
+import { twilightAround } from '../earth/sun.ts';
 import { dayNumber } from './criteria/season.ts';
 import { CLIMB_NUMBERS, ROW_COLUMNS, type RouteRow, type RowColumn } from './route-row.ts';
 
@@ -92,7 +92,7 @@ export function tableOf(rows: readonly RouteRow[]): RankTable {
     };
     const middayMs = zones.map((zone) => localTimeMs(date, '12:00', zone));
     for (let i = 0; i < size; i += 1) {
-      const day = sunAround(middayMs[zoneAt[i] ?? 0] ?? Number.NaN, trailhead(i));
+      const day = twilightAround(middayMs[zoneAt[i] ?? 0] ?? Number.NaN, trailhead(i));
       sun.solarNoonMs[i] = day.solarNoonMs;
       sun.civilDawnMs[i] = day.civilDawnMs ?? Number.NaN;
       sun.civilDuskMs[i] = day.civilDuskMs ?? Number.NaN;

@@ -81,6 +81,10 @@ const weekday = new Intl.DateTimeFormat('en-GB', { weekday: 'long', timeZone: 'U
 export const weekdayText = (date: string): string =>
   `${weekday.format(Date.parse(`${date}T00:00:00Z`))} ${date}`;
 
+/** A date as families read it: `Saturday, 11 July 2026`. */
+export const longDateText = (date: string): string =>
+  `${weekday.format(Date.parse(`${date}T00:00:00Z`))}, ${seasonDayText(date.slice(5))} ${date.slice(0, 4)}`;
+
 /** A clock time of the trip's date, with the day said where it is another one. */
 export function clockOn(epochMs: number, zone: string, date: string): string {
   const days = daysBetween(date, dateOf(epochMs, zone));

@@ -5,6 +5,7 @@ import { lightningBackground } from '../day/lightning-background.ts';
 import type { Timeline } from '../day/walk-day.ts';
 import type { Design } from '../design.ts';
 import { type CohortRecord, type Fit, fitInputOf, type Readiness } from '../fit/rank-routes.ts';
+import { classInDoubt } from '../fit/steep-ground-text.ts';
 import { clockOn } from '../fit/words.ts';
 import { KJ_PER_KCAL, MS_PER_MIN, type UnitSystem } from '../units.ts';
 import { type Kit, kit } from './kit.ts';
@@ -144,6 +145,7 @@ export function dayDetails(input: DayDetailsInput): DayDetails {
     gainM: route.measures.gainM?.value ?? null,
     highM,
     rockClass: route.attributes.rockClass ?? null,
+    classInDoubt: classInDoubt(route),
     verdict: fit.verdict,
     meetMs: day.journey.meetMs,
     startMs: timeline.startMs,

@@ -9,6 +9,7 @@ import { leastLeaders } from './party-rules.ts';
 import { type PageSection, type PeoplePage, section } from './people-page.ts';
 import { allCautions } from './plan-cautions.ts';
 import type { PlanFacts } from './plan-facts.ts';
+import { NONE, wayDownRead } from './turn-cells.ts';
 
 /** Rounded down: never a higher limit than the one set. */
 function windText(kmPerH: number, units: UnitSystem): string {
@@ -77,7 +78,9 @@ function noGo(facts: PlanFacts, units: UnitSystem, design: Design): PageSection 
 }
 
 function onTheWay({ checkpoints, zone, date, aboveTreelineMin, usualDeadlineMs }: PlanFacts): PageSection {
-  const timed = checkpoints.filter(({ cutOffMs, retreatMs }) => cutOffMs !== null || retreatMs !== null);
+  const timed = checkpoints.filter(
+    ({ cutOffText, retreatText }) => cutOffText !== NONE || retreatText !== NONE,
+  );
   if (timed.length === 0) {
     return section('On the way', {
       lines: ['No turn-back times could be worked out for this day. Agree on them before you start.'],
@@ -92,6 +95,7 @@ function onTheWay({ checkpoints, zone, date, aboveTreelineMin, usualDeadlineMs }
       timed.some(({ cutOffText }) => cutOffText === 'cannot be met')
         ? '“Cannot be met”: even an early arrival is too late there. Take the lower choice.'
         : null,
+      wayDownRead(timed.map(({ retreatText }) => retreatText)),
     ],
     table: {
       columns: ['Place', 'Turn back if not here by', 'Start down by', 'We passed at'],

@@ -25,7 +25,7 @@ import type { DocumentInput } from './make-document.ts';
 import { type PageLine, type PageSection, type PeoplePage, section } from './people-page.ts';
 import { placeText } from './place-words.ts';
 import { foodLines, packLines, waterLines } from './supplies-text.ts';
-import { type ClockText, cutOffCell, retreatCell } from './turn-cells.ts';
+import { type ClockText, cutOffCell, retreatCell, wayDownRead } from './turn-cells.ts';
 
 const DESIGN_SOURCE = 'design';
 const TRADE = 'common practice';
@@ -54,6 +54,7 @@ function inShort({ fit, details, spareDate, units, design }: DocumentInput): Pag
   const lines = [`Verdict: ${VERDICT_TEXT[fit.verdict]}. ${MEANING_OF_FITS}`];
   const warning = NOT_TO_BE_WALKED[fit.verdict];
   if (warning !== null) lines.push(warning);
+  if (fit.toCheck.length > 0) lines.push(`To check first: ${fit.toCheck.join('; ')}.`);
   if (details === null) {
     return section('In short', {
       lines: [
@@ -170,6 +171,7 @@ function theDay({ day }: DayDetails, units: UnitSystem, design: Design): PageSec
     lines: [
       'Early, middle, late: one day in ten is earlier than early, one in ten later than late. Stops are counted, and on a long day a meal at the top.',
       `Turn back where you are if you are not at a place by its time. The times leave the rest of the climb, the stops and the way down, done with ${percentText(design.stormWindow.probability)} probability, counted for a group that is slow today.`,
+      wayDownRead(day.places.map((place) => retreatCell(place, clock))),
     ],
     table: {
       columns: [
@@ -291,7 +293,7 @@ function light({ day }: DayDetails, { record }: DocumentInput): PageSection {
       daylight.endsNearDark
         ? 'A late day ends within an hour of dark, or after it: start earlier or choose shorter.'
         : null,
-      `Clock times are ${timeline.zone}, UTC${rfc3339(timeline.startMs, timeline.zone).slice(-6)}.`,
+      `Clock times are ${timeline.zone.startsWith('Etc/') ? '' : `${timeline.zone}, `}UTC${rfc3339(timeline.startMs, timeline.zone).slice(-6)}.`,
     ],
   });
 }

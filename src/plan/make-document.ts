@@ -85,6 +85,6 @@ export function makeDocument(input: DocumentInput): PlanDocument {
     title: titleOf(fit, date),
     pages,
     profile: profileOf(input),
-    foot: `Estimates from terrain data and past days; the leader on the spot decides. Not for navigation. ${sourcesNote} Method ${METHOD_VERSION}, settings ${design.version}.${heightsFrom(training.attribution)}`,
+    foot: `Estimates from terrain data and past days; the leader on the spot decides. Not for navigation. ${sourcesNote} Worked out by method ${METHOD_VERSION} with version ${design.version.replace(/^design-/, '')} of the settings.${heightsFrom(training.attribution)}`,
   };
 }

@@ -1,12 +1,12 @@
 import type { Design } from '../design.ts';
-import { climbText, clockOn, heightText, lengthText } from '../fit/words.ts';
+import { climbText, clockOn, heightText, lengthText, longDateText, plural } from '../fit/words.ts';
 import type { UnitSystem } from '../units.ts';
 import { headacheRule } from './altitude-cautions.ts';
 import { kcalText, litresText } from './amount-text.ts';
 import { careForPlace } from './care-for-place.ts';
 import { classLegend } from './class-legend.ts';
 import { pencilBox } from './pencil-box.ts';
-import { type PageSection, type PeoplePage, section } from './people-page.ts';
+import { type PageLine, type PageSection, type PeoplePage, section } from './people-page.ts';
 import type { PlanFacts } from './plan-facts.ts';
 
 function whatAndWhen(facts: PlanFacts, units: UnitSystem): PageSection {
@@ -17,9 +17,12 @@ function whatAndWhen(facts: PlanFacts, units: UnitSystem): PageSection {
       facts.verdict === 'fits' || facts.verdict === 'stretch'
         ? null
         : 'NOT TO BE HANDED OUT: this day is not, or not yet, one for this group.',
-      `${facts.routeName}${facts.trailheadName === null ? '' : `, from ${facts.trailheadName}`}, on ${facts.date}.`,
+      `${facts.routeName}${facts.trailheadName === null ? '' : `, from ${facts.trailheadName}`}, on ${longDateText(facts.date)}.${facts.spareDate === null ? '' : ` If it cannot be that day: ${longDateText(facts.spareDate)}.`}`,
+      `${plural(facts.party.participants, 'participant')}${facts.party.leaders === null ? '' : ` with ${plural(facts.party.leaders, 'leader')}`}.`,
       `The whole way: ${lengthText(facts.distanceM, units)}${facts.gainM === null ? '' : `, ${climbText(facts.gainM, units)} up`}${facts.highM === null ? '' : `, highest point ${heightText(facts.highM, units)}`}.`,
-      below === undefined ? null : `Below treeline again after ${lengthText(below.distanceM, units)}.`,
+      below === undefined
+        ? null
+        : `Below treeline, where the trees end, again after ${lengthText(below.distanceM, units)}.`,
       facts.meetMs === null ? null : `Meet ${clock(facts.meetMs)}.`,
       `Start walking ${clock(facts.startMs)}. Back at about ${clock(facts.back.p50Ms)}, perhaps not before ${clock(facts.back.p90Ms)}; one day in ten it is later still.`,
       facts.home === null
@@ -33,6 +36,7 @@ function whatAndWhen(facts: PlanFacts, units: UnitSystem): PageSection {
       ...(facts.meetMs === null ? ['Meet at (time)'] : []),
       'Meet where',
       'Who to ring if I cannot come',
+      'Who families ring on the day',
     ],
   });
 }
@@ -47,6 +51,7 @@ function bring(facts: PlanFacts, units: UnitSystem): PageSection {
       facts.foodKcalEach === null
         ? 'Food for the whole day, and a bit more'
         : `Food: about ${kcalText(facts.foodKcalEach)}, salty and sweet`,
+      'Boots or strong shoes, walked in, with a good grip',
       ...facts.kit,
     ],
   });
@@ -63,9 +68,23 @@ const FEELING: readonly string[] = [
   'Tell a leader at once, and tell them too if a friend is quiet, stumbling or odd. You spoil nothing: resting or going down makes it better, hiding it makes it worse.',
 ];
 
+const TRADE = 'common practice';
+
+/** The two that are said here plainly; thunder and thin air have their own places. */
+const RISKS: readonly PageLine[] = [
+  {
+    text: 'Falling: most people who get hurt slip or trip, often on the way down with tired legs. Short steps, eyes on your feet, stand still to look round. Stay behind the first leader and away from edges; kick no stones.',
+    source: TRADE,
+  },
+  {
+    text: 'Cold: it is colder and windier up there, in summer too, and wet clothes chill. Put a layer on before you shiver. If you or a friend shiver or fumble, tell a leader at once.',
+    source: TRADE,
+  },
+];
+
 /** The page for those who go and their families: one sheet, in short plain words. */
 export function participantPage(facts: PlanFacts, units: UnitSystem, design: Design): PeoplePage {
-  const legend = classLegend(facts.rockClass);
+  const legend = classLegend(facts.rockClass, facts.classInDoubt);
   return {
     title: `Your day: ${facts.routeName}`,
     reader: 'participants',
@@ -84,6 +103,7 @@ export function participantPage(facts: PlanFacts, units: UnitSystem, design: Des
         table: legend.table,
       }),
       section('How do you feel?', { lines: [...FEELING, headacheRule(facts, units, design)] }),
+      section('What can go wrong', { lines: RISKS }),
       section('Weather and turning round', {
         lines: [
           'If there is thunder we go down at once. The leaders decide, and turning round is always right.',

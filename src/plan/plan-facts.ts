@@ -66,6 +66,8 @@ export interface PlanFacts {
   readonly gainM: number | null;
   readonly highM: number | null;
   readonly rockClass: string | null;
+  /** The class that steep ground under the line may be, where it is higher than the one stated; `null`: none. */
+  readonly classInDoubt: 2 | 3 | 4 | null;
   readonly verdict: Verdict | null;
   readonly meetMs: number | null;
   readonly startMs: number;

@@ -47,9 +47,16 @@ footer{break-before:avoid}
 .page footer{padding-top:1.2mm}
 .page footer p+p{margin-top:.6mm}
 .one-sheet{font-size:9pt;line-height:1.17}
-.emergency{line-height:1.1}
-.emergency .of{display:none}
-.one-sheet footer p{display:inline;margin:0}
+.emergency,.participants{line-height:1.1}
+.emergency .of,.participants .of{display:none}
+.one-sheet footer p,.office footer p{display:inline;margin:0}
+/* One sheet wherever the party has no more leaders than usual: room is taken from what is read, none from what is written. */
+.office{line-height:1.28}
+.office .rule{height:4mm}
+.office section{margin:0 0 2mm}
+.office section p{margin:.5mm 0}
+.office .ticks{columns:2;column-gap:7mm}
+.office .blanks{margin:.4mm 0}
 .one-sheet h2{font-size:13pt}
 .one-sheet h3{font-size:10.5pt;line-height:1.1;margin-bottom:.3mm}
 .one-sheet .rule{height:2.4mm;margin:0 0 .4mm}

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { classLegend } from '../../src/plan/class-legend.ts';
 
 const markedClasses = (rockClass: string | null) => {
-  const { table } = classLegend(rockClass);
+  const { table } = classLegend(rockClass, null);
   return table.marked.map((index) => table.rows[index]?.[0]);
 };
 
@@ -17,18 +17,20 @@ describe('the legend of the classes', () => {
     ['3s3+', ['3']],
   ])('marks %s', (rockClass, marked) => {
     expect(markedClasses(rockClass)).toEqual(marked);
-    expect(classLegend(rockClass).table.rows.filter((row) => row[2] === 'here')).toHaveLength(marked.length);
+    expect(classLegend(rockClass, null).table.rows.filter((row) => row[2] === 'here')).toHaveLength(
+      marked.length,
+    );
   });
 
   it('says what plus, minus and a summit block mean', () => {
-    expect(classLegend('2+').note).toContain('class 2+, at its harder end');
-    expect(classLegend('3-').note).toContain('easier end');
-    expect(classLegend('3s4').note).toContain('class 4 for the last piece');
-    expect(classLegend('5.4').note).toContain('class 5.4.');
+    expect(classLegend('2+', null).note).toContain('class 2+, at its harder end');
+    expect(classLegend('3-', null).note).toContain('easier end');
+    expect(classLegend('3s4', null).note).toContain('class 4 for the last piece');
+    expect(classLegend('5.4', null).note).toContain('class 5.4.');
   });
 
   it('marks nothing where the class is not stated, and says so', () => {
     expect(markedClasses(null)).toEqual([]);
-    expect(classLegend(null).note).toMatch(/not stated/);
+    expect(classLegend(null, null).note).toMatch(/not stated/);
   });
 });

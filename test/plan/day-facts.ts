@@ -46,6 +46,7 @@ export const DAY: PlanFacts = {
   gainM: 940,
   highM: 1950,
   rockClass: '2+',
+  classInDoubt: null,
   verdict: 'stretch',
   meetMs: at('04:10'),
   startMs: at('05:00'),

@@ -10,7 +10,7 @@ const page = participantPage(DAY, 'metric', DESIGN);
 describe('the participants’ page', () => {
   it('says when to meet, start and be back, middle and late', () => {
     const text = sectionText(sectionOf(page, 'What'));
-    expect(text).toContain('Grey Horn, from Mill Bridge, on 2026-07-11.');
+    expect(text).toContain('Grey Horn, from Mill Bridge, on Saturday, 11 July 2026.');
     expect(text).toContain('9.4 km, 940 m up, highest point 1,950 m');
     expect(text).toContain('Meet 04:10.');
     expect(text).toContain('Start walking 05:00. Back at about 12:30, perhaps not before 13:25');
@@ -23,6 +23,30 @@ describe('the participants’ page', () => {
     expect(text).toContain('about 1,850 kcal');
     expect(text).toContain('Warm hat');
     expect(text).toContain('By 27 June: a day of 9 km.');
+  });
+
+  it('says the spare date, who goes along, what is on the feet and whom families ring', () => {
+    const text = pageText(page);
+    expect(text).toContain('If it cannot be that day: Sunday, 12 July 2026.');
+    expect(text).toContain('9 participants with 2 leaders.');
+    expect(text).toContain('Boots or strong shoes');
+    expect(text).toContain('Who families ring on the day');
+  });
+
+  it('says where steep ground leaves the class in doubt, and calls nothing sure then', () => {
+    const doubted = participantPage({ ...DAY, rockClass: '1', classInDoubt: 3 }, 'metric', DESIGN);
+    const ground = sectionOf(doubted, 'How hard');
+    expect(sectionText(ground)).toContain(
+      'Not sure yet: some of the ground is so steep that it may be class 3',
+    );
+    expect(ground.table?.rows.map((row) => row[2])).toEqual(['stated', '–', 'perhaps', '–', '–']);
+    expect(pageText(page)).not.toContain('Not sure yet');
+  });
+
+  it('names falls and cold plainly, with what to do', () => {
+    const text = sectionText(sectionOf(page, 'What can go wrong'));
+    expect(text).toMatch(/Falling: .*Short steps, eyes on your feet/);
+    expect(text).toMatch(/Cold: .*before you shiver/);
   });
 
   it('marks this route’s class', () => {

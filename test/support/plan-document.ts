@@ -52,6 +52,21 @@ export const FULL_DAY: PlanFacts = {
   ],
 };
 
+/** All that a participants' page may have to say at once. */
+export const LONGEST_DAY: PlanFacts = {
+  ...FULL_DAY,
+  verdict: 'notYet',
+  rockClass: '2+',
+  classInDoubt: 3,
+  home: { p10Ms: DAY.back.p10Ms, p50Ms: DAY.back.p50Ms, p90Ms: DAY.back.p90Ms },
+  kit: [
+    ...FULL_DAY.kit,
+    'Second warm layer, thick and dry, and spare gloves',
+    'Helmet, fitted before the day',
+    'Gaiters, and boots that keep snow out',
+  ],
+};
+
 /** As many places as a long day has, each with a long way out. */
 export const MANY_PLACES: PlanFacts = {
   ...FULL_DAY,
@@ -268,5 +283,5 @@ export const PLAN: PlanDocument = {
     { key: 'training', page: TRAINING },
   ],
   profile: PROFILE,
-  foot: `Estimates from terrain data and past days; the leader on the spot decides. Not for navigation. ${sourcesNote} Method 1, settings design-1.`,
+  foot: `Estimates from terrain data and past days; the leader on the spot decides. Not for navigation. ${sourcesNote} Worked out by method 1 with version 1 of the settings.`,
 };

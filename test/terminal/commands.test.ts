@@ -279,6 +279,13 @@ describe('krummholz plan', () => {
     }
   });
 
+  it('says on the first sheet what is to be checked before the day', async () => {
+    const { out } = await plan('--page', 'leaders');
+    expect(out.slice(0, out.indexOf('The day'))).toMatch(/To check first: .*the class \(stated as 1\+\)/s);
+    expect(out).toContain('Check: the class (stated as 1+)');
+    expect(out).not.toContain('design-1');
+  });
+
   it('judges a start of the leader’s own, not the earliest one', async () => {
     const late = JSON.parse((await plan('--format', 'json', '--start', '09:30')).out);
     const storms = late.fit.criteria.find(({ name }: { name: string }) => name === 'stormWindow');

@@ -3,11 +3,12 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { openPrintBrowser, type PrintBrowser } from '../../scripts/print-browser.ts';
 import { DESIGN } from '../../src/design.ts';
 import { emergencyPage } from '../../src/plan/emergency-page.ts';
+import { officePage } from '../../src/plan/office-page.ts';
 import { participantPage } from '../../src/plan/participant-page.ts';
 import type { PlanDocument } from '../../src/plan/plan-document.ts';
 import { planHtml } from '../../src/web/plan-html.tsx';
 import { BARE } from '../plan/day-facts.ts';
-import { FULL_DAY, MANY_PLACES, PLAN } from '../support/plan-document.ts';
+import { FULL_DAY, LONGEST_DAY, MANY_PLACES, PLAN } from '../support/plan-document.ts';
 
 const PX_PER_MM = 96 / 25.4;
 const MARGIN_MM = 12;
@@ -135,16 +136,17 @@ describe('a printed plan', () => {
     });
   }, 120_000);
 
-  it('has the participants’ page and the emergency page on one sheet each, in both units', async () => {
+  it('has the participants’, the emergency and the office’s page on one sheet each, in both units', async () => {
     await inBrowser(async (page) => {
-      for (const facts of [FULL_DAY, BARE, MANY_PLACES]) {
+      for (const facts of [FULL_DAY, BARE, MANY_PLACES, LONGEST_DAY]) {
         for (const units of ['metric', 'us'] as const) {
           const pages = [
             { key: 'emergency', page: emergencyPage(facts, units, DESIGN) },
             { key: 'participants', page: participantPage(facts, units, DESIGN) },
+            { key: 'office', page: officePage(facts, units, DESIGN) },
           ] as const;
           for (const format of PAPERS) {
-            expect(await sheets(page, { ...PLAN, pages }, format), `${units} ${format}`).toBe(2);
+            expect(await sheets(page, { ...PLAN, pages }, format), `${units} ${format}`).toBe(3);
           }
         }
       }

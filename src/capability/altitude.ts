@@ -68,14 +68,16 @@ const HISTORY: Record<AltitudeHistory, AltitudeFinding> = {
 /** The three columns in rising order, so that the higher can be taken. */
 export const WMS_COLUMNS: readonly WmsColumn[] = ['low', 'moderate', 'high'];
 
-const RATE: Record<WmsColumn, string> = {
-  low: 'nights rising slowly enough',
-  moderate: 'nights rising by over 500 m, or without an extra night for each 1,000 m',
-  high: 'nights rising by over 500 m without extra nights',
-};
-
 /** How a height is written in a reason. */
 type HeightText = (heightM: number) => string;
+
+function rateText(column: WmsColumn, text: HeightText): string {
+  if (column === 'low') return 'nights rising slowly enough';
+  const rising = `nights rising by over ${text(500)}`;
+  return column === 'high'
+    ? `${rising} without extra nights`
+    : `${rising}, or without an extra night for each ${text(1000)}`;
+}
 
 const metres: HeightText = (heightM) => `${Math.round(heightM)} m`;
 
@@ -129,7 +131,7 @@ export function wmsColumn(
     bySleep(sleepElevationM, limits, text),
     HISTORY[history],
     ...(summit === null ? [] : [summit]),
-    ...(rate === null ? [] : [{ column: rate, reason: RATE[rate] }]),
+    ...(rate === null ? [] : [{ column: rate, reason: rateText(rate, text) }]),
   ];
   const reaches = (wanted: WmsColumn) => findings.some(({ column }) => column === wanted);
   const column = reaches('high') ? 'high' : reaches('moderate') ? 'moderate' : 'low';

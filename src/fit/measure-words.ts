@@ -3,6 +3,7 @@ import type { Route } from '../route/describe-route.ts';
 import type { Band } from '../route/gain.ts';
 import type { RecordedGain } from '../route/recorded-gain.ts';
 import type { UnitSystem } from '../units.ts';
+import { notedIn } from './noted-lengths.ts';
 import { steepGroundText } from './steep-ground-text.ts';
 import { climbText, durationText, heightText, lengthText, percentText, stepText } from './words.ts';
 
@@ -66,7 +67,7 @@ export function measureRows(
       'distance',
       `${lengthText(measures.distanceM, units)}, ${SHAPE_TEXT[measures.shape]} (${measures.distanceMethod})`,
     ],
-    ['climb', `${bandText(measures.gainM, units)} (${measures.gainMethod})`],
+    ['climb', `${bandText(measures.gainM, units)} (${notedIn(measures.gainMethod, units)})`],
     ['descent', bandText(measures.lossM, units)],
     ...(recorded === null ? [] : [['file’s heights', recordedText(route, recorded, units)] as const]),
     ['highest point', height(measures.highM)],

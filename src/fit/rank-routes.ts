@@ -177,7 +177,7 @@ function routeQuestions({ route, cohort, units }: FitInput): string[] {
     questions.push('the line begins at its top: whether it is the whole day');
   }
   if (route.notes.some((note) => note.code === 'treeline-doubtful')) {
-    questions.push('the treeline stated: far from what this latitude has; is it in metres?');
+    questions.push('the treeline stated: far from what this latitude has; are it and its unit right?');
   }
   if (permit?.who != null) {
     const { partiesPerDay = null } = permit;

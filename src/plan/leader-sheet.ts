@@ -2,6 +2,7 @@ import type { DayPlace, DayPlan } from '../day/day-plan.ts';
 import type { Design } from '../design.ts';
 import { rfc3339 } from '../earth/local-time.ts';
 import { CAUTIONS, MEANING_OF_FITS } from '../fit/cautions.ts';
+import { notedIn } from '../fit/noted-lengths.ts';
 import type { CohortRecord, Fit } from '../fit/rank-routes.ts';
 import { steepGroundText } from '../fit/steep-ground-text.ts';
 import type { Verdict } from '../fit/verdict.ts';
@@ -141,7 +142,7 @@ function theRoute({ fit, units }: DocumentInput): PageSection {
             { text: 'Most snow slides start on 30 to 50°.', source: 'avalanche.org' },
           ]),
       attributes.notes == null ? null : `From the coordinator: ${attributes.notes}`,
-      ...notes.map(({ text }) => `Note: ${text}.`),
+      ...notes.map(({ text }) => `Note: ${notedIn(text, units)}.`),
     ],
   });
 }

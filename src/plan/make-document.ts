@@ -40,6 +40,7 @@ function profileOf({ fit, details, units }: DocumentInput): ProfileDrawing | nul
   return {
     points: fit.route.profile,
     treelineM: fit.route.measures.treelineM,
+    units,
     marks: day.places.map((place) => ({
       distanceM: place.distanceM,
       heightM: place.elevationM,

@@ -1,3 +1,4 @@
+import type { UnitSystem } from '../units.ts';
 import type { PeoplePage } from './people-page.ts';
 
 /** Which page of a plan, as it is asked for and as it is named in a file. */
@@ -29,6 +30,8 @@ export interface ProfileDrawing {
   /** Distance along the route and height, metres; `null`: not known. */
   readonly points: readonly (readonly [number, number | null])[];
   readonly treelineM: number | null;
+  /** Of its axes and of the treeline. */
+  readonly units: UnitSystem;
   readonly marks: readonly ProfileMark[];
   /** What the drawing shows, in a sentence. */
   readonly text: string;

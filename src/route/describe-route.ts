@@ -236,7 +236,7 @@ export function describeRoute(drawn: ElevatedTrack, design: Design, options: Des
   if (treelineM !== null && (treelineM > ruleM + TREELINE_DOUBT_M || treelineM < 0)) {
     notes.push({
       code: 'treeline-doubtful',
-      text: `a treeline of ${Math.round(treelineM)} m is far from what this latitude has (about ${Math.round(ruleM)} m or lower): check it, and that it is in metres`,
+      text: `a treeline of ${Math.round(treelineM)} m is far from what this latitude has (about ${Math.round(ruleM)} m or lower): check it and its unit`,
     });
   }
   if (range !== null) {

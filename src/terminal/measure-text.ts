@@ -1,4 +1,5 @@
 import { measureRows } from '../fit/measure-words.ts';
+import { notedIn } from '../fit/noted-lengths.ts';
 import { classQuestion } from '../fit/steep-ground-text.ts';
 import type { Route } from '../route/describe-route.ts';
 import type { UnitSystem } from '../units.ts';
@@ -26,7 +27,9 @@ export function measureText(route: Route, units: UnitSystem): string {
         ? wrapped(value, `  ${name.padEnd(NAME_WIDTH)}`, 100, ' '.repeat(NAME_WIDTH + 2))
         : `  ${name.padEnd(NAME_WIDTH)}${value}`,
     ),
-    ...route.notes.map((note) => wrapped(`${note.code}: ${note.text}`, '  note  ', 100, '        ')),
+    ...route.notes.map((note) =>
+      wrapped(`${note.code}: ${notedIn(note.text, units)}`, '  note  ', 100, '        '),
+    ),
   ];
   return lines.join('\n');
 }

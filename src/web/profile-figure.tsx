@@ -24,7 +24,7 @@ export function ProfileFigure({ drawing }: { readonly drawing: ProfileDrawing })
         </ol>
       )}
       <figcaption>
-        <Words text={`${drawing.text} ${treelineWords(drawing.treelineM)}`} />
+        <Words text={`${drawing.text} ${treelineWords(drawing)}`} />
         {marks.some(({ by }) => by !== null) && ' “by”: turn back if not here by then.'}
       </figcaption>
     </figure>

@@ -4,9 +4,10 @@ import { inTwoRows, labelLines, labelSlots } from './profile-labels.ts';
 import type { Box } from './profile-scales.ts';
 import { wholeFigures } from './whole-figures.ts';
 
-/** Room in the drawing (design): beside the plot for heights, below it for two rows of lengths, above it for bends. */
-const SIDE = 58;
-const BELOW = 46;
+/** Room in the drawing (design): left of the plot for heights, right and below for lengths, above it for bends. */
+const LEFT = 58;
+const RIGHT = 54;
+const BELOW = 30;
 const BENDS = 26;
 const NUMBER_WIDTH = 20;
 
@@ -62,7 +63,7 @@ export function profileLayout({ marks }: ProfileDrawing, frame: ProfileFrame): P
       return { ...text, x, top: row === 0 ? 0 : second };
     }),
     bendTop,
-    box: { left: SIDE, right: width - SIDE, top, bottom: top + plotHeight },
+    box: { left: LEFT, right: width - RIGHT, top, bottom: top + plotHeight },
     height: top + plotHeight + BELOW,
   };
 }

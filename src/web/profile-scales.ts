@@ -21,10 +21,11 @@ export interface ProfileScales {
   readonly treelineM: number | null;
   /** Ground is hatched from the top of the drawing down to here: none, all, or down to treeline. */
   readonly hatchedTo: number;
-  readonly km: readonly Tick[];
-  readonly miles: readonly Tick[];
-  readonly metres: readonly Tick[];
-  readonly feet: readonly Tick[];
+  /** Round kilometres or miles; `lengthUnit` says which. */
+  readonly lengths: readonly Tick[];
+  readonly lengthUnit: 'km' | 'miles';
+  /** Round metres or feet, the last with its unit. */
+  readonly heights: readonly Tick[];
 }
 
 export interface Box {
@@ -48,7 +49,8 @@ function ticksIn(scale: ScaleLinear<number, number>, unitM: number, count: numbe
 }
 
 /** Scales of a profile inside a box; `null`: no height is known, there is nothing to draw. */
-export function profileScales({ points, treelineM }: ProfileDrawing, box: Box): ProfileScales | null {
+export function profileScales({ points, treelineM, units }: ProfileDrawing, box: Box): ProfileScales | null {
+  const isUs = units === 'us';
   const heights = points.map(([, heightM]) => heightM).filter((heightM) => heightM !== null);
   const endM = points.reduce((most, [distanceM]) => Math.max(most, distanceM), 0);
   if (heights.length < 2 || endM === 0) return null;
@@ -73,9 +75,8 @@ export function profileScales({ points, treelineM }: ProfileDrawing, box: Box): 
     y,
     treelineM: isNear ? treelineM : null,
     hatchedTo: hatchedTo(),
-    km: ticksIn(x, 1000, across),
-    miles: ticksIn(x, M_PER_MILE, across),
-    metres: ticksIn(y, 1, 4, 'm'),
-    feet: ticksIn(y, M_PER_FT, 4, 'ft'),
+    lengths: ticksIn(x, isUs ? M_PER_MILE : 1000, across),
+    lengthUnit: isUs ? 'miles' : 'km',
+    heights: isUs ? ticksIn(y, M_PER_FT, 4, 'ft') : ticksIn(y, 1, 4, 'm'),
   };
 }

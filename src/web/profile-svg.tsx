@@ -53,15 +53,14 @@ function Ground({ name, points, scales, box }: GroundProps): VNode {
 }
 
 interface TreelineProps {
-  readonly heightM: number;
+  /** ` 1,950 m`; empty where there is no room. */
+  readonly figures: string;
   readonly y: number;
   readonly box: Box;
-  readonly isNarrow: boolean;
   readonly isAtStart: boolean;
 }
 
-function Treeline({ heightM, y, box, isNarrow, isAtStart }: TreelineProps): VNode {
-  const figures = ` ${heightText(heightM, 'metric')} / ${heightText(heightM, 'us')}`;
+function Treeline({ figures, y, box, isAtStart }: TreelineProps): VNode {
   return (
     <>
       <path class="treeline" d={`M${box.left} ${tenth(y)}H${box.right}`} />
@@ -71,7 +70,7 @@ function Treeline({ heightM, y, box, isNarrow, isAtStart }: TreelineProps): VNod
         y={tenth(y - 5)}
         text-anchor={isAtStart ? 'start' : 'end'}
       >
-        {`treeline${isNarrow ? '' : figures}`}
+        {`treeline${figures}`}
       </text>
     </>
   );
@@ -86,7 +85,7 @@ interface ProfileProps {
 
 /**
  * The profile of a day as SVG: ground, treeline, the part above it hatched, marks with their times. Ink in the colour
- * of the text around it; metres and feet, kilometres and miles. `null`: no heights known, nothing to draw.
+ * of the text around it. `null`: no heights known, nothing to draw.
  */
 export function ProfileSvg({ drawing, frame, alone }: ProfileProps): VNode | null {
   const { name, width } = frame;
@@ -113,10 +112,9 @@ export function ProfileSvg({ drawing, frame, alone }: ProfileProps): VNode | nul
       <ProfileMarks drawing={drawing} layout={layout} scales={scales} />
       {scales.treelineM !== null && (
         <Treeline
-          heightM={scales.treelineM}
+          figures={name === 'narrow' ? '' : ` ${heightText(scales.treelineM, drawing.units)}`}
           y={scales.hatchedTo}
           box={box}
-          isNarrow={name === 'narrow'}
           isAtStart={hasRoomAtStart(points, scales.treelineM)}
         />
       )}

@@ -1,14 +1,16 @@
 import { heightText } from '../fit/words.ts';
 import type { ProfileDrawing } from '../plan/plan-document.ts';
 
-/** The treeline in metres and feet, in a sentence. */
-export const treelineWords = (treelineM: number | null): string =>
+/** The treeline in a sentence. */
+export const treelineWords = ({ treelineM, units }: ProfileDrawing): string =>
   treelineM === null
     ? 'Treeline is not known.'
-    : `Treeline at ${heightText(treelineM, 'metric')} (${heightText(treelineM, 'us')}); the ground above it is hatched.`;
+    : `Treeline at ${heightText(treelineM, units)}; the ground above it is hatched.`;
 
 /** All that the drawing shows, in words. */
-export function profileWords({ treelineM, marks }: ProfileDrawing): string {
-  const markTexts = marks.map(({ name, times, by }) => `${[name, times, by].filter(Boolean).join(', ')}.`);
-  return [treelineWords(treelineM), ...markTexts].join(' ');
+export function profileWords(drawing: ProfileDrawing): string {
+  const markTexts = drawing.marks.map(
+    ({ name, times, by }) => `${[name, times, by].filter(Boolean).join(', ')}.`,
+  );
+  return [treelineWords(drawing), ...markTexts].join(' ');
 }

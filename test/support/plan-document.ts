@@ -95,6 +95,7 @@ const heightAt = (distanceM: number): number | null => {
 };
 
 export const PROFILE: ProfileDrawing = {
+  units: 'metric',
   points: Array.from({ length: 941 }, (_, i) => [i * 10, heightAt(i * 10)] as const),
   treelineM: 1500,
   marks: [

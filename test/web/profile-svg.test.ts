@@ -17,8 +17,10 @@ describe('the profile', () => {
     expect(svg).toMatch(/role="img" aria-labelledby="profile-wide-title profile-wide-words"/);
   });
 
-  it('names the treeline in metres and feet', () => {
-    expect(draw()).toContain('treeline 1,500 m / 4,921 ft');
+  it('names the treeline in the units of its axes', () => {
+    expect(draw()).toContain('treeline 1,500 m<');
+    expect(draw({ units: 'us' })).toContain('treeline 4,921 ft<');
+    expect(draw({ units: 'us' })).not.toContain('1,500');
   });
 
   it('breaks the line where no height is known', () => {
@@ -37,14 +39,18 @@ describe('the profile', () => {
     expect(draw({ treelineM: 4000 })).not.toContain('class="treeline"');
   });
 
-  it('has feet and miles that agree with metres and kilometres', () => {
-    const scales = profileScales(PROFILE, BOX);
+  it('has axes of round kilometres and metres, or of round miles and feet', () => {
+    const metric = profileScales(PROFILE, BOX);
+    expect(metric?.lengthUnit).toBe('km');
+    expect(metric?.lengths.find(({ text }) => text === '1')?.at).toBeCloseTo(metric?.x(1000) ?? -1, 6);
+    expect(metric?.heights.at(-1)?.text).toMatch(/00 m$/);
     // 1 mile = 1,609.344 m, 1 ft = 0.3048 m (international, exact).
-    const mile = scales?.miles.find(({ text }) => text === '1');
-    expect(mile?.at).toBeCloseTo(scales?.x(1609.344) ?? -1, 6);
-    const feet = scales?.feet.find(({ text }) => text.startsWith('5,000'));
-    expect(feet?.at).toBeCloseTo(scales?.y(5000 * 0.3048) ?? -1, 6);
-    expect(scales?.metres.at(-1)?.text).toMatch(/ m$/);
+    const us = profileScales({ ...PROFILE, units: 'us' }, BOX);
+    expect(us?.lengthUnit).toBe('miles');
+    expect(us?.lengths.find(({ text }) => text === '1')?.at).toBeCloseTo(us?.x(1609.344) ?? -1, 6);
+    const feet = us?.heights.find(({ text }) => text.startsWith('5,000'));
+    expect(feet?.at).toBeCloseTo(us?.y(5000 * 0.3048) ?? -1, 6);
+    expect(us?.heights.at(-1)?.text).toMatch(/00 ft$/);
   });
 
   it('draws level ground level, at sea level too', () => {
@@ -54,7 +60,7 @@ describe('the profile', () => {
       [1000, 0],
     ] as const;
     expect(draw({ points, treelineM: null, marks: [] })).toMatch(
-      /class="ground" d="M58,(\d+(?:\.\d)?)L360,\1L662,\1"/,
+      /class="ground" d="M58,(\d+(?:\.\d)?)L362,\1L666,\1"/,
     );
   });
 

@@ -2,6 +2,7 @@ import { basename } from 'node:path';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { LRUCache } from 'lru-cache';
 import Type from 'typebox';
+import { stepText } from '../../fit/words.ts';
 import type { GroundMap } from '../../library/ground-maps.ts';
 import type { Library } from '../../library.ts';
 import type { StoredRoute } from '../../storage/routes.ts';
@@ -64,8 +65,10 @@ export const linePath = ({ route: { line } }: StoredRoute, { ofPlace }: MapScale
   line.map((segment) => pathText(segment.map(([lonDeg, latDeg]) => ofPlace(lonDeg, latDeg)))).join('');
 
 /** A tile in words: its file, how fine it is, and what its heights are counted from. */
-export const tileText = ({ path, postingM, verticalReference }: TileInfo): string =>
-  `${basename(path)} (a height every ${Math.round(postingM)} m${verticalReference === null ? '' : `, ${verticalReference}`})`;
+export function tileText({ path, postingM, verticalReference }: TileInfo, units: UnitSystem): string {
+  const every = stepText(Math.round(postingM), units);
+  return `${basename(path)} (a height every ${every}${verticalReference === null ? '' : `, ${verticalReference}`})`;
+}
 
 export const scaleOf = ({ lattice }: GroundMap): MapScale => mapScale(lattice);
 

@@ -1,5 +1,6 @@
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { EngineError } from '../../errors.ts';
+import { notedIn } from '../../fit/noted-lengths.ts';
 import { climbText, durationText, lengthText, plural } from '../../fit/words.ts';
 import type { StoredOuting } from '../../storage/outings.ts';
 import type { UnitSystem } from '../../units.ts';
@@ -46,7 +47,9 @@ function rowOf({ id, outing }: StoredOuting, units: UnitSystem): OutingRow {
           ? plural(members.length, 'label')
           : members.join(' '),
     source: source === 'track' ? 'a recording' : 'by hand',
-    notes: notes.filter(({ code }) => code !== 'treeline-unknown').map(({ text }) => text.replace(/\.$/, '')),
+    notes: notes
+      .filter(({ code }) => code !== 'treeline-unknown')
+      .map(({ text }) => notedIn(text, units).replace(/\.$/, '')),
   };
 }
 
@@ -103,7 +106,7 @@ export function outingPages(app: App, { library, frame }: PageDeps): void {
       were: sent === null ? (cohort.going ?? []) : sent.form.getAll('members'),
       values: sent === null ? { date: of.today, trackDate: of.today } : valuesOf(sent.form),
       asksToConfirm: sent?.asksToConfirm ?? false,
-      fault: sent?.fault ?? null,
+      fault: sent === null ? null : { ...sent.fault, text: notedIn(sent.fault.text, of.units) },
       routes,
     };
     return sendPage(reply, outingFormPage(view, of), sent === null ? 200 : 422);

@@ -112,7 +112,9 @@ export function planPages(app: App, { library, frame }: PageDeps, { scripts, sty
       const { id, routeId } = request.params;
       const query = queryOf(request);
       const date = checkDate(query.get('date') ?? (await library.getCohort(id)).lastTripDate);
-      const units = query.get('units') === 'us' ? 'us' : 'metric';
+      // A plan that is kept says its units in its address; asked for by hand it has those of the pages.
+      const asked = query.get('units');
+      const units = asked === 'us' || asked === 'metric' ? asked : frame(request).units;
       const asks = {
         date,
         units,
@@ -120,7 +122,10 @@ export function planPages(app: App, { library, frame }: PageDeps, { scripts, sty
         warm: warmOf(query.get('warm')),
         today: null,
       } as const;
-      return sendPlanHtml(reply, (await library.tripPlan(id, routeId, asks)).made.document);
+      return sendPlanHtml(
+        reply.header('vary', 'Accept, Cookie'),
+        (await library.tripPlan(id, routeId, asks)).made.document,
+      );
     },
   );
 

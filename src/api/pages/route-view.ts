@@ -1,6 +1,7 @@
 /** What a route's page shows, from the route, its ground and, where one is chosen, the plan of a cohort's day. */
 import { clock } from '../../earth/local-time.ts';
 import { measureRows } from '../../fit/measure-words.ts';
+import { notedIn } from '../../fit/noted-lengths.ts';
 import { heightText, lengthText, percentText } from '../../fit/words.ts';
 import type { GroundMap } from '../../library/ground-maps.ts';
 import type { Library } from '../../library.ts';
@@ -35,6 +36,7 @@ function terrainProfile(
   return {
     points: route.profile,
     treelineM: route.measures.treelineM,
+    units,
     marks: places.map((place) => ({
       distanceM: place.distanceM,
       heightM: place.elevationM,
@@ -134,7 +136,7 @@ async function mapOf(
     ),
     treelineM,
     noTreelineText: 'Treeline is not known: nothing is stippled, and no ground here is said to be sheltered.',
-    sources: map.sources.map(tileText),
+    sources: map.sources.map((tile) => tileText(tile, units)),
     units,
   };
 }
@@ -172,6 +174,6 @@ export async function routeViewOf(
     places: placesOf(places, day, units),
     measures: measureRows(route, units),
     toState: rowOfRoute(stored, units).lacking,
-    notes: route.notes.map(({ text }) => text),
+    notes: route.notes.map(({ text }) => notedIn(text, units)),
   };
 }

@@ -52,7 +52,7 @@ export function routesMapPages(app: App, { library, frame }: PageDeps, drawings:
         ),
         treelineM: null,
         noTreelineText: 'Treeline differs from route to route: each route’s own map has it.',
-        sources: ground.sources.map(tileText),
+        sources: ground.sources.map((tile) => tileText(tile, of.units)),
         units: of.units,
       };
     };

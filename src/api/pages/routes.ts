@@ -1,5 +1,7 @@
 import type { FastifyReply, FastifyRequest } from 'fastify';
+import { notedIn } from '../../fit/noted-lengths.ts';
 import type { Library } from '../../library.ts';
+import type { UnitSystem } from '../../units.ts';
 import type { FormFault, FormValues } from '../../web/field.tsx';
 import { routeFormPage, routeLabels } from '../../web/pages/route-form.tsx';
 import { type FileResult, routesPage } from '../../web/pages/routes-page.tsx';
@@ -20,7 +22,7 @@ const ROWS = 50;
 type SentFile = Parameters<typeof sentRoutes>[0];
 
 /** Takes one file, all or nothing. */
-async function taken(pair: SentFile, library: Library): Promise<FileResult> {
+async function taken(pair: SentFile, library: Library, units: UnitSystem): Promise<FileResult> {
   const { fileName } = pair.route;
   try {
     const { routes, created } = await library.addRoutes([sentRoutes(pair)]);
@@ -30,7 +32,11 @@ async function taken(pair: SentFile, library: Library): Promise<FileResult> {
       isNew: created > 0,
       fault: null,
       notes: [
-        ...new Set(routes.flatMap(({ route }) => route.notes.map(({ text }) => text.replace(/\.$/, '')))),
+        ...new Set(
+          routes.flatMap(({ route }) =>
+            route.notes.map(({ text }) => notedIn(text, units).replace(/\.$/, '')),
+          ),
+        ),
       ],
     };
   } catch (error) {
@@ -72,11 +78,12 @@ export function routesPages(app: App, { library, frame, cursors }: PageDeps): vo
     { config: { produces: [HTML_TYPE], consumes: [MULTIPART] }, schema: { hide: true } },
     async (request, reply) => {
       const { pairs, faults } = await uploadedPairs(request);
+      const { units } = frame(request);
       const results: FileResult[] = [];
       for (const pair of pairs) {
         // A browser sends one empty file where none was chosen.
         if (pair.route.fileName !== '' || pair.route.bytes.length > 0)
-          results.push(await taken(pair, library));
+          results.push(await taken(pair, library, units));
       }
       for (const fault of faults) {
         const fileName = fault.place.file ?? 'a file';
@@ -104,7 +111,7 @@ export function routesPages(app: App, { library, frame, cursors }: PageDeps): vo
       closures: attributes.closures?.length ?? 0,
       fault: sent?.fault ?? null,
       hints: hintsOf(stored, of.units),
-      notes: notes.map(({ text }) => text.replace(/\.$/, '')),
+      notes: notes.map(({ text }) => notedIn(text, of.units).replace(/\.$/, '')),
     };
     return sendPage(reply, routeFormPage(view, of), sent?.status ?? 200);
   }

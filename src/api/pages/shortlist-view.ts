@@ -2,6 +2,7 @@ import type { Design } from '../../design.ts';
 import type { Judgement } from '../../fit/criterion.ts';
 import { CRITERION_NAMES } from '../../fit/criterion.ts';
 import { moveSentence } from '../../fit/moved-words.ts';
+import { notedIn } from '../../fit/noted-lengths.ts';
 import { orderSentences } from '../../fit/order-words.ts';
 import {
   askedOfAll,
@@ -172,7 +173,9 @@ function rowOf(
     notes: [
       ...(stated == null ? [] : [`noted with the route: ${stated}`]),
       ...(night === null ? [] : [night]),
-      ...route.notes.filter((note) => note.code !== 'treeline-unknown').map(({ text }) => text),
+      ...route.notes
+        .filter((note) => note.code !== 'treeline-unknown')
+        .map(({ text }) => notedIn(text, units)),
     ].map((text) => text.replace(/\.$/, '')),
   };
 }

@@ -62,7 +62,7 @@ function wordsOf({ terrain, treelineM, noTreelineText, units }: MapView): readon
 
 /** A map with its key and where it comes from. */
 export function MapFigure({ view }: { readonly view: MapView }): VNode {
-  const { terrain, frame, shadeHref, lines, marks, title, sources, treelineM } = view;
+  const { terrain, frame, shadeHref, lines, marks, title, sources, treelineM, units } = view;
   const [contours = '', treeline = '', steep = '', voids] = wordsOf(view);
   const hasTreeline = treelineM !== null && terrain.treeline !== '';
   return (
@@ -73,6 +73,7 @@ export function MapFigure({ view }: { readonly view: MapView }): VNode {
         shadeHref={shadeHref}
         lines={lines}
         marks={marks}
+        units={units}
         title={title}
         words={wordsOf(view).join(' ')}
       />

@@ -1,10 +1,11 @@
 /** @jsxRuntime automatic @jsxImportSource preact */
 import type { VNode } from 'preact';
 import type { MapFrame } from '../../terrain/lattice.ts';
+import type { UnitSystem } from '../../units.ts';
 import { tenth } from '../profile-frame.ts';
 import { frameTicks } from './frame-ticks.ts';
 import type { MapMark } from './map-marks.ts';
-import { scaleBars } from './scale-bars.ts';
+import { scaleBar } from './scale-bar.ts';
 import type { TerrainDrawing } from './terrain-drawing.ts';
 
 /** Room under the map for scale and north. */
@@ -122,19 +123,18 @@ function Frame({ terrain: { width, height }, frame }: FrameProps): VNode {
 
 function ScaleAndNorth({
   terrain: { width, height, unitsPerM },
+  units,
 }: {
   readonly terrain: TerrainDrawing;
+  readonly units: UnitSystem;
 }): VNode {
+  const { length, text } = scaleBar(unitsPerM, 260, units);
   return (
     <g class="scale" transform={`translate(0 ${tenth(height)})`}>
-      {scaleBars(unitsPerM, 260).map(({ length, text }, i) => (
-        <>
-          <path d={`M1 ${14 + 28 * i}v8h${tenth(length - 1)}v-8`} />
-          <text x={tenth(length + 10)} y={24 + 28 * i}>
-            {text}
-          </text>
-        </>
-      ))}
+      <path d={`M1 24v8h${tenth(length - 1)}v-8`} />
+      <text x={tenth(length + 10)} y={34}>
+        {text}
+      </text>
       <path d={`M${width - 14} 54V14m-7 12l7-13l7 13`} />
       <text x={width - 30} y={40} text-anchor="end">
         north
@@ -152,13 +152,14 @@ export interface MapLine {
 interface MapProps extends GroundProps, FrameProps {
   readonly lines: readonly MapLine[];
   readonly marks: readonly MapMark[];
+  readonly units: UnitSystem;
   readonly title: string;
   /** All that the map shows, in words. */
   readonly words: string;
 }
 
 /** A map of the ground with routes on it, north up: ink in the colour of the text around it. */
-export function MapSvg({ terrain, shadeHref, frame, lines, marks, title, words }: MapProps): VNode {
+export function MapSvg({ terrain, shadeHref, frame, lines, marks, units, title, words }: MapProps): VNode {
   const { width, height } = terrain;
   return (
     <svg
@@ -197,7 +198,7 @@ export function MapSvg({ terrain, shadeHref, frame, lines, marks, title, words }
         </g>
       ))}
       <Frame terrain={terrain} frame={frame} />
-      <ScaleAndNorth terrain={terrain} />
+      <ScaleAndNorth terrain={terrain} units={units} />
     </svg>
   );
 }

@@ -1,7 +1,8 @@
 /** @jsxRuntime automatic @jsxImportSource preact */
 import type { VNode } from 'preact';
+import { DAY } from '../../capability/pace-diagnostics.ts';
 import type { PacePicture } from '../../capability/pace-picture.ts';
-import { durationText, percentText } from '../../fit/words.ts';
+import { climbText, durationText, lengthText, percentText } from '../../fit/words.ts';
 import { CardTable } from '../card-table.tsx';
 import { Input, Select } from '../field.tsx';
 import { PaceChart, paceWords } from '../pace-chart.tsx';
@@ -138,7 +139,18 @@ function Target({
   );
 }
 
-function Pace({ view: { picture, pace } }: { readonly view: TrainingPageView }): VNode {
+/** A day as a plain mountain day is, by which the picture is drawn. */
+function plainDay(units: PageFrame['units']): string {
+  return `${lengthText((DAY.upKm + DAY.downKm) * 1000, units)}, ${climbText(DAY.upM, units)}`;
+}
+
+function Pace({
+  view: { picture, pace },
+  units,
+}: {
+  readonly view: TrainingPageView;
+  readonly units: PageFrame['units'];
+}): VNode {
   return (
     <>
       <h2>Pace</h2>
@@ -153,8 +165,9 @@ function Pace({ view: { picture, pace } }: { readonly view: TrainingPageView }):
         <PaceChart picture={picture} />
         <figcaption class="quiet">
           Long dashes: the rule of the trade. Dotted: where eight days in ten lie by the rule alone. Heavy
-          line and grey band: the same for this group now, on days that climb as a plain mountain day does (12
-          km, 700 m). Rings: outings with a clock, by month and day. {paceWords(picture)}
+          line and grey band: the same for this group now, on days that climb as a plain mountain day does (
+          <Words text={plainDay(units)} />
+          ). Rings: outings with a clock, by month and day. {paceWords(picture)}
         </figcaption>
       </figure>
       {picture.days.length > 0 && (
@@ -199,7 +212,7 @@ export function trainingPageHtml(view: TrainingPageView, frame: PageFrame): stri
           rows={shown.map(([name, value, from]) => [name, value, from === '' ? '–' : from])}
         />
         {toCheck.length > 0 && <p>To check: {toCheck.join('; ')}.</p>}
-        <Pace view={view} />
+        <Pace view={view} units={frame.units} />
         {limits.length > 0 && (
           <details class="screen">
             <summary>For leaders only: who would raise it</summary>

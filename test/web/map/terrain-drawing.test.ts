@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { contourLevels } from '../../../src/web/map/contour-levels.ts';
 import { mapMarks } from '../../../src/web/map/map-marks.ts';
 import { mapScale } from '../../../src/web/map/map-scale.ts';
-import { scaleBars } from '../../../src/web/map/scale-bars.ts';
+import { scaleBar } from '../../../src/web/map/scale-bar.ts';
 import { drawTerrain } from '../../../src/web/map/terrain-drawing.ts';
 import { netOf } from '../../support/net.ts';
 
@@ -57,9 +57,11 @@ describe('a map’s ground', () => {
       scale.ofNet([50, 40]).map((one) => expect.closeTo(one, 4)),
     );
     expect(scale.ofPlace(329.7, 46.2)[0]).toBeCloseTo(0, 6);
-    const [km, miles] = scaleBars(scale.unitsPerM, 260);
-    expect(km).toEqual({ text: '1 km', length: expect.closeTo(1000 * scale.unitsPerM, 6) });
-    expect(miles?.text).toBe('0.5 mi');
+    expect(scaleBar(scale.unitsPerM, 260, 'metric')).toEqual({
+      text: '1 km',
+      length: expect.closeTo(1000 * scale.unitsPerM, 6),
+    });
+    expect(scaleBar(scale.unitsPerM, 260, 'us').text).toBe('0.5 mi');
   });
 
   it('gives places on top of each other one mark with both numbers', () => {

@@ -41,17 +41,33 @@ export interface RankTable {
   readonly effortKjOf: (ageBand: AgeBand, design: Pick<Design, 'massKg' | 'tradeRule'>) => Float64Array;
 }
 
-/** Dates, meeting places and age bands whose columns are kept (design). */
+/** Dates, meeting places and age bands whose columns are kept (design): 25 bytes a route and date, 8 of each other. */
 const KEPT = 16;
 
-function kept<T extends object>(make: (key: string) => T): (key: string) => T {
+/** Columns made for a key: those of another table are taken over where `same` says at which place a row stood there. */
+interface Kept<T extends object> {
+  readonly of: (key: string) => T;
+  readonly known: () => Iterable<readonly [key: string, columns: T]>;
+}
+
+function kept<T extends object>(
+  make: (key: string, before: T | null) => T,
+  before: Kept<T> | undefined,
+): Kept<T> {
   const cache = new LRUCache<string, T>({ max: KEPT });
-  return (key) => {
-    const known = cache.get(key);
-    if (known !== undefined) return known;
-    const made = make(key);
-    cache.set(key, made);
-    return made;
+  for (const [key, columns] of before?.known() ?? []) cache.set(key, make(key, columns));
+  return {
+    of(key) {
+      const found = cache.get(key);
+      if (found !== undefined) return found;
+      const made = make(key, null);
+      cache.set(key, made);
+      return made;
+    },
+    // The latest asked for last, as they are to be kept.
+    *known() {
+      for (const [key, columns] of cache.rentries()) yield [key as string, columns as T] as const;
+    },
   };
 }
 
@@ -61,17 +77,57 @@ function joined(parts: readonly (readonly number[])[], each: number) {
   parts.forEach((part, i) => {
     from[i + 1] = (from[i] ?? 0) + part.length / each;
   });
-  return { values: Float64Array.from(parts.flat()), from };
+  const values = new Float64Array((from[parts.length] ?? 0) * each);
+  parts.forEach((part, i) => {
+    values.set(part, (from[i] ?? 0) * each);
+  });
+  return { values, from };
 }
 
-/** The table of some routes, in the order given. */
-export function tableOf(rows: readonly RouteRow[]): RankTable {
+/** Columns that are made once and kept, beside the rows they are of: the next table takes them over. */
+const madeFor = new WeakMap<
+  RankTable,
+  {
+    readonly sun: Kept<SunColumns>;
+    readonly straightKm: Kept<Float64Array>;
+    readonly work: Kept<Float64Array>;
+  }
+>();
+
+/** Where each of these rows stood among others; -1: not there. */
+function placesAmong(rows: readonly RouteRow[], others: readonly RouteRow[]): Int32Array {
+  const places = new Map(others.map((row, i) => [row, i]));
+  return Int32Array.from(rows, (row) => places.get(row) ?? -1);
+}
+
+/**
+ * The table of some routes, in the order given.
+ *
+ * @param before another table and its rows: what was worked out for the very same rows is not worked out again
+ */
+export function tableOf(
+  rows: readonly RouteRow[],
+  before?: { readonly table: RankTable; readonly rows: readonly RouteRow[] },
+): RankTable {
   const size = rows.length;
-  const columns = Object.fromEntries(
-    ROW_COLUMNS.map((column, c) => [column, Float64Array.from(rows, (row) => row.numbers[c] ?? Number.NaN)]),
-  ) as Record<RowColumn, Float64Array>;
-  const zones = [...new Set(rows.map(({ zone }) => zone))];
-  const zoneAt = Uint16Array.from(rows, ({ zone }) => zones.indexOf(zone));
+  const columns = Object.fromEntries(ROW_COLUMNS.map((column) => [column, new Float64Array(size)])) as Record<
+    RowColumn,
+    Float64Array
+  >;
+  const inOrder = ROW_COLUMNS.map((column) => columns[column]);
+  rows.forEach(({ numbers }, i) => {
+    for (let c = 0; c < inOrder.length; c += 1) {
+      const column = inOrder[c];
+      if (column !== undefined) column[i] = numbers[c] ?? Number.NaN;
+    }
+  });
+  const zones: string[] = [];
+  const places = new Map<string, number>();
+  const zoneAt = Uint16Array.from(rows, ({ zone }) => {
+    const place = places.get(zone) ?? zones.push(zone) - 1;
+    places.set(zone, place);
+    return place;
+  });
   const climbs = joined(
     rows.map((row) => row.climbs),
     CLIMB_NUMBERS,
@@ -83,8 +139,19 @@ export function tableOf(rows: readonly RouteRow[]): RankTable {
   const { lonDeg, latDeg } = columns;
   const trailhead = (i: number): Place => ({ lonDeg: lonDeg[i] ?? 0, latDeg: latDeg[i] ?? 0 });
 
-  const sunOn = kept((date): SunColumns => {
-    const sun = {
+  const made = before === undefined ? undefined : madeFor.get(before.table);
+  const same = before === undefined ? new Int32Array(size).fill(-1) : placesAmong(rows, before.rows);
+  const column = (old: Float64Array | null, make: (i: number) => number): Float64Array => {
+    const values = new Float64Array(size);
+    for (let i = 0; i < size; i += 1) {
+      const place = same[i] ?? -1;
+      values[i] = old === null || place < 0 ? make(i) : (old[place] ?? Number.NaN);
+    }
+    return values;
+  };
+
+  const sun = kept((date, old: SunColumns | null): SunColumns => {
+    const days = {
       solarNoonMs: new Float64Array(size),
       civilDawnMs: new Float64Array(size),
       civilDuskMs: new Float64Array(size),
@@ -92,31 +159,39 @@ export function tableOf(rows: readonly RouteRow[]): RankTable {
     };
     const middayMs = zones.map((zone) => localTimeMs(date, '12:00', zone));
     for (let i = 0; i < size; i += 1) {
+      const place = same[i] ?? -1;
+      if (old !== null && place >= 0) {
+        days.solarNoonMs[i] = old.solarNoonMs[place] ?? Number.NaN;
+        days.civilDawnMs[i] = old.civilDawnMs[place] ?? Number.NaN;
+        days.civilDuskMs[i] = old.civilDuskMs[place] ?? Number.NaN;
+        days.polar[i] = old.polar[place] ?? 0;
+        continue;
+      }
       const day = twilightAround(middayMs[zoneAt[i] ?? 0] ?? Number.NaN, trailhead(i));
-      sun.solarNoonMs[i] = day.solarNoonMs;
-      sun.civilDawnMs[i] = day.civilDawnMs ?? Number.NaN;
-      sun.civilDuskMs[i] = day.civilDuskMs ?? Number.NaN;
-      sun.polar[i] = day.polar === 'day' ? 1 : day.polar === 'night' ? -1 : 0;
+      days.solarNoonMs[i] = day.solarNoonMs;
+      days.civilDawnMs[i] = day.civilDawnMs ?? Number.NaN;
+      days.civilDuskMs[i] = day.civilDuskMs ?? Number.NaN;
+      days.polar[i] = day.polar === 'day' ? 1 : day.polar === 'night' ? -1 : 0;
     }
-    return sun;
-  });
-  const straightKm = kept((key) => {
+    return days;
+  }, made?.sun);
+  const straightKm = kept((key, old: Float64Array | null) => {
     const [lonDegHome = 0, latDegHome = 0] = JSON.parse(key) as number[];
     const home = { lonDeg: lonDegHome, latDeg: latDegHome };
-    return Float64Array.from({ length: size }, (_, i) => geodesicM(home, trailhead(i)) / 1000);
-  });
+    return column(old, (i) => geodesicM(home, trailhead(i)) / 1000);
+  }, made?.straightKm);
   const { upKm, upM, downKm, downM } = columns;
-  const work = kept((key) => {
+  const work = kept((key, old: Float64Array | null) => {
     const [ageBand, design] = JSON.parse(key) as [AgeBand, Design];
-    return Float64Array.from({ length: size }, (_, i) =>
+    return column(old, (i) =>
       effortKj(
         { upKm: upKm[i] ?? 0, upM: upM[i] ?? 0, downKm: downKm[i] ?? 0, downM: downM[i] ?? 0 },
         ageBand,
         design,
       ),
     );
-  });
-  return {
+  }, made?.work);
+  const table: RankTable = {
     size,
     names: rows.map(({ name }) => name),
     columns,
@@ -131,8 +206,10 @@ export function tableOf(rows: readonly RouteRow[]): RankTable {
     seasonTo: Float64Array.from(rows, ({ season }) => (season === null ? Number.NaN : dayNumber(season[1]))),
     closures: closures.values,
     closuresFrom: closures.from,
-    sunOn,
-    straightKmFrom: ({ lonDeg: lon, latDeg: lat }) => straightKm(JSON.stringify([lon, lat])),
-    effortKjOf: (ageBand, { massKg, tradeRule }) => work(JSON.stringify([ageBand, { massKg, tradeRule }])),
+    sunOn: sun.of,
+    straightKmFrom: ({ lonDeg: lon, latDeg: lat }) => straightKm.of(JSON.stringify([lon, lat])),
+    effortKjOf: (ageBand, { massKg, tradeRule }) => work.of(JSON.stringify([ageBand, { massKg, tradeRule }])),
   };
+  madeFor.set(table, { sun, straightKm, work });
+  return table;
 }

@@ -1,4 +1,5 @@
 import { createHash } from 'node:crypto';
+import { isDeepStrictEqual } from 'node:util';
 import { LRUCache } from 'lru-cache';
 import type { Design } from '../design.ts';
 import { type CohortRecord, readinessOf } from '../fit/rank-routes.ts';
@@ -7,12 +8,22 @@ import { type Ranking, rankingOf } from '../fit/ranking.ts';
 import { type RouteRow, rowOf } from '../fit/route-row.ts';
 import type { RouteRepository } from '../storage/routes.ts';
 
-/** All stored routes as a table, with their ids by place. */
+/** All stored routes as a table, with their ids and revisions by place. */
 export interface LibraryTable {
-  readonly version: number;
   readonly table: RankTable;
   readonly ids: readonly string[];
+  readonly revisions: readonly number[];
 }
+
+/** The same, as it is kept until the next change. */
+interface KnownTable extends LibraryTable {
+  /** Of the store, when it was read. */
+  readonly version: number;
+  readonly rows: readonly RouteRow[];
+}
+
+/** With more routes than these unknown all rows are read at once. */
+const MOST_ROWS_ASKED = 500;
 
 /** Rankings kept, bytes (design: some thirty of ten thousand routes). */
 const KEPT_BYTES = 48 * 1024 * 1024;
@@ -21,12 +32,15 @@ const bytesOf = ({ order, verdicts, scores, ranks, values }: Ranking): number =>
   [order, verdicts, scores, ranks, values].reduce((sum, part) => sum + part.byteLength, 1);
 
 /**
- * Rankings of a library, made from its stored rows: the table again when a route has changed, a ranking again when the
- * table, the cohort with its outings, the date or the settings have.
+ * Rankings of a library, made from its stored rows: when a route has changed its row is read again and the others stay
+ * what they are; a ranking is made again when the table, the cohort with its outings, the date or the settings have
+ * changed. A change that ranking does not look at, such as a note, leaves table and rankings as they are.
  */
 export function rankedLibrary(routes: RouteRepository) {
-  let known: LibraryTable | null = null;
+  let known: KnownTable | null = null;
   const rankings = new LRUCache<string, Ranking>({ maxSize: KEPT_BYTES, sizeCalculation: bytesOf });
+  const numbers = new WeakMap<RankTable, number>();
+  let tables = 0;
 
   /** The row of a route that an older program stored. */
   async function rowNow(id: string, design: Design): Promise<RouteRow | null> {
@@ -34,32 +48,69 @@ export function rankedLibrary(routes: RouteRepository) {
     return stored === null ? null : rowOf(stored.route, design);
   }
 
+  /** The rows of all routes; of those that have not changed the very same as before. */
+  async function rowsNow(before: KnownTable | null, design: Design) {
+    const kept = new Map(
+      before?.ids.map((id, i) => [id, { revision: before.revisions[i], row: before.rows[i] }]),
+    );
+    const now = await routes.revisions();
+    const changed = now.filter(({ id, revision }) => kept.get(id)?.revision !== revision).map(({ id }) => id);
+    const read = changed.length > MOST_ROWS_ASKED ? await routes.rows() : await routes.rowsOf(changed);
+    const fresh = new Map(read.map((stored) => [stored.id, stored]));
+    const ids: string[] = [];
+    const revisions: number[] = [];
+    const rows: RouteRow[] = [];
+    for (const { id, revision } of now) {
+      const old = kept.get(id);
+      const stored = fresh.get(id);
+      let row: RouteRow | null | undefined = old?.row;
+      if (old?.revision !== revision) {
+        // Deleted since: the next question finds another version.
+        if (stored === undefined) continue;
+        const found = stored.row ?? (await rowNow(id, design));
+        row = isDeepStrictEqual(found, old?.row) ? old?.row : found;
+      }
+      if (row == null) continue;
+      ids.push(id);
+      revisions.push(old?.revision === revision ? revision : (stored?.revision ?? revision));
+      rows.push(row);
+    }
+    return { ids, revisions, rows };
+  }
+
   async function tableNow(design: Design): Promise<LibraryTable> {
     // Asked first: what changes in between is found at the next question.
     const version = await routes.version();
-    if (known !== null && known.version === version) return known;
-    const ids: string[] = [];
-    const rows: RouteRow[] = [];
-    for (const { id, row } of await routes.rows()) {
-      const found = row ?? (await rowNow(id, design));
-      if (found === null) continue;
-      ids.push(id);
-      rows.push(found);
-    }
-    known = { version, table: tableOf(rows), ids };
+    const before = known;
+    if (before !== null && before.version === version) return before;
+    const { ids, revisions, rows } = await rowsNow(before, design);
+    const isSame =
+      before !== null &&
+      rows.length === before.rows.length &&
+      rows.every((row, i) => row === before.rows[i] && ids[i] === before.ids[i]);
+    const table = isSame ? before.table : tableOf(rows, before ?? undefined);
+    known = { version, table, ids, revisions, rows };
     return known;
+  }
+
+  function numberOf(table: RankTable): number {
+    const number = numbers.get(table);
+    if (number !== undefined) return number;
+    tables += 1;
+    numbers.set(table, tables);
+    return tables;
   }
 
   return {
     tableNow,
 
     /** The ranking of a table for a cohort on a date, kept for those who ask again. */
-    rankingFor(library: LibraryTable, record: CohortRecord, date: string, design: Design): Ranking {
-      const asked = JSON.stringify([library.version, date, record, design]);
+    rankingFor({ table }: LibraryTable, record: CohortRecord, date: string, design: Design): Ranking {
+      const asked = JSON.stringify([numberOf(table), date, record, design]);
       const key = createHash('sha256').update(asked).digest('base64');
       const before = rankings.get(key);
       if (before !== undefined) return before;
-      const ranking = rankingOf(library.table, record, readinessOf(record, date, design), date, design);
+      const ranking = rankingOf(table, record, readinessOf(record, date, design), date, design);
       rankings.set(key, ranking);
       return ranking;
     },

@@ -6,13 +6,13 @@ import type { RouteRepository } from '../storage/routes.ts';
 import type { UnitSystem } from '../units.ts';
 import type { LibraryTable } from './ranked-library.ts';
 
-/** Fits and routes kept (design): some eight pages, and four. A route with its profile takes some 100 kB. */
+/** Fits and routes kept (design): some eight pages each. A route with its profile takes some 100 kB. */
 const FITS_KEPT = 400;
-const ROUTES_KEPT = 200;
+const ROUTES_KEPT = 400;
 
 /**
- * Routes of a ranking in words, kept beside it: the same ranking is given only while routes, cohort, outings, date and
- * settings are the same, and what is kept under another is never looked at again.
+ * Routes of a ranking in words, kept beside it: the same ranking is given only while what ranking looks at, cohort,
+ * outings, date and settings are the same, and a route is told again with its next revision.
  */
 export function toldFits(routes: RouteRepository) {
   const fits = new LRUCache<string, Fit>({ max: FITS_KEPT });
@@ -28,18 +28,24 @@ export function toldFits(routes: RouteRepository) {
     return rankings;
   }
 
+  const keyOf = (id: string, revision: number): string => `${id} ${revision}`;
+
   /** The routes of these ids, without those that were deleted since the table was made. */
-  async function routesOf({ version }: LibraryTable, ids: readonly string[]): Promise<Map<string, Route>> {
-    const found = new Map<string, Route>();
+  async function routesOf(
+    ids: readonly string[],
+    revisionOf: (id: string) => number,
+  ): Promise<readonly { readonly id: string; readonly revision: number; readonly route: Route }[]> {
+    const found: { readonly id: string; readonly revision: number; readonly route: Route }[] = [];
     const missing: string[] = [];
     for (const id of ids) {
-      const known = stored.get(`${version} ${id}`);
-      if (known === undefined) missing.push(id);
-      else found.set(id, known);
+      const revision = revisionOf(id);
+      const route = stored.get(keyOf(id, revision));
+      if (route === undefined) missing.push(id);
+      else found.push({ id, revision, route });
     }
-    for (const { id, route } of await routes.many(missing)) {
-      found.set(id, route);
-      stored.set(`${version} ${id}`, route);
+    for (const { id, revision, route } of await routes.many(missing)) {
+      found.push({ id, revision, route });
+      stored.set(keyOf(id, revision), route);
     }
     return found;
   }
@@ -52,18 +58,21 @@ export function toldFits(routes: RouteRepository) {
     units: UnitSystem,
     tell: (route: Route) => Fit,
   ): Promise<{ readonly id: string; readonly fit: Fit }[]> => {
-    const idAt = (rank: number): string => table.ids[ranking.order[rank - 1] ?? 0] ?? '';
-    const keyOf = (id: string): string => `${numberOf(ranking)} ${units} ${id}`;
+    const placeAt = (rank: number): number => ranking.order[rank - 1] ?? 0;
+    const idAt = (rank: number): string => table.ids[placeAt(rank)] ?? '';
+    const revisions = new Map(ranks.map((rank) => [idAt(rank), table.revisions[placeAt(rank)] ?? 0]));
+    const fitKey = (id: string, revision: number): string =>
+      `${numberOf(ranking)} ${units} ${keyOf(id, revision)}`;
     const told = new Map<string, Fit>();
-    for (const id of ranks.map(idAt)) {
-      const fit = fits.get(keyOf(id));
+    for (const [id, revision] of revisions) {
+      const fit = fits.get(fitKey(id, revision));
       if (fit !== undefined) told.set(id, fit);
     }
-    const untold = ranks.map(idAt).filter((id) => !told.has(id));
-    for (const [id, route] of await routesOf(table, untold)) {
+    const untold = [...revisions.keys()].filter((id) => !told.has(id));
+    for (const { id, revision, route } of await routesOf(untold, (of) => revisions.get(of) ?? 0)) {
       const fit = tell(route);
       told.set(id, fit);
-      fits.set(keyOf(id), fit);
+      fits.set(fitKey(id, revision), fit);
     }
     return ranks.flatMap((rank) => {
       const id = idAt(rank);

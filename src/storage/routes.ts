@@ -22,6 +22,7 @@ export interface RankedRoute {
 /** The same without the route; `null` where an older program stored it. */
 export interface StoredRow {
   readonly id: string;
+  readonly revision: number;
   readonly row: RouteRow | null;
 }
 
@@ -56,6 +57,10 @@ export interface RouteRepository {
   many(ids: readonly string[]): Promise<readonly StoredRoute[]>;
   /** What ranking looks at, of all of them, in the order of creation. */
   rows(): Promise<readonly StoredRow[]>;
+  /** The same of these of them, in any order. */
+  rowsOf(ids: readonly string[]): Promise<readonly StoredRow[]>;
+  /** All of them by revision alone, in the order of creation. */
+  revisions(): Promise<readonly Omit<StoredRow, 'row'>[]>;
   /** Another number than before as soon as any route was added, changed or deleted. */
   version(): Promise<number>;
   /** Ids of the routes measured by other methods, settings or tiles than these, or stored without their row. */
@@ -92,6 +97,16 @@ function storedRoute(row: Selectable<RouteTable>): StoredRoute {
   } as Route;
   return { id, revision, createdAtMs, updatedAtMs, method, route };
 }
+
+const storedRow = ({
+  id,
+  revision,
+  ranking,
+}: Pick<Selectable<RouteTable>, 'id' | 'revision' | 'ranking'>): StoredRow => ({
+  id,
+  revision,
+  row: ranking === '' ? null : (JSON.parse(ranking) as RouteRow),
+});
 
 export function routeRepository({ db, nowMs, newId }: StoreContext): RouteRepository {
   return {
@@ -188,14 +203,30 @@ export function routeRepository({ db, nowMs, newId }: StoreContext): RouteReposi
     async rows() {
       const rows = await db
         .selectFrom('routes')
-        .select(['id', 'ranking'])
+        .select(['id', 'revision', 'ranking'])
         .orderBy('createdAtMs')
         .orderBy('id')
         .execute();
-      return rows.map(({ id, ranking }) => ({
-        id,
-        row: ranking === '' ? null : (JSON.parse(ranking) as RouteRow),
-      }));
+      return rows.map(storedRow);
+    },
+
+    async rowsOf(ids) {
+      if (ids.length === 0) return [];
+      const rows = await db
+        .selectFrom('routes')
+        .select(['id', 'revision', 'ranking'])
+        .where('id', 'in', [...ids])
+        .execute();
+      return rows.map(storedRow);
+    },
+
+    revisions() {
+      return db
+        .selectFrom('routes')
+        .select(['id', 'revision'])
+        .orderBy('createdAtMs')
+        .orderBy('id')
+        .execute();
     },
 
     async version() {

@@ -34,4 +34,31 @@ describe('the table of all routes', () => {
       });
     }
   }
+
+  it('takes over what was worked out for the same rows, and works out the others', () => {
+    const rows = world.routes.map((route) => rowOf(route, DESIGN));
+    const [first, ...rest] = rows;
+    const [record] = world.records;
+    if (first === undefined || record === undefined) throw new RangeError('the demo is empty');
+    const changed = {
+      ...first,
+      numbers: first.numbers.map((value) => (value === null ? null : value * 1.1)),
+    };
+    const asked = (of: ReturnType<typeof tableOf>) =>
+      DEMO_DATES.map((date) => {
+        const { order, scores, values } = rankTable(
+          of,
+          record,
+          readinessOf(record, date, DESIGN),
+          date,
+          DESIGN,
+        );
+        return { order, scores, values, sun: of.sunOn(date) };
+      });
+    const before = tableOf(rows);
+    asked(before);
+    for (const now of [rows, [...rest].reverse(), [changed, ...rest], [...rest, changed, first]]) {
+      expect(asked(tableOf(now, { table: before, rows }))).toEqual(asked(tableOf(now)));
+    }
+  });
 });

@@ -57,7 +57,9 @@ it('a shortlist asked again is that of a library that has kept nothing, whatever
   await sees(library, 'at first');
   await sees(library, 'nothing has changed', false);
   const stored = await library.getRoute(route ?? '');
-  const { revision: patched } = await library.patchRoute(stored.id, stored.revision, { rockClass: '2' });
+  const { revision: noted } = await library.patchRoute(stored.id, stored.revision, { notes: 'Ask.' });
+  await sees(library, 'a note, which ranking does not look at');
+  const { revision: patched } = await library.patchRoute(stored.id, noted, { rockClass: '2' });
   await sees(library, 'an attribute');
   await library.patchRoute(stored.id, patched, { treelineM: 1300 });
   await sees(library, 'a treeline, measured again');

@@ -170,11 +170,15 @@ describe('the store', () => {
     const after = openStore(path);
     const [stored] = routes;
     if (stored === undefined) throw new Error('no route');
-    expect(await after.routes.rows()).toEqual([{ id: stored.id, row: null }]);
+    expect(await after.routes.rows()).toEqual([{ id: stored.id, revision: stored.revision, row: null }]);
     expect(await after.routes.notMeasuredBy('m')).toEqual([stored.id]);
     await after.routes.replace(stored.id, 1, withRow(stored.route), 'm');
     expect(await after.routes.notMeasuredBy('m')).toEqual([]);
-    expect(await after.routes.rows()).toEqual([{ id: stored.id, row: rowOf(stored.route, DESIGN) }]);
+    expect(await after.routes.rows()).toEqual([
+      { id: stored.id, revision: stored.revision + 1, row: rowOf(stored.route, DESIGN) },
+    ]);
+    expect(await after.routes.rowsOf([stored.id, 'gone'])).toEqual(await after.routes.rows());
+    expect(await after.routes.revisions()).toEqual([{ id: stored.id, revision: stored.revision + 1 }]);
     await after.close();
   });
 

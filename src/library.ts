@@ -37,6 +37,7 @@ import { ROW_COLUMNS, rowOf } from './fit/route-row.ts';
 import type { SeasonBoard, SeasonCohort } from './fit/season.ts';
 import { METHOD_VERSION } from './fit/shortlist.ts';
 import { VERDICTS, type Verdict } from './fit/verdict.ts';
+import type { RouteAttributes } from './ingest/attributes.ts';
 import { type CohortInput, checkCohort, checkOuting, type OutingInput } from './ingest/cohort-file.ts';
 import { cleanName } from './ingest/names.ts';
 import { checkRouteAttributes } from './ingest/route-attributes.ts';
@@ -152,6 +153,22 @@ const EASTERNMOST_MS = 14 * MIN_PER_H * MS_PER_MIN;
 /** So many season boards may wait for their turn (design). */
 const BOARDS_WAITING = 4;
 
+/** A stored route that a file was laid over: what was stated before and what is now. */
+export interface ChangedRoute {
+  readonly id: string;
+  readonly name: string;
+  readonly before: RouteAttributes;
+  readonly now: RouteAttributes;
+}
+
+export interface AddedRoutes {
+  readonly routes: readonly StoredRoute[];
+  readonly created: number;
+  readonly changed: readonly ChangedRoute[];
+  /** Stored routes on the same line as a new one of another name, `of`. */
+  readonly beside: readonly { readonly id: string; readonly name: string; readonly of: string }[];
+}
+
 export type Library = ReturnType<typeof openLibrary>;
 
 function found<T>(what: T | null, name: string): T {
@@ -191,6 +208,16 @@ function renamed(routes: readonly Route[], name: string | null): readonly Route[
   }
   return [{ ...route, name, attributes: { ...route.attributes, name } }];
 }
+
+/** What is stored with what a file states laid over it; what the file leaves open stays, `null` too. */
+function stating(stored: StoredRoute, sent: RouteAttributes): RouteAttributes {
+  return mergePatch(
+    stored.route.attributes,
+    JSON.parse(JSON.stringify(sent, withoutNulls)),
+  ) as RouteAttributes;
+}
+
+const withoutNulls = (_: string, value: unknown): unknown => (value === null ? undefined : value);
 
 function keptCohort({ outings: _, ...cohort }: CohortInput): Cohort {
   return cohort;
@@ -304,6 +331,17 @@ export function openLibrary({ store, ground, nowMs, keepDays = USUAL_KEEP_DAYS }
     row: rowOf(measuredRoute, design),
   });
 
+  /** A stored route with other attributes. */
+  async function restated(stored: StoredRoute, attributes: RouteAttributes) {
+    // Treeline alone changes what is measured. Anything else leaves good measures as they are, whatever has become
+    // of the tiles.
+    if ((attributes.treelineM ?? null) === (stored.route.attributes.treelineM ?? null)) {
+      const name = attributes.name ?? stored.route.name;
+      return { route: { ...stored.route, attributes, name }, method: stored.method };
+    }
+    return { route: await remeasured(stored.route, attributes, ground), method };
+  }
+
   async function measuredFile(file: SentRoutes): Promise<readonly Route[]> {
     const name = file.name == null ? '' : cleanName(file.name, 'name');
     return renamed(await routesOf(file, ground), name === '' ? null : name);
@@ -315,19 +353,46 @@ export function openLibrary({ store, ground, nowMs, keepDays = USUAL_KEEP_DAYS }
     /** The day of the clock in UTC, `YYYY-MM-DD`. */
     today: (): string => dayOf(nowMs()),
 
-    /** Reads, measures and stores files, all or nothing; a file sent before gives the routes it gave then. */
-    async addRoutes(files: readonly SentRoutes[]): Promise<{
-      readonly routes: readonly StoredRoute[];
-      readonly created: number;
-    }> {
+    /**
+     * Reads, measures and stores files, all or nothing; a file sent before gives the routes it gave then. A route of the
+     * same name on the same line as a stored one is that one: what is stated now is laid over what was, and what is
+     * not stated now stays. By another name it is a route of its own, and `beside` names the one it lies on.
+     */
+    async addRoutes(files: readonly SentRoutes[]): Promise<AddedRoutes> {
       const hashes = files.map(contentHash);
       const before = await Promise.all(hashes.map((hash) => store.routes.ofContent(hash)));
-      if (before.every((routes) => routes !== null)) return { routes: before.flat(), created: 0 };
+      if (before.every((routes) => routes !== null))
+        return { routes: before.flat(), created: 0, changed: [], beside: [] };
       const read = [];
+      const changed: ChangedRoute[] = [];
+      const beside: AddedRoutes['beside'][number][] = [];
+      // Two of one request are never laid over the same stored route: the second would lose what the first states.
+      const taken = new Set<string>();
       for (const [i, file] of files.entries()) {
-        read.push({ contentHash: hashes[i] ?? '', routes: (await measuredFile(file)).map(withRow) });
+        const known = before[i] ?? null;
+        const routes = [];
+        for (const sent of await measuredFile(file)) {
+          const onLine = known === null ? await store.routes.onLine(sent.line) : [];
+          const same = onLine.find(({ id, route: { name } }) => name === sent.name && !taken.has(id));
+          if (same === undefined) {
+            beside.push(...onLine.map(({ id, route: { name } }) => ({ id, name, of: sent.name })));
+            routes.push({ ...withRow(sent), inPlaceOf: null });
+            continue;
+          }
+          taken.add(same.id);
+          const { route: now, method: by } = await restated(same, stating(same, sent.attributes));
+          routes.push({
+            ...withRow(now),
+            inPlaceOf: { id: same.id, revision: same.revision, method: by },
+          });
+          const { attributes } = same.route;
+          if (JSON.stringify(attributes) !== JSON.stringify(now.attributes))
+            changed.push({ id: same.id, name: now.name, before: attributes, now: now.attributes });
+        }
+        read.push({ contentHash: hashes[i] ?? '', routes });
       }
-      return store.routes.add(read, method);
+      const added = await store.routes.add(read, method);
+      return { ...added, changed, beside };
     },
 
     getRoute: route,
@@ -361,18 +426,8 @@ export function openLibrary({ store, ground, nowMs, keepDays = USUAL_KEEP_DAYS }
       const cleaned = patched.name == null ? null : cleanName(patched.name, '/name');
       // A name of nothing but blanks states none; null stays null.
       const attributes = cleaned === null ? patched : { ...patched, name: cleaned === '' ? null : cleaned };
-      // Treeline alone changes what is measured. Anything else leaves good measures as they are, whatever has become
-      // of the tiles.
-      const isSameGround = (attributes.treelineM ?? null) === (stored.route.attributes.treelineM ?? null);
-      const changed = isSameGround
-        ? { ...stored.route, attributes, name: attributes.name ?? stored.route.name }
-        : await remeasured(stored.route, attributes, ground);
-      const replaced = await store.routes.replace(
-        id,
-        revision,
-        withRow(changed),
-        isSameGround ? stored.method : method,
-      );
+      const changed = await restated(stored, attributes);
+      const replaced = await store.routes.replace(id, revision, withRow(changed.route), changed.method);
       if (replaced === null) throw stale('route');
       return replaced;
     },

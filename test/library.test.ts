@@ -80,12 +80,59 @@ describe('routes in the library', () => {
     expect(await library.listRoutes(FROM_START)).toEqual([]);
   });
 
-  it('takes other attributes for another route, and the same for the same', async () => {
-    const attributes = { rockClass: '2' };
-    const first = await library.addRoutes([{ ...sent(), attributes }]);
+  it('lays what a file states over the route of the same name on the same line, and makes no twin', async () => {
+    const first = await library.addRoutes([
+      { ...sent(), attributes: { rockClass: '2', trailhead: { roadKm: 12 } } },
+    ]);
+    const id = first.routes[0]?.id ?? '';
+    const again = await library.addRoutes([
+      {
+        ...sent(),
+        attributes: { rockClass: '2+', surface: null, trailhead: { name: 'Ford' }, treelineM: 1500 },
+      },
+    ]);
+    expect(again).toMatchObject({ created: 0, beside: [], changed: [{ id, before: { rockClass: '2' } }] });
+    const all = await library.listRoutes(FROM_START);
+    expect(all.map((one) => [one.id, one.revision])).toEqual([[id, 2]]);
+    expect(all[0]?.route.attributes).toEqual({
+      rockClass: '2+',
+      trailhead: { roadKm: 12, name: 'Ford' },
+      treelineM: 1500,
+    });
+    // Treeline is a matter of measures.
+    expect(all[0]?.route.measures.treelineM).toBe(1500);
+  });
+
+  it('changes nothing, and makes no new revision, where a file states nothing new', async () => {
+    const attributes = { rockClass: '2', groupSizeLimit: 12 };
+    await library.addRoutes([{ ...sent(), attributes }]);
     expect((await library.addRoutes([{ ...sent(), attributes }])).created).toBe(0);
-    expect((await library.addRoutes([sent()])).created).toBe(1);
-    expect(first.routes[0]?.route.attributes).toEqual(attributes);
+    for (const stated of [null, { rockClass: '2' }, { groupSizeLimit: 12 }]) {
+      const again = await library.addRoutes([{ ...sent(), attributes: stated }]);
+      expect(again).toMatchObject({ created: 0, changed: [], routes: [{ revision: 1 }] });
+    }
+  });
+
+  it('stores a line under another name as another route, and says which lies on it', async () => {
+    await library.addRoutes([{ ...sent(), attributes: { name: 'In summer' } }]);
+    const winter = await library.addRoutes([{ ...sent(), attributes: { name: 'In winter' } }]);
+    expect(winter).toMatchObject({
+      created: 1,
+      changed: [],
+      beside: [{ name: 'In summer', of: 'In winter' }],
+    });
+    expect(await library.listRoutes(FROM_START)).toHaveLength(2);
+  });
+
+  it('changes no stored route where another file of the same request is bad', async () => {
+    await library.addRoutes([{ ...sent(), attributes: { rockClass: '2' } }]);
+    await expect(
+      library.addRoutes([{ ...sent(), attributes: { rockClass: '1' } }, sent('<gpx/>')]),
+    ).rejects.toMatchObject({ code: 'no-line' });
+    expect((await library.listRoutes(FROM_START))[0]).toMatchObject({
+      revision: 1,
+      route: { attributes: { rockClass: '2' } },
+    });
   });
 
   it('keeps every figure through a change of attributes that has nothing to do with them', async () => {

@@ -1,4 +1,5 @@
 import Type from 'typebox';
+import { statedChanges } from '../fit/stated-words.ts';
 import type { SentRoutes } from '../library.ts';
 import { bodyBytes, bodyJson, checkSameKind } from './body.ts';
 import { checkIfMatch, notModified, strongTag } from './conditional.ts';
@@ -51,7 +52,10 @@ export function routeResource(app: App, deps: ResourceDeps): void {
         ),
         body: uploadBody,
         response: answers({
-          200: ['the same files were sent before', 'SentRoutes'],
+          200: [
+            'nothing new: sent before, or laid over the routes of the same name on the same lines',
+            'SentRoutes',
+          ],
           201: ['stored', 'SentRoutes'],
         }),
       },
@@ -66,11 +70,19 @@ export function routeResource(app: App, deps: ResourceDeps): void {
         checkSameKind(request);
         files = [{ bytes: bodyBytes(request), mediaType, name }];
       }
-      const { routes, created } = await library.addRoutes(files);
+      const { routes, created, changed, beside } = await library.addRoutes(files);
       const views = routes.map(viewOfRoute);
       const warnings = new Map(
         views.flatMap(({ notes }) => notes).map((note) => [`${note.code} ${note.text}`, note]),
       );
+      for (const { name: of, before, now } of changed) {
+        const text = `${of} was stored already, on the same line; what the file states was laid over what was stated: ${statedChanges(before, now, 'metric').join('; ')}`;
+        warnings.set(`laid-over ${text}`, { code: 'laid-over', text });
+      }
+      for (const { name: other, of } of beside) {
+        const text = `${of} lies on the same line as ${other}, which is stored too: delete one of them unless both are meant`;
+        warnings.set(`same-line ${text}`, { code: 'same-line', text });
+      }
       const first = url(`${PATH}/${views[0]?.id}`);
       reply.code(created > 0 ? 201 : 200).header(created > 0 ? 'location' : 'content-location', first);
       return { routes: views, warnings: [...warnings.values()] };

@@ -1,4 +1,5 @@
 import type { Selectable } from 'kysely';
+import { EngineError } from '../errors.ts';
 import type { RouteRow } from '../fit/route-row.ts';
 import type { Route } from '../route/describe-route.ts';
 import { nextTimeMs, type Page, type StoreContext } from './context.ts';
@@ -34,18 +35,29 @@ export interface NamedRoute {
   readonly trailhead: string | null;
 }
 
+/** A route that was sent: new, or put in the place of one that is stored. */
+interface SentRoute extends RankedRoute {
+  /** The stored route that it changes, at this revision, and how that is measured then; without: it is a new one. */
+  readonly inPlaceOf?: { readonly id: string; readonly revision: number; readonly method: string } | null;
+}
+
 /** The routes of one file that was sent. */
 interface NewRoutes {
   readonly contentHash: string;
-  readonly routes: readonly RankedRoute[];
+  readonly routes: readonly SentRoute[];
 }
 
 export interface RouteRepository {
-  /** Stores the routes of several files, all or nothing; those that are there already stay as they are. */
+  /**
+   * Stores the routes of several files, all or nothing; those that are there already stay as they are.
+   * @throws EngineError `precondition-failed` where one that was to be changed is gone or has another revision by now.
+   */
   add(
     files: readonly NewRoutes[],
     method: string,
   ): Promise<{ readonly routes: readonly StoredRoute[]; readonly created: number }>;
+  /** Those that lie on the same line to the last decimal, in the order in which they came. */
+  onLine(line: Route['line']): Promise<readonly StoredRoute[]>;
   /** The routes of a file that was sent before, in its order; `null` unless all of them are still there. */
   ofContent(contentHash: string): Promise<readonly StoredRoute[] | null>;
   get(id: string): Promise<StoredRoute | null>;
@@ -73,6 +85,9 @@ export interface RouteRepository {
 
 const round7 = (deg: number): number => Math.round(deg * 1e7) / 1e7;
 
+const lineText = (line: Route['line']): string =>
+  JSON.stringify(line.map((points) => points.map(([lon, lat]) => [round7(lon), round7(lat)])));
+
 function columnsOf({
   route,
   row,
@@ -81,7 +96,7 @@ function columnsOf({
   return {
     name,
     attributes: JSON.stringify(attributes),
-    line: JSON.stringify(line.map((points) => points.map(([lon, lat]) => [round7(lon), round7(lat)]))),
+    line: lineText(line),
     measured: JSON.stringify(measured),
     ranking: JSON.stringify(row),
   };
@@ -115,7 +130,33 @@ export function routeRepository({ db, nowMs, newId }: StoreContext): RouteReposi
         const routes: StoredRoute[] = [];
         let created = 0;
         for (const { contentHash, routes: measured } of files) {
-          for (const [position, route] of measured.entries()) {
+          for (const [position, { inPlaceOf, ...route }] of measured.entries()) {
+            if (inPlaceOf != null) {
+              const { id, revision, method: by } = inPlaceOf;
+              const of = await trx
+                .selectFrom('routes')
+                .selectAll()
+                .where('id', '=', id)
+                .where('revision', '=', revision)
+                .executeTakeFirst();
+              // Thrown, so that nothing of the other files stays either.
+              if (of === undefined) {
+                throw new EngineError(
+                  'precondition-failed',
+                  'the route has changed meanwhile: send the files again',
+                );
+              }
+              const columns = columnsOf(route);
+              // Nothing new is stated: no new revision either.
+              if (of.attributes === columns.attributes && of.method === by) {
+                routes.push(storedRoute(of));
+                continue;
+              }
+              const change = { ...columns, method: by, revision: revision + 1, updatedAtMs: nowMs() };
+              await trx.updateTable('routes').set(change).where('id', '=', id).execute();
+              routes.push(storedRoute({ ...of, ...change }));
+              continue;
+            }
             const known = await trx
               .selectFrom('routes')
               .selectAll()
@@ -145,6 +186,17 @@ export function routeRepository({ db, nowMs, newId }: StoreContext): RouteReposi
         }
         return { routes, created };
       });
+    },
+
+    async onLine(line) {
+      const rows = await db
+        .selectFrom('routes')
+        .selectAll()
+        .where('line', '=', lineText(line))
+        .orderBy('createdAtMs')
+        .orderBy('id')
+        .execute();
+      return rows.map(storedRoute);
     },
 
     async ofContent(contentHash) {

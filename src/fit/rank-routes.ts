@@ -171,7 +171,12 @@ function routeQuestions({ route, cohort, units }: FitInput): string[] {
   if (steep !== null) questions.push(steep);
   const { permit, trailhead } = route.attributes;
   if (route.measures.shape === 'oneWay') {
-    questions.push('one way: transport from the end, or the way back if the group walks it (draw it in)');
+    const { pickUp } = route.attributes;
+    questions.push(
+      pickUp == null
+        ? 'one way: transport from the end, or the way back if the group walks it (draw it in)'
+        : `one way, the pick-up at its end: ${pickUp}`,
+    );
   }
   if (route.notes.some((note) => note.code === 'begins-at-top')) {
     questions.push('the line begins at its top: whether it is the whole day');

@@ -7,7 +7,7 @@ import { zoneOf } from '../earth/zone.ts';
 import { rockClassOrder } from '../ingest/rock-class.ts';
 import { mainPlacesOf } from '../route/checkpoints.ts';
 import type { Route } from '../route/describe-route.ts';
-import { isClosedRoad, isOpenRoad } from './criteria/road-access.ts';
+import { isClosedRoad, isOpenRoad, needsSecondVehicle } from './criteria/road-access.ts';
 
 /** The numbers of a route that ranking looks at, whatever the cohort, in the order in which they are stored. */
 export const ROW_COLUMNS = [
@@ -42,6 +42,7 @@ export const ROW_COLUMNS = [
   'endIsFed',
   'climbDoubt',
   // Its trailhead, and what is stated. `clearance`: place in `CLEARANCES`; `isRoadAsked`: the road is not plainly open.
+  // `needsSecondVehicle`: it ends elsewhere, and no pick-up is stated.
   'lonDeg',
   'latDeg',
   'trailheadM',
@@ -50,6 +51,7 @@ export const ROW_COLUMNS = [
   'clearance',
   'isRoadClosed',
   'isRoadAsked',
+  'needsSecondVehicle',
   'partyLimit',
   'rockClassOrder',
 ] as const;
@@ -160,6 +162,7 @@ export function rowOf(route: Route, design: Design): RouteRow {
     clearance: head?.roadClearance == null ? null : CLEARANCES.indexOf(head.roadClearance),
     isRoadClosed: yes(isClosedRoad(status)),
     isRoadAsked: yes(status !== null && !isOpenRoad(status)),
+    needsSecondVehicle: yes(needsSecondVehicle(route)),
     partyLimit: attributes.groupSizeLimit ?? null,
     rockClassOrder: rockClass === null ? null : rockClassOrder(rockClass),
   };

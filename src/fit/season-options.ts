@@ -1,7 +1,8 @@
-import type { Clearance } from '../approach/vehicles.ts';
+import { type Clearance, VEHICLES_ONE_WAY } from '../approach/vehicles.ts';
 import type { Design } from '../design.ts';
 import { EngineError } from '../errors.ts';
 import type { BoardOption, BoardProblem, Use } from './board-program.ts';
+import { needsSecondVehicle } from './criteria/road-access.ts';
 import { isPlaceable, type Pairing, partyOf, type SeasonCohort, type SeasonQuestion } from './season.ts';
 import { type SeasonRules, seasonRules } from './season-rules.ts';
 import { kindsOf, type Pack, packsFor } from './vehicle-packs.ts';
@@ -34,17 +35,24 @@ function tooManyPacks(cohort: SeasonCohort, most: number): EngineError {
   );
 }
 
-function ridesOf(cohort: SeasonCohort, need: Clearance, rules: SeasonRules, most: number): Ride[] {
+/** @param least vehicles that the way takes, whatever they seat */
+function ridesOf(
+  cohort: SeasonCohort,
+  need: Clearance,
+  least: number,
+  rules: SeasonRules,
+  most: number,
+): Ride[] {
   const party = partyOf(cohort);
   const isPool = rules.kinds !== null && !cohort.hasOwnVehicles;
   const own = cohort.record.cohort.vehicles ?? [];
   // Nothing is known of its vehicles: one at least stands at the trailhead.
   if (!isPool && own.length === 0) return [{ pack: null, parked: 1 }];
-  const packs = packsFor(party, need, isPool ? (rules.kinds ?? []) : kindsOf(own), most);
+  const packs = packsFor(party, need, least, isPool ? (rules.kinds ?? []) : kindsOf(own), most);
   if (packs === null) throw tooManyPacks(cohort, most);
   const rides = packs.map((pack) => ({ pack, parked: pack.reduce((sum, count) => sum + count, 0) }));
-  if (isPool) return rides;
-  return rides.length === 0 ? [] : [{ pack: null, parked: Math.min(...rides.map(({ parked }) => parked)) }];
+  if (isPool || rides.length === 0) return isPool ? rides : [];
+  return [{ pack: null, parked: Math.min(...rides.map(({ parked }) => parked)) }];
 }
 
 /**
@@ -61,10 +69,14 @@ export function seasonProblem(
   const rules = seasonRules(question, design);
   const needOf = (route: number): Clearance =>
     question.routes[route]?.route.attributes.trailhead?.roadClearance ?? 'any';
+  const leastOf = (route: number): number => {
+    const of = question.routes[route]?.route;
+    return of !== undefined && needsSecondVehicle(of) ? VEHICLES_ONE_WAY : 1;
+  };
   const best = new Map<string, Pairing>();
   for (const pairing of pairings.filter(isPlaceable)) {
     const { cohort, date, route } = pairing;
-    const takes = [needOf(route), rules.parkingRule(route), ...rules.partyRules(route)];
+    const takes = [needOf(route), leastOf(route), rules.parkingRule(route), ...rules.partyRules(route)];
     const key = `${cohort}|${date}|${takes.join(' ')}`;
     const before = best.get(key);
     if (before === undefined || pairing.score > before.score) best.set(key, pairing);
@@ -76,8 +88,9 @@ export function seasonProblem(
     const cohort = question.cohorts[pairing.cohort];
     if (cohort === undefined) continue;
     const need = needOf(pairing.route);
-    const key = `${pairing.cohort} ${need}`;
-    const known = rides.get(key) ?? ridesOf(cohort, need, rules, design.season.mostPacks);
+    const least = leastOf(pairing.route);
+    const key = `${pairing.cohort} ${need} ${least}`;
+    const known = rides.get(key) ?? ridesOf(cohort, need, least, rules, design.season.mostPacks);
     rides.set(key, known);
     for (const ride of known) {
       options.push({

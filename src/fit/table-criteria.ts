@@ -1,4 +1,4 @@
-import { CLEARANCES, seatsFor } from '../approach/vehicles.ts';
+import { CLEARANCES, managing, seatsFor, VEHICLES_ONE_WAY } from '../approach/vehicles.ts';
 import { columnOfGroup, WMS_COLUMNS } from '../capability/altitude.ts';
 import { shownGainOf } from '../capability/demonstrated.ts';
 import { quantileOf } from '../capability/pace-model.ts';
@@ -118,6 +118,7 @@ export function tableCriteria(
   const seats = CLEARANCES.map((clearance) =>
     vehicles.length === 0 ? Number.NaN : seatsFor(clearance, vehicles),
   );
+  const count = CLEARANCES.map((clearance) => managing(clearance, vehicles));
   const today = dayNumber(date);
 
   return {
@@ -182,6 +183,7 @@ export function tableCriteria(
         isAsked,
         seats[isStated ? clearance : 0] ?? Number.NaN,
         party,
+        columns.needsSecondVehicle[i] === 1 && (count[isStated ? clearance : 0] ?? 0) < VEHICLES_ONE_WAY,
         out,
       );
     },

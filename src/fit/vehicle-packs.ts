@@ -24,12 +24,14 @@ export function kindsOf(vehicles: readonly Vehicle[]): VehicleKind[] {
  * Every set of vehicles that seats a party on a road of this need and has no vehicle too many. A set with one more
  * could only take from others, so none is missed that a best board needs.
  *
+ * @param least vehicles that the way takes, whatever they seat
  * @param most the search ends there
  * @returns the sets; `null` where there are more than `most`
  */
 export function packsFor(
   party: number,
   need: Clearance,
+  least: number,
   kinds: readonly VehicleKind[],
   most: number,
 ): Pack[] | null {
@@ -43,19 +45,19 @@ export function packsFor(
   const seatsFrom = order.map((_, i) =>
     order.slice(i).reduce((sum, { seats, which }) => sum + seats * which.length, 0),
   );
-  const search = (i: number, missing: number): boolean => {
-    if (missing <= 0) {
+  const search = (i: number, missing: number, stillToCome: number): boolean => {
+    if (missing <= 0 && stillToCome <= 0) {
       packs.push([...counts]);
       return packs.length <= most;
     }
     const kind = order[i];
     if (kind === undefined || (seatsFrom[i] ?? 0) < missing) return true;
-    const usable = Math.min(kind.which.length, Math.ceil(missing / kind.seats));
+    const usable = Math.min(kind.which.length, Math.max(stillToCome, Math.ceil(missing / kind.seats)));
     for (let count = usable; count >= 0; count -= 1) {
       counts[kind.at] = count;
-      if (!search(i + 1, missing - count * kind.seats)) return false;
+      if (!search(i + 1, missing - count * kind.seats, stillToCome - count)) return false;
     }
     return true;
   };
-  return search(0, party) ? packs : null;
+  return search(0, party, least) ? packs : null;
 }

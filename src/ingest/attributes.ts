@@ -86,6 +86,8 @@ export const routeAttributesSchema = Type.Object(
         { additionalProperties: false },
       ),
     ),
+    // Of a route that ends elsewhere: how a group gets from its end back to its start.
+    pickUp: maybe(shortText),
     season: maybe(Type.Object({ from: monthDay, to: monthDay }, { additionalProperties: false })),
     closures: maybe(Type.Array(closure, { maxItems: 100 })),
     waterPoints: maybe(Type.Array(point, { maxItems: 200 })),

@@ -303,6 +303,13 @@ function theDrive({ day }: DayDetails, { fit, units }: DocumentInput): PageSecti
   const clock = clockOf(day);
   const { journey } = day;
   const { approach } = journey;
+  const { pickUp } = fit.route.attributes;
+  const fromEnd =
+    fit.route.measures.shape !== 'oneWay'
+      ? null
+      : pickUp == null
+        ? 'The walk ends elsewhere: a vehicle has to wait there, with seats for all or in turns. The times of the drive leave that out.'
+        : `The walk ends elsewhere. From its end: ${pickUp}. The times of the drive leave that out.`;
   const clearance = fit.route.attributes.trailhead?.roadClearance ?? null;
   const road =
     clearance === null
@@ -314,7 +321,7 @@ function theDrive({ day }: DayDetails, { fit, units }: DocumentInput): PageSecti
         }[clearance];
   if (journey.departMs === null || approach.roadMin === null) {
     return section('The drive', {
-      lines: ['The drive is not known: state the meeting place, or the road’s time.', road],
+      lines: ['The drive is not known: state the meeting place, or the road’s time.', road, fromEnd],
       blanks: ['Leave the meeting place at'],
     });
   }
@@ -326,6 +333,7 @@ function theDrive({ day }: DayDetails, { fit, units }: DocumentInput): PageSecti
         ? null
         : `Back at the meeting place at ${clock(journey.home.p50Ms)}, late ${clock(journey.home.p90Ms)}.`,
       road,
+      fromEnd,
       journey.tooLittleSleep && journey.sleepH !== null
         ? {
             text: `Too little sleep: about ${Math.floor(journey.sleepH * 2) / 2} h in bed before this start, and people of this age need ${journey.leastSleepH} h or more. Sleep at the trailhead, or share the driving with someone rested.`,

@@ -140,6 +140,15 @@ describe('the board of a season', () => {
     expect(made.view.unplaced).toMatchObject([{ binds: ['parking'], limits: ['parking at Mill (1 space)'] }]);
   });
 
+  it('sends a second vehicle to the end of a walk that ends elsewhere', async () => {
+    const { id, route } = hill('Long Traverse', 600);
+    const routes = [{ id, route: { ...route, measures: { ...route.measures, shape: 'oneWay' as const } } }];
+    const both = await board({ vehicles: [BUS, TRUCK], dates: ['2026-07-11'] }, [group('A')], routes);
+    expect(both.placed.map(({ vehicles }) => vehicles?.map(({ name }) => name))).toEqual([['bus', 'truck']]);
+    const one = await board({ vehicles: [BUS], dates: ['2026-07-11'] }, [group('A')], routes);
+    expect(one.view.unplaced).toHaveLength(1);
+  });
+
   it('keeps a leader with one cohort a day', async () => {
     const led = [group('A', { ledBy: ['l1'] }), group('B', { ledBy: ['l1', 'l2'] })];
     const twoDays = daysOf(await board({}, led));

@@ -370,6 +370,36 @@ describe('roadAccess', () => {
     );
   });
 
+  describe('of a walk that ends elsewhere', () => {
+    const traverse = (pickUp: string | null = null) => {
+      const route = mountain({ attributes: { ...trail, trailhead: { roadClearance: 'high' }, pickUp } });
+      return { ...route, measures: { ...route.measures, shape: 'oneWay' as const } };
+    };
+    const [high, any] = [
+      { seats: 12, clearance: 'high' as const },
+      { seats: 12, clearance: 'any' as const },
+    ];
+
+    it.each([
+      ['one vehicle', [high], 'incomplete'],
+      ['two of which one manages the road', [high, any], 'incomplete'],
+      ['two that manage the road', [high, high], 'fits'],
+      ['no vehicle stated', [], 'incomplete'],
+      ['one vehicle without the seats', [{ ...high, seats: 3 }], 'ruledOut'],
+    ])('%s: %s', (_, vehicles, verdict) => {
+      expect(roadAccess.judge(fitInput({ route: traverse(), cohort: { vehicles } })).verdict).toBe(verdict);
+    });
+
+    it('fits with one vehicle where a pick-up at the end is stated, and says what is missing without', () => {
+      const cohort = { vehicles: [high] };
+      const pickUp = 'bus from Plover Head at 15:10 and 17:10';
+      expect(roadAccess.judge(fitInput({ route: traverse(pickUp), cohort })).verdict).toBe('fits');
+      expect(roadAccess.judge(fitInput({ route: traverse(), cohort })).reason).toMatch(
+        /ends elsewhere and only one vehicle .* state a second one/,
+      );
+    });
+  });
+
   it('is ruled out where the road is closed', () => {
     expect(roadAccess.judge(fitInput(at({ roadStatus: 'Closed by a landslip' }))).verdict).toBe('ruledOut');
   });

@@ -13,22 +13,24 @@ const vehicle = fc.record({
 const road = fc.constantFrom('any' as const, 'high' as const, 'fourWheel' as const);
 
 describe('sets of vehicles for a party', () => {
-  it('are all that seat it, clear the road and have none too many, each once', () => {
+  it('are all that seat it, clear the road, are as many as the way takes and have none too many, each once', () => {
     fc.assert(
       fc.property(
         fc.array(vehicle, { maxLength: 6 }),
         fc.integer({ min: 1, max: 30 }),
         road,
-        (vehicles, party, need) => {
+        fc.integer({ min: 1, max: 3 }),
+        (vehicles, party, need, least) => {
           const kinds = kindsOf(vehicles);
-          const found = packsFor(party, need, kinds, 1000)?.map((pack) => pack.join()) ?? [];
+          const found = packsFor(party, need, least, kinds, 1000)?.map((pack) => pack.join()) ?? [];
           // Every subset of the vehicles, looked at.
           const expected = new Set<string>();
           for (let bits = 1; bits < 2 ** vehicles.length; bits += 1) {
             const some = vehicles.filter((_, i) => (bits >> i) % 2 === 1);
             const seats = some.reduce((sum, one) => sum + one.seats, 0);
-            const isLean = some.every((one) => seats - one.seats < party);
-            if (seats < party || !isLean || !some.every((one) => manages(one, need))) continue;
+            const isLean = some.length === least || some.every((one) => seats - one.seats < party);
+            if (seats < party || some.length < least || !isLean || !some.every((one) => manages(one, need)))
+              continue;
             expected.add(
               kinds
                 .map(
@@ -47,7 +49,7 @@ describe('sets of vehicles for a party', () => {
 
   it('are refused where they are too many to look at', () => {
     const vehicles = Array.from({ length: 20 }, (_, i) => ({ seats: 3 + i, clearance: 'any' as const }));
-    expect(packsFor(100, 'any', kindsOf(vehicles), 400)).toBeNull();
+    expect(packsFor(100, 'any', 1, kindsOf(vehicles), 400)).toBeNull();
   });
 });
 

@@ -1,6 +1,7 @@
-import { type Clearance, seatsFor } from '../../approach/vehicles.ts';
+import { type Clearance, managing, seatsFor, VEHICLES_ONE_WAY } from '../../approach/vehicles.ts';
+import type { Route } from '../../route/describe-route.ts';
 import { type Criterion, headroomOf, type Judgement } from '../criterion.ts';
-import { FITS, newOutcome, type Outcome, RULED_OUT, settle } from '../outcome.ts';
+import { FITS, INCOMPLETE, newOutcome, type Outcome, RULED_OUT, settle } from '../outcome.ts';
 import { LEAST_VALUE, NOT_STATED_VALUE } from '../value.ts';
 import { VERDICTS } from '../verdict.ts';
 import { plural } from '../words.ts';
@@ -15,15 +16,18 @@ export const isOpenRoad = (status: string): boolean => /^\s*open\b/i.test(status
  *
  * @param seats `NaN`: no vehicles are stated
  * @param isAsked whether something about the road is to be asked
+ * @param isStranded whether the walk ends elsewhere and nothing brings the group back to its start
  */
 export function roadAccessOutcome(
   isClosed: boolean,
   isAsked: boolean,
   seats: number,
   party: number,
+  isStranded: boolean,
   out: Outcome,
 ): void {
   if (isClosed || seats < party) settle(out, RULED_OUT, LEAST_VALUE);
+  else if (isStranded) settle(out, INCOMPLETE, LEAST_VALUE);
   else settle(out, FITS, isAsked || Number.isNaN(seats) ? NOT_STATED_VALUE : 1);
 }
 
@@ -33,7 +37,17 @@ const NEED: Record<Clearance, string> = {
   fourWheel: 'the road needs four-wheel drive',
 };
 
-/** Whether the vehicles that manage the trailhead's road seat the party, and the road is open. */
+/** Whether a route ends elsewhere and no pick-up is stated: then a second vehicle has to wait at its end. */
+export const needsSecondVehicle = ({
+  measures,
+  attributes,
+}: Pick<Route, 'measures' | 'attributes'>): boolean =>
+  measures.shape === 'oneWay' && attributes.pickUp == null;
+
+/**
+ * Whether the vehicles that manage the trailhead's road seat the party, and the road is open; of a route that ends
+ * elsewhere also whether the group gets back: with two such vehicles, or a pick-up that is stated.
+ */
 export const roadAccess: Criterion = {
   name: 'roadAccess',
   judge: ({ route, cohort, party }): Judgement => {
@@ -60,11 +74,25 @@ export const roadAccess: Criterion = {
     // A road that is not described may turn out to be any, but nobody rides without a seat.
     const seats = vehicles === null || vehicles.length === 0 ? null : seatsFor(clearance ?? 'any', vehicles);
     const out = newOutcome();
-    roadAccessOutcome(isClosedRoad(status), asked.length > 0, seats ?? Number.NaN, party, out);
+    const count = managing(clearance ?? 'any', vehicles ?? []);
+    const endsElsewhere = needsSecondVehicle(route);
+    const isStranded = endsElsewhere && count < VEHICLES_ONE_WAY;
+    roadAccessOutcome(isClosedRoad(status), asked.length > 0, seats ?? Number.NaN, party, isStranded, out);
     const verdict = VERDICTS[out.rank] ?? 'ruledOut';
     if (isClosedRoad(status)) {
       return { ...base, value: out.value, verdict, reason: `the road is closed: ${status}` };
     }
+    if (isStranded && verdict === 'incomplete') {
+      const have = vehicles === null || vehicles.length === 0 ? 'no vehicles are' : 'only one vehicle is';
+      return {
+        ...base,
+        capacity: seats,
+        value: null,
+        verdict,
+        reason: `the walk ends elsewhere and ${have} stated that can get there: state a second one, or with the route how the group gets back (“pickUp”)${statusText}`,
+      };
+    }
+    const wayBack = endsElsewhere ? '; the walk ends elsewhere, where one vehicle has to wait' : '';
     if (seats === null) {
       return {
         ...base,
@@ -84,7 +112,7 @@ export const roadAccess: Criterion = {
     if (verdict === 'fits') {
       return {
         ...answer,
-        reason: `${need}; ${plural(seats, 'seat')} for ${party}${statusText}`,
+        reason: `${need}; ${plural(seats, 'seat')} for ${party}${wayBack}${statusText}`,
         ...question,
       };
     }

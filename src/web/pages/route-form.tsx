@@ -51,6 +51,7 @@ export function routeLabels(units: UnitSystem, closures: number): Readonly<Recor
     roadMin: 'Drive, minutes',
     roadStatus: 'State of the road',
     parkingSpaces: 'Parking spaces',
+    pickUp: 'Pick-up at the end of a one-way walk',
     groupSizeLimit: 'Largest party, leaders counted',
     permitWho: 'Permit from',
     partiesPerDay: 'Parties a day by permit',
@@ -150,6 +151,11 @@ export function routeFormPage(view: RouteFormView, frame: PageFrame): string {
               <Input {...at('roadMin')} type="number" min={0} step="any" />
               <Input {...at('roadStatus')} maxLength={200} />
               <Input {...at('parkingSpaces')} type="number" min={0} step={1} />
+              <Input
+                {...at('pickUp')}
+                maxLength={200}
+                hint="who brings the group back to its start, and when"
+              />
             </div>
           </fieldset>
           <fieldset>

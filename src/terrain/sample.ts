@@ -31,12 +31,11 @@ interface Position {
   readonly row: number;
 }
 
-/** What turns places into cells of one tile, made once a tile. */
+/** What turns places into a tile's own plane, made once a tile. */
 interface Locator {
   /** `null` where the grid is in degrees. */
   readonly projection: Projection | null;
-  /** Writes column and row into `cells`. */
-  locate(lonDeg: number, latDeg: number, cells: Float64Array): void;
+  readonly middleX: number;
 }
 
 const locators = new WeakMap<Tile, Locator>();
@@ -44,32 +43,25 @@ const locators = new WeakMap<Tile, Locator>();
 function locatorOf(tile: Tile): Locator {
   const held = locators.get(tile);
   if (held !== undefined) return held;
-  const made = makeLocator(tile);
+  const made: Locator = {
+    projection: projectionOfCrs(tile.info.crs),
+    middleX: tile.x0 + ((tile.width - 1) * tile.dx) / 2,
+  };
   locators.set(tile, made);
   return made;
 }
 
-function makeLocator({ x0, y0, dx, dy, width, info }: Tile): Locator {
-  const projection = projectionOfCrs(info.crs);
-  const middleDeg = x0 + ((width - 1) * dx) / 2;
-  return {
-    projection,
-    locate(lonDeg, latDeg, cells) {
-      let x = lonDeg;
-      let y = latDeg;
-      if (projection !== null) [x, y] = projection.forward(lonDeg, latDeg);
-      // Longitudes may be unwrapped by any number of turns: the turn that lies nearest the tile's middle is taken.
-      else if (Math.abs(middleDeg - x) > 180) x += 360 * Math.round((middleDeg - x) / 360);
-      cells[0] = snapped((x - x0) / dx);
-      cells[1] = snapped((y - y0) / dy);
-    },
-  };
-}
+/** Longitudes may be unwrapped by any number of turns: the turn that lies nearest the tile's middle is taken. */
+const turned = (lonDeg: number, middleDeg: number): number =>
+  Math.abs(middleDeg - lonDeg) > 180 ? lonDeg + 360 * Math.round((middleDeg - lonDeg) / 360) : lonDeg;
+
+/** Where a place lies along one axis of a grid. */
+const cellsAlong = (place: number, first: number, step: number): number => snapped((place - first) / step);
 
 function locate(tile: Tile, lonDeg: number, latDeg: number): Position {
-  const cells = new Float64Array(2);
-  locatorOf(tile).locate(lonDeg, latDeg, cells);
-  return { column: cells[0] as number, row: cells[1] as number };
+  const { projection, middleX } = locatorOf(tile);
+  const [x, y] = projection?.forward(lonDeg, latDeg) ?? [turned(lonDeg, middleX), latDeg];
+  return { column: cellsAlong(x, tile.x0, tile.dx), row: cellsAlong(y, tile.y0, tile.dy) };
 }
 
 /** The place of a posting, which may lie beyond the grid; degrees. */
@@ -111,15 +103,9 @@ export async function sampleHeights(
     if (!Number.isFinite(lonsDeg[i]) || !Number.isFinite(latsDeg[i]))
       throw new RangeError(`place ${i} is not a position`);
 
-  const places: Places = {
-    lonsDeg,
-    latsDeg,
-    columns: new Float64Array(count),
-    rows: new Float64Array(count),
-    asked: new Int32Array(count),
-    heightsM: new Float64Array(count).fill(Number.NaN),
-    sources: new Int32Array(count).fill(NOBODY),
-  };
+  const places: Places = { lonsDeg, latsDeg, ...roomFor(count) };
+  places.asked.fill(0, 0, count);
+  places.sources.fill(NOBODY, 0, count);
   const unanswered = await sampleWithinTiles(set, places);
   for (const [done, i] of unanswered.entries()) {
     if (done % SEAM_PLACES_A_TURN === SEAM_PLACES_A_TURN - 1) await setImmediate();
@@ -133,36 +119,74 @@ export async function sampleHeights(
       break;
     }
   }
-  return samplesOf(places);
+  const samples = samplesOf(places, count);
+  keepRoom(places);
+  return samples;
 }
 
 /** No tile knows the place. */
 const NOBODY = -1;
 
 /** The answers as they are told. Lists of numbers alone are far quicker to make than lists with `null` among them. */
-function samplesOf({ heightsM, sources }: Places): HeightSamples {
-  const heights: (number | null)[] = new Array(heightsM.length);
-  const indexes: (number | null)[] = new Array(sources.length);
-  for (let i = 0; i < sources.length; i += 1) {
-    const isKnown = sources[i] !== NOBODY;
-    heights[i] = isKnown ? (heightsM[i] as number) : null;
-    indexes[i] = isKnown ? (sources[i] as number) : null;
+function samplesOf({ heightsM, sources }: Places, count: number): HeightSamples {
+  const heights: (number | null)[] = new Array(count);
+  const indexes: (number | null)[] = new Array(count);
+  for (let i = 0; i < count; i += 1) heights[i] = heightsM[i] as number;
+  for (let i = 0; i < count; i += 1) indexes[i] = sources[i] as number;
+  for (let i = 0; i < count; i += 1) {
+    if (sources[i] !== NOBODY) continue;
+    heights[i] = null;
+    indexes[i] = null;
   }
   return { heightsM: heights, sourceIndexes: indexes };
 }
 
-/** What is asked and answered, one entry a place. */
-interface Places {
-  readonly lonsDeg: ArrayLike<number>;
-  readonly latsDeg: ArrayLike<number>;
-  /** Position in the grid of the tile that is asked now. */
-  readonly columns: Float64Array;
-  readonly rows: Float64Array;
+/** Where a call works, one entry a place or more. */
+interface Room {
+  /**
+   * In the block that is asked now, the posting before and above the place. Where the place leans on a block beside it,
+   * `-1 -` that: those few are told apart by the sign.
+   */
+  readonly postings: Int32Array;
+  /** Weights of the next column and of the next row. */
+  readonly columnWeights: Float64Array;
+  readonly rowWeights: Float64Array;
   /** How many of the tiles near it a place has asked. */
   readonly asked: Int32Array;
-  /** NaN where nobody knows, here only. */
+  /** Says nothing where `sources` names nobody. */
   readonly heightsM: Float64Array;
   readonly sources: Int32Array;
+}
+
+/** What is asked and answered. */
+interface Places extends Room {
+  readonly lonsDeg: ArrayLike<number>;
+  readonly latsDeg: ArrayLike<number>;
+}
+
+/** Places of which the room is kept for the next call (design: 2.6 MB). New room costs a tenth of a call (measured). */
+const MOST_KEPT_PLACES = 65_536;
+let spare: Room | null = null;
+
+/** Room for a call alone: while it is taken, others make their own. */
+function roomFor(count: number): Room {
+  const held = spare;
+  spare = null;
+  if (held !== null && held.postings.length >= count) return held;
+  return {
+    postings: new Int32Array(count),
+    columnWeights: new Float64Array(count),
+    rowWeights: new Float64Array(count),
+    asked: new Int32Array(count),
+    heightsM: new Float64Array(count),
+    sources: new Int32Array(count),
+  };
+}
+
+function keepRoom({ postings, columnWeights, rowWeights, asked, heightsM, sources }: Room): void {
+  const length = postings.length;
+  if (length <= MOST_KEPT_PLACES && length > (spare?.postings.length ?? 0))
+    spare = { postings, columnWeights, rowWeights, asked, heightsM, sources };
 }
 
 /** Places that wait for one block of one tile, and at most the three next to it. */
@@ -170,7 +194,8 @@ interface Group {
   readonly tile: number;
   readonly blockX: number;
   readonly blockY: number;
-  readonly places: number[];
+  /** Stretches of the waiting list: where each starts, and where it ends. */
+  readonly runs: number[];
   overRight: boolean;
   overDown: boolean;
 }
@@ -178,12 +203,13 @@ interface Group {
 /** Step one of the recipe: in rounds, each place asks its next tile. Gives the places left over. */
 async function sampleWithinTiles(set: TileSet, places: Places): Promise<number[]> {
   const left: number[] = [];
-  let waiting: number[] = [];
-  for (let i = 0; i < places.lonsDeg.length; i += 1) waiting.push(i);
+  let waiting = new Int32Array(places.lonsDeg.length);
+  for (let i = 0; i < waiting.length; i += 1) waiting[i] = i;
   while (waiting.length > 0) {
     const groups = await grouped(set, places, waiting, left);
-    waiting = [];
-    await answerGroups(set, groups, places, waiting);
+    const unanswered: number[] = [];
+    await answerGroups(set, groups, places, waiting, unanswered);
+    waiting = Int32Array.from(unanswered);
   }
   return left;
 }
@@ -193,7 +219,8 @@ async function answerGroups(
   set: TileSet,
   groups: readonly Group[],
   places: Places,
-  waiting: number[],
+  waiting: Int32Array,
+  unanswered: number[],
 ): Promise<void> {
   const loads: (Loaded | Promise<Loaded>)[] = [];
   let sinceTurn = 0;
@@ -204,8 +231,7 @@ async function answerGroups(
       const loaded = load instanceof Promise ? await load : load;
       // What was answered is let go, or a long line would hold every block it crosses.
       loads[k] = NOTHING_LOADED;
-      answer(tileAt(set, group.tile), group, loaded, places, waiting);
-      sinceTurn += group.places.length;
+      sinceTurn += answer(tileAt(set, group.tile), group, loaded, places, waiting, unanswered);
       if (sinceTurn >= PLACES_A_TURN) {
         sinceTurn = 0;
         await setImmediate();
@@ -219,63 +245,101 @@ async function answerGroups(
 }
 
 /** Puts places into groups by the block they need in the next tile they may ask; those without one are left. */
-async function grouped(
+async function grouped(set: TileSet, places: Places, waiting: Int32Array, left: number[]): Promise<Group[]> {
+  const groups = new Map<string, Group>();
+  for (let from = 0; from < waiting.length; from += PLACES_A_TURN) {
+    if (from > 0) await setImmediate();
+    groupSome(set, places, waiting, from, Math.min(from + PLACES_A_TURN, waiting.length), groups, left);
+  }
+  return [...groups.values()];
+}
+
+/** As `grouped`, for a part of the list. A line stays in a tile and in a block for long, so what was asked last is tried first. */
+function groupSome(
   set: TileSet,
   places: Places,
-  waiting: readonly number[],
+  waiting: Int32Array,
+  from: number,
+  to: number,
+  groups: Map<string, Group>,
   left: number[],
-): Promise<Group[]> {
-  const groups = new Map<string, Group>();
-  const { lonsDeg, latsDeg, columns, rows, asked } = places;
-  const cells = new Float64Array(2);
-  // A line stays in a tile and in a block for long.
-  let last: Group | null = null;
-  let lastIndex = -1;
-  let tile: Tile | null = null;
-  let locator: Locator | null = null;
-  for (let k = 0; k < waiting.length; k += 1) {
-    if (k % PLACES_A_TURN === PLACES_A_TURN - 1) await setImmediate();
+): void {
+  const { lonsDeg, latsDeg, postings, columnWeights, rowWeights, asked } = places;
+  // Of the tile that was asked last, held here because looking them up for each place costs time (measured).
+  let index = -1;
+  let [x0, y0, dx, dy, middleX] = [0.5, 0.5, 0.5, 0.5, 0.5];
+  let [lastColumn, lastRow, blockWidth, blockHeight] = [0, 0, 0, 0];
+  let projection: Projection | null = null;
+  let group: Group | null = null;
+  let firstColumn = 0;
+  let firstRow = 0;
+  let start = from;
+  for (let k = from; k < to; k += 1) {
     const i = waiting[k] as number;
     const lonDeg = lonsDeg[i] as number;
     const latDeg = latsDeg[i] as number;
     const near = set.index.near(lonDeg, latDeg);
     let next = asked[i] as number;
-    let group: Group | null = null;
-    for (; next < near.length && group === null; next += 1) {
-      const index = near[next] as number;
-      if (tile === null || locator === null || index !== lastIndex) {
-        tile = tileAt(set, index);
-        locator = locatorOf(tile);
-        lastIndex = index;
+    let isFound = false;
+    for (; next < near.length && !isFound; next += 1) {
+      if (near[next] !== index) {
+        if (group !== null) group.runs.push(start, k);
+        group = null;
+        index = near[next] as number;
+        const tile = tileAt(set, index);
+        ({ x0, y0, dx, dy, blockWidth, blockHeight } = tile);
+        ({ projection, middleX } = locatorOf(tile));
+        lastColumn = tile.width - 1;
+        lastRow = tile.height - 1;
       }
-      locator.locate(lonDeg, latDeg, cells);
-      const column = cells[0] as number;
-      const row = cells[1] as number;
-      if (!(column >= 0 && row >= 0 && column <= tile.width - 1 && row <= tile.height - 1)) continue;
-      columns[i] = column;
-      rows[i] = row;
-      const blockX = Math.floor(Math.floor(column) / tile.blockWidth);
-      const blockY = Math.floor(Math.floor(row) / tile.blockHeight);
-      group =
-        last !== null && last.tile === index && last.blockX === blockX && last.blockY === blockY
-          ? last
-          : groupOf(groups, index, blockX, blockY);
-      group.places.push(i);
-      if (column > (blockX + 1) * tile.blockWidth - 1) group.overRight = true;
-      if (row > (blockY + 1) * tile.blockHeight - 1) group.overDown = true;
-      last = group;
+      let x = lonDeg;
+      let y = latDeg;
+      if (projection === null) x = turned(lonDeg, middleX);
+      else [x, y] = projection.forward(lonDeg, latDeg);
+      const column = cellsAlong(x, x0, dx);
+      const row = cellsAlong(y, y0, dy);
+      isFound = column >= 0 && row >= 0 && column <= lastColumn && row <= lastRow;
+      if (!isFound) continue;
+      const c = Math.floor(column);
+      const r = Math.floor(row);
+      const isSame =
+        c >= firstColumn && r >= firstRow && c < firstColumn + blockWidth && r < firstRow + blockHeight;
+      if (group === null || !isSame) {
+        if (group !== null) group.runs.push(start, k);
+        const blockX = Math.floor(c / blockWidth);
+        const blockY = Math.floor(r / blockHeight);
+        group = groupOf(groups, index, blockX, blockY);
+        start = k;
+        firstColumn = blockX * blockWidth;
+        firstRow = blockY * blockHeight;
+      }
+      const fromLeft = c - firstColumn;
+      const fromTop = r - firstRow;
+      const isWithin = fromLeft + 1 < blockWidth && fromTop + 1 < blockHeight;
+      const posting = fromTop * blockWidth + fromLeft;
+      postings[i] = isWithin ? posting : -1 - posting;
+      columnWeights[i] = column - c;
+      rowWeights[i] = row - r;
+      if (!isWithin) {
+        if (column > firstColumn + blockWidth - 1) group.overRight = true;
+        if (row > firstRow + blockHeight - 1) group.overDown = true;
+      }
     }
     asked[i] = next;
-    if (group === null) left.push(i);
+    if (!isFound) {
+      if (group !== null) group.runs.push(start, k);
+      group = null;
+      left.push(i);
+    }
   }
-  return [...groups.values()];
+  if (group !== null) group.runs.push(start, to);
 }
 
 function groupOf(groups: Map<string, Group>, tile: number, blockX: number, blockY: number): Group {
   const key = `${tile}/${blockX}/${blockY}`;
   let group = groups.get(key);
   if (group === undefined) {
-    group = { tile, blockX, blockY, places: [], overRight: false, overDown: false };
+    group = { tile, blockX, blockY, runs: [], overRight: false, overDown: false };
     groups.set(key, group);
   }
   return group;
@@ -325,47 +389,69 @@ function loadAhead(set: TileSet, group: Group): Loaded | Promise<Loaded> {
   return load;
 }
 
-/** Heights of a group's places, from its blocks; places without one go on `waiting` for their next tile. */
+/**
+ * Heights of a group's places, from its blocks; places that they do not give are `unanswered`.
+ * @returns how many places there were
+ */
 function answer(
-  { blockWidth, blockHeight }: Tile,
+  tile: Tile,
   group: Group,
-  { here, right, down, diagonal }: Loaded,
-  { columns, rows, heightsM, sources }: Places,
-  waiting: number[],
-): void {
+  loaded: Loaded,
+  { postings, columnWeights, rowWeights, heightsM, sources }: Places,
+  waiting: Int32Array,
+  unanswered: number[],
+): number {
+  const { here } = loaded;
   if (here === null) throw new RangeError('a group without its block');
-  const firstColumn = group.blockX * blockWidth;
-  const firstRow = group.blockY * blockHeight;
+  const { blockWidth } = tile;
+  const { runs } = group;
+  let count = 0;
+  for (let run = 0; run < runs.length; run += 2) {
+    const start = runs[run] as number;
+    const end = runs[run + 1] as number;
+    count += end - start;
+    for (let k = start; k < end; k += 1) {
+      const i = waiting[k] as number;
+      const at = postings[i] as number;
+      const columnWeight = columnWeights[i] as number;
+      const rowWeight = rowWeights[i] as number;
+      const height =
+        at >= 0
+          ? blend(
+              here[at] as number,
+              here[at + 1] as number,
+              here[at + blockWidth] as number,
+              here[at + blockWidth + 1] as number,
+              columnWeight,
+              rowWeight,
+            )
+          : blendAcross(tile, loaded, -1 - at, columnWeight, rowWeight);
+      if (Number.isNaN(height)) unanswered.push(i);
+      else {
+        heightsM[i] = height;
+        sources[i] = group.tile;
+      }
+    }
+  }
+  return count;
+}
+
+/** The height at a place whose postings lie in several blocks. */
+function blendAcross(
+  { blockWidth, blockHeight }: Tile,
+  { here, right, down, diagonal }: Loaded,
+  posting: number,
+  columnWeight: number,
+  rowWeight: number,
+): number {
   // Beside the last column or row the neighbour has no weight; NaN stands for it.
   const value = (x: number, y: number): number => {
     const block = x < blockWidth ? (y < blockHeight ? here : down) : y < blockHeight ? right : diagonal;
     return block?.[(y % blockHeight) * blockWidth + (x % blockWidth)] ?? Number.NaN;
   };
-  for (const i of group.places) {
-    const column = columns[i] as number;
-    const row = rows[i] as number;
-    const c = Math.floor(column);
-    const r = Math.floor(row);
-    const x = c - firstColumn;
-    const y = r - firstRow;
-    const at = y * blockWidth + x;
-    const isWithin = x + 1 < blockWidth && y + 1 < blockHeight;
-    const height = isWithin
-      ? blend(
-          here[at] as number,
-          here[at + 1] as number,
-          here[at + blockWidth] as number,
-          here[at + blockWidth + 1] as number,
-          column - c,
-          row - r,
-        )
-      : blend(value(x, y), value(x + 1, y), value(x, y + 1), value(x + 1, y + 1), column - c, row - r);
-    if (Number.isNaN(height)) waiting.push(i);
-    else {
-      heightsM[i] = height;
-      sources[i] = group.tile;
-    }
-  }
+  const x = posting % blockWidth;
+  const y = Math.floor(posting / blockWidth);
+  return blend(value(x, y), value(x + 1, y), value(x, y + 1), value(x + 1, y + 1), columnWeight, rowWeight);
 }
 
 /** Tiles whose grid may be completed from others at a place, first priority first. */

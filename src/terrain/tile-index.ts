@@ -8,9 +8,10 @@ export interface TileIndex {
 
 const NONE: readonly number[] = [];
 
-const cellOf = (lonDeg: number, latDeg: number): number => {
-  const column = Math.floor(lonDeg) - 360 * Math.floor(Math.floor(lonDeg) / 360);
-  const row = Math.min(179, Math.max(0, Math.floor(latDeg) + 90));
+/** The cell of which these are the western and the southern edge, any number of turns away. */
+const cellOf = (westDeg: number, southDeg: number): number => {
+  const column = westDeg - 360 * Math.floor(westDeg / 360);
+  const row = Math.min(179, Math.max(0, southDeg + 90));
   return row * 360 + column;
 };
 
@@ -38,14 +39,17 @@ export function tileIndex(tiles: readonly Tile[]): TileIndex {
     }
   });
   // A line stays in a cell for long.
-  let lastCell = -1;
+  let lastWest = Number.NaN;
+  let lastSouth = Number.NaN;
   let lastNear = NONE;
   return {
     near(lonDeg, latDeg) {
-      const cell = cellOf(lonDeg, latDeg);
-      if (cell !== lastCell) {
-        lastCell = cell;
-        lastNear = cells.get(cell) ?? NONE;
+      const west = Math.floor(lonDeg);
+      const south = Math.floor(latDeg);
+      if (west !== lastWest || south !== lastSouth) {
+        lastWest = west;
+        lastSouth = south;
+        lastNear = cells.get(cellOf(west, south)) ?? NONE;
       }
       return lastNear;
     },

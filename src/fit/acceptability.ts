@@ -1,3 +1,4 @@
+import { LRUCache } from 'lru-cache';
 import { type PaceModel, predictMoving, quantileMin } from '../capability/pace-model.ts';
 import type { Design } from '../design.ts';
 import { chanceOf } from './chance.ts';
@@ -6,7 +7,7 @@ import { drawsOf } from './draws.ts';
 import { NOT_YET } from './outcome.ts';
 import { acceptability, type RankDraws, rankDraws, swapShare } from './rank-draws.ts';
 import type { CohortRecord, Readiness } from './rank-routes.ts';
-import { newRedrawn, type Redrawn, redraw, type Shifts } from './redrawn.ts';
+import { newRedrawn, type Redrawn, redraw } from './redrawn.ts';
 import type { RouteFigures } from './route-figures.ts';
 
 /** How sure a whole list's order is. */
@@ -64,40 +65,75 @@ function timeFactors(pace: PaceModel, seed: number, draws: number): Float64Array
   return factors;
 }
 
+/** Factors kept, bytes (design): those of 2,000 routes at 1,000 draws each. They depend on route and seed alone. */
+const KEPT_BYTES = 16 * 1024 * 1024;
+const knownGains = new LRUCache<string, Float64Array>({
+  maxSize: KEPT_BYTES,
+  sizeCalculation: ({ byteLength }) => Math.max(1, byteLength),
+});
+
 /** One factor a draw on the route's gain: within its band, as often above its value as below. */
 function gainFactors(
   { name, distanceM, lonDeg, latDeg, gainM: band }: RouteFigures,
   seed: number,
-  factors: Float64Array,
-): void {
-  if (band === null || band.value <= 0) {
-    factors.fill(1);
-    return;
+  draws: number,
+): Float64Array {
+  const stream = ['gain', name, distanceM, lonDeg, latDeg].join('/');
+  const key = [seed, draws, band?.value, band?.low, band?.high, stream].join(' ');
+  const known = knownGains.get(key);
+  if (known !== undefined) return known;
+  const factors = new Float64Array(draws).fill(1);
+  if (band !== null && band.value > 0) {
+    drawsOf(seed, stream).triangulars(factors);
+    const { value, low, high } = band;
+    for (let draw = 0; draw < draws; draw += 1) {
+      const part = factors[draw] ?? 0;
+      factors[draw] = 1 + (part * (part > 0 ? high - value : value - low)) / value;
+    }
   }
-  drawsOf(seed, ['gain', name, distanceM, lonDeg, latDeg].join('/')).triangulars(factors);
-  const { value, low, high } = band;
-  for (let draw = 0; draw < factors.length; draw += 1) {
-    const part = factors[draw] ?? 0;
-    factors[draw] = 1 + (part * (part > 0 ? high - value : value - low)) / value;
-  }
+  knownGains.set(key, factors);
+  return factors;
 }
 
 /** Adds up the logarithms by weight: that of the weighted geometric mean, but for the sum of the weights, which all routes share. */
 function scoreDraws({ fixedLogs, logs }: Redrawn, weights: Float64Array, scores: Float64Array): void {
   const draws = scores.length;
   scores.fill(0);
-  for (let criterion = 0; criterion < fixedLogs.length; criterion += 1) {
+  logs.forEach((moved, criterion) => {
     const from = criterion * draws;
     const fixed = fixedLogs[criterion] ?? 0;
-    if (fixed === 0) continue;
-    if (Number.isNaN(fixed)) {
-      for (let draw = 0; draw < draws; draw += 1)
-        scores[draw] = (scores[draw] ?? 0) + (weights[from + draw] ?? 0) * (logs[from + draw] ?? 0);
-    } else {
-      for (let draw = 0; draw < draws; draw += 1)
-        scores[draw] = (scores[draw] ?? 0) + (weights[from + draw] ?? 0) * fixed;
+    if (fixed === 0) return;
+    const isMoved = Number.isNaN(fixed);
+    for (let draw = 0; draw < draws; draw += 1) {
+      const log = isMoved ? (moved[draw] ?? 0) : fixed;
+      scores[draw] = (scores[draw] ?? 0) + (weights[from + draw] ?? 0) * log;
     }
-  }
+  });
+}
+
+interface SharedDraws {
+  /** As `weightColumns`. */
+  readonly weights: Float64Array;
+  /** One factor a draw on what was shown. */
+  readonly shown: Float64Array;
+}
+
+/** Settings whose draws are kept (design): 100 kB each at 1,000 draws. */
+const knownShared = new LRUCache<string, SharedDraws>({ max: 16 });
+
+/** What is drawn for every list alike, whatever the cohort. */
+function sharedDraws(design: Design, draws: number): SharedDraws {
+  const { weights, acceptability: settings } = design;
+  const key = JSON.stringify([weights, settings]);
+  const known = knownShared.get(key);
+  if (known !== undefined) return known;
+  const { normal } = drawsOf(settings.seed, 'shown');
+  const made = {
+    weights: weightColumns(design, draws),
+    shown: Float64Array.from({ length: draws }, () => Math.exp(settings.shownSpread * normal())),
+  };
+  knownShared.set(key, made);
+  return made;
 }
 
 /** The ranks of the leading routes in every draw. */
@@ -107,15 +143,10 @@ function drawn(
   { ageBand, pace }: Readiness,
   design: Design,
 ): RankDraws {
-  const { seed, shownSpread } = design.acceptability;
+  const { seed } = design.acceptability;
   const draws = Math.floor(design.acceptability.draws);
-  const weights = weightColumns(design, draws);
-  const { normal } = drawsOf(seed, 'shown');
-  const shifts: Shifts = {
-    time: timeFactors(pace, seed, draws),
-    shown: Float64Array.from({ length: draws }, () => Math.exp(shownSpread * normal())),
-    gain: new Float64Array(draws),
-  };
+  const { weights, shown } = sharedDraws(design, draws);
+  const time = timeFactors(pace, seed, draws);
   const context = {
     ageBand,
     pace,
@@ -128,8 +159,7 @@ function drawn(
   const classes = new Uint8Array(leading.length * draws);
   const scores = new Float64Array(leading.length * draws);
   leading.forEach((figures, which) => {
-    gainFactors(figures, seed, shifts.gain);
-    redraw(figures, shifts, context, route);
+    redraw(figures, { time, shown, gain: gainFactors(figures, seed, draws) }, context, route);
     classes.set(route.ranks, which * draws);
     scoreDraws(route, weights, scores.subarray(which * draws, (which + 1) * draws));
   });

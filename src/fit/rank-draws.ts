@@ -1,4 +1,5 @@
-import { packedSort } from './packed-sort.ts';
+/** Steps of a score between the best and the worst of a draw: what lies in one step is put in order one by one. */
+const STEPS = 256;
 
 /** The place of each alternative in each draw. */
 export interface RankDraws {
@@ -9,36 +10,57 @@ export interface RankDraws {
 }
 
 /**
- * Ranks the alternatives in every draw: by class (lower is better), then by score (higher is better); what is equal
- * keeps the order given. Both are draw by draw for the first alternative, then for the second, and so on.
+ * Ranks the alternatives in every draw: by class (0 to 255, lower is better), then by score (higher is better); what is
+ * equal keeps the order given. Both are draw by draw for the first alternative, then for the second, and so on.
  */
 export function rankDraws(
   alternatives: number,
   draws: number,
-  allClasses: Uint8Array,
-  allScores: Float64Array,
+  classes: Uint8Array,
+  scores: Float64Array,
 ): RankDraws {
-  const classes = new Uint8Array(alternatives);
-  const scores = new Float64Array(alternatives);
   const places = new Uint16Array(alternatives * draws);
-  const order = new Uint32Array(alternatives);
-  const behind = new Float64Array(alternatives);
-  const sort = packedSort(alternatives);
-  const compare = (i: number, j: number): number =>
-    (classes[i] ?? 0) - (classes[j] ?? 0) || (scores[j] ?? 0) - (scores[i] ?? 0) || i - j;
+  const own = new Float64Array(alternatives);
+  // Signed: as array places these are quicker.
+  const steps = new Int32Array(alternatives);
+  const order = new Int32Array(alternatives);
+  const from = new Int32Array(STEPS * (1 + classes.reduce((a, b) => Math.max(a, b), 0)) + 1);
   for (let draw = 0; draw < draws; draw += 1) {
     let best = Number.NEGATIVE_INFINITY;
     let worst = Number.POSITIVE_INFINITY;
     for (let i = 0, at = draw; i < alternatives; i += 1, at += draws) {
-      const score = allScores[at] ?? 0;
-      scores[i] = score;
-      classes[i] = allClasses[at] ?? 0;
+      const score = scores[at] ?? 0;
+      own[i] = score;
       if (score > best) best = score;
       if (score < worst) worst = score;
     }
-    const span = best > worst ? best - worst : 1;
-    for (let i = 0; i < alternatives; i += 1) behind[i] = (best - (scores[i] ?? 0)) / span;
-    sort(classes, behind, compare, order);
+    // Steps first, counted and summed, so that nearly all comparing is spared.
+    const perStep = best > worst ? (STEPS - 1) / (best - worst) : 0;
+    from.fill(0);
+    for (let i = 0, at = draw; i < alternatives; i += 1, at += draws) {
+      const step = (classes[at] ?? 0) * STEPS + Math.floor((best - (own[i] ?? 0)) * perStep);
+      steps[i] = step;
+      from[step + 1] = (from[step + 1] ?? 0) + 1;
+    }
+    for (let step = 1; step < from.length; step += 1) from[step] = (from[step] ?? 0) + (from[step - 1] ?? 0);
+    for (let i = 0; i < alternatives; i += 1) {
+      const step = steps[i] ?? 0;
+      const place = from[step] ?? 0;
+      order[place] = i;
+      from[step] = place + 1;
+    }
+    for (let place = 1; place < alternatives; place += 1) {
+      const which = order[place] ?? 0;
+      const step = steps[which] ?? 0;
+      const score = own[which] ?? 0;
+      let to = place;
+      for (; to > 0; to -= 1) {
+        const other = order[to - 1] ?? 0;
+        if (steps[other] !== step || (own[other] ?? 0) >= score) break;
+        order[to] = other;
+      }
+      order[to] = which;
+    }
     for (let place = 0; place < alternatives; place += 1) {
       places[(order[place] ?? 0) * draws + draw] = place + 1;
     }

@@ -38,8 +38,8 @@ export interface Redrawn {
   readonly ranks: Uint8Array;
   /** Logarithm of each criterion's value that is the same in all draws; `NaN`: the draws move it. */
   readonly fixedLogs: Float64Array;
-  /** Logarithms of those that the draws move, criterion by criterion, one entry a draw. */
-  readonly logs: Float64Array;
+  /** Logarithms of those that the draws move, a column a criterion, one entry a draw. */
+  readonly logs: readonly Float64Array[];
   /** Room for what a criterion is judged by, one entry a draw. */
   readonly asked: Float64Array;
 }
@@ -47,7 +47,7 @@ export interface Redrawn {
 export const newRedrawn = (draws: number): Redrawn => ({
   ranks: new Uint8Array(draws),
   fixedLogs: new Float64Array(CRITERION_NAMES.length),
-  logs: new Float64Array(CRITERION_NAMES.length * draws),
+  logs: CRITERION_NAMES.map(() => new Float64Array(draws)),
   asked: new Float64Array(draws),
 });
 
@@ -60,6 +60,9 @@ const AIM = CRITERION_NAMES.indexOf('aim');
 
 const logOf = (value: number): number => (value >= 1 ? 0 : Math.log(Math.max(LEAST_VALUE, value)));
 
+const columnOf = ({ logs }: Redrawn, criterion: number): Float64Array =>
+  logs[criterion] ?? new Float64Array();
+
 /**
  * Notes whether a criterion is full of itself in the draw that asks most, and so in all: nothing else is to be worked
  * out then.
@@ -70,10 +73,14 @@ function isFull(into: Redrawn, criterion: number, { value, rank }: Outcome): boo
   return full;
 }
 
-/** Notes what a draw makes of a criterion. */
-function note(into: Redrawn, criterion: number, draw: number, { value, rank }: Outcome): void {
-  into.logs[criterion * into.ranks.length + draw] = logOf(value);
-  if (rank > (into.ranks[draw] ?? 0)) into.ranks[draw] = rank;
+/** Notes what a draw makes of a criterion; its value becomes a logarithm at the end. */
+function note(values: Float64Array, ranks: Uint8Array, draw: number, { value, rank }: Outcome): void {
+  values[draw] = value;
+  if (rank > (ranks[draw] ?? 0)) ranks[draw] = rank;
+}
+
+function takeLogs(values: Float64Array): void {
+  for (let draw = 0; draw < values.length; draw += 1) values[draw] = logOf(values[draw] ?? 1);
 }
 
 /** The route's work as its gain moves, relative to the work ranked: straight lines (the work is near linear in gain). */
@@ -90,7 +97,8 @@ function workFactor(
 
 /** Judges a criterion that training changes by what is demanded of what was shown: `into.asked`, at most `greatest`. */
 function redrawTrained(criterion: number, greatest: number, context: RedrawContext, into: Redrawn): void {
-  const { asked } = into;
+  const { asked, ranks } = into;
+  const values = columnOf(into, criterion);
   const limit = stretchLimit(context);
   const curve = ratioCurve(limit);
   const out = newOutcome();
@@ -98,7 +106,7 @@ function redrawTrained(criterion: number, greatest: number, context: RedrawConte
   if (isFull(into, criterion, out)) return;
   for (let draw = 0; draw < asked.length; draw += 1) {
     trainedOutcome(asked[draw] ?? 0, limit, curve, out);
-    note(into, criterion, draw, out);
+    note(values, ranks, draw, out);
   }
 }
 
@@ -131,7 +139,7 @@ function redrawWork(
   context: RedrawContext,
   into: Redrawn,
 ): void {
-  const { asked } = into;
+  const { asked, ranks } = into;
   let greatest = 0;
   for (let draw = 0; draw < asked.length; draw += 1) {
     const climb = gain[draw] ?? 1;
@@ -142,12 +150,13 @@ function redrawWork(
   }
   redrawTrained(EFFORT, greatest, context, into);
 
+  const values = columnOf(into, AIM);
   const target = context.design.aim[context.aim];
   const out = newOutcome();
   into.fixedLogs[AIM] = Number.NaN;
   for (let draw = 0; draw < asked.length; draw += 1) {
     aimOutcome(asked[draw] ?? 0, target, out);
-    note(into, AIM, draw, out);
+    note(values, ranks, draw, out);
   }
 }
 
@@ -162,7 +171,7 @@ function redrawStorms(
   { pace, design, chance }: RedrawContext,
   into: Redrawn,
 ): void {
-  const { asked } = into;
+  const { asked, ranks } = into;
   const wantedMin = byMin - latestMin;
   let leastMin = Number.POSITIVE_INFINITY;
   for (let draw = 0; draw < asked.length; draw += 1) {
@@ -173,6 +182,7 @@ function redrawStorms(
   const out = newOutcome();
   stormOutcome(leastMin, 0, design.stormWindow, out);
   if (isFull(into, STORM_WINDOW, out)) return;
+  const values = columnOf(into, STORM_WINDOW);
 
   const { degreesOfFreedom } = pace.posterior;
   const deviate90 = quantileMin({ meanMin: 0, scaleMin: 1, degreesOfFreedom }, 0.9);
@@ -185,7 +195,7 @@ function redrawStorms(
       probability = chance((byMin / (time[draw] ?? 1) - moreMin - exitMin.p50) / scaleMin);
     }
     stormOutcome(spareMin, probability, design.stormWindow, out);
-    note(into, STORM_WINDOW, draw, out);
+    note(values, ranks, draw, out);
   }
 }
 
@@ -197,7 +207,7 @@ function redrawDaylight(
   { design, isStartChosen }: RedrawContext,
   into: Redrawn,
 ): void {
-  const { asked } = into;
+  const { asked, ranks } = into;
   const { beforeDuskMin } = design.daylight;
   const stepMin = design.day.roundStartMin;
   const hasWindow = window !== null;
@@ -222,11 +232,12 @@ function redrawDaylight(
   const out = newOutcome();
   daylightOutcome(leastMin, beforeDuskMin, out);
   if (isFull(into, DAYLIGHT, out)) return;
+  const values = columnOf(into, DAYLIGHT);
   for (let draw = 0; draw < asked.length; draw += 1) {
     daylightOutcome(asked[draw] ?? 0, beforeDuskMin, out);
     // A slower draw alone rules nothing out: it puts the route among those that are not yet.
     if (out.rank === RULED_OUT) out.rank = NOT_YET;
-    note(into, DAYLIGHT, draw, out);
+    note(values, ranks, draw, out);
   }
 }
 
@@ -258,5 +269,8 @@ export function redraw(figures: RouteFigures, shifts: Shifts, context: RedrawCon
   const climbMin = climbMinOf(figures, context);
   if (window !== null) redrawStorms(window, climbMin, shifts, context, into);
   if (day !== null && light !== null) redrawDaylight(day, light, climbMin, shifts, context, into);
+  into.logs.forEach((values, criterion) => {
+    if (Number.isNaN(into.fixedLogs[criterion])) takeLogs(values);
+  });
   if (figures.rank > NOT_YET) into.ranks.fill(figures.rank);
 }

@@ -76,7 +76,7 @@ function redrawn(
     context,
     into,
   );
-  const logs = Array.from(into.fixedLogs, (log, i) => (Number.isNaN(log) ? (into.logs[i] ?? 0) : log));
+  const logs = Array.from(into.fixedLogs, (log, i) => (Number.isNaN(log) ? (into.logs[i]?.[0] ?? 0) : log));
   return { rank: into.ranks[0] ?? Number.NaN, values: logs.map(Math.exp) };
 }
 

@@ -613,7 +613,19 @@ export function openLibrary({ store, ground, nowMs, keepDays = USUAL_KEEP_DAYS }
     },
 
     /** All routes by name alone, in the order in which they came. */
-    namedRoutes: () => store.routes.named(),
+    namedRoutes: ranked.named,
+
+    /**
+     * Makes ready what the shortlist of a cohort on its last date needs, so that the first who asks after the start does
+     * not wait for it. Nothing is stored.
+     */
+    async warm(cohortId: string): Promise<void> {
+      const of = await cohort(cohortId);
+      const asked = { record: await record(of), date: of.lastTripDate, design };
+      const table = await ranked.tableNow(design);
+      const ranking = ranked.rankingFor(table, asked.record, asked.date, design);
+      await pageOf(table, ranking, asked, { units: 'metric', limit: 50, verdicts: null, afterRank: 0 });
+    },
 
     /** The shortlist as it would be with some changes, and what moved. Nothing is stored. */
     async whatIf(

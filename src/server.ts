@@ -54,6 +54,21 @@ async function demoPage(library: Library, folder: string): Promise<string | null
   return id === undefined ? null : `/cohorts/${id}?date=${DEMO_DATE}`;
 }
 
+/** Cohorts made ready before the service listens, and the time after which no other is begun (design). */
+const WARM_COHORTS = 3;
+const WARM_MS = 1000;
+
+/** The cohorts of the latest trips are asked for first: what their pages need is made ready. */
+async function warm(library: Library, nowMs: () => number): Promise<void> {
+  const until = nowMs() + WARM_MS;
+  const cohorts = await library.listCohorts({ limit: 1000, after: null });
+  const latest = [...cohorts].sort((a, b) => (a.lastTripDate < b.lastTripDate ? 1 : -1));
+  for (const { id } of latest.slice(0, WARM_COHORTS)) {
+    if (nowMs() > until) return;
+    await library.warm(id);
+  }
+}
+
 /** The store; where it cannot be opened the tiles are let go of. */
 async function openOrClose(databaseFile: string, surface: Surface, nowMs: () => number): Promise<Store> {
   try {
@@ -110,6 +125,8 @@ export async function startServer(config: Config, rim: Rim = {}): Promise<Runnin
     await surface.close();
   }
 
+  // Slower first answers are no reason not to serve.
+  await warm(library, nowMs).catch((error: unknown) => log.warn({ err: error }, 'nothing was made ready'));
   let url: string;
   try {
     url = await app.listen({ host: config.host, port: config.port });

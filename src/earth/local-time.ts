@@ -1,7 +1,7 @@
 /** Clock and calendar of a place. The only file that knows luxon. */
 import { LRUCache } from 'lru-cache';
 import { DateTime } from 'luxon';
-import { MS_PER_DAY, MS_PER_MIN } from '../units.ts';
+import { MIN_PER_H, MS_PER_DAY, MS_PER_MIN } from '../units.ts';
 
 const DATE = /^\d{4}-\d{2}-\d{2}$/;
 const CLOCK = /^([01]\d|2[0-3]):[0-5]\d$/;
@@ -42,8 +42,8 @@ const QUARTER_MS = 15 * MS_PER_MIN;
 /** Minutes that a zone is ahead of UTC, by zone and quarter of an hour; `null`: changed within that quarter. */
 const offsets = new LRUCache<string, { readonly min: number | null }>({ max: KEPT });
 
-/** The moment as its clock and calendar show it, in the fields of UTC; luxon asks the platform anew for each. */
-function shown(epochMs: number, zone: string): Date {
+/** Minutes that a zone is ahead of UTC; luxon asks the platform anew for each moment. */
+function offsetMin(epochMs: number, zone: string): number {
   const quarter = Math.floor(epochMs / QUARTER_MS);
   const key = `${quarter} ${zone}`;
   let offset = offsets.get(key);
@@ -54,8 +54,12 @@ function shown(epochMs: number, zone: string): Date {
     offset = { min: first !== undefined && first === last ? first : null };
     offsets.set(key, offset);
   }
-  return new Date(epochMs + (offset.min ?? moment(epochMs, zone).offset) * MS_PER_MIN);
+  return offset.min ?? moment(epochMs, zone).offset;
 }
+
+/** The moment as its clock and calendar show it, in the fields of UTC. */
+const shown = (epochMs: number, zone: string): Date =>
+  new Date(epochMs + offsetMin(epochMs, zone) * MS_PER_MIN);
 
 const moments = new LRUCache<string, number>({ max: KEPT });
 
@@ -85,6 +89,13 @@ export function localTimeMs(date: string, clockText: string, zone: string): numb
  * @throws RangeError on a time that is not finite, or an unknown zone.
  */
 export function rfc3339(epochMs: number, zone: string): string {
+  const ahead = offsetMin(epochMs, zone);
+  const text = new Date(epochMs + ahead * MS_PER_MIN).toISOString();
+  if (epochMs >= 0 && text.length === 24 && Number.isInteger(ahead)) {
+    const two = (value: number) => String(value).padStart(2, '0');
+    const [hours, minutes] = [Math.floor(Math.abs(ahead) / MIN_PER_H), Math.abs(ahead) % MIN_PER_H];
+    return `${text.slice(0, 19)}${ahead < 0 ? '-' : '+'}${two(hours)}:${two(minutes)}`;
+  }
   // Not toISO: it writes Z for UTC, and the offset is to be a number everywhere.
   return moment(epochMs, zone).toFormat("yyyy-MM-dd'T'HH:mm:ssZZ");
 }
@@ -127,11 +138,17 @@ export function daysBetween(from: string, to: string): number {
  */
 export function addDays(date: string, days: number): string {
   if (!Number.isInteger(days)) throw new RangeError(`${days} is not a whole number of days`);
-  return utcDay(date).plus({ days }).toFormat('yyyy-MM-dd');
+  const text = new Date((dayNumber(date) + days) * MS_PER_DAY).toISOString();
+  // A year of more than four digits is written with a sign.
+  return text.length === 24 ? text.slice(0, 10) : utcDay(date).plus({ days }).toFormat('yyyy-MM-dd');
 }
+
+const THURSDAY = 4;
 
 /**
  * The day of the week, 1 Monday to 7 Sunday (ISO 8601): `weekdayOf('2026-07-11')` is 6.
  * @throws RangeError on an unreal date.
  */
-export const weekdayOf = (date: string): number => utcDay(date).weekday;
+export const weekdayOf = (date: string): number =>
+  // The first day of 1970 was a Thursday.
+  ((((dayNumber(date) + THURSDAY - 1) % 7) + 7) % 7) + 1;

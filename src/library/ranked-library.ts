@@ -6,7 +6,7 @@ import { type CohortRecord, readinessOf } from '../fit/rank-routes.ts';
 import { type RankTable, tableOf } from '../fit/rank-table.ts';
 import { type Ranking, rankingOf } from '../fit/ranking.ts';
 import { type RouteRow, rowOf } from '../fit/route-row.ts';
-import type { RouteRepository } from '../storage/routes.ts';
+import type { NamedRoute, RouteRepository } from '../storage/routes.ts';
 
 /** All stored routes as a table, with their ids and revisions by place. */
 export interface LibraryTable {
@@ -38,6 +38,7 @@ const bytesOf = ({ order, verdicts, scores, ranks, values }: Ranking): number =>
  */
 export function rankedLibrary(routes: RouteRepository) {
   let known: KnownTable | null = null;
+  let knownNames: { readonly version: number; readonly names: readonly NamedRoute[] } | null = null;
   const rankings = new LRUCache<string, Ranking>({ maxSize: KEPT_BYTES, sizeCalculation: bytesOf });
   const numbers = new WeakMap<RankTable, number>();
   let tables = 0;
@@ -101,8 +102,18 @@ export function rankedLibrary(routes: RouteRepository) {
     return tables;
   }
 
+  /** All routes by name alone, in the order in which they came. */
+  async function named(): Promise<readonly NamedRoute[]> {
+    const version = await routes.version();
+    if (knownNames === null || knownNames.version !== version) {
+      knownNames = { version, names: await routes.named() };
+    }
+    return knownNames.names;
+  }
+
   return {
     tableNow,
+    named,
 
     /** The ranking of a table for a cohort on a date, kept for those who ask again. */
     rankingFor({ table }: LibraryTable, record: CohortRecord, date: string, design: Design): Ranking {

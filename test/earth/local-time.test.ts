@@ -8,6 +8,7 @@ import {
   isRealDate,
   localTimeMs,
   rfc3339,
+  weekdayOf,
 } from '../../src/earth/local-time.ts';
 
 const iso = (epochMs: number) => new Date(epochMs).toISOString();
@@ -161,6 +162,19 @@ describe('calendar days', () => {
     expect(daysBetween('2026-07-11', '2026-07-04')).toBe(-7);
     expect(addDays('2028-02-28', 1)).toBe('2028-02-29');
     expect(addDays('2026-01-01', -1)).toBe('2025-12-31');
+  });
+
+  it('knows the day of the week, before 1970 too', () => {
+    // From a printed calendar; 20 July 1969 was a Sunday.
+    expect(weekdayOf('2026-07-11')).toBe(6);
+    expect(weekdayOf('1969-07-20')).toBe(7);
+    expect(weekdayOf('1970-01-01')).toBe(4);
+    fc.assert(
+      fc.property(fc.integer({ min: -40_000, max: 40_000 }), (days) => {
+        const date = addDays('2026-07-11', days);
+        expect(weekdayOf(date)).toBe(new Date(`${date}T00:00:00Z`).getUTCDay() || 7);
+      }),
+    );
   });
 
   it('adds what it counts', () => {

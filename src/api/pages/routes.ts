@@ -1,48 +1,23 @@
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { notedIn } from '../../fit/noted-lengths.ts';
-import type { Library } from '../../library.ts';
-import type { UnitSystem } from '../../units.ts';
 import type { FormFault, FormValues } from '../../web/field.tsx';
 import { routeFormPage, routeLabels } from '../../web/pages/route-form.tsx';
-import { type FileResult, routesPage } from '../../web/pages/routes-page.tsx';
+import { routesPage } from '../../web/pages/routes-page.tsx';
+import type { FileResult } from '../../web/pages/upload-results.tsx';
 import type { App } from '../deps.ts';
 import { HTML_TYPE, MULTIPART } from '../media.ts';
 import { routeParams } from '../schemas.ts';
-import { sentRoutes, uploadedPairs } from '../upload.ts';
-import { faultText, formFault, isStale, staleFault } from './fault.ts';
+import { uploadedPairs } from '../upload.ts';
+import { formFault, isStale, staleFault } from './fault.ts';
 import { FORM, formOf, seeOther } from './form.ts';
 import { valuesOf } from './form-values.ts';
 import { PAGE, type PageDeps, queryOf, sendPage } from './page-deps.ts';
 import { routeField, routePatch, routeValues } from './route-form.ts';
 import { hintsOf, rowOfRoute } from './route-words.ts';
+import { refusedFile, takenFile } from './upload-result.ts';
 
 const PATH = '/routes';
 const ROWS = 50;
-
-type SentFile = Parameters<typeof sentRoutes>[0];
-
-/** Takes one file, all or nothing. */
-async function taken(pair: SentFile, library: Library, units: UnitSystem): Promise<FileResult> {
-  const { fileName } = pair.route;
-  try {
-    const { routes, created } = await library.addRoutes([sentRoutes(pair)]);
-    return {
-      fileName,
-      routes: routes.map(({ id, route: { name } }) => ({ id, name })),
-      isNew: created > 0,
-      fault: null,
-      notes: [
-        ...new Set(
-          routes.flatMap(({ route }) =>
-            route.notes.map(({ text }) => notedIn(text, units).replace(/\.$/, '')),
-          ),
-        ),
-      ],
-    };
-  } catch (error) {
-    return { fileName, routes: [], isNew: false, fault: faultText(error), notes: [] };
-  }
-}
 
 /** The routes as a table; sending files, and stating what they cannot say. */
 export function routesPages(app: App, { library, frame, cursors }: PageDeps): void {
@@ -83,11 +58,10 @@ export function routesPages(app: App, { library, frame, cursors }: PageDeps): vo
       for (const pair of pairs) {
         // A browser sends one empty file where none was chosen.
         if (pair.route.fileName !== '' || pair.route.bytes.length > 0)
-          results.push(await taken(pair, library, units));
+          results.push(await takenFile(pair, library, units));
       }
       for (const fault of faults) {
-        const fileName = fault.place.file ?? 'a file';
-        results.push({ fileName, routes: [], isNew: false, fault: fault.message, notes: [] });
+        results.push(refusedFile(fault.place.file ?? 'a file', fault.message));
       }
       const stored = results.some(({ fault }) => fault === null);
       return show(request, reply, results, stored ? 200 : 422);

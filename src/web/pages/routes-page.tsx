@@ -3,6 +3,7 @@ import type { VNode } from 'preact';
 import type { PageFrame } from '../page-frame.ts';
 import { pageHtml } from '../page-shell.tsx';
 import { Words } from '../words.tsx';
+import { type FileResult, UploadResults } from './upload-results.tsx';
 
 export interface RouteRow {
   readonly id: string;
@@ -17,52 +18,11 @@ export interface RouteRow {
   readonly lacking: readonly string[];
 }
 
-/** What became of one file that was sent. */
-export interface FileResult {
-  readonly fileName: string;
-  /** Its routes; empty where it was refused. */
-  readonly routes: readonly { readonly id: string; readonly name: string }[];
-  readonly isNew: boolean;
-  /** Why it was refused; `null`: it was not. */
-  readonly fault: string | null;
-  /** What was repaired, left out or wants looking at. */
-  readonly notes: readonly string[];
-}
-
 export interface RoutesView {
   readonly rows: readonly RouteRow[];
   readonly total: number;
   readonly nextPath: string | null;
   readonly results: readonly FileResult[];
-}
-
-function Result({ result, frame }: { readonly result: FileResult; readonly frame: PageFrame }): VNode {
-  const { fileName, routes, isNew, fault, notes } = result;
-  return (
-    <li class={fault === null ? 'stored' : 'refused'}>
-      <strong>{fileName}</strong>:{' '}
-      {fault === null ? (
-        <>
-          {isNew ? 'stored: ' : 'was here already: '}
-          {routes.map(({ id, name }, i) => (
-            <>
-              {i > 0 && ', '}
-              <a href={frame.to(`/routes/${id}`)}>{name}</a> (
-              <a href={frame.to(`/routes/${id}/edit`)} aria-label={`state the class and more of ${name}`}>
-                state its class and more
-              </a>
-              )
-            </>
-          ))}
-          {notes.length > 0 && <span class="hint"> {notes.join('; ')}</span>}
-        </>
-      ) : (
-        <>
-          <em>not stored</em>: {fault}
-        </>
-      )}
-    </li>
-  );
 }
 
 function Upload({ view, frame }: { readonly view: RoutesView; readonly frame: PageFrame }): VNode {
@@ -99,11 +59,7 @@ function Upload({ view, frame }: { readonly view: RoutesView; readonly frame: Pa
           <span id="progress-text" class="quiet" role="status" />
         </div>
       </form>
-      <ul id="results" class="results" aria-label="What became of the files" aria-live="polite">
-        {results.map((result) => (
-          <Result result={result} frame={frame} />
-        ))}
-      </ul>
+      <UploadResults results={results} frame={frame} />
       {total === 0 && (
         <p class="quiet">
           No files at hand? <a href={frame.to('/')}>The start page</a> offers an invented range to look at.
@@ -227,6 +183,8 @@ progress{width:14rem;max-width:100%;height:1rem;accent-color:var(--ink)}
 .results{list-style:none;padding:0;margin:0}
 .results li{padding:.5rem 0 .5rem 1rem;border-left:4px solid var(--hair);margin:.4rem 0;overflow-wrap:anywhere}
 .results .refused{border-left-style:dotted;border-left-color:currentColor}
+.results .todo{border-left-color:currentColor}
+.summary{font-weight:600}
 .results .hint{display:block}
 .from{display:block;font-weight:400;font-size:.875rem;color:var(--faint)}
 .routes tbody th a,.routes td a{display:inline-block;padding:.55rem 0;margin:-.55rem 0}

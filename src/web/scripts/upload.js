@@ -59,6 +59,26 @@ function refused(name, text) {
   return item;
 }
 
+const KINDS = ['refused', 'todo', 'done'];
+
+/** What needs doing first, as the page itself orders them. */
+function inOrder() {
+  for (const kind of KINDS) results?.append(...results.querySelectorAll(`:scope > .${kind}`));
+}
+
+/** How many of each, and what to do: as the page says it of files that came together. */
+function summary() {
+  const count = (/** @type {string} */ kind) => results?.querySelectorAll(`:scope > .${kind}`).length ?? 0;
+  const [refused = 0, todo = 0, done = 0] = KINDS.map(count);
+  return [
+    refused === 0 ? '' : `${refused} not stored: mend and send ${refused === 1 ? 'it' : 'them'} again.`,
+    todo === 0 ? '' : `${todo} stored with something to state or check.`,
+    done === 0 ? '' : `${done} stored with nothing left to do.`,
+  ]
+    .filter((text) => text !== '')
+    .join(' ');
+}
+
 /** @param {File[]} files */
 async function sendAll(files) {
   if (bar === null || said === null || results === null || files.length === 0) return;
@@ -83,6 +103,12 @@ async function sendAll(files) {
     }
     done += 1;
     bar.value = done / all.length;
+  }
+  inOrder();
+  const sum = document.getElementById('summary');
+  if (sum !== null) {
+    sum.hidden = false;
+    sum.textContent = summary();
   }
   const bad = results.querySelectorAll('.refused').length;
   said.textContent = bad === 0 ? `${all.length} sent.` : `${all.length} sent, ${bad} of them not stored.`;

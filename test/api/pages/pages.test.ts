@@ -245,19 +245,22 @@ describe('the forms', () => {
         ['b.gpx', wayUp('Way B', 0.001)],
         ['b.route.json', '{"rockClass":"2"}'],
         ['c.gpx', wayUp('Way C', 0.002)],
-        ['c.route.json', '{"rockClass":"none"}'],
+        ['c.route.json', '{\n  "surface": "trail",\n  "rockClass": "none"\n}'],
         ['alone.route.json', '{}'],
       ]),
     });
     expect(answer.status).toBe(200);
-    const results = [...answer.text.matchAll(/<li class="(stored|refused)"><strong>([^<]+)/g)];
+    const results = [...answer.text.matchAll(/<li class="(done|todo|refused)"><strong>([^<]+)/g)];
     expect(results.map(([, what, name]) => `${name} ${what}`)).toEqual([
-      'a.gpx stored',
       'broken.gpx refused',
-      'b.gpx stored',
-      'c.gpx refused',
+      'c.route.json refused',
       'alone.route.json refused',
+      'a.gpx todo',
+      'b.gpx todo',
     ]);
+    expect(answer.text).toContain('3 not stored: mend and send them again.');
+    expect(answer.text).toContain('2 stored with something to state or check.');
+    expect(answer.text).toMatch(/c\.route\.json<\/strong>.*\(line 3\).*c\.gpx is not stored either/);
     const list = await ask(service.app, { url: '/v1/routes' });
     expect(list.json.routes.map(({ name }) => name)).toEqual(['Way A', 'Way B']);
     const again = await ask(service.app, {
@@ -266,6 +269,19 @@ describe('the forms', () => {
       ...multipart([['a.gpx', wayUp('Way A')]]),
     });
     expect(again.text).toContain('was here already');
+    const changed = await ask(service.app, {
+      method: 'POST',
+      url: '/routes',
+      ...multipart([
+        ['b.gpx', wayUp('Way B', 0.001)],
+        ['b.route.json', '{"rockClass":"2+","groupSizeLimit":12}'],
+      ]),
+    });
+    expect(changed.text).toContain('was here already and is changed');
+    expect(changed.text).toContain(
+      'rock class: 2+, before 2; largest party: 12, leaders counted, before not stated',
+    );
+    expect((await ask(service.app, { url: '/v1/routes' })).json.routes).toHaveLength(2);
     const none = await ask(service.app, { method: 'POST', url: '/routes', ...multipart([['x.gpx', 'no']]) });
     expect(none.status).toBe(422);
   });

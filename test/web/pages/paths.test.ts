@@ -27,8 +27,9 @@ describe('the coordinator’s and the instructor’s ways through the pages', ()
     await page.getByText('3 sent, 1 of them not stored.').waitFor();
     const results = await page.locator('#results li').allTextContents();
     expect(results).toHaveLength(3);
-    expect(results[0]).toContain('thimble-rise.gpx: stored: Thimble Rise');
-    expect(results[1]).toMatch(/broken\.gpx: not stored: .*line 1/);
+    expect(await page.textContent('#summary')).toContain('1 not stored: mend and send it again.');
+    expect(results[0]).toMatch(/broken\.gpx: not stored: .*line 1/);
+    expect(results[1]).toContain('thimble-rise.gpx: stored: Thimble Rise');
     expect(results[2]).toContain('two-knolls-round.gpx: stored: Two Knolls Round');
     expect(await page.locator('table.routes tbody tr').count()).toBe(2);
 
@@ -276,7 +277,7 @@ describe('the instructor’s way, with the invented range', () => {
     await page.getByRole('button', { name: 'Send' }).click();
     const results = await page.locator('#results li').allTextContents();
     expect(results).toHaveLength(2);
-    expect(results[1]).toContain('broken.gpx: not stored');
+    expect(results[0]).toContain('broken.gpx: not stored');
 
     await page.getByRole('button', { name: 'miles and feet' }).click();
     expect(page.url()).toBe(`${site.url}/routes`);

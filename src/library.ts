@@ -33,7 +33,8 @@ import {
 } from './fit/rank-routes.ts';
 import type { Ranking } from './fit/ranking.ts';
 import { readinessView } from './fit/readiness-view.ts';
-import { ROW_COLUMNS, rowOf } from './fit/route-row.ts';
+import { lacksOf } from './fit/route-lacks.ts';
+import { hasOpenTreeline, ROW_COLUMNS, rowOf } from './fit/route-row.ts';
 import type { SeasonBoard, SeasonCohort } from './fit/season.ts';
 import { METHOD_VERSION } from './fit/shortlist.ts';
 import { VERDICTS, type Verdict } from './fit/verdict.ts';
@@ -42,7 +43,7 @@ import { type CohortInput, checkCohort, checkOuting, type OutingInput } from './
 import { cleanName } from './ingest/names.ts';
 import { checkRouteAttributes } from './ingest/route-attributes.ts';
 import type { SeasonRequest } from './ingest/season-file.ts';
-import { type GroundMap, groundMaps } from './library/ground-maps.ts';
+import { type GroundMap, groundMaps, NEAR_DEG } from './library/ground-maps.ts';
 import { nearestTo } from './library/known-routes.ts';
 import { type ListedRoute, listedRoutes, type NamedMove, namedMoves } from './library/listed-routes.ts';
 import { mergePatch } from './library/merge-patch.ts';
@@ -55,6 +56,7 @@ import { type TrainingPlan, trainingPlan } from './plan/training-plan.ts';
 import { type MadePlan, makeTripPlan } from './plan/trip-plan.ts';
 import { attributionOf } from './route/attribution.ts';
 import type { Route } from './route/describe-route.ts';
+import { gathered } from './route/map-frame.ts';
 import type { Cohort, StoredCohort } from './storage/cohorts.ts';
 import type { Page } from './storage/context.ts';
 import { dayOf, keptFrom } from './storage/last-trip.ts';
@@ -167,6 +169,13 @@ export interface AddedRoutes {
   readonly changed: readonly ChangedRoute[];
   /** Stored routes on the same line as a new one of another name, `of`. */
   readonly beside: readonly { readonly id: string; readonly name: string; readonly of: string }[];
+}
+
+/** A route of which something is still to be stated: what, in words. */
+export interface RouteToState {
+  readonly id: string;
+  readonly name: string;
+  readonly lacks: readonly string[];
 }
 
 export type Library = ReturnType<typeof openLibrary>;
@@ -408,12 +417,24 @@ export function openLibrary({ store, ground, nowMs, keepDays = USUAL_KEEP_DAYS }
       return { route: stored, map: await mapOfRoutes([stored]) };
     },
 
-    /** The first `most` routes with the ground around them; `map` `null`: none, too many, or too far apart for one. */
-    async mapOfAll(
-      most: number,
-    ): Promise<{ readonly routes: readonly StoredRoute[]; readonly map: GroundMap | null }> {
-      const routes = await store.routes.list({ limit: most + 1, after: null });
-      return { routes: routes.slice(0, most), map: routes.length > most ? null : await mapOfRoutes(routes) };
+    /**
+     * The first `most` routes with the ground around them; `map` `null`: none, too many, or one is too long. Where they lie too
+     * far apart for one map, `strays` are those that are not on it.
+     */
+    async mapOfAll(most: number): Promise<{
+      readonly routes: readonly StoredRoute[];
+      readonly strays: readonly StoredRoute[];
+      readonly map: GroundMap | null;
+    }> {
+      const all = await store.routes.list({ limit: most + 1, after: null });
+      if (all.length > most) return { routes: all.slice(0, most), strays: [], map: null };
+      const map = await mapOfRoutes(all);
+      if (map !== null) return { routes: all, strays: [], map };
+      const { near, far } = gathered(all, NEAR_DEG);
+      const ofMost = far.length === 0 ? null : await mapOfRoutes(near);
+      return ofMost === null
+        ? { routes: all, strays: [], map: null }
+        : { routes: near, strays: far, map: ofMost };
     },
 
     /**
@@ -625,6 +646,22 @@ export function openLibrary({ store, ground, nowMs, keepDays = USUAL_KEEP_DAYS }
       const table = await ranked.tableNow(design);
       const ranking = ranked.rankingFor(table, asked.record, asked.date, design);
       await pageOf(table, ranking, asked, { units: 'metric', limit: 50, verdicts: null, afterRank: 0 });
+    },
+
+    /** The routes of which something is still to be stated, in the order in which they came. */
+    async routesToState(): Promise<readonly RouteToState[]> {
+      return (await store.routes.stated()).flatMap(({ id, name, attributes, row }) => {
+        // Where heights are missing, stating a treeline helps nothing yet.
+        const isOpen = attributes.treelineM == null && row !== null && hasOpenTreeline(row);
+        const lacks = lacksOf(attributes, isOpen);
+        return lacks.length === 0 ? [] : [{ id, name, lacks }];
+      });
+    },
+
+    /** Some of the stored routes, in the order asked for; those that are gone are left out. */
+    async routesOf(ids: readonly string[]): Promise<readonly StoredRoute[]> {
+      const stored = new Map((await store.routes.many(ids)).map((one) => [one.id, one]));
+      return ids.flatMap((id) => stored.get(id) ?? []);
     },
 
     /** The shortlist as it would be with some changes, and what moved. Nothing is stored. */

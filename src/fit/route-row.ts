@@ -75,6 +75,11 @@ export interface RouteRow {
   readonly closures: readonly (readonly [from: string, to: string])[];
 }
 
+/** Whether nothing but the treeline is wanting to tell what lies above it. */
+export const hasOpenTreeline = ({ numbers }: Pick<RouteRow, 'numbers'>): boolean =>
+  numbers[ROW_COLUMNS.indexOf('isTreelineKnown')] === 0 &&
+  numbers[ROW_COLUMNS.indexOf('heightsMissing')] === 0;
+
 const yes = (is: boolean): number => (is ? 1 : 0);
 
 /** The walk as ranking times it: up to the exit, and to its end. */

@@ -21,6 +21,8 @@ const NO_POSTING_M = 30;
 
 /** Routes further apart than this are on no map together, degrees of latitude (design): it would read every tile. */
 const MOST_SPAN_DEG = 1.5;
+/** So far from one of them the others may begin: with their lengths and the margin of the map it is less than that. */
+export const NEAR_DEG = 0.5;
 
 /** The finest posting at these latitudes: a net finer than the tiles of a place does no harm there. */
 const finestIn = (frame: MapFrame, sources: readonly TileInfo[]): number => {

@@ -41,6 +41,12 @@ interface SentRoute extends RankedRoute {
   readonly inPlaceOf?: { readonly id: string; readonly revision: number; readonly method: string } | null;
 }
 
+/** What is stated of a route, with what ranking looks at; `row` `null` where an older program stored it. */
+export interface StatedRoute extends Omit<StoredRow, 'revision'> {
+  readonly name: string;
+  readonly attributes: Route['attributes'];
+}
+
 /** The routes of one file that was sent. */
 interface NewRoutes {
   readonly contentHash: string;
@@ -65,6 +71,8 @@ export interface RouteRepository {
   all(): Promise<readonly StoredRoute[]>;
   /** All routes by name alone, in the order in which they came. */
   named(): Promise<readonly NamedRoute[]>;
+  /** What is stated of all of them, in the order in which they came; no line is read. */
+  stated(): Promise<readonly StatedRoute[]>;
   /** These of them that are still there, in any order. */
   many(ids: readonly string[]): Promise<readonly StoredRoute[]>;
   /** What ranking looks at, of all of them, in the order of creation. */
@@ -235,6 +243,21 @@ export function routeRepository({ db, nowMs, newId }: StoreContext): RouteReposi
         const { trailhead } = JSON.parse(attributes) as Route['attributes'];
         return { id, name, trailhead: trailhead?.name ?? null };
       });
+    },
+
+    async stated() {
+      const rows = await db
+        .selectFrom('routes')
+        .select(['id', 'name', 'attributes', 'ranking'])
+        .orderBy('createdAtMs')
+        .orderBy('id')
+        .execute();
+      return rows.map(({ id, name, attributes, ranking }) => ({
+        id,
+        name,
+        attributes: JSON.parse(attributes) as Route['attributes'],
+        row: ranking === '' ? null : (JSON.parse(ranking) as RouteRow),
+      }));
     },
 
     async all() {

@@ -7,6 +7,8 @@ export interface PageFrame {
   /** Path and query of this page, as `to` takes it: where a form leads back to. */
   readonly here: string;
   readonly units: UnitSystem;
+  /** What was done just before, in a sentence; `null`: nothing. */
+  readonly done: string | null;
   /** `YYYY-MM-DD` in UTC, for the days that forms offer. */
   readonly today: string;
   /** Words that the elevation tiles ask for: they stand at the foot of every page. */

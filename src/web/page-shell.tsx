@@ -111,6 +111,12 @@ function Shell({
         <main id="main" tabIndex={-1}>
           {way.length > 0 && <Way steps={way} frame={frame} />}
           <h1>{title}</h1>
+          {frame.done !== null && (
+            // biome-ignore lint/a11y/noAutofocus: the page is a new one; without this a reader does not hear that it was done.
+            <p class="box notice screen" role="status" tabIndex={-1} autoFocus>
+              {frame.done}
+            </p>
+          )}
           {children}
         </main>
         <footer class="foot">

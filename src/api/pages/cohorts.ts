@@ -8,6 +8,7 @@ import { cohortField, cohortOf, cohortValues, emptyVehicles, vehicleRows } from 
 import { formFault, isStale, staleFault } from './fault.ts';
 import { FORM, formOf, seeOther } from './form.ts';
 import { valuesOf } from './form-values.ts';
+import { having } from './frame.ts';
 import { PAGE, type PageDeps, sendPage } from './page-deps.ts';
 
 /** Making, changing and erasing cohorts. */
@@ -48,7 +49,7 @@ export function cohortForms(app: App, { library, frame }: PageDeps): void {
     const form = formOf(request);
     try {
       const { id } = await library.addCohort(cohortOf(form, null, units));
-      return seeOther(reply, to(`/cohorts/${id}/outings/new`));
+      return seeOther(reply, to(having(`/cohorts/${id}/outings/new`, 'cohortMade')));
     } catch (error) {
       return show(request, reply, null, { form, fault: formFault(error, cohortField), status: 422 });
     }
@@ -67,7 +68,7 @@ export function cohortForms(app: App, { library, frame }: PageDeps): void {
     const stored = await library.getCohort(id);
     try {
       await library.putCohort(id, Number(form.get('revision')), cohortOf(form, stored.cohort, units));
-      return seeOther(reply, to(`/cohorts/${id}`));
+      return seeOther(reply, to(having(`/cohorts/${id}`, 'stored')));
     } catch (error) {
       if (!isStale(error))
         return show(request, reply, stored, { form, fault: formFault(error, cohortField), status: 422 });
@@ -84,6 +85,6 @@ export function cohortForms(app: App, { library, frame }: PageDeps): void {
 
   app.post('/cohorts/:id/delete', { ...FORM, schema: ofCohort }, async (request, reply) => {
     await library.deleteCohort(request.params.id, null);
-    return seeOther(reply, frame(request).to('/'));
+    return seeOther(reply, frame(request).to(having('/', 'cohortErased')));
   });
 }

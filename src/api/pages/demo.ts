@@ -1,6 +1,7 @@
 import { EngineError } from '../../errors.ts';
 import type { App, LoadDemo } from '../deps.ts';
 import { FORM, seeOther } from './form.ts';
+import { having } from './frame.ts';
 import type { PageDeps } from './page-deps.ts';
 
 /** The button of the start page that loads the invented range, into an empty store alone. */
@@ -22,6 +23,6 @@ export function demoResource(app: App, { library, frame }: PageDeps, load: LoadD
       underWay = null;
     });
     const path = await underWay;
-    return seeOther(reply, frame(request).to(path ?? '/'));
+    return seeOther(reply, frame(request).to(having(path ?? '/', 'loaded')));
   });
 }

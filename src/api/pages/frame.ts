@@ -4,7 +4,24 @@ import type { StoredOuting } from '../../storage/outings.ts';
 import type { Surface } from '../../terrain/surface.ts';
 import type { PageFrame } from '../../web/page-frame.ts';
 import type { Assets } from './assets.ts';
+import { queryOf } from './page-deps.ts';
 import { unitsOf } from './units.ts';
+
+/** What a page that a form leads to says of it. The address names one of these and nothing else: no text comes from it. */
+const DONE = {
+  stored: 'Stored.',
+  storedNext: 'The route before this one is stored.',
+  allStated: 'Stored. Nothing is left to state of any route.',
+  routeDeleted: 'The route is deleted.',
+  cohortMade: 'The cohort is stored. Next: a day that it has walked.',
+  cohortErased: 'The cohort and its days are erased.',
+  dayErased: 'The day is erased.',
+  loaded: 'The invented range is loaded.',
+} as const;
+
+/** The same address with the word that makes the page say what was done. */
+export const having = (path: string, done: keyof typeof DONE): string =>
+  `${path}${path.includes('?') ? '&' : '?'}done=${done}`;
 
 export type FrameOf = (request: FastifyRequest) => PageFrame;
 
@@ -12,6 +29,11 @@ export type FrameOf = (request: FastifyRequest) => PageFrame;
 function pathUnder(publicUrl: string): (path: string) => string {
   const before = new URL(publicUrl).pathname.replace(/\/+$/, '');
   return (path) => `${before}${path}`;
+}
+
+function doneOf(request: FastifyRequest): string | null {
+  const done = queryOf(request).get('done') ?? '';
+  return Object.hasOwn(DONE, done) ? DONE[done as keyof typeof DONE] : null;
 }
 
 /** Makes what the pages of a request share. */
@@ -29,7 +51,9 @@ export function frames(
   };
   return (request) => ({
     to,
-    here: request.url,
+    // Said once: not again when the units are changed.
+    here: request.url.replace(/[?&]done=\w*$/, ''),
+    done: doneOf(request),
     units: unitsOf(request),
     today: today(),
     attribution: attributionOf(surface.sources),

@@ -28,6 +28,7 @@ export function homePages(app: App, { library, frame, cursors }: PageDeps, hasDe
           ? `/?after=${cursors.seal('/', [last.createdAtMs, last.id])}`
           : null,
       routes: (await library.namedRoutes()).length,
+      toState: await library.routesToState(),
       demo: hasDemo,
     };
     return sendPage(reply, homePage(view, frame(request)));

@@ -14,7 +14,7 @@ import { dayByHand, linesOf, membersOf, OUTING_FIELDS } from './day-by-hand.ts';
 import { formFault } from './fault.ts';
 import { FORM, formOf, seeOther } from './form.ts';
 import { textOf, valuesOf } from './form-values.ts';
-import { restingOn } from './frame.ts';
+import { having, restingOn } from './frame.ts';
 import { PAGE, type PageDeps, queryOf, sendPage } from './page-deps.ts';
 
 const EVERY = { limit: 10_000, after: null };
@@ -175,7 +175,7 @@ export function outingPages(app: App, { library, frame }: PageDeps): void {
     async (request, reply) => {
       const { id, outingId } = request.params;
       await library.deleteOuting(id, outingId);
-      return seeOther(reply, frame(request).to(path(id)));
+      return seeOther(reply, frame(request).to(having(path(id), 'dayErased')));
     },
   );
 }

@@ -2,6 +2,7 @@
 import { clock } from '../../earth/local-time.ts';
 import { measureRows } from '../../fit/measure-words.ts';
 import { notedIn } from '../../fit/noted-lengths.ts';
+import { statedRows } from '../../fit/stated-words.ts';
 import { heightText, lengthText, percentText } from '../../fit/words.ts';
 import type { GroundMap } from '../../library/ground-maps.ts';
 import type { Library } from '../../library.ts';
@@ -173,6 +174,7 @@ export async function routeViewOf(
     along: alongData(points, hasHeights ? profile : null),
     places: placesOf(places, day, units),
     measures: measureRows(route, units),
+    stated: statedRows(route.attributes, units),
     toState: rowOfRoute(stored, units).lacking,
     notes: route.notes.map(({ text }) => notedIn(text, units)),
   };

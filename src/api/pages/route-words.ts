@@ -1,3 +1,4 @@
+import { lacksOf } from '../../fit/route-lacks.ts';
 import { climbText, heightText, lengthText, percentText, stepText } from '../../fit/words.ts';
 import type { StoredRoute } from '../../storage/routes.ts';
 import type { UnitSystem } from '../../units.ts';
@@ -6,11 +7,10 @@ import type { RouteRow } from '../../web/pages/routes-page.tsx';
 
 /** What is wanting of a route, or doubtful, for its row in the table. */
 function lackingOf({ route: { attributes, measures } }: StoredRoute): string[] {
-  const lacking: string[] = [];
-  if (attributes.rockClass == null) lacking.push('class');
-  if (measures.treelineSource === 'unknown' && measures.aboveTreelineM === null) lacking.push('treeline');
-  if (attributes.season == null) lacking.push('season');
-  if (attributes.groupSizeLimit == null) lacking.push('party limit');
+  const lacking = lacksOf(
+    attributes,
+    measures.treelineSource === 'unknown' && measures.aboveTreelineM === null,
+  );
   if (measures.demCoverage < 1)
     lacking.push(
       `heights known for ${percentText(Math.floor(measures.demCoverage * 100) / 100)} of the line`,

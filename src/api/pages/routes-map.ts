@@ -32,7 +32,7 @@ export function routesMapPages(app: App, { library, frame }: PageDeps, drawings:
 
   app.get(PATH, { ...PAGE, schema: { hide: true } }, async (request, reply) => {
     const of = frame(request);
-    const { routes, map } = await library.mapOfAll(MOST_ROUTES);
+    const { routes, strays, map } = await library.mapOfAll(MOST_ROUTES);
     const viewOf = async (ground: GroundMap) => {
       const scale = scaleOf(ground);
       const lines = routes.flatMap(({ route }) => route.line);
@@ -63,6 +63,7 @@ export function routesMapPages(app: App, { library, frame }: PageDeps, drawings:
           ? 'There are no routes yet.'
           : `These routes lie too far apart, or are more than ${MOST_ROUTES}: each has a map of its own.`,
       rows: routes.map((stored) => rowOfRoute(stored, of.units)),
+      strays: strays.map(({ id, route: { name } }) => ({ id, name })),
     };
     return sendPage(reply, routesMapPage(view, of));
   });

@@ -1,5 +1,6 @@
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { notedIn } from '../../fit/noted-lengths.ts';
+import type { RouteToState } from '../../library.ts';
 import type { FormFault, FormValues } from '../../web/field.tsx';
 import { routeFormPage, routeLabels } from '../../web/pages/route-form.tsx';
 import { routesPage } from '../../web/pages/routes-page.tsx';
@@ -11,6 +12,7 @@ import { uploadedPairs } from '../upload.ts';
 import { formFault, isStale, staleFault } from './fault.ts';
 import { FORM, formOf, seeOther } from './form.ts';
 import { valuesOf } from './form-values.ts';
+import { having } from './frame.ts';
 import { PAGE, type PageDeps, queryOf, sendPage } from './page-deps.ts';
 import { routeField, routePatch, routeValues } from './route-form.ts';
 import { hintsOf, rowOfRoute } from './route-words.ts';
@@ -31,7 +33,12 @@ export function routesPages(app: App, { library, frame, cursors }: PageDeps): vo
     const cursor = queryOf(request).get('after');
     const [createdAtMs, id] = cursor === null ? [] : cursors.open(PATH, cursor);
     const after = createdAtMs === undefined ? null : { createdAtMs: Number(createdAtMs), id: String(id) };
-    const rows = await library.listRoutes({ limit: ROWS + 1, after });
+    const toState = await library.routesToState();
+    const [first] = toState;
+    const isOnlyToState = queryOf(request).get('show') === 'toState' && first !== undefined;
+    const rows = isOnlyToState
+      ? await library.routesOf(toState.slice(0, ROWS).map(({ id }) => id))
+      : await library.listRoutes({ limit: ROWS + 1, after });
     const shown = rows.slice(0, ROWS);
     const last = shown.at(-1);
     const view = {
@@ -41,6 +48,9 @@ export function routesPages(app: App, { library, frame, cursors }: PageDeps): vo
         rows.length > shown.length && last !== undefined
           ? `${PATH}?after=${cursors.seal(PATH, [last.createdAtMs, last.id])}`
           : null,
+      toState:
+        first === undefined ? null : { count: toState.length, firstId: first.id, firstName: first.name },
+      isOnlyToState,
       results,
     };
     return sendPage(reply, routesPage(view, of), status);
@@ -68,6 +78,15 @@ export function routesPages(app: App, { library, frame, cursors }: PageDeps): vo
     },
   );
 
+  /** The next route after one, round and round, of which something is to be stated; `null`: no other. */
+  async function nextToState(id: string): Promise<RouteToState | null> {
+    const toState = await library.routesToState();
+    const order = (await library.namedRoutes()).map((one) => one.id);
+    const here = order.indexOf(id);
+    const others = toState.filter((one) => one.id !== id);
+    return others.find((one) => order.indexOf(one.id) > here) ?? others[0] ?? null;
+  }
+
   async function form(
     request: FastifyRequest,
     reply: FastifyReply,
@@ -86,6 +105,7 @@ export function routesPages(app: App, { library, frame, cursors }: PageDeps): vo
       fault: sent?.fault ?? null,
       hints: hintsOf(stored, of.units),
       notes: notes.map(({ text }) => notedIn(text, of.units).replace(/\.$/, '')),
+      nextName: (await nextToState(id))?.name ?? null,
     };
     return sendPage(reply, routeFormPage(view, of), sent?.status ?? 200);
   }
@@ -114,7 +134,12 @@ export function routesPages(app: App, { library, frame, cursors }: PageDeps): vo
         const fault = staleFault(values, routeValues(now, units), labels);
         return form(request, reply, id, { values, fault, status: 412 });
       }
-      return seeOther(reply, to(`${PATH}/${id}`));
+      if (fields.get('then') !== 'next') return seeOther(reply, to(having(`${PATH}/${id}`, 'stored')));
+      const next = await nextToState(id);
+      return seeOther(
+        reply,
+        to(next === null ? having(PATH, 'allStated') : having(`${PATH}/${next.id}/edit`, 'storedNext')),
+      );
     },
   );
 
@@ -123,7 +148,7 @@ export function routesPages(app: App, { library, frame, cursors }: PageDeps): vo
     { ...FORM, schema: { hide: true, params: routeParams } },
     async (request, reply) => {
       await library.deleteRoute(request.params.id, null);
-      return seeOther(reply, frame(request).to(PATH));
+      return seeOther(reply, frame(request).to(having(PATH, 'routeDeleted')));
     },
   );
 }

@@ -18,6 +18,8 @@ export interface HomeView {
   /** Whether there are more than are shown. */
   readonly nextPath: string | null;
   readonly routes: number;
+  /** Those of them of which something is still to be stated, in order. */
+  readonly toState: readonly { readonly id: string }[];
   /** Whether the invented range that comes with the program can be loaded here. */
   readonly demo: boolean;
 }
@@ -38,6 +40,18 @@ function Demo({ frame }: { readonly frame: PageFrame }): VNode {
   );
 }
 
+/** How many routes lack something, with the way to the first. */
+function ToState({ view, frame }: { readonly view: HomeView; readonly frame: PageFrame }): VNode | null {
+  const [first] = view.toState;
+  if (first === undefined) return null;
+  return (
+    <>
+      ; of {view.toState.length} something is still to be stated, such as class or season.{' '}
+      <a href={frame.to(`/routes/${first.id}/edit`)}>State the first</a>
+    </>
+  );
+}
+
 function Empty({ view, frame }: { readonly view: HomeView; readonly frame: PageFrame }): VNode {
   const hasRoutes = view.routes > 0;
   return (
@@ -52,7 +66,8 @@ function Empty({ view, frame }: { readonly view: HomeView; readonly frame: PageF
           <strong>Routes</strong>, as GPX or GeoJSON files.{' '}
           {hasRoutes ? (
             <>
-              <a href={frame.to('/routes')}>{plural(view.routes, 'route')}</a>: done.
+              <a href={frame.to('/routes')}>{plural(view.routes, 'route')}</a>
+              {view.toState.length === 0 ? ': done.' : <ToState view={view} frame={frame} />}
             </>
           ) : (
             <a href={frame.to('/routes')}>Add routes</a>
@@ -145,6 +160,11 @@ export function homePage(view: HomeView, frame: PageFrame): string {
             <a class="button" href={frame.to('/routes')}>
               {routes === 0 ? 'Add routes' : plural(routes, 'route')}
             </a>
+            {view.toState.length > 0 && (
+              <a class="button" href={frame.to('/routes?show=toState')}>
+                {view.toState.length} with something to state
+              </a>
+            )}
           </p>
         </>
       ),

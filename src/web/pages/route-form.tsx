@@ -34,6 +34,8 @@ export interface RouteFormView {
   };
   /** What was noted when the line was measured. */
   readonly notes: readonly string[];
+  /** The next route of which something is to be stated; `null`: no other. */
+  readonly nextName: string | null;
 }
 
 /** What the fields are called, by their names. */
@@ -98,7 +100,7 @@ function Closures({
 
 /** What a GPX cannot say of a route, with what the terrain says beside it. */
 export function routeFormPage(view: RouteFormView, frame: PageFrame): string {
-  const { id, name, revision, values, fault, hints, notes } = view;
+  const { id, name, revision, values, fault, hints, notes, nextName } = view;
   const at = fieldsAt(values, routeLabels(frame.units, view.closures), fault);
   return pageHtml({
     title: `Change ${name}`,
@@ -184,6 +186,11 @@ export function routeFormPage(view: RouteFormView, frame: PageFrame): string {
             <button type="submit" class="main">
               Store
             </button>
+            {nextName !== null && (
+              <button type="submit" name="then" value="next">
+                Store, then state of {nextName}
+              </button>
+            )}
             <a class="button" href={frame.to(`/routes/${id}`)}>
               Back without a change
             </a>

@@ -49,6 +49,8 @@ export interface RoutePageView {
   readonly along: string;
   readonly places: PlaceTable;
   readonly measures: readonly (readonly [name: string, value: string])[];
+  /** What people have stated of it; `null`: not stated. */
+  readonly stated: readonly (readonly [name: string, value: string | null])[];
   readonly toState: readonly string[];
   readonly notes: readonly string[];
 }
@@ -149,6 +151,30 @@ function FitParts({
   );
 }
 
+/** Parts that every route should have stated: said to be missing where they are. */
+const EXPECTED: ReadonlySet<string> = new Set(['rock class', 'treeline', 'season', 'largest party']);
+
+function Stated({ stated }: { readonly stated: RoutePageView['stated'] }): VNode {
+  return (
+    <>
+      <h2>What is stated</h2>
+      <table class="measures">
+        <caption class="unseen">What people have stated of the route</caption>
+        <tbody>
+          {stated
+            .filter(([name, value]) => value !== null || EXPECTED.has(name))
+            .map(([name, value]) => (
+              <tr>
+                <th scope="row">{name}</th>
+                <td>{value === null ? <em>not stated</em> : <Words text={value} />}</td>
+              </tr>
+            ))}
+        </tbody>
+      </table>
+    </>
+  );
+}
+
 function Terrain({ view }: { readonly view: RoutePageView }): VNode {
   const { map, profile, along, places, measures, notes } = view;
   return (
@@ -191,7 +217,7 @@ function Terrain({ view }: { readonly view: RoutePageView }): VNode {
 
 /** A route: by itself, or for a cohort on a date with its times and its fit. */
 export function routePage(view: RoutePageView, frame: PageFrame): string {
-  const { id, name, fit, cohorts, toState } = view;
+  const { id, name, fit, cohorts, stated, toState } = view;
   return pageHtml({
     title: fit === null ? name : `${name} for ${fit.cohort.name}`,
     frame,
@@ -223,7 +249,9 @@ export function routePage(view: RoutePageView, frame: PageFrame): string {
             To state or check: {toState.join(', ')}. What is not known is never taken to be fine.
           </p>
         )}
+        {fit === null && <Stated stated={stated} />}
         <Terrain view={view} />
+        {fit !== null && <Stated stated={stated} />}
         {cohorts.length > 0 && (
           <section class="screen">
             <h2>For a cohort</h2>

@@ -11,6 +11,8 @@ export interface RoutesMapView {
   readonly whyNone: string;
   /** In the order of the numbers on the map. */
   readonly rows: readonly RouteRow[];
+  /** Routes that lie too far from these to be on the map. */
+  readonly strays: readonly { readonly id: string; readonly name: string }[];
 }
 
 function List({ rows, frame }: { readonly rows: readonly RouteRow[]; readonly frame: PageFrame }): VNode {
@@ -28,8 +30,35 @@ function List({ rows, frame }: { readonly rows: readonly RouteRow[]; readonly fr
   );
 }
 
+/** What is not on the map, and what may be the matter with it. */
+function Strays({
+  strays,
+  frame,
+}: {
+  readonly strays: RoutesMapView['strays'];
+  readonly frame: PageFrame;
+}): VNode {
+  return (
+    <div class="box notice">
+      <p>
+        <strong>Not on this map:</strong> {strays.length === 1 ? 'this route begins' : 'these routes begin'}{' '}
+        far from most of the others. Where that is not meant, the file may have its coordinates wrong.
+      </p>
+      <ul>
+        {strays.map(({ id, name }) => (
+          <li>
+            <a class="reach" href={frame.to(`/routes/${id}`)}>
+              {name}
+            </a>
+          </li>
+        ))}
+      </ul>
+    </div>
+  );
+}
+
 /** All routes on one map, numbered at their highest points, with the list beside. */
-export function routesMapPage({ map, whyNone, rows }: RoutesMapView, frame: PageFrame): string {
+export function routesMapPage({ map, whyNone, rows, strays }: RoutesMapView, frame: PageFrame): string {
   return pageHtml({
     title: 'Routes on a map',
     frame,
@@ -37,10 +66,13 @@ export function routesMapPage({ map, whyNone, rows }: RoutesMapView, frame: Page
     section: 'routes',
     way: [{ name: 'Routes', path: '/routes' }],
     children: (
-      <div class="beside">
-        {map === null ? <p class="box notice">{whyNone}</p> : <MapFigure view={map} />}
-        <List rows={rows} frame={frame} />
-      </div>
+      <>
+        {strays.length > 0 && <Strays strays={strays} frame={frame} />}
+        <div class="beside">
+          {map === null ? <p class="box notice">{whyNone}</p> : <MapFigure view={map} />}
+          <List rows={rows} frame={frame} />
+        </div>
+      </>
     ),
   });
 }

@@ -22,6 +22,10 @@ export interface RoutesView {
   readonly rows: readonly RouteRow[];
   readonly total: number;
   readonly nextPath: string | null;
+  /** How many have something to be stated, and the first of them; `null`: none. */
+  readonly toState: { readonly count: number; readonly firstId: string; readonly firstName: string } | null;
+  /** Whether only those are shown. */
+  readonly isOnlyToState: boolean;
   readonly results: readonly FileResult[];
 }
 
@@ -66,6 +70,32 @@ function Upload({ view, frame }: { readonly view: RoutesView; readonly frame: Pa
         </p>
       )}
     </section>
+  );
+}
+
+/** How many routes are not complete, and the way to the first of them. */
+function ToState({ view, frame }: { readonly view: RoutesView; readonly frame: PageFrame }): VNode {
+  const { toState, isOnlyToState, total, rows } = view;
+  if (toState === null) return <p>Class, treeline, season and party limit of every route are known.</p>;
+  const { count, firstId, firstName } = toState;
+  return (
+    <div class="screen">
+      <p>
+        {count} of {total} {count === 1 ? 'has' : 'have'} something to state: what is missing is asked for at
+        every ranking, never taken to be fine.
+        {isOnlyToState && rows.length < count && ` The first ${rows.length} of them:`}
+      </p>
+      <p class="row">
+        <a class="button" href={frame.to(`/routes/${firstId}/edit`)}>
+          State the first: {firstName}
+        </a>
+        {!isOnlyToState && (
+          <a class="button" href={frame.to('/routes?show=toState')}>
+            Show only {count === 1 ? 'this one' : `these ${count}`}
+          </a>
+        )}
+      </p>
+    </div>
   );
 }
 
@@ -137,7 +167,7 @@ function RouteTable({
 
 /** All routes, and the way to add some. */
 export function routesPage(view: RoutesView, frame: PageFrame): string {
-  const { rows, total, nextPath } = view;
+  const { rows, total, nextPath, isOnlyToState } = view;
   return pageHtml({
     title: 'Routes',
     frame,
@@ -153,8 +183,14 @@ export function routesPage(view: RoutesView, frame: PageFrame): string {
             </p>
           ) : (
             <>
-              <h2>{total} stored</h2>
-              <p class="screen">
+              <h2>{isOnlyToState ? 'With something to state' : `${total} stored`}</h2>
+              <ToState view={view} frame={frame} />
+              <p class="row screen">
+                {isOnlyToState && (
+                  <a class="button" href={frame.to('/routes')}>
+                    All routes
+                  </a>
+                )}
                 <a class="button" href={frame.to('/routes/map')}>
                   On a map
                 </a>

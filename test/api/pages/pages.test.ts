@@ -306,7 +306,7 @@ describe('the forms', () => {
       groupSizeLimit: '12',
     };
     const answer = await send(service.app, `/routes/${id}/edit`, fields);
-    expect([answer.status, answer.headers.location]).toEqual([303, `/routes/${id}`]);
+    expect([answer.status, answer.headers.location]).toEqual([303, `/routes/${id}?done=stored`]);
     expect((await service.library.getRoute(id)).route.attributes).toEqual({
       rockClass: '2+',
       treelineM: 1950,
@@ -353,6 +353,53 @@ describe('the forms', () => {
     expect((await service.library.getRoute(id)).route.attributes.treelineM).toBeCloseTo(1981.2, 6);
   });
 
+  it('lead a coordinator through the routes of which something is to be stated, and say what was done', async () => {
+    const { id } = await addRoute(service.app, wayUp('Way A'));
+    const other = await addRoute(service.app, wayUp('Way B &lt;b>', 0.001));
+    const page = async (url: string) => (await ask(service.app, { url, headers: HTML })).text;
+    const home = await page('/');
+    expect(home).toContain('something is still to be stated');
+    expect(home).toContain(`/routes/${id}/edit`);
+    expect(home).not.toContain(': done.');
+    expect(await page('/routes')).toContain('2 of 2 have something to state');
+    expect(await page(`/routes/${id}/edit`)).toContain('Store, then state of Way B &lt;b>');
+
+    const store = (route: string, revision: number, then: string) =>
+      ask(service.app, {
+        method: 'POST',
+        url: `/routes/${route}/edit`,
+        headers: { ...HTML, 'content-type': FORM_TYPE },
+        payload: `revision=${revision}&rockClass=1&treeline=1500&seasonFrom=06-15&seasonTo=10-01&groupSizeLimit=12${then}`,
+      });
+    const next = await store(id, 1, '&then=next');
+    expect(next.headers.location).toBe(`/routes/${other.id}/edit?done=storedNext`);
+    expect(await page(String(next.headers.location))).toContain('The route before this one is stored.');
+    const only = await page('/routes?show=toState');
+    expect(only).toContain('Way B &lt;b>');
+    expect(only).not.toContain('Way A');
+    const stated = await page(`/routes/${id}`);
+    for (const text of ['What is stated', '15 June to 1 October', '12, leaders counted', '1,500']) {
+      expect(stated).toContain(text);
+    }
+    const last = await store(other.id, 1, '&then=next');
+    expect(last.headers.location).toBe('/routes?done=allStated');
+    expect(await page('/routes?done=allStated')).toContain('Nothing is left to state of any route.');
+    expect(await page('/')).toContain(': done.');
+    // The address names a sentence; it never brings one.
+    expect(await page('/routes?done=%3Cb%3Eowned')).not.toContain('<b>owned');
+    expect(await page('/routes?done=toString')).not.toContain('role="status" tabindex');
+  });
+
+  it('map the most routes though one lies far off, and name that one', async () => {
+    await addRoute(service.app, wayUp('Way A'));
+    const { id } = await addRoute(service.app, wayUp('Far Way').replaceAll(/lat="46/g, 'lat="36'));
+    await addRoute(service.app, wayUp('Way B', 0.001));
+    const { text } = await get(service.app, '/routes/map');
+    expect(text).toContain('<svg');
+    expect(text).toContain('Map of 2 routes');
+    expect(text).toMatch(new RegExp(`Not on this map:.*href="/routes/${id}">Far Way`));
+  });
+
   it('make, change and erase a cohort', async () => {
     const made = await send(service.app, '/cohorts/new', {
       name: 'Skerry Seniors',
@@ -365,7 +412,8 @@ describe('the forms', () => {
       earliestStart: '04:00',
       headlamps: 'false',
     });
-    const [, id = ''] = /^\/cohorts\/(co_[^/]+)\/outings\/new$/.exec(String(made.headers.location)) ?? [];
+    const [, id = ''] =
+      /^\/cohorts\/(co_[^/]+)\/outings\/new\?done=cohortMade$/.exec(String(made.headers.location)) ?? [];
     const { cohort, revision } = await service.library.getCohort(id);
     expect(cohort).toMatchObject({
       members: ['m1', 'm2', 'm3'],
@@ -398,7 +446,9 @@ describe('the forms', () => {
     expect((await send(service.app, '/cohorts/new', place)).text).toMatch(
       /id="\w+-fault">This is missing: it must be a number/,
     );
-    expect((await send(service.app, `/cohorts/${id}/delete`, {})).headers.location).toBe('/');
+    expect((await send(service.app, `/cohorts/${id}/delete`, {})).headers.location).toBe(
+      '/?done=cohortErased',
+    );
     expect((await get(service.app, `/cohorts/${id}`)).status).toBe(404);
   });
 
@@ -435,7 +485,7 @@ describe('the forms', () => {
     const copy = /new=(.*)$/.exec(String(again.headers.location))?.[1];
     await send(service.app, `/cohorts/${id}/outings/${copy}/delete`, {});
     const erased = await send(service.app, `/cohorts/${id}/outings/${first?.id}/delete`, {});
-    expect(erased.headers.location).toBe(`/cohorts/${id}/outings`);
+    expect(erased.headers.location).toBe(`/cohorts/${id}/outings?done=dayErased`);
     expect(await service.library.listOutings(id, { limit: 10, after: null })).toHaveLength(1);
   });
 });

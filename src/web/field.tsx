@@ -212,6 +212,9 @@ export function Tick({
   );
 }
 
+/** How the title of a page begins whose form was not stored. */
+export const notStored = (fault: FormFault | null): string | null => (fault === null ? null : 'Not stored');
+
 /**
  * What is wrong with a form, said once at its head, with links to the fields. It takes the focus: the page is a new
  * one, and readers do not announce an alert that was there from the beginning.

@@ -21,6 +21,8 @@ export interface WayStep {
 
 export interface PageParts {
   readonly title: string;
+  /** What has not happened for a fault, such as `Not stored`: the title begins with it. */
+  readonly notDone?: string | null;
   readonly frame: PageFrame;
   /** The part of the service that the page belongs to; `null`: none. */
   readonly section: SectionKey | null;
@@ -64,6 +66,7 @@ function Way({ steps, frame }: { readonly steps: readonly WayStep[]; readonly fr
 
 function Shell({
   title,
+  notDone = null,
   frame,
   section,
   way = [],
@@ -77,7 +80,7 @@ function Shell({
         <meta charset="utf-8" />
         <meta name="viewport" content="width=device-width, initial-scale=1" />
         <meta name="color-scheme" content="light dark" />
-        <title>{`${title} · Krummholz`}</title>
+        <title>{`${notDone === null ? '' : `${notDone}: `}${title} · Krummholz`}</title>
         <link rel="stylesheet" href={frame.styleUrl} />
         {hasDrawings && <link rel="stylesheet" href={frame.drawingStyleUrl} />}
         <link rel="icon" href="data:," />

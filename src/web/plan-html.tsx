@@ -34,7 +34,7 @@ function Plan({ document, style }: { readonly document: PlanDocument; readonly s
             <Words text={title} />
           </h1>
         </header>
-        <nav id="pages" aria-label="Pages of this plan">
+        <nav id="pages" aria-label="Pages of this plan" tabIndex={-1}>
           <ul>
             {pages.map(({ key }) => (
               <li>
@@ -43,7 +43,7 @@ function Plan({ document, style }: { readonly document: PlanDocument; readonly s
             ))}
           </ul>
         </nav>
-        <main id="plan">
+        <main id="plan" tabIndex={-1}>
           {pages.map(({ key, page }) => (
             <PlanPage
               id={key}

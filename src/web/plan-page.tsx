@@ -25,6 +25,7 @@ export function PlanPage({ id, page, of, foot, profile }: PageProps): VNode {
     <article
       id={id}
       aria-labelledby={`${id}-title`}
+      tabIndex={-1}
       class={`page ${id}${ONE_SHEET.has(id) ? ' one-sheet' : ''}`}
     >
       <header>

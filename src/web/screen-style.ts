@@ -35,6 +35,7 @@ ${BASE_STYLE}
 h1{font-size:1.5rem}
 body>[role=status]{padding:.8rem 1rem 0;margin:0 auto;max-width:56rem}
 .to-pages{display:none}
+main:focus,nav:focus,.page:focus{outline:0}
 nav ul{list-style:none;padding:.4rem 0 1rem;display:flex;flex-wrap:wrap;gap:0 1.2rem}
 nav a{display:inline-block;padding:.6rem 0;min-height:2.75rem}
 main{padding-bottom:2rem}

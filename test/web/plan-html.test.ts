@@ -49,13 +49,15 @@ describe('the page of a plan', () => {
   });
 
   it('has landmarks, a way past the menu, and a menu of its pages in order', () => {
-    expect(body).toMatch(/<a class="skip" href="#plan">.*<header.*<nav[^>]* aria-label=.*<main id="plan">/s);
+    expect(body).toMatch(
+      /<a class="skip" href="#plan">.*<header.*<nav[^>]* aria-label=.*<main id="plan" tabindex="-1">/s,
+    );
     const targets = [...body.matchAll(/<nav.*?<\/nav>/gs)].flatMap(([nav]) => [
       ...nav.matchAll(/href="#(\w+)"/g),
     ]);
     expect(targets.map(([, id]) => id)).toEqual(PLAN.pages.map(({ key }) => key));
     for (const { key } of PLAN.pages)
-      expect(body).toContain(`<article id="${key}" aria-labelledby="${key}-title"`);
+      expect(body).toContain(`<article id="${key}" aria-labelledby="${key}-title" tabindex="-1"`);
   });
 
   it('uses each id once, and refers to none that is missing', () => {
@@ -192,7 +194,7 @@ describe('a part of a page', () => {
   it('is a heading alone where it has nothing, and a plan without pages a file all the same', () => {
     expect(bodyOf(small({}))).toContain('<section><h3 id="leaders-1">Part</h3></section>');
     expect(planHtml({ title: 'Empty', pages: [], profile: null, foot: '' })).toContain(
-      '<main id="plan"></main>',
+      '<main id="plan" tabindex="-1"></main>',
     );
   });
 });

@@ -154,7 +154,7 @@ function rowOf(
     levelWith: level === undefined || !isOpen ? null : `${level.from} to ${level.to}`,
     verdict,
     verdictText: VERDICT_TEXT[verdict],
-    score: isOpen ? fit.score.toFixed(2) : '–',
+    score: isOpen ? fit.score.toFixed(2) : null,
     length: lengthText(measures.distanceM, units),
     climb: measures.gainM === null ? 'not known' : climbText(measures.gainM.value, units),
     top: measures.highM === null ? 'not known' : heightText(measures.highM, units),

@@ -42,7 +42,7 @@ function KeyEntry({
   );
 }
 
-/** What a map shows beyond its lines, in sentences; the same as in its key. */
+/** What a map shows beyond its lines, in the sentences of its key. */
 function wordsOf({ terrain, treelineM, noTreelineText, units }: MapView): readonly string[] {
   const { intervalText, voidShare, slopeOverM } = terrain;
   const share = Math.ceil(voidShare * 100);
@@ -66,7 +66,7 @@ export function MapFigure({ view }: { readonly view: MapView }): VNode {
   const [contours = '', treeline = '', steep = '', voids] = wordsOf(view);
   const hasTreeline = treelineM !== null && terrain.treeline !== '';
   return (
-    <figure class="map-figure">
+    <figure class="map-figure" aria-label="Map and key">
       <MapSvg
         terrain={terrain}
         frame={frame}
@@ -75,7 +75,6 @@ export function MapFigure({ view }: { readonly view: MapView }): VNode {
         marks={marks}
         units={units}
         title={title}
-        words={wordsOf(view).join(' ')}
       />
       <figcaption>
         <ul class="key">

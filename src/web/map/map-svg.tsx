@@ -154,22 +154,17 @@ interface MapProps extends GroundProps, FrameProps {
   readonly marks: readonly MapMark[];
   readonly units: UnitSystem;
   readonly title: string;
-  /** All that the map shows, in words. */
-  readonly words: string;
 }
 
-/** A map of the ground with routes on it, north up: ink in the colour of the text around it. */
-export function MapSvg({ terrain, shadeHref, frame, lines, marks, units, title, words }: MapProps): VNode {
+/**
+ * A map of the ground with routes on it, north up: ink in the colour of the text around it. What it shows is said by the
+ * key beside it, once.
+ */
+export function MapSvg({ terrain, shadeHref, frame, lines, marks, units, title }: MapProps): VNode {
   const { width, height } = terrain;
   return (
-    <svg
-      class="map"
-      viewBox={`0 0 ${width} ${tenth(height + BELOW)}`}
-      role="img"
-      aria-labelledby="map-title map-words"
-    >
+    <svg class="map" viewBox={`0 0 ${width} ${tenth(height + BELOW)}`} role="img" aria-labelledby="map-title">
       <title id="map-title">{title}</title>
-      <desc id="map-words">{words}</desc>
       <MapPatterns />
       <clipPath id="map-clip">
         <rect width={width} height={tenth(height)} />

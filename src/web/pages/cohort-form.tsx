@@ -8,6 +8,7 @@ import {
   fieldsAt,
   Input,
   NowStored,
+  notStored,
   Select,
   Tick,
 } from '../field.tsx';
@@ -72,6 +73,7 @@ export function cohortFormPage(view: CohortFormView, frame: PageFrame): string {
   const path = stored === null ? '/cohorts/new' : `/cohorts/${stored.id}/edit`;
   return pageHtml({
     title: stored === null ? 'Make a cohort' : `Change ${stored.name}`,
+    notDone: notStored(fault),
     frame,
     section: 'cohorts',
     way: [

@@ -158,37 +158,47 @@ function WhatIf({ view, frame }: { readonly view: WhatIfView; readonly frame: Pa
           </>
         ))}
       </div>
-      <p class="label">As if they had also walked</p>
-      <div class="fields">
-        <Input
-          id="distance"
-          label={`Length, ${isUs ? 'miles' : 'km'}`}
-          type="number"
-          min={0}
-          step="any"
-          value={of('distance')}
-          fault={fault}
-        />
-        <Input
-          id="gain"
-          label={`Climb, ${isUs ? 'feet' : 'metres'}`}
-          type="number"
-          min={0}
-          step="any"
-          value={of('gain')}
-          fault={fault}
-        />
-        <Input id="hours" label="Hours" type="number" min={0} step="any" value={of('hours')} fault={fault} />
-        <Input id="rockClass" label="Rock class" value={of('rockClass')} fault={fault} />
-        <Input
-          id="walked"
-          label="On"
-          hint="left empty: a week before"
-          type="date"
-          value={of('walked')}
-          fault={fault}
-        />
-      </div>
+      <fieldset class="bare walked">
+        <legend>As if they had also walked</legend>
+        <div class="fields">
+          <Input
+            id="distance"
+            label={`Length, ${isUs ? 'miles' : 'km'}`}
+            type="number"
+            min={0}
+            step="any"
+            value={of('distance')}
+            fault={fault}
+          />
+          <Input
+            id="gain"
+            label={`Climb, ${isUs ? 'feet' : 'metres'}`}
+            type="number"
+            min={0}
+            step="any"
+            value={of('gain')}
+            fault={fault}
+          />
+          <Input
+            id="hours"
+            label="Hours"
+            type="number"
+            min={0}
+            step="any"
+            value={of('hours')}
+            fault={fault}
+          />
+          <Input id="rockClass" label="Rock class" value={of('rockClass')} fault={fault} />
+          <Input
+            id="walked"
+            label="Day"
+            hint="left empty: a week before"
+            type="date"
+            value={of('walked')}
+            fault={fault}
+          />
+        </div>
+      </fieldset>
       {going.length > 1 && (
         <fieldset class="bare">
           <legend>Without</legend>
@@ -233,6 +243,7 @@ export function cohortPage(view: CohortPageView, frame: PageFrame): string {
   const { cohortId, stored } = shortlist;
   return pageHtml({
     title: name,
+    notDone: view.fault === null && view.whatIf.fault === null ? null : 'Not shown as asked',
     frame,
     section: 'cohorts',
     way: [{ name: 'Cohorts', path: '/' }],
@@ -265,11 +276,15 @@ export function cohortPage(view: CohortPageView, frame: PageFrame): string {
           </div>
         ) : (
           <>
+            <h2 class="unseen">What is asked</h2>
             <Asked view={view} frame={frame} />
             <Legend />
             <ReachShapes names={CRITERION_NAMES} />
             <p id="said" class="unseen" role="status" />
-            <section id="shortlist" aria-label="Shortlist">
+            <h2 class="unseen" id="shortlist-title">
+              Shortlist
+            </h2>
+            <section id="shortlist" aria-labelledby="shortlist-title" tabIndex={-1}>
               <ShortlistPart view={shortlist} frame={frame} />
             </section>
           </>
@@ -282,7 +297,7 @@ export function cohortPage(view: CohortPageView, frame: PageFrame): string {
 export const COHORT_STYLE = `
 .asked{border:1px solid var(--hair);padding:.8rem 1rem;margin:.8rem 0}
 .asked .bare{border:0;padding:0;margin:.5rem 0 0;flex:1 1 20rem}
-.asked .bare legend{font-size:1rem;float:left;padding:.6rem .8rem 0 0;margin:0}
+.asked .bare:not(.walked) legend{font-size:1rem;float:left;padding:.6rem .8rem 0 0;margin:0}
 main .people{max-width:none}
 .what-if{clear:both}
 .asked .row{margin:0;align-items:flex-end}

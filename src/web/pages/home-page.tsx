@@ -142,8 +142,13 @@ export function homePage(view: HomeView, frame: PageFrame): string {
                 <p>{people}</p>
                 <p class="quiet">
                   {outings === 0 ? 'No day recorded yet' : plural(outings, 'day')} ·{' '}
-                  <a href={frame.to(`/cohorts/${id}/outings`)}>days walked</a> ·{' '}
-                  <a href={frame.to(`/cohorts/${id}/edit`)}>change</a>
+                  <a href={frame.to(`/cohorts/${id}/outings`)}>
+                    days walked<span class="unseen"> by {name}</span>
+                  </a>{' '}
+                  ·{' '}
+                  <a href={frame.to(`/cohorts/${id}/edit`)}>
+                    change<span class="unseen"> {name}</span>
+                  </a>
                 </p>
               </li>
             ))}

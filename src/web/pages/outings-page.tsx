@@ -1,6 +1,15 @@
 /** @jsxRuntime automatic @jsxImportSource preact */
 import type { VNode } from 'preact';
-import { FaultNote, type FormFault, type FormValues, Input, Select, TextArea, Tick } from '../field.tsx';
+import {
+  FaultNote,
+  type FormFault,
+  type FormValues,
+  Input,
+  notStored,
+  Select,
+  TextArea,
+  Tick,
+} from '../field.tsx';
 import type { PageFrame } from '../page-frame.ts';
 import { pageHtml } from '../page-shell.tsx';
 import { Words } from '../words.tsx';
@@ -94,9 +103,18 @@ function OutingTable({ view, frame }: { readonly view: OutingsView; readonly fra
             </td>
             <td class="screen">
               <details>
-                <summary aria-label={`Erase the day ${row.date} …`}>erase …</summary>
+                <summary>
+                  erase …
+                  <span class="unseen">
+                    {' '}
+                    the day {row.date}, {row.length}
+                  </span>
+                </summary>
                 <form method="post" action={frame.to(`/cohorts/${cohort.id}/outings/${row.id}/delete`)}>
-                  <button type="submit">Erase {row.date}</button>
+                  <button type="submit">
+                    Erase {row.date}
+                    <span class="unseen">, {row.length}</span>
+                  </button>
                 </form>
               </details>
             </td>
@@ -172,7 +190,10 @@ function Told({ view, prefix }: { readonly view: OutingFormView; readonly prefix
         </fieldset>
       )}
       <details>
-        <summary>Why it turned back, what nearly went wrong</summary>
+        <summary>
+          Why it turned back, what nearly went wrong
+          {prefix !== '' && <span class="unseen"> on the recorded day</span>}
+        </summary>
         <div class="fields">
           <TextArea
             id={`${prefix}turnedBecause`}
@@ -205,6 +226,7 @@ export function outingFormPage(view: OutingFormView, frame: PageFrame): string {
   const rockClass = { label: 'Rock class of the hardest move', hint: 'such as 1 or 2+' };
   return pageHtml({
     title: `Record a day of ${cohort.name}`,
+    notDone: notStored(fault),
     frame,
     section: 'cohorts',
     way: [...wayTo(cohort), { name: 'Days walked', path: `/cohorts/${cohort.id}/outings` }],
@@ -249,7 +271,7 @@ export function outingFormPage(view: OutingFormView, frame: PageFrame): string {
               />
               <Input
                 id="minutes"
-                label="and minutes"
+                label="Walking time: minutes"
                 type="number"
                 min={0}
                 step="any"

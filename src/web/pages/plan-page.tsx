@@ -1,7 +1,7 @@
 /** @jsxRuntime automatic @jsxImportSource preact */
 import type { VNode } from 'preact';
 import type { PageKey } from '../../plan/plan-document.ts';
-import { Input, Select } from '../field.tsx';
+import { FaultNote, Input, Select } from '../field.tsx';
 import type { PageFrame } from '../page-frame.ts';
 import { PAGE_NAMES } from '../page-names.ts';
 import { pageHtml } from '../page-shell.tsx';
@@ -45,11 +45,10 @@ function Choices({ view, frame }: { readonly view: PlanPageView; readonly frame:
       action={frame.to(`/cohorts/${cohort.id}/routes/${route.id}/plan`)}
       aria-label="What the plan is made for"
     >
-      {fault !== null && (
-        <p class="fault" role="alert">
-          {fault}
-        </p>
-      )}
+      <FaultNote
+        fault={fault === null ? null : { field: null, text: fault }}
+        said="The plan is not made as asked."
+      />
       <div class="fields">
         <Input id="date" label="Date" type="date" required value={date} />
         <Input
@@ -91,6 +90,7 @@ export function planPage(view: PlanPageView, frame: PageFrame): string {
   const title = `${route.name}, ${date}`;
   return pageHtml({
     title: `Trip plan · ${title}`,
+    notDone: view.fault === null ? null : 'Not made as asked',
     frame,
     section: 'cohorts',
     way: [

@@ -9,6 +9,7 @@ import {
   type FormValues,
   fieldsAt,
   Input,
+  notStored,
   Select,
   TextArea,
 } from '../field.tsx';
@@ -104,6 +105,7 @@ export function routeFormPage(view: RouteFormView, frame: PageFrame): string {
   const at = fieldsAt(values, routeLabels(frame.units, view.closures), fault);
   return pageHtml({
     title: `Change ${name}`,
+    notDone: notStored(fault),
     frame,
     section: 'routes',
     way: [

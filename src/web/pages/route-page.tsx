@@ -63,7 +63,7 @@ function Along({ data }: { readonly data: string }): VNode {
         Point at the map or the profile, or use the arrow keys here.
       </p>
       <input type="range" id="along" min="0" max="1" step="1" value="0" aria-describedby="along-hint" />
-      <p id="along-text" class="said" aria-live="polite" />
+      <p id="along-text" class="said" />
     </div>
   );
 }

@@ -154,8 +154,8 @@ function RouteTable({
               {lacking.join(', ')}
             </td>
             <td class="screen">
-              <a href={frame.to(`/routes/${id}/edit`)} aria-label={`Change ${name}`}>
-                change
+              <a href={frame.to(`/routes/${id}/edit`)}>
+                change<span class="unseen"> {name}</span>
               </a>
             </td>
           </tr>
@@ -168,8 +168,10 @@ function RouteTable({
 /** All routes, and the way to add some. */
 export function routesPage(view: RoutesView, frame: PageFrame): string {
   const { rows, total, nextPath, isOnlyToState } = view;
+  const refused = view.results.filter(({ fault }) => fault !== null).length;
   return pageHtml({
     title: 'Routes',
+    notDone: refused === 0 ? null : `${refused} of ${view.results.length} not stored`,
     frame,
     section: 'routes',
     scripts: ['upload'],

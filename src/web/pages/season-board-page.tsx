@@ -36,7 +36,10 @@ function Party({ party, date, frame }: PartyProps): VNode {
           <span class="from">{people}</span>
         </th>
         <td class="goes">
-          <a href={frame.to(`${path}?date=${date}`)}>{route.name}</a>
+          <a href={frame.to(`${path}?date=${date}`)}>
+            {route.name}
+            <span class="unseen"> for {cohort.name}</span>
+          </a>
           {trailhead !== null && <span class="from">from {trailhead}</span>}
         </td>
         <td>
@@ -48,11 +51,11 @@ function Party({ party, date, frame }: PartyProps): VNode {
         </td>
         <td>
           <span class="name">start by </span>
-          <Words text={startBy ?? '–'} />
+          <Words text={startBy ?? 'not known'} />
         </td>
         <td>
           <span class="name">back by </span>
-          <Words text={backBy ?? '–'} />
+          <Words text={backBy ?? 'not known'} />
         </td>
         <DrawnCell marks={marks} closest={closest} />
       </tr>

@@ -27,13 +27,16 @@ function Cohort({ cohort, view }: FormProps & { readonly cohort: SeasonFormCohor
         <summary>
           Days off, leaders, vehicles<span class="unseen"> of {name}</span>
         </summary>
-        <div class="fields">
-          <Input id={`notOn-${id}`} label="Cannot go on" value={notOn} maxLength={1100} fault={fault} />
-          <Input id={`ledBy-${id}`} label="Labels of leaders" value={ledBy} maxLength={650} fault={fault} />
-          <Tick name="own" value={id} checked={hasOwnVehicles}>
-            comes in its own vehicles
-          </Tick>
-        </div>
+        <fieldset class="bare">
+          <legend class="unseen">{name}</legend>
+          <div class="fields">
+            <Input id={`notOn-${id}`} label="Cannot go on" value={notOn} maxLength={1100} fault={fault} />
+            <Input id={`ledBy-${id}`} label="Labels of leaders" value={ledBy} maxLength={650} fault={fault} />
+            <Tick name="own" value={id} checked={hasOwnVehicles}>
+              comes in its own vehicles
+            </Tick>
+          </div>
+        </fieldset>
       </details>
     </li>
   );
@@ -92,7 +95,7 @@ function Vehicles({ view: { values, rows, fault } }: FormProps): VNode {
           />
           <Input
             id={`seats${n}`}
-            label="Seats, the driver’s too"
+            label={`Vehicle ${n}: seats, the driver’s too`}
             type="number"
             min={1}
             max={100}
@@ -102,7 +105,7 @@ function Vehicles({ view: { values, rows, fault } }: FormProps): VNode {
           />
           <Select
             id={`clearance${n}`}
-            label="Kind"
+            label={`Vehicle ${n}: kind`}
             value={of(`clearance${n}`)}
             fault={fault}
             options={CLEARANCES}
@@ -140,15 +143,15 @@ function Limits({ view: { values, rows, trailheads, fault } }: FormProps): VNode
           />
           <Input
             id={`place${n}`}
-            label="Its name"
+            label={`Limit ${n}: its name`}
             list="trailheads"
             value={of(`place${n}`)}
             maxLength={200}
             fault={fault}
           />
-          {count(`parties${n}`, 'Parties a day')}
-          {count(`size${n}`, 'People in a party')}
-          {count(`spaces${n}`, 'Parking spaces')}
+          {count(`parties${n}`, `Limit ${n}: parties a day`)}
+          {count(`size${n}`, `Limit ${n}: people in a party`)}
+          {count(`spaces${n}`, `Limit ${n}: parking spaces`)}
         </div>
       ))}
     </fieldset>
@@ -183,6 +186,7 @@ export function seasonFormPage(view: SeasonFormView, frame: PageFrame): string {
   const { cohorts, cohortsBeside, routes, values, solveS, fault } = view;
   return pageHtml({
     title: 'Who goes when?',
+    notDone: fault === null ? null : 'No board made',
     frame,
     section: 'season',
     children: (

@@ -76,7 +76,8 @@ function Row({ row, view, frame }: PartProps & { readonly row: ShortlistRow }): 
           {trailhead !== null && <span class="from">from {trailhead}</span>}
         </th>
         <td>
-          <span class="verdict">{verdictText}</span> <span class="score">score {score}</span>
+          <span class="verdict">{verdictText}</span>{' '}
+          <span class="score">{score === null ? 'no score' : `score ${score}`}</span>
         </td>
         <td class="num">
           <span class="name">length </span>
@@ -117,7 +118,7 @@ function Row({ row, view, frame }: PartProps & { readonly row: ShortlistRow }): 
             {row.scoreText !== null && <p>{row.scoreText}</p>}
             {titled('note', notes)}
             <p class="screen">
-              <a href={path}>All twelve answers, the map and the plan</a>
+              <a href={path}>{name}: all twelve answers, map and plan</a>
             </p>
           </details>
         </td>
@@ -163,10 +164,12 @@ export function ShortlistPart({ view, frame }: PartProps): VNode {
       )}
       {moved !== null && (
         <div class="box notice">
+          <h3>As it would be with these changes</h3>
           <p>
-            <strong>As it would be with these changes</strong>; nothing of it is stored, and the page and plan
-            of a route are without them.{' '}
-            <a href={frame.to(shortlistPath(view.cohortId, { ...asked, changes: [], page: 1 }))}>
+            Nothing of it is stored, and the page and plan of a route are without them.{' '}
+            <a
+              href={`${frame.to(shortlistPath(view.cohortId, { ...asked, changes: [], page: 1 }))}#shortlist`}
+            >
               Take them back
             </a>
           </p>

@@ -39,7 +39,8 @@ export interface ShortlistRow {
   readonly levelWith: string | null;
   readonly verdict: Verdict;
   readonly verdictText: string;
-  readonly score: string;
+  /** `null`: it has none. */
+  readonly score: string | null;
   readonly length: string;
   readonly climb: string;
   readonly top: string;

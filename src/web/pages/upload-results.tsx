@@ -60,8 +60,9 @@ function Stored({ result, frame }: { readonly result: FileResult; readonly frame
         <>
           {i > 0 && ', '}
           <a href={frame.to(`/routes/${id}`)}>{name}</a> (
-          <a href={frame.to(`/routes/${id}/edit`)} aria-label={`state the class and more of ${name}`}>
+          <a href={frame.to(`/routes/${id}/edit`)}>
             {lacking.length === 0 ? 'change what is stated' : 'state its class and more'}
+            <span class="unseen"> of {name}</span>
           </a>
           {lacking.length > 0 && `; missing or to check: ${lacking.join(', ')}`})
         </>
@@ -113,7 +114,7 @@ export function UploadResults({
       <p id="summary" class="summary" hidden={results.length === 0}>
         {summaryOf(results)}
       </p>
-      <ul id="results" class="results" aria-label="What became of the files" aria-live="polite">
+      <ul id="results" class="results" aria-label="What became of the files">
         {inOrder.map((result) => (
           <Result result={result} frame={frame} />
         ))}

@@ -62,6 +62,7 @@ if (box !== null && slider !== null && said !== null) {
     svg.addEventListener('pointerdown', point);
   }
   slider.max = String(steps.length - 1);
+  slider.setAttribute('aria-valuetext', steps[0]?.[0] ?? '');
   slider.addEventListener('input', () => show(Number(slider.value)));
   box.hidden = false;
 }

@@ -59,6 +59,9 @@ function refused(name, text) {
   return item;
 }
 
+/** How often it is said how far it has come, at most: what is said is read out, and holds up a reader (design). */
+const STEPS = 4;
+
 const KINDS = ['refused', 'todo', 'done'];
 
 /** What needs doing first, as the page itself orders them. */
@@ -86,9 +89,9 @@ async function sendAll(files) {
   results.replaceChildren();
   bar.hidden = false;
   let done = 0;
+  said.textContent = `Sending ${all.length === 1 ? all[0]?.[0]?.name : `${all.length} routes`} …`;
   for (const group of all) {
     const name = group[0]?.name ?? '';
-    said.textContent = `${done + 1} of ${all.length}: ${name}`;
     try {
       const page = await send(group, (share) => {
         bar.value = (done + share * 0.9) / all.length;
@@ -103,6 +106,8 @@ async function sendAll(files) {
     }
     done += 1;
     bar.value = done / all.length;
+    const step = (/** @type {number} */ of) => Math.floor((of / all.length) * STEPS);
+    if (done < all.length && step(done) > step(done - 1)) said.textContent = `${done} of ${all.length} sent`;
   }
   inOrder();
   const sum = document.getElementById('summary');

@@ -33,7 +33,7 @@ describe('the coordinator’s and the instructor’s ways through the pages', ()
     expect(results[2]).toContain('two-knolls-round.gpx: stored: Two Knolls Round');
     expect(await page.locator('table.routes tbody tr').count()).toBe(2);
 
-    await page.getByRole('link', { name: 'state the class and more of Thimble Rise' }).click();
+    await page.getByRole('link', { name: 'state its class and more of Thimble Rise' }).click();
     await page.getByLabel('Rock class of the hardest move').fill('seven');
     await page.getByRole('button', { name: 'Store' }).click();
     expect(await page.getByRole('alert').textContent()).toContain('Nothing has been stored yet.');
@@ -87,7 +87,7 @@ describe('the coordinator’s and the instructor’s ways through the pages', ()
     await page.getByLabel('Length, km').fill('8.5');
     await page.getByLabel('Climb, metres').fill('9999');
     await page.getByLabel('Walking time: hours').fill('4');
-    await page.getByLabel('and minutes').fill('10');
+    await page.getByLabel('Walking time: minutes').fill('10');
     await page.getByLabel('Rock class of the hardest move').first().fill('1');
     await page.getByRole('button', { name: 'Store the day' }).tap();
     await page.getByRole('alert').waitFor();
@@ -114,7 +114,7 @@ describe('the instructor’s way, with the invented range', () => {
 
   it('leads from the cohort to a shortlist, another date, a route and its plan', async () => {
     const page = await site.open('/');
-    await page.getByRole('link', { name: 'Marram Seniors' }).click();
+    await page.getByRole('link', { name: 'Marram Seniors', exact: true }).click();
     await page.getByLabel('Date').fill(SITE_DATE);
     await page.waitForURL(new RegExp(`date=${SITE_DATE}`));
     await page.getByText(`${SITE_DATE}: 22 routes`).first().waitFor();
@@ -233,7 +233,7 @@ describe('the instructor’s way, with the invented range', () => {
 
   it('leads through a what-if to a route, its plan, and the plan on paper', async () => {
     const page = await site.open('/');
-    await page.getByRole('link', { name: 'Cranny Juniors' }).click();
+    await page.getByRole('link', { name: 'Cranny Juniors', exact: true }).click();
     await page.getByLabel('Date').fill(SITE_DATE);
     await page.waitForURL(new RegExp(`date=${SITE_DATE}`));
     await page.getByText('What if …').click();
@@ -259,7 +259,7 @@ describe('the instructor’s way, with the invented range', () => {
 
   it('needs no script but for what takes effect as it is made', async () => {
     const page = await site.open('/', { javaScriptEnabled: false });
-    await page.getByRole('link', { name: 'Cranny Juniors' }).click();
+    await page.getByRole('link', { name: 'Cranny Juniors', exact: true }).click();
     await page.getByLabel('Date').fill(SITE_DATE);
     await page.getByLabel('Find a name or trailhead').fill('knoll');
     await page.getByLabel('Order by').selectOption('gain');

@@ -10,7 +10,9 @@ export const PRINT_STYLE = `
 @media print{
 :root{color-scheme:light;--paper:#fff;--desk:#fff;--ink:#000;--faint:#000;--hair:#555}
 html,body{background:#fff;color:#000;font-size:10pt;line-height:1.35}
-.skip,.top,nav{display:none}
+.skip,nav{display:none}
+/* Each sheet has a heading of its own; the title over all of them is for those who hear the print. */
+.top{position:absolute;width:1px;height:1px;padding:0;overflow:hidden;clip-path:inset(50%)}
 main{max-width:none;padding:0;margin:0}
 .page{border:0;padding:0;margin:0;background:none}
 .page+.page{break-before:page}

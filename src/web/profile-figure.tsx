@@ -11,7 +11,10 @@ import { Words } from './words.tsx';
 export function ProfileFigure({ drawing }: { readonly drawing: ProfileDrawing }): VNode {
   const { marks } = drawing;
   return (
-    <figure class={profileLayout(drawing, WIDE).isNamed ? 'drawing' : 'drawing numbered'}>
+    <figure
+      class={profileLayout(drawing, WIDE).isNamed ? 'drawing' : 'drawing numbered'}
+      aria-label="Profile and caption"
+    >
       <ProfileSvg drawing={drawing} frame={WIDE} />
       <ProfileSvg drawing={drawing} frame={NARROW} />
       {marks.length > 0 && (

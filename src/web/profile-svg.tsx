@@ -79,7 +79,7 @@ function Treeline({ figures, y, box, isAtStart }: TreelineProps): VNode {
 interface ProfileProps {
   readonly drawing: ProfileDrawing;
   readonly frame: ProfileFrame;
-  /** For a file of its own: its namespace and style. */
+  /** For a file of its own: its namespace and style. In a page its caption says the title. */
   readonly alone?: { readonly xmlns: string; readonly style: string };
 }
 
@@ -100,7 +100,7 @@ export function ProfileSvg({ drawing, frame, alone }: ProfileProps): VNode | nul
       class={`profile ${name}`}
       viewBox={`0 0 ${width} ${height}`}
       role="img"
-      aria-labelledby={`profile-${name}-title profile-${name}-words`}
+      aria-labelledby={`${alone === undefined ? '' : `profile-${name}-title `}profile-${name}-words`}
     >
       <title id={`profile-${name}-title`}>{drawing.text}</title>
       <desc id={`profile-${name}-words`}>{profileWords(drawing)}</desc>

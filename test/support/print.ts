@@ -1,7 +1,14 @@
 import type { Page } from 'playwright-core';
 
-/** A4 without its margins, CSS pixels (96 to an inch). */
-const PAPER = { width: Math.floor((186 / 25.4) * 96), height: Math.floor((273 / 25.4) * 96) };
+/** A paper without its margins of 12 mm, CSS pixels (96 to an inch). */
+const within = (widthMm: number, heightMm: number) => ({
+  width: Math.floor(((widthMm - 24) / 25.4) * 96),
+  height: Math.floor(((heightMm - 24) / 25.4) * 96),
+});
+
+const PAPERS = { A4: within(210, 297), Letter: within(215.9, 279.4) };
+
+export type Paper = keyof typeof PAPERS;
 
 /** Sheets of a PDF: each has one object of this type in it. */
 export const sheetsOf = (pdf: Buffer): number =>
@@ -20,7 +27,8 @@ const CUT = `((width, height) => {
 })`;
 
 /** What of a page, shown as for print, the end of a sheet would cut in two. The page is of no use after. */
-export async function cutInPrint(page: Page): Promise<string[]> {
-  await page.setViewportSize(PAPER);
-  return page.evaluate<string[]>(`${CUT}(${PAPER.width}, ${PAPER.height})`);
+export async function cutInPrint(page: Page, paper: Paper = 'A4'): Promise<string[]> {
+  const size = PAPERS[paper];
+  await page.setViewportSize(size);
+  return page.evaluate<string[]>(`${CUT}(${size.width}, ${size.height})`);
 }

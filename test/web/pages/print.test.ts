@@ -1,16 +1,16 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { type SitePage, sitePages } from '../../../scripts/site-pages.ts';
-import { cutInPrint, sheetsOf } from '../../support/print.ts';
+import { cutInPrint, type Paper, sheetsOf } from '../../support/print.ts';
 import { eachSite, SITE_DATE } from '../../support/site.ts';
 
-/** Sheets of A4 that the pages made to be printed take with the demo; the plan’s own are held in `printed.test.ts`. */
-const SHEETS: Readonly<Record<string, number>> = {
-  shortlist: 5,
-  'route-of-cohort': 4,
-  route: 3,
-  training: 3,
-  'routes-map': 2,
-  'season-board': 2,
+/** Sheets that the pages made to be printed take with the demo; the plan’s own are held in `printed.test.ts`. */
+const SHEETS: Readonly<Record<string, Readonly<Record<Paper, number>>>> = {
+  shortlist: { A4: 5, Letter: 5 },
+  'route-of-cohort': { A4: 4, Letter: 4 },
+  route: { A4: 3, Letter: 4 },
+  training: { A4: 3, Letter: 3 },
+  'routes-map': { A4: 2, Letter: 2 },
+  'season-board': { A4: 2, Letter: 2 },
 };
 
 /** Colours of what is drawn and written that are no grey. */
@@ -30,24 +30,30 @@ describe('on paper', () => {
     pages = all.filter(({ name }) => name in SHEETS);
   });
 
-  it('takes so many sheets, cuts no row, figure or entry, and needs no colour to be read', async () => {
-    const page = await site.open('/');
-    page.setDefaultTimeout(60_000);
-    await page.emulateMedia({ media: 'print' });
-    const sheets: Record<string, number> = {};
-    const wrong: unknown[] = [];
-    for (const { name, path } of pages) {
-      await page.goto(`${site.url}${path}`);
-      sheets[name] = sheetsOf(await page.pdf({ format: 'A4' }));
-      const coloured = await page.evaluate<string[]>(COLOURED);
-      const cut = await cutInPrint(page);
-      if (cut.length > 0 || coloured.length > 0) wrong.push([name, cut, [...new Set(coloured)]]);
-      await page.setViewportSize({ width: 1280, height: 900 });
-    }
-    expect(wrong).toEqual([]);
-    expect(sheets).toEqual(SHEETS);
-    await page.context().close();
-  }, 180_000);
+  it.each(['A4', 'Letter'] as const)(
+    'takes so many sheets, cuts no row, figure or entry, and needs no colour to be read: %s',
+    async (paper) => {
+      const page = await site.open('/');
+      page.setDefaultTimeout(60_000);
+      await page.emulateMedia({ media: 'print' });
+      const sheets: Record<string, number> = {};
+      const wrong: unknown[] = [];
+      for (const { name, path } of pages) {
+        await page.goto(`${site.url}${path}`);
+        sheets[name] = sheetsOf(await page.pdf({ format: paper }));
+        const coloured = await page.evaluate<string[]>(COLOURED);
+        const cut = await cutInPrint(page, paper);
+        if (cut.length > 0 || coloured.length > 0) wrong.push([name, cut, [...new Set(coloured)]]);
+        await page.setViewportSize({ width: 1280, height: 900 });
+      }
+      expect(wrong).toEqual([]);
+      expect(sheets).toEqual(
+        Object.fromEntries(Object.entries(SHEETS).map(([name, of]) => [name, of[paper]])),
+      );
+      await page.context().close();
+    },
+    180_000,
+  );
 });
 
 describe('what a reader has set', () => {

@@ -33,7 +33,7 @@ export function CardTable({ caption, columns, rows, nameAt = 0, kind = '' }: Tab
                 </th>
               ) : (
                 <td>
-                  <span class="name">{columns[i]}</span>
+                  <span class="name">{columns[i]} </span>
                   <Words text={cell} />
                 </td>
               ),

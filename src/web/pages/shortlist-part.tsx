@@ -168,6 +168,7 @@ export function ShortlistPart({ view, frame }: PartProps): VNode {
           <p>
             Nothing of it is stored, and the page and plan of a route are without them.{' '}
             <a
+              class="screen"
               href={`${frame.to(shortlistPath(view.cohortId, { ...asked, changes: [], page: 1 }))}#shortlist`}
             >
               Take them back

@@ -1,7 +1,9 @@
 /**
  * Heights of 20,000 places along a line: npm run bench:terrain (-- --json). Files are made from a seed in the system's
  * folder for temporary files. Cold: the file is opened anew and every block is unpacked; warm: from unpacked blocks. The
- * reference is GDAL read block by block with numpy in one Python process, in turn with ours.
+ * reference is GDAL read block by block with numpy in one Python process, in turn with ours, each asked as often as the
+ * other. Beside the longest stall of the event loop stands that of an idle loop, in the same time before each round, with
+ * two threads that only spin: what the machine itself does to a loop beside two busy threads.
  */
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -10,6 +12,7 @@ import { monitorEventLoopDelay } from 'node:perf_hooks';
 import { openSurface } from '../src/terrain/tile-set.ts';
 import { openPythonReference } from './bench/python-reference.ts';
 import { type BenchRow, median, report } from './bench/report.ts';
+import { spinning } from './bench/spinning.ts';
 import { type FloatTile, writeFloatTile } from './bench/write-float-tile.ts';
 import { randomStream } from './demo-range/random.ts';
 
@@ -19,6 +22,8 @@ const STEP_M = 20;
 const ROUNDS = 7;
 const WARM_REPEATS = 5;
 const BLOCK = 512;
+/** Of the idle loop before the first round, which nothing counts. */
+const FIRST_IDLE_MS = 50;
 const WEST = -106;
 const NORTH = 41;
 
@@ -85,6 +90,8 @@ if (reference === null)
 const rows: BenchRow[] = [];
 let mostRss = 0;
 const allStalls: number[] = [];
+const allIdleStalls: number[] = [];
+const neighbours = await spinning(2);
 
 // All made before anything is measured: writing LZW leaves much for the garbage collector.
 const made = [3601, 10_812].flatMap((side) =>
@@ -99,7 +106,10 @@ for (const { side, packing, path, lons, lats, blocks } of made) {
     numpyWarm: [] as number[],
   };
   const stalls: number[] = [];
+  const idleStalls: number[] = [];
+  let coldMs = FIRST_IDLE_MS;
   for (let round = 0; round <= ROUNDS; round += 1) {
+    const idleStall = await neighbours.longestIdleStallMs(coldMs);
     const delay = monitorEventLoopDelay({ resolution: 1 });
     delay.enable();
     const from = performance.now();
@@ -107,6 +117,7 @@ for (const { side, packing, path, lons, lats, blocks } of made) {
     const first = await surface.heightsAt(lons, lats);
     const cold = performance.now() - from;
     delay.disable();
+    coldMs = cold;
     const warm: number[] = [];
     for (let repeat = 0; repeat < WARM_REPEATS; repeat += 1) {
       const again = performance.now();
@@ -127,10 +138,12 @@ for (const { side, packing, path, lons, lats, blocks } of made) {
     times.cold.push(cold);
     times.warm.push(...warm);
     stalls.push(delay.max / 1e6);
+    idleStalls.push(idleStall);
     if (gdal !== undefined) times.gdalCold.push(gdal.ms);
     times.numpyWarm.push(...numpy);
   }
   allStalls.push(...stalls);
+  allIdleStalls.push(...idleStalls);
   const name = `${packing.toUpperCase()} predictor 3, ${side}², ${blocks} blocks`;
   const of = (values: readonly number[]) => (values.length === 0 ? null : median(values));
   rows.push(
@@ -155,6 +168,13 @@ for (const { side, packing, path, lons, lats, blocks } of made) {
       unit: 'ms',
       referenceIs: 'the aim',
     },
+    {
+      case: `  of an idle loop beside, ${name}`,
+      ours: median(idleStalls),
+      reference: null,
+      unit: 'ms',
+      referenceIs: 'no aim: the machine alone',
+    },
   );
 }
 rows.push(
@@ -166,6 +186,13 @@ rows.push(
     referenceIs: 'the aim',
   },
   {
+    case: '  of an idle loop beside all rounds',
+    ours: Math.max(...allIdleStalls),
+    reference: null,
+    unit: 'ms',
+    referenceIs: 'no aim: the machine alone',
+  },
+  {
     case: 'memory held at most',
     ours: mostRss / 2 ** 20,
     reference: 400,
@@ -175,3 +202,4 @@ rows.push(
 );
 report('terrain', rows);
 reference?.close();
+await neighbours.close();

@@ -217,7 +217,7 @@ function storms({ day, facts }: DayDetails, { fit, units, design }: DocumentInpu
   ];
   if (fit.route.measures.aboveTreelineM === null) {
     lines.push(
-      'Treeline is not known, so no turn-back time for storms can be given: state treelineM for the route, or a treeline for the program.',
+      'Treeline is not known, so no turn-back time for storms can be given: state its height for the route, or for the program.',
     );
   } else if (storm.latestStartMs === null || storm.probability === null) {
     lines.push('No ground above treeline: turn-back times are for daylight.');

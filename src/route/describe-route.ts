@@ -242,7 +242,7 @@ export function describeRoute(drawn: ElevatedTrack, design: Design, options: Des
   if (range !== null) {
     notes.push({
       code: 'treeline-unknown',
-      text: `treeline is not stated: give treelineM; by latitude it may lie between ${Math.round(treeline.rangeM.low)} and ${Math.round(treeline.rangeM.high)} m`,
+      text: `treeline is not stated: give its height for the route; by latitude it may lie between ${Math.round(treeline.rangeM.low)} and ${Math.round(treeline.rangeM.high)} m`,
     });
   }
   if (known && gainM.value > 0 && (gainM.high - gainM.low) / gainM.value > 0.3) {

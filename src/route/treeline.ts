@@ -72,7 +72,7 @@ export function treelineFor(
   return {
     treelineM: null,
     source: 'unknown',
-    text: 'nothing states it: give treelineM for the route, or a treeline for the program',
+    text: 'nothing states it: give its height for the route, or for the program',
     rangeM: { low: Math.max(0, ruleM - design.belowLatitudeRuleM), high: ruleM },
   };
 }

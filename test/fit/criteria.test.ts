@@ -232,7 +232,7 @@ describe('stormWindow', () => {
   it('is incomplete where treeline is unknown, and says what to state', () => {
     const judged = stormWindow.judge(fitInput({ route: mountain({ attributes: { rockClass: '2' } }) }));
     expect(judged.verdict).toBe('incomplete');
-    expect(judged.reason).toContain('treelineM');
+    expect(judged.reason).toContain('state its height');
   });
 
   it('is incomplete where a one-way line ends above treeline', () => {

@@ -221,7 +221,7 @@ describe('krummholz plan', () => {
   it('says what to state where treeline is not known, and gives no time for storms', async () => {
     const { out } = await planOf('marram-seniors', 'bellbuoy-east', '--page', 'leaders');
     expect(out).toContain(
-      'Treeline is not known, so no turn-back time for storms can be given: state treelineM',
+      'Treeline is not known, so no turn-back time for storms can be given: state its height',
     );
     expect(out).toContain('for light alone');
     const document = JSON.parse((await planOf('marram-seniors', 'bellbuoy-east', '--format', 'json')).out);

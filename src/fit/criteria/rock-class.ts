@@ -30,7 +30,7 @@ export const rockClass: Criterion = {
         ...base,
         value: null,
         verdict: 'incomplete',
-        reason: 'the group’s comfort class is not stated (comfortClass of the cohort)',
+        reason: 'the group’s comfort class is not stated',
       };
     }
     if (stated === null || demand === null) {
@@ -43,7 +43,7 @@ export const rockClass: Criterion = {
         ...base,
         value: null,
         verdict: 'incomplete',
-        reason: `rock class is not stated (rockClass of the route); by the class alone it ${condition}`,
+        reason: `rock class is not stated; by the class alone it ${condition}`,
       };
     }
     const headroom = capacity / demand - 1;

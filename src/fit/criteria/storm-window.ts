@@ -53,7 +53,7 @@ export const stormWindow: Criterion = {
         ...base,
         value: null,
         verdict: 'incomplete',
-        reason: `the treeline is not known here (state treelineM for the route, or a treeline for the program)${exposure}`,
+        reason: `the treeline is not known here (state its height for the route, or for the program)${exposure}`,
       };
     }
     const line =

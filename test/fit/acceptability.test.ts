@@ -208,6 +208,33 @@ describe('a route under a draw', () => {
     );
   });
 
+  it('comes to the same in many draws at once as in each alone, what is left out as full too', () => {
+    const { uniform } = drawsOf(4, 'many');
+    const column = (spread: number) =>
+      Float64Array.from({ length: 60 }, () => 1 + spread * (uniform() - 0.5));
+    const context = contextOf(RECORD, READY.pace);
+    const table = tableOf(ROUTES.map((route) => rowOf(route, DESIGN)));
+    const judged = rankTable(table, RECORD, READY, TRIP, DESIGN);
+    for (const spread of [0.02, 0.3, 1.2]) {
+      const shifts = { time: column(spread), shown: column(spread), gain: column(spread) };
+      const [many, one] = [newRedrawn(60), newRedrawn(1)];
+      const logAt = ({ fixedLogs, logs }: typeof many, draw: number) =>
+        Array.from(fixedLogs, (log, i) => (Number.isNaN(log) ? logs[i]?.[draw] : log));
+      for (let i = 0; i < ROUTES.length; i += 1) {
+        const figures = figuresAt(table, judged, READY, i, DESIGN);
+        redraw(figures, shifts, context, many);
+        for (let draw = 0; draw < 60; draw += 1) {
+          const [time, shown, gain] = [shifts.time, shifts.shown, shifts.gain].map((of) =>
+            of.slice(draw, draw + 1),
+          ) as [Float64Array, Float64Array, Float64Array];
+          redraw(figures, { time, shown, gain }, context, one);
+          expect(logAt(many, draw)).toEqual(logAt(one, 0));
+          expect(many.ranks[draw]).toBe(one.ranks[0]);
+        }
+      }
+    }
+  });
+
   it('stays ruled out or incomplete, however well the draw goes', () => {
     for (const fit of ranked().filter(({ verdict }) => ['ruledOut', 'incomplete'].includes(verdict))) {
       expect(redrawn(fit, { time: 0.3, shown: 5, gain: 0.5 }).rank).toBe(verdictRank(fit.verdict));

@@ -219,9 +219,9 @@ function renamed(routes: readonly Route[], name: string | null): readonly Route[
 }
 
 /** What is stored with what a file states laid over it; what the file leaves open stays, `null` too. */
-function stating(stored: StoredRoute, sent: RouteAttributes): RouteAttributes {
+function stating(stored: Route, sent: RouteAttributes): RouteAttributes {
   return mergePatch(
-    stored.route.attributes,
+    stored.attributes,
     JSON.parse(JSON.stringify(sent, withoutNulls)),
   ) as RouteAttributes;
 }
@@ -351,6 +351,14 @@ export function openLibrary({ store, ground, nowMs, keepDays = USUAL_KEEP_DAYS }
     return { route: await remeasured(stored.route, attributes, ground), method };
   }
 
+  /** A file's route in the place of the stored one on the same line: what is stated of either, measured as it is sent now. */
+  async function laidOver({ route: stored }: StoredRoute, sent: Route): Promise<Route> {
+    const attributes = stating(stored, sent.attributes);
+    const isMeasured = (attributes.treelineM ?? null) === (sent.attributes.treelineM ?? null);
+    const now = isMeasured ? { ...sent, attributes } : await remeasured(sent, attributes, ground);
+    return { ...now, waypoints: sent.waypoints.length > 0 ? sent.waypoints : stored.waypoints };
+  }
+
   async function measuredFile(file: SentRoutes): Promise<readonly Route[]> {
     const name = file.name == null ? '' : cleanName(file.name, 'name');
     return renamed(await routesOf(file, ground), name === '' ? null : name);
@@ -389,11 +397,8 @@ export function openLibrary({ store, ground, nowMs, keepDays = USUAL_KEEP_DAYS }
             continue;
           }
           taken.add(same.id);
-          const { route: now, method: by } = await restated(same, stating(same, sent.attributes));
-          routes.push({
-            ...withRow(now),
-            inPlaceOf: { id: same.id, revision: same.revision, method: by },
-          });
+          const now = await laidOver(same, sent);
+          routes.push({ ...withRow(now), inPlaceOf: { id: same.id, revision: same.revision } });
           const { attributes } = same.route;
           if (JSON.stringify(attributes) !== JSON.stringify(now.attributes))
             changed.push({ id: same.id, name: now.name, before: attributes, now: now.attributes });

@@ -103,6 +103,15 @@ describe('routes in the library', () => {
     expect(all[0]?.route.measures.treelineM).toBe(1500);
   });
 
+  it('takes the waypoints of a file that comes again, and keeps those stored where it has none', async () => {
+    const withPoint = wayUp().replace('<trk>', '<wpt lat="46.1" lon="-30.2"><name>Spring</name></wpt><trk>');
+    await oneRoute();
+    const marked = await oneRoute(withPoint);
+    expect(marked).toMatchObject({ revision: 2, route: { waypoints: [{ name: 'Spring' }] } });
+    const [bare] = (await library.addRoutes([{ ...sent(), attributes: { rockClass: '2' } }])).routes;
+    expect(bare).toMatchObject({ revision: 3, route: { waypoints: [{ name: 'Spring' }] } });
+  });
+
   it('changes nothing, and makes no new revision, where a file states nothing new', async () => {
     const attributes = { rockClass: '2', groupSizeLimit: 12 };
     await library.addRoutes([{ ...sent(), attributes }]);

@@ -37,8 +37,8 @@ export interface NamedRoute {
 
 /** A route that was sent: new, or put in the place of one that is stored. */
 interface SentRoute extends RankedRoute {
-  /** The stored route that it changes, at this revision, and how that is measured then; without: it is a new one. */
-  readonly inPlaceOf?: { readonly id: string; readonly revision: number; readonly method: string } | null;
+  /** The stored route that it changes, at this revision; without: it is a new one. */
+  readonly inPlaceOf?: { readonly id: string; readonly revision: number } | null;
 }
 
 /** What is stated of a route, with what ranking looks at; `row` `null` where an older program stored it. */
@@ -140,7 +140,7 @@ export function routeRepository({ db, nowMs, newId }: StoreContext): RouteReposi
         for (const { contentHash, routes: measured } of files) {
           for (const [position, { inPlaceOf, ...route }] of measured.entries()) {
             if (inPlaceOf != null) {
-              const { id, revision, method: by } = inPlaceOf;
+              const { id, revision } = inPlaceOf;
               const of = await trx
                 .selectFrom('routes')
                 .selectAll()
@@ -155,12 +155,13 @@ export function routeRepository({ db, nowMs, newId }: StoreContext): RouteReposi
                 );
               }
               const columns = columnsOf(route);
-              // Nothing new is stated: no new revision either.
-              if (of.attributes === columns.attributes && of.method === by) {
+              // Nothing new is stated or measured: no new revision either.
+              const isSame = of.attributes === columns.attributes && of.measured === columns.measured;
+              if (isSame && of.method === method) {
                 routes.push(storedRoute(of));
                 continue;
               }
-              const change = { ...columns, method: by, revision: revision + 1, updatedAtMs: nowMs() };
+              const change = { ...columns, method, revision: revision + 1, updatedAtMs: nowMs() };
               await trx.updateTable('routes').set(change).where('id', '=', id).execute();
               routes.push(storedRoute({ ...of, ...change }));
               continue;

@@ -220,10 +220,7 @@ function renamed(routes: readonly Route[], name: string | null): readonly Route[
 
 /** What is stored with what a file states laid over it; what the file leaves open stays, `null` too. */
 function stating(stored: Route, sent: RouteAttributes): RouteAttributes {
-  return mergePatch(
-    stored.attributes,
-    JSON.parse(JSON.stringify(sent, withoutNulls)),
-  ) as RouteAttributes;
+  return mergePatch(stored.attributes, JSON.parse(JSON.stringify(sent, withoutNulls))) as RouteAttributes;
 }
 
 const withoutNulls = (_: string, value: unknown): unknown => (value === null ? undefined : value);

@@ -204,7 +204,7 @@ describe('what is heard of a page', () => {
         await page.getByLabel('Walking time: hours').fill('4');
       }
       await page.evaluate(`for (const form of document.forms) form.noValidate = true`);
-      await page.getByRole('button', { name: button }).click();
+      await page.getByRole('button', { name: button, exact: true }).click();
       await page.getByRole('alert').waitFor();
       expect(await page.title()).toBe(`${title} · Krummholz`);
       expect(await page.evaluate('document.activeElement.getAttribute("role")')).toBe('alert');

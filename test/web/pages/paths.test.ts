@@ -35,14 +35,14 @@ describe('the coordinator’s and the instructor’s ways through the pages', ()
 
     await page.getByRole('link', { name: 'state its class and more of Thimble Rise' }).click();
     await page.getByLabel('Rock class of the hardest move').fill('seven');
-    await page.getByRole('button', { name: 'Store' }).click();
+    await page.getByRole('button', { name: 'Store', exact: true }).click();
     expect(await page.getByRole('alert').textContent()).toContain('Nothing has been stored yet.');
     expect(await page.getByLabel('Rock class of the hardest move').getAttribute('aria-invalid')).toBe('true');
     await page.getByLabel('Rock class of the hardest move').fill('1');
     await page.getByLabel('Treeline, metres').fill('1950');
     await page.getByLabel('Season from').fill('06-01');
     await page.getByLabel('Season to').fill('10-31');
-    await page.getByRole('button', { name: 'Store' }).click();
+    await page.getByRole('button', { name: 'Store', exact: true }).click();
     await page.getByRole('link', { name: 'Routes', exact: true }).first().click();
     const row = page.getByRole('row', { name: /Thimble Rise/ });
     expect(await row.textContent()).not.toContain('not stated');
@@ -80,7 +80,7 @@ describe('the coordinator’s and the instructor’s ways through the pages', ()
     await page.getByLabel('Earliest start').fill('04:00');
     await page.getByLabel('Height of the night before').fill('60');
     await page.getByLabel('Altitude illness before').selectOption('none');
-    await page.getByRole('button', { name: 'Store' }).tap();
+    await page.getByRole('button', { name: 'Store', exact: true }).tap();
 
     await page.getByRole('heading', { name: 'Record a day of Skerry Seniors' }).waitFor();
     await page.getByLabel('Day', { exact: true }).fill('2026-07-04');

@@ -76,7 +76,7 @@ describe('the page of a route', () => {
     const page = await site.open(ofRoute);
     expect(await page.locator('h1').textContent()).toBe('Two Knolls Round');
     expect(await page.locator('.places').textContent()).not.toMatch(/\d\d:\d\d/);
-    expect(await page.getByText('corvanney-west.tif').isVisible()).toBe(true);
+    expect(await page.getByText(/Drawn from elevation.*corvanney-west\.tif/).isVisible()).toBe(true);
     await page.getByRole('link', { name: 'Two Knolls Round for Marram Seniors' }).click();
     expect(await page.locator('h1').textContent()).toBe('Two Knolls Round for Marram Seniors');
     await page.context().close();

@@ -99,16 +99,19 @@ function gainFactors(
 function scoreDraws({ fixedLogs, logs }: Redrawn, weights: Float64Array, scores: Float64Array): void {
   const draws = scores.length;
   scores.fill(0);
-  logs.forEach((moved, criterion) => {
-    const from = criterion * draws;
+  for (let criterion = 0; criterion < logs.length; criterion += 1) {
     const fixed = fixedLogs[criterion] ?? 0;
-    if (fixed === 0) return;
-    const isMoved = Number.isNaN(fixed);
-    for (let draw = 0; draw < draws; draw += 1) {
-      const log = isMoved ? (moved[draw] ?? 0) : fixed;
-      scores[draw] = (scores[draw] ?? 0) + (weights[from + draw] ?? 0) * log;
+    if (fixed === 0) continue;
+    const weight = weights.subarray(criterion * draws, (criterion + 1) * draws);
+    const moved = logs[criterion];
+    if (!Number.isNaN(fixed) || moved === undefined) {
+      for (let draw = 0; draw < draws; draw += 1)
+        scores[draw] = (scores[draw] ?? 0) + (weight[draw] ?? 0) * fixed;
+    } else {
+      for (let draw = 0; draw < draws; draw += 1)
+        scores[draw] = (scores[draw] ?? 0) + (weight[draw] ?? 0) * (moved[draw] ?? 0);
     }
-  });
+  }
 }
 
 interface SharedDraws {

@@ -24,7 +24,9 @@ export function rankDraws(
   // Signed: as array places these are quicker.
   const steps = new Int32Array(alternatives);
   const order = new Int32Array(alternatives);
-  const from = new Int32Array(STEPS * (1 + classes.reduce((a, b) => Math.max(a, b), 0)) + 1);
+  let last = 0;
+  for (let at = 0; at < classes.length; at += 1) last = Math.max(last, classes[at] ?? 0);
+  const from = new Int32Array(STEPS * (1 + last));
   for (let draw = 0; draw < draws; draw += 1) {
     let best = Number.NEGATIVE_INFINITY;
     let worst = Number.POSITIVE_INFINITY;
@@ -38,11 +40,17 @@ export function rankDraws(
     const perStep = best > worst ? (STEPS - 1) / (best - worst) : 0;
     from.fill(0);
     for (let i = 0, at = draw; i < alternatives; i += 1, at += draws) {
-      const step = (classes[at] ?? 0) * STEPS + Math.floor((best - (own[i] ?? 0)) * perStep);
-      steps[i] = step;
-      from[step + 1] = (from[step + 1] ?? 0) + 1;
+      // Storing it rounds it down.
+      steps[i] = (classes[at] ?? 0) * STEPS + (best - (own[i] ?? 0)) * perStep;
+      const step = steps[i] ?? 0;
+      from[step] = (from[step] ?? 0) + 1;
     }
-    for (let step = 1; step < from.length; step += 1) from[step] = (from[step] ?? 0) + (from[step - 1] ?? 0);
+    let before = 0;
+    for (let step = 0; step < from.length; step += 1) {
+      const count = from[step] ?? 0;
+      from[step] = before;
+      before += count;
+    }
     for (let i = 0; i < alternatives; i += 1) {
       const step = steps[i] ?? 0;
       const place = from[step] ?? 0;

@@ -31,7 +31,6 @@ import {
   type Readiness,
   readinessOf,
 } from './fit/rank-routes.ts';
-import type { Ranking } from './fit/ranking.ts';
 import { readinessView } from './fit/readiness-view.ts';
 import { lacksOf } from './fit/route-lacks.ts';
 import { hasOpenTreeline, ROW_COLUMNS, rowOf } from './fit/route-row.ts';
@@ -45,10 +44,21 @@ import { checkRouteAttributes } from './ingest/route-attributes.ts';
 import type { SeasonRequest } from './ingest/season-file.ts';
 import { type GroundMap, groundMaps, NEAR_DEG } from './library/ground-maps.ts';
 import { nearestTo } from './library/known-routes.ts';
-import { type ListedRoute, listedRoutes, type NamedMove, namedMoves } from './library/listed-routes.ts';
+import {
+  type ListedRoute,
+  listedRoutes,
+  type NamedMove,
+  namedMoves,
+  type PlacedRoute,
+} from './library/listed-routes.ts';
 import { mergePatch } from './library/merge-patch.ts';
 import { oneAtATime } from './library/one-at-a-time.ts';
-import { type LibraryTable, rankedLibrary } from './library/ranked-library.ts';
+import {
+  type DrawOrder,
+  type LibraryRanking,
+  type LibraryTable,
+  rankedLibrary,
+} from './library/ranked-library.ts';
 import { remeasured } from './library/remeasure.ts';
 import { toldFits } from './library/told-fits.ts';
 import { type LadderInput, type RouteLadder, routeLadder } from './plan/route-ladder.ts';
@@ -71,6 +81,8 @@ export interface LibraryParts {
   readonly nowMs: () => number;
   /** A cohort is erased so many days after its last trip. */
   readonly keepDays?: number;
+  /** How an order is drawn; missing: here, while everything else waits. */
+  readonly draw?: DrawOrder;
 }
 
 export interface SentRoutes extends RouteFile {
@@ -144,7 +156,7 @@ export interface WhatIfPage extends RankedPage {
 export interface BrowsedRoutes {
   readonly cohort: StoredCohort;
   /** All routes, the first first. */
-  readonly listed: readonly ListedRoute[];
+  readonly listed: readonly PlacedRoute[];
   readonly fits: readonly StoredFit[];
   readonly moved: readonly NamedMove[];
 }
@@ -241,9 +253,9 @@ function told({
   };
 }
 
-export function openLibrary({ store, ground, nowMs, keepDays = USUAL_KEEP_DAYS }: LibraryParts) {
+export function openLibrary({ store, ground, nowMs, keepDays = USUAL_KEEP_DAYS, draw }: LibraryParts) {
   const method = methodOf(ground);
-  const ranked = rankedLibrary(store.routes);
+  const ranked = rankedLibrary(store.routes, draw);
   const fitsOf = toldFits(store.routes);
   const { design } = ground;
   const inTurn = oneAtATime(BOARDS_WAITING);
@@ -300,7 +312,7 @@ export function openLibrary({ store, ground, nowMs, keepDays = USUAL_KEEP_DAYS }
   /** One page of a ranking, in words. */
   async function pageOf(
     table: LibraryTable,
-    ranking: Ranking,
+    ranking: LibraryRanking,
     asked: WhatIf,
     query: ShortlistQuery,
   ): Promise<Pick<RankedPage, 'fits' | 'nextAfterRank'>> {
@@ -320,7 +332,7 @@ export function openLibrary({ store, ground, nowMs, keepDays = USUAL_KEEP_DAYS }
   /** The routes of some ranks in words, in the order given. */
   async function inWords(
     table: LibraryTable,
-    ranking: Ranking,
+    ranking: LibraryRanking,
     { record: group, date, design: settings }: WhatIf,
     ranks: readonly number[],
     units: UnitSystem,
@@ -624,10 +636,12 @@ export function openLibrary({ store, ground, nowMs, keepDays = USUAL_KEEP_DAYS }
       const ranking = ranked.rankingFor(table, asked.record, asked.date, asked.design);
       const listed = listedRoutes(table, ranking);
       const ranks = choose(listed).map(({ rank }) => rank);
+      const fits = await inWords(table, ranking, asked, ranks, units);
+      const standings = await ranking.standings;
       return {
         cohort: of,
-        listed,
-        fits: await inWords(table, ranking, asked, ranks, units),
+        listed: listed.map((one) => ({ ...one, standing: standings.at(one.rank) })),
+        fits,
         moved:
           changes === null
             ? []

@@ -7,6 +7,7 @@ import { DESIGN, type Design, withChanges } from './design.ts';
 import { EngineError } from './errors.ts';
 import { decodeText } from './ingest/decode.ts';
 import { parseJson } from './ingest/json-text.ts';
+import { drawnApart } from './library/drawn-apart.ts';
 import { type Library, openLibrary } from './library.ts';
 import { openStore, type Store } from './storage/store.ts';
 import { DEMO_DATE, demoOn, loadDemo } from './terminal/demo.ts';
@@ -101,11 +102,13 @@ export async function startServer(config: Config, rim: Rim = {}): Promise<Runnin
   const surface = await openSurface(config.demPaths, { indexFile, remote: { hosts, random: Math.random } });
   for (const { path, code, reason } of surface.refused) log.warn({ path, code }, reason);
   const store = await openOrClose(config.databaseFile, surface, nowMs);
+  const apart = drawnApart();
   const library = openLibrary({
     store,
     ground: { surface, design },
     nowMs,
     keepDays: config.keepDays,
+    draw: apart.draw,
   });
   const demo = await demoOn(surface);
   const app = await buildApp({
@@ -123,6 +126,7 @@ export async function startServer(config: Config, rim: Rim = {}): Promise<Runnin
     await store.checkpoint().catch((error: unknown) => log.warn({ err: error }, 'the log was not emptied'));
     await store.close();
     await surface.close();
+    await apart.close();
   }
 
   // Slower first answers are no reason not to serve.

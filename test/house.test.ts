@@ -65,6 +65,8 @@ const ONLY_IN: Record<string, string[]> = {
   'node:worker_threads': [
     'start-thread.ts',
     'engine/board-thread.ts',
+    'library/draw-thread.ts',
+    'library/drawn-apart.ts',
     'terrain/decode-pool.ts',
     'terrain/decode-thread.ts',
   ],

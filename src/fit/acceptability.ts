@@ -7,7 +7,7 @@ import { drawsOf } from './draws.ts';
 import { NOT_YET } from './outcome.ts';
 import { acceptability, type RankDraws, rankDraws, swapShare } from './rank-draws.ts';
 import type { CohortRecord, Readiness } from './rank-routes.ts';
-import { newRedrawn, type Redrawn, redraw } from './redrawn.ts';
+import { newRedrawn, type RedrawContext, type Redrawn, redraw } from './redrawn.ts';
 import type { RouteFigures } from './route-figures.ts';
 
 /** How sure a whole list's order is. */
@@ -34,6 +34,21 @@ export interface Standings {
   /** Of the route at this place, from 1. */
   readonly at: (place: number) => Standing;
 }
+
+/** What the draws look at of a group. */
+export type DrawnGroup = Pick<RedrawContext, 'ageBand' | 'pace' | 'isStartChosen' | 'aim'>;
+
+/** How sure an order is, as it is drawn: plain data, that a thread can send to another. */
+export interface DrawnOrder {
+  readonly order: OrderDoubt;
+  /** Of the leading routes, the first first. */
+  readonly leading: readonly Omit<Standing, 'order'>[];
+}
+
+export const drawnGroup = (
+  { cohort, start = null }: CohortRecord,
+  { ageBand, pace }: Readiness,
+): DrawnGroup => ({ ageBand, pace, isStartChosen: start !== null, aim: cohort.aim ?? 'comfort' });
 
 /** A plain mountain day, by which a pace's doubt is told as one share (design). */
 const PLAIN_DAY = { upKm: 6, upM: 700, downKm: 6, downM: 700 };
@@ -140,24 +155,12 @@ function sharedDraws(design: Design, draws: number): SharedDraws {
 }
 
 /** The ranks of the leading routes in every draw. */
-function drawn(
-  leading: readonly RouteFigures[],
-  { cohort, start = null }: CohortRecord,
-  { ageBand, pace }: Readiness,
-  design: Design,
-): RankDraws {
+function drawn(leading: readonly RouteFigures[], group: DrawnGroup, design: Design): RankDraws {
   const { seed } = design.acceptability;
   const draws = Math.floor(design.acceptability.draws);
   const { weights, shown } = sharedDraws(design, draws);
-  const time = timeFactors(pace, seed, draws);
-  const context = {
-    ageBand,
-    pace,
-    isStartChosen: start !== null,
-    aim: cohort.aim ?? 'comfort',
-    design,
-    chance: chanceOf(pace.posterior.degreesOfFreedom),
-  } as const;
+  const time = timeFactors(group.pace, seed, draws);
+  const context = { ...group, design, chance: chanceOf(group.pace.posterior.degreesOfFreedom) };
   const route = newRedrawn(draws);
   const classes = new Uint8Array(leading.length * draws);
   const scores = new Float64Array(leading.length * draws);
@@ -207,28 +210,29 @@ function levelGroups(
  * @param leading the first `acceptability.leading` of a ranked list, best first; the same list gives the same answer to
  *   the last digit
  */
-export function standingsOf(
-  leading: readonly RouteFigures[],
-  record: CohortRecord,
-  readiness: Readiness,
-  design: Design,
-): Standings {
+export function drawOrder(leading: readonly RouteFigures[], group: DrawnGroup, design: Design): DrawnOrder {
   const { clearShare, levelShare } = design.acceptability;
-  const draws = drawn(leading, record, readiness, design);
+  const draws = drawn(leading, group, design);
   const shares = leading.map((_, which) => acceptability(draws, which));
   const [first] = leading;
-  const order: OrderDoubt = {
-    draws: draws.draws,
-    clearWinner:
-      first === undefined || !canBeChosen(first) ? null : (shares[0]?.firstShare ?? 0) >= clearShare,
-    level: levelGroups(leading, draws, levelShare),
+  return {
+    order: {
+      draws: draws.draws,
+      clearWinner:
+        first === undefined || !canBeChosen(first) ? null : (shares[0]?.firstShare ?? 0) >= clearShare,
+      level: levelGroups(leading, draws, levelShare),
+    },
+    leading: shares.map((share, which) => ({
+      firstShare: share.firstShare,
+      rankLow: Math.min(share.rankLow, which + 1),
+      rankHigh: Math.max(share.rankHigh, which + 1),
+    })),
   };
-  const leadingPlaces = shares.map((share, which) => ({
-    firstShare: share.firstShare,
-    rankLow: Math.min(share.rankLow, which + 1),
-    rankHigh: Math.max(share.rankHigh, which + 1),
-    order,
-  }));
+}
+
+/** How sure each place is, those behind the leading routes too. */
+export function standingsOf({ order, leading }: DrawnOrder): Standings {
+  const places = leading.map((place): Standing => ({ ...place, order }));
   const behind: Standing = { firstShare: null, rankLow: null, rankHigh: null, order };
-  return { order, at: (place) => leadingPlaces[place - 1] ?? behind };
+  return { order, at: (place) => places[place - 1] ?? behind };
 }

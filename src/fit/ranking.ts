@@ -1,13 +1,24 @@
 import type { Design } from '../design.ts';
-import { type Standings, standingsOf } from './acceptability.ts';
-import { rankTable, type TableRanking } from './rank-by-table.ts';
+import { drawnGroup, drawOrder, type Standings, standingsOf } from './acceptability.ts';
+import { rankTable, type TableJudgement, type TableRanking } from './rank-by-table.ts';
 import type { CohortRecord, Readiness } from './rank-routes.ts';
 import type { RankTable } from './rank-table.ts';
-import { figuresAt } from './route-figures.ts';
+import { figuresAt, type RouteFigures } from './route-figures.ts';
 
 /** All routes of a table in order for a cohort on a date, and how sure that order is. */
 export interface Ranking extends TableRanking {
   readonly standings: Standings;
+}
+
+/** The routes of a judged table that are drawn, the first first. */
+export function leadingOf(
+  table: RankTable,
+  judged: TableJudgement,
+  readiness: Readiness,
+  design: Design,
+): readonly RouteFigures[] {
+  const leading = judged.order.subarray(0, Math.floor(design.acceptability.leading));
+  return Array.from(leading, (i) => figuresAt(table, judged, readiness, i, design));
 }
 
 /** Ranks a table. It does not depend on the order of its rows; the same input gives the same answer to the last digit. */
@@ -20,9 +31,7 @@ export function rankingOf(
 ): Ranking {
   const judged = rankTable(table, record, readiness, date, design);
   const { order, verdicts, scores, ranks, values } = judged;
-  const leading = Array.from(order.subarray(0, Math.floor(design.acceptability.leading)), (i) =>
-    figuresAt(table, judged, readiness, i, design),
-  );
-  const standings = standingsOf(leading, record, readiness, design);
+  const leading = leadingOf(table, judged, readiness, design);
+  const standings = standingsOf(drawOrder(leading, drawnGroup(record, readiness), design));
   return { order, verdicts, scores, ranks, values, standings };
 }

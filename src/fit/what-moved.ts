@@ -1,6 +1,6 @@
 import { CRITERION_NAMES, type CriterionName } from './criterion.ts';
 import { NOT_YET } from './outcome.ts';
-import type { Ranking } from './ranking.ts';
+import type { TableRanking } from './rank-by-table.ts';
 import { LEAST_VALUE } from './value.ts';
 import { VERDICTS, type Verdict } from './verdict.ts';
 
@@ -34,7 +34,7 @@ const LEAST_TOLD = 0.005;
 const verdictAt = (ranks: Uint8Array, at: number): Verdict => VERDICTS[ranks[at] ?? 0] ?? 'incomplete';
 
 /** The place of each route in the order, from 1. */
-function placesOf({ order }: Ranking): Uint32Array {
+function placesOf({ order }: TableRanking): Uint32Array {
   const places = new Uint32Array(order.length);
   order.forEach((which, index) => {
     places[which] = index + 1;
@@ -43,19 +43,20 @@ function placesOf({ order }: Ranking): Uint32Array {
 }
 
 /** What differs between two rankings of one table, in the order of the second. */
-export function whatMoved(before: Ranking, after: Ranking): Move[] {
+export function whatMoved(before: TableRanking, after: TableRanking): Move[] {
   const size = after.order.length;
   const [places, newPlaces] = [placesOf(before), placesOf(after)];
-  const standOf = (ranking: Ranking, at: Uint32Array, which: number): Stand => ({
+  const standOf = (ranking: TableRanking, at: Uint32Array, which: number): Stand => ({
     rank: at[which] ?? 0,
     verdict: verdictAt(ranking.verdicts, which),
     score: ranking.scores[which] ?? 0,
   });
-  const logAt = (ranking: Ranking, at: number) => Math.log(Math.max(LEAST_VALUE, ranking.values[at] ?? 0));
+  const logAt = (ranking: TableRanking, at: number) =>
+    Math.log(Math.max(LEAST_VALUE, ranking.values[at] ?? 0));
   return Array.from(after.order).flatMap((which): Move[] => {
     const from = standOf(before, places, which);
     const to = standOf(after, newPlaces, which);
-    const isChoosable = (ranking: Ranking) => (ranking.verdicts[which] ?? 0) <= NOT_YET;
+    const isChoosable = (ranking: TableRanking) => (ranking.verdicts[which] ?? 0) <= NOT_YET;
     const isScored = isChoosable(before) || isChoosable(after);
     const isSame = from.verdict === to.verdict;
     if (isSame && (!isScored || Math.abs(from.score - to.score) < LEAST_TOLD)) return [];

@@ -1,22 +1,26 @@
 import type { Standing } from '../fit/acceptability.ts';
 import { CRITERION_NAMES, type CriterionName } from '../fit/criterion.ts';
-import type { Ranking } from '../fit/ranking.ts';
+import type { TableRanking } from '../fit/rank-by-table.ts';
 import { VERDICTS, type Verdict } from '../fit/verdict.ts';
 import { type Move, whatMoved } from '../fit/what-moved.ts';
 import type { LibraryTable } from './ranked-library.ts';
 
-/** A route of a ranking in figures: what lists are filtered and ordered by. */
+/** A route of a ranking in figures: what lists are filtered and ordered by. How sure its place is comes later. */
 export interface ListedRoute {
   readonly rank: number;
   readonly id: string;
   readonly name: string;
   readonly verdict: Verdict;
-  readonly standing: Standing;
   readonly distanceM: number;
   readonly gainM: number | null;
   readonly highM: number | null;
   /** The value of a criterion, 0 to 1; `null` where its verdict is `incomplete`. */
   readonly valueOf: (name: CriterionName) => number | null;
+}
+
+/** The same once it is known how sure its place is. */
+export interface PlacedRoute extends ListedRoute {
+  readonly standing: Standing;
 }
 
 export type NamedMove = Omit<Move, 'which'> & { readonly id: string; readonly name: string };
@@ -25,15 +29,14 @@ const known = (value: number | undefined): number | null =>
   value === undefined || Number.isNaN(value) ? null : value;
 
 /** All routes of a ranking, the first first. */
-export function listedRoutes({ table, ids }: LibraryTable, ranking: Ranking): ListedRoute[] {
-  const { order, verdicts, values, ranks, standings } = ranking;
+export function listedRoutes({ table, ids }: LibraryTable, ranking: TableRanking): ListedRoute[] {
+  const { order, verdicts, values, ranks } = ranking;
   const { distanceM, gainM, highM } = table.columns;
   return Array.from(order, (which, index) => ({
     rank: index + 1,
     id: ids[which] ?? '',
     name: table.names[which] ?? '',
     verdict: VERDICTS[verdicts[which] ?? 0] ?? 'incomplete',
-    standing: standings.at(index + 1),
     distanceM: distanceM[which] ?? 0,
     gainM: known(gainM[which]),
     highM: known(highM[which]),
@@ -45,7 +48,11 @@ export function listedRoutes({ table, ids }: LibraryTable, ranking: Ranking): Li
 }
 
 /** What differs between two rankings, with the routes by id and name. */
-export function namedMoves({ table, ids }: LibraryTable, before: Ranking, after: Ranking): NamedMove[] {
+export function namedMoves(
+  { table, ids }: LibraryTable,
+  before: TableRanking,
+  after: TableRanking,
+): NamedMove[] {
   return whatMoved(before, after).map(({ which, ...move }) => ({
     id: ids[which] ?? '',
     name: table.names[which] ?? '',

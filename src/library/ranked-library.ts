@@ -2,9 +2,11 @@ import { createHash } from 'node:crypto';
 import { isDeepStrictEqual } from 'node:util';
 import { LRUCache } from 'lru-cache';
 import type { Design } from '../design.ts';
+import { type DrawnOrder, drawnGroup, drawOrder, type Standings, standingsOf } from '../fit/acceptability.ts';
+import { rankTable, type TableRanking } from '../fit/rank-by-table.ts';
 import { type CohortRecord, readinessOf } from '../fit/rank-routes.ts';
 import { type RankTable, tableOf } from '../fit/rank-table.ts';
-import { type Ranking, rankingOf } from '../fit/ranking.ts';
+import { leadingOf } from '../fit/ranking.ts';
 import { type RouteRow, rowOf } from '../fit/route-row.ts';
 import type { NamedRoute, RouteRepository } from '../storage/routes.ts';
 
@@ -15,7 +17,15 @@ export interface LibraryTable {
   readonly revisions: readonly number[];
 }
 
-/** The same, as it is kept until the next change. */
+/** The order of a table, while it may still be drawn how sure it is. */
+export interface LibraryRanking extends TableRanking {
+  readonly standings: Promise<Standings>;
+}
+
+/** `drawOrder`, here or in a thread. */
+export type DrawOrder = (...asked: Parameters<typeof drawOrder>) => DrawnOrder | Promise<DrawnOrder>;
+
+/** A table as it is kept until the next change. */
 interface KnownTable extends LibraryTable {
   /** Of the store, when it was read. */
   readonly version: number;
@@ -28,7 +38,7 @@ const MOST_ROWS_ASKED = 500;
 /** Rankings kept, bytes (design: some thirty of ten thousand routes). */
 const KEPT_BYTES = 48 * 1024 * 1024;
 
-const bytesOf = ({ order, verdicts, scores, ranks, values }: Ranking): number =>
+const bytesOf = ({ order, verdicts, scores, ranks, values }: TableRanking): number =>
   [order, verdicts, scores, ranks, values].reduce((sum, part) => sum + part.byteLength, 1);
 
 /**
@@ -36,10 +46,10 @@ const bytesOf = ({ order, verdicts, scores, ranks, values }: Ranking): number =>
  * what they are; a ranking is made again when the table, the cohort with its outings, the date or the settings have
  * changed. A change that ranking does not look at, such as a note, leaves table and rankings as they are.
  */
-export function rankedLibrary(routes: RouteRepository) {
+export function rankedLibrary(routes: RouteRepository, draw: DrawOrder = drawOrder) {
   let known: KnownTable | null = null;
   let knownNames: { readonly version: number; readonly names: readonly NamedRoute[] } | null = null;
-  const rankings = new LRUCache<string, Ranking>({ maxSize: KEPT_BYTES, sizeCalculation: bytesOf });
+  const rankings = new LRUCache<string, LibraryRanking>({ maxSize: KEPT_BYTES, sizeCalculation: bytesOf });
   const numbers = new WeakMap<RankTable, number>();
   let tables = 0;
 
@@ -116,12 +126,20 @@ export function rankedLibrary(routes: RouteRepository) {
     named,
 
     /** The ranking of a table for a cohort on a date, kept for those who ask again. */
-    rankingFor({ table }: LibraryTable, record: CohortRecord, date: string, design: Design): Ranking {
+    rankingFor({ table }: LibraryTable, record: CohortRecord, date: string, design: Design): LibraryRanking {
       const asked = JSON.stringify([numberOf(table), date, record, design]);
       const key = createHash('sha256').update(asked).digest('base64');
       const before = rankings.get(key);
       if (before !== undefined) return before;
-      const ranking = rankingOf(table, record, readinessOf(record, date, design), date, design);
+      const readiness = readinessOf(record, date, design);
+      const judged = rankTable(table, record, readiness, date, design);
+      const leading = leadingOf(table, judged, readiness, design);
+      const drawn = Promise.resolve(draw(leading, drawnGroup(record, readiness), design));
+      const standings = drawn.then(standingsOf);
+      // Whoever asked is told; the next one has it drawn again.
+      standings.catch(() => rankings.delete(key));
+      const { order, verdicts, scores, ranks, values } = judged;
+      const ranking = { order, verdicts, scores, ranks, values, standings };
       rankings.set(key, ranking);
       return ranking;
     },

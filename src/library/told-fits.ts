@@ -1,10 +1,9 @@
 import { LRUCache } from 'lru-cache';
 import type { Fit } from '../fit/rank-routes.ts';
-import type { Ranking } from '../fit/ranking.ts';
 import type { Route } from '../route/describe-route.ts';
 import type { RouteRepository } from '../storage/routes.ts';
 import type { UnitSystem } from '../units.ts';
-import type { LibraryTable } from './ranked-library.ts';
+import type { LibraryRanking, LibraryTable } from './ranked-library.ts';
 
 /** Fits and routes kept (design): some eight pages each. A route with its profile takes some 100 kB. */
 const FITS_KEPT = 400;
@@ -17,10 +16,10 @@ const ROUTES_KEPT = 400;
 export function toldFits(routes: RouteRepository) {
   const fits = new LRUCache<string, Fit>({ max: FITS_KEPT });
   const stored = new LRUCache<string, Route>({ max: ROUTES_KEPT });
-  const numbers = new WeakMap<Ranking, number>();
+  const numbers = new WeakMap<LibraryRanking, number>();
   let rankings = 0;
 
-  function numberOf(ranking: Ranking): number {
+  function numberOf(ranking: LibraryRanking): number {
     const known = numbers.get(ranking);
     if (known !== undefined) return known;
     rankings += 1;
@@ -53,7 +52,7 @@ export function toldFits(routes: RouteRepository) {
   /** The routes of some ranks, in the order given; `tell` is asked for those that were not told before. */
   return async (
     table: LibraryTable,
-    ranking: Ranking,
+    ranking: LibraryRanking,
     ranks: readonly number[],
     units: UnitSystem,
     tell: (route: Route) => Fit,
@@ -74,10 +73,12 @@ export function toldFits(routes: RouteRepository) {
       told.set(id, fit);
       fits.set(fitKey(id, revision), fit);
     }
+    // Told while it is drawn how sure the order is.
+    const standings = await ranking.standings;
     return ranks.flatMap((rank) => {
       const id = idAt(rank);
       const fit = told.get(id);
-      return fit === undefined ? [] : [{ id, fit: { ...fit, rank, standing: ranking.standings.at(rank) } }];
+      return fit === undefined ? [] : [{ id, fit: { ...fit, rank, standing: standings.at(rank) } }];
     });
   };
 }

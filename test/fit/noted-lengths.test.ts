@@ -12,6 +12,10 @@ describe('a note in the units of its reader', () => {
     ['the line is 12.5 km long; 12.0 km count', 'the line is 7.77 mi long; 7.46 mi count'],
     ['a treeline of 2345 m is far off', 'a treeline of 7,694 ft is far off'],
     ['80000 m is a very long day', '50 mi is a very long day'],
+    [
+      'it may lie between 1130 and 2330 m; between 2 and 3 h',
+      'it may lie between 3,710 ft and 7,640 ft; between 2 and 3 h',
+    ],
     ['at most 1,000 m, or 0 m', 'at most 3,300 ft, or 0 ft'],
     ['faster than people walk: 5 min for 3.0 km', 'faster than people walk: 5 min for 1.9 mi'],
   ])('is told in feet and miles, as fine as it was written: %s', (text, told) => {

@@ -65,7 +65,7 @@ function Upload({ view, frame }: { readonly view: RoutesView; readonly frame: Pa
       </form>
       <UploadResults results={results} frame={frame} />
       {total === 0 && (
-        <p class="quiet">
+        <p class="quiet" id="no-files">
           No files at hand? <a href={frame.to('/')}>The start page</a> offers an invented range to look at.
         </p>
       )}

@@ -101,6 +101,9 @@ async function sendAll(files) {
       results.append(...(items.length > 0 ? items : [refused(name, why)]));
       const list = page.getElementById('list');
       if (items.length > 0 && list !== null) document.getElementById('list')?.replaceWith(list);
+      // Where the service has routes by now the page that answers offers no invented ones.
+      if (items.length > 0 && page.getElementById('no-files') === null)
+        document.getElementById('no-files')?.remove();
     } catch (error) {
       results.append(refused(name, error instanceof Error ? error.message : 'it could not be sent'));
     }

@@ -40,7 +40,6 @@ import { VERDICTS, type Verdict } from './fit/verdict.ts';
 import type { RouteAttributes } from './ingest/attributes.ts';
 import { type CohortInput, checkCohort, checkOuting, type OutingInput } from './ingest/cohort-file.ts';
 import { cleanName } from './ingest/names.ts';
-import { checkRouteAttributes } from './ingest/route-attributes.ts';
 import type { SeasonRequest } from './ingest/season-file.ts';
 import { type GroundMap, groundMaps, NEAR_DEG } from './library/ground-maps.ts';
 import { nearestTo } from './library/known-routes.ts';
@@ -60,6 +59,7 @@ import {
   rankedLibrary,
 } from './library/ranked-library.ts';
 import { remeasured } from './library/remeasure.ts';
+import { statedAfter } from './library/stated-after.ts';
 import { toldFits } from './library/told-fits.ts';
 import { type LadderInput, type RouteLadder, routeLadder } from './plan/route-ladder.ts';
 import { type TrainingPlan, trainingPlan } from './plan/training-plan.ts';
@@ -457,11 +457,7 @@ export function openLibrary({ store, ground, nowMs, keepDays = USUAL_KEEP_DAYS, 
      */
     async patchRoute(id: string, revision: number, patch: unknown): Promise<StoredRoute> {
       const stored = await route(id);
-      const patched = checkRouteAttributes(mergePatch(stored.route.attributes, patch), '');
-      const cleaned = patched.name == null ? null : cleanName(patched.name, '/name');
-      // A name of nothing but blanks states none; null stays null.
-      const attributes = cleaned === null ? patched : { ...patched, name: cleaned === '' ? null : cleaned };
-      const changed = await restated(stored, attributes);
+      const changed = await restated(stored, statedAfter(stored.route.attributes, patch));
       const replaced = await store.routes.replace(id, revision, withRow(changed.route), changed.method);
       if (replaced === null) throw stale('route');
       return replaced;

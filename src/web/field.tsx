@@ -9,12 +9,21 @@ export interface Meanwhile {
   readonly stored: string;
 }
 
-/** A fault of a form: what is wrong, and which field it is about (`null`: the form as a whole). */
-export interface FormFault {
+/** What is wrong, and which field it is about (`null`: the form as a whole). */
+export interface FieldFault {
   readonly field: string | null;
   readonly text: string;
+}
+
+/** What is wrong with a form: the first fault, and those of other fields. */
+export interface FormFault extends FieldFault {
+  readonly more?: readonly FieldFault[];
   readonly meanwhile?: readonly Meanwhile[];
 }
+
+/** What is wrong with one field. */
+export const faultAt = (fault: FormFault | null | undefined, field: string): FieldFault | undefined =>
+  fault == null ? undefined : [fault, ...(fault.more ?? [])].find((one) => one.field === field);
 
 /** The texts of the fields by their names, as they are stored or as they were sent. */
 export type FormValues = Readonly<Record<string, string>>;
@@ -66,11 +75,11 @@ export function NowStored({ id, fault, shown }: Pick<LabelledProps, 'id' | 'faul
 
 /** A control with its label, its hint and its fault, tied to it for those who do not see them. */
 function Labelled({ id, label, hint, fault, class: className, shown, children }: WrapProps): VNode {
-  const isWrong = fault != null && fault.field === id;
+  const own = faultAt(fault, id);
   const isOther = fault?.meanwhile?.some(({ field }) => field === id) === true;
   const ids = [
     hint === undefined ? null : `${id}-hint`,
-    isWrong ? `${id}-fault` : null,
+    own !== undefined ? `${id}-fault` : null,
     isOther ? `${id}-now` : null,
   ].filter(Boolean);
   return (
@@ -81,15 +90,15 @@ function Labelled({ id, label, hint, fault, class: className, shown, children }:
           {hint}
         </p>
       )}
-      {isWrong && (
+      {own !== undefined && (
         <p class="fault" id={`${id}-fault`}>
-          {fault.text}
+          {own.text}
         </p>
       )}
       <NowStored id={id} fault={fault} {...(shown === undefined ? {} : { shown })} />
       {children({
         'aria-describedby': ids.length === 0 ? undefined : ids.join(' '),
-        'aria-invalid': isWrong ? 'true' : undefined,
+        'aria-invalid': own !== undefined ? 'true' : undefined,
       })}
     </div>
   );
@@ -221,20 +230,38 @@ export const notStored = (fault: FormFault | null): string | null => (fault === 
  */
 export function FaultNote({
   fault,
+  labels = {},
   said = 'Nothing has been stored yet.',
 }: {
   readonly fault: FormFault | null;
+  /** What the fields are called, by their names, in the order of the page. */
+  readonly labels?: Readonly<Record<string, string>>;
   /** What has not happened for it. */
   readonly said?: string;
 }): VNode | null {
   if (fault === null) return null;
-  const { field, text, meanwhile = [] } = fault;
+  const { field, text, more = [], meanwhile = [] } = fault;
+  const isOne = more.length === 0;
+  const order = Object.keys(labels);
+  const inOrder = [fault, ...more].sort(
+    (a, b) => order.indexOf(a.field ?? '') - order.indexOf(b.field ?? ''),
+  );
   return (
     // biome-ignore lint/a11y/noAutofocus: what was sent came back; without this a reader begins at the head of the page.
     <div class="box notice" role="alert" tabIndex={-1} autoFocus>
       <p>
-        <strong>{said}</strong> {field === null ? text : <a href={`#${field}`}>{text}</a>}
+        <strong>{said}</strong> {!isOne && `${more.length + 1} fields are to be corrected:`}
+        {isOne && (field === null ? text : <a href={`#${field}`}>{text}</a>)}
       </p>
+      {!isOne && (
+        <ul>
+          {inOrder.map((one) => (
+            <li>
+              <a href={`#${one.field}`}>{labels[one.field ?? ''] ?? one.field}</a>: {one.text}
+            </li>
+          ))}
+        </ul>
+      )}
       {meanwhile.length > 0 && (
         <ul>
           {meanwhile.map(({ field: of, label }) => (

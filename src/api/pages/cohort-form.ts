@@ -1,8 +1,10 @@
 /** A cohort as the fields of its form, and back. */
+import { checkCohort } from '../../ingest/cohort-file.ts';
 import type { Cohort } from '../../storage/cohorts.ts';
 import type { UnitSystem } from '../../units.ts';
 import type { FormValues } from '../../web/field.tsx';
-import { heightUnit, numberOf, readIn, roadUnit, shownIn, textOf } from './form-values.ts';
+import type { FormRules } from './fault.ts';
+import { type FieldUnit, heightUnit, numberOf, readIn, roadUnit, shownIn, textOf } from './form-values.ts';
 
 /** Rows of vehicles beside those there are (design). */
 const SPARE_VEHICLES = 2;
@@ -17,16 +19,39 @@ const FIELDS: Readonly<Record<string, string>> = {
   '/sleepElevationM': 'sleep',
 };
 
-/** The field of a JSON Pointer into a cohort. */
-export function cohortField(pointer: string): string | null {
-  const [, index, part] = /^\/vehicles\/(\d+)\/(seats|clearance)$/.exec(pointer) ?? [];
-  if (index !== undefined && part !== undefined) return `${part}${Number(index) + 1}`;
-  const [, first = ''] = pointer.split('/');
-  return FIELDS[pointer] ?? (first === 'going' ? 'members' : first);
-}
+/** What stands in for a field that cannot be left out. */
+const STAND_INS: Readonly<Record<string, string>> = {
+  name: 'a name',
+  participants: '500',
+  homeLat: '0',
+  homeLon: '0',
+};
 
 export const vehicleRows = (cohort: Cohort | null): number =>
   (cohort?.vehicles?.length ?? 0) + SPARE_VEHICLES;
+
+/** The rows of vehicles in which something is said. */
+const saidVehicles = (form: URLSearchParams, stored: Cohort | null): readonly number[] =>
+  Array.from({ length: vehicleRows(stored) }, (_, i) => i + 1).filter(
+    (n) => textOf(form, `seats${n}`) !== null || (textOf(form, `clearance${n}`) ?? 'any') !== 'any',
+  );
+
+/** The rules of a cohort's form; `stored` is `null` for a new one. */
+export function cohortRules(stored: Cohort | null, units: UnitSystem): FormRules {
+  const unitsOf: Readonly<Record<string, FieldUnit>> = { sleep: heightUnit(units), drive: roadUnit(units) };
+  return {
+    fieldOf: (form) => (pointer) => {
+      const [, index, part] = /^\/vehicles\/(\d+)\/(seats|clearance)$/.exec(pointer) ?? [];
+      if (index !== undefined && part !== undefined)
+        return `${part}${saidVehicles(form, stored)[Number(index)]}`;
+      const [, first = ''] = pointer.split('/');
+      return FIELDS[pointer] ?? (first === 'going' ? 'members' : first);
+    },
+    check: (form) => checkCohort(cohortOf(form, stored, units)),
+    mends: (field) => [{ [field]: STAND_INS[field] ?? (field.startsWith('seats') ? '1' : '') }],
+    unitOf: (field) => unitsOf[field] ?? null,
+  };
+}
 
 /** What the rows of vehicles say before anything is stated in them. */
 export const emptyVehicles = (cohort: Cohort): FormValues =>
@@ -73,10 +98,10 @@ export function cohortOf(form: URLSearchParams, stored: Cohort | null, units: Un
     km: readIn(roadUnit(units), form, 'drive', stored?.driveLimit?.km),
     minutes: numberOf(form, 'driveMin'),
   };
-  const rows = Array.from({ length: vehicleRows(stored) }, (_, i) => i + 1);
-  const vehicles = rows
-    .map((n) => ({ seats: numberOf(form, `seats${n}`), clearance: text(`clearance${n}`) ?? 'any' }))
-    .filter(({ seats, clearance }) => seats !== null || clearance !== 'any');
+  const vehicles = saidVehicles(form, stored).map((n) => ({
+    seats: numberOf(form, `seats${n}`),
+    clearance: text(`clearance${n}`) ?? 'any',
+  }));
   const headlamps = text('headlamps');
   return {
     ...stored,

@@ -4,8 +4,8 @@ import type { FormFault } from '../../web/field.tsx';
 import { cohortFormPage, cohortLabels } from '../../web/pages/cohort-form.tsx';
 import type { App } from '../deps.ts';
 import { cohortParams } from '../schemas.ts';
-import { cohortField, cohortOf, cohortValues, emptyVehicles, vehicleRows } from './cohort-form.ts';
-import { formFault, isStale, staleFault } from './fault.ts';
+import { cohortOf, cohortRules, cohortValues, emptyVehicles, vehicleRows } from './cohort-form.ts';
+import { formFaults, isStale, staleFault } from './fault.ts';
 import { FORM, formOf, seeOther } from './form.ts';
 import { valuesOf } from './form-values.ts';
 import { having } from './frame.ts';
@@ -51,7 +51,8 @@ export function cohortForms(app: App, { library, frame }: PageDeps): void {
       const { id } = await library.addCohort(cohortOf(form, null, units));
       return seeOther(reply, to(having(`/cohorts/${id}/outings/new`, 'cohortMade')));
     } catch (error) {
-      return show(request, reply, null, { form, fault: formFault(error, cohortField), status: 422 });
+      const fault = formFaults(error, form, cohortRules(null, units));
+      return show(request, reply, null, { form, fault, status: 422 });
     }
   });
 
@@ -70,8 +71,10 @@ export function cohortForms(app: App, { library, frame }: PageDeps): void {
       await library.putCohort(id, Number(form.get('revision')), cohortOf(form, stored.cohort, units));
       return seeOther(reply, to(having(`/cohorts/${id}`, 'stored')));
     } catch (error) {
-      if (!isStale(error))
-        return show(request, reply, stored, { form, fault: formFault(error, cohortField), status: 422 });
+      if (!isStale(error)) {
+        const fault = formFaults(error, form, cohortRules(stored.cohort, units));
+        return show(request, reply, stored, { form, fault, status: 422 });
+      }
       const now = await library.getCohort(id);
       const { cohort } = now;
       const fault = staleFault(

@@ -26,21 +26,21 @@ export function membersOf(form: URLSearchParams): string[] | null {
   return labels.length === 0 ? null : labels;
 }
 
+/** What is no number stays the text that it is, for the reader of the whole to refuse it. */
+function movingMinOf(hours: number | string | null, minutes: number | string | null) {
+  if (typeof hours === 'string') return hours;
+  if (typeof minutes === 'string') return minutes;
+  return hours === null && minutes === null ? null : (hours ?? 0) * MIN_PER_H + (minutes ?? 0);
+}
+
 /** A day entered by hand, as the library reads it. */
 export function dayByHand(form: URLSearchParams, units: UnitSystem): unknown {
-  const hours = numberOf(form, 'hours');
-  const minutes = numberOf(form, 'minutes');
-  const areNumbers = typeof hours !== 'string' && typeof minutes !== 'string';
   const isUs = units === 'us';
   return {
     date: textOf(form, 'date') ?? '',
     [isUs ? 'distanceMi' : 'distanceKm']: numberOf(form, 'distance'),
     [isUs ? 'gainFt' : 'gainM']: numberOf(form, 'gain'),
-    movingMin: areNumbers
-      ? hours === null && minutes === null
-        ? null
-        : (hours ?? 0) * MIN_PER_H + (minutes ?? 0)
-      : `${hours} h ${minutes} min`,
+    movingMin: movingMinOf(numberOf(form, 'hours'), numberOf(form, 'minutes')),
     [isUs ? 'maxElevationFt' : 'maxElevationM']: numberOf(form, 'top'),
     rockClass: textOf(form, 'rockClass'),
     members: membersOf(form),

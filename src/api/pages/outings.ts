@@ -10,8 +10,9 @@ import type { App } from '../deps.ts';
 import { GPX_TYPE, HTML_TYPE, MULTIPART } from '../media.ts';
 import { cohortParams, outingParams } from '../schemas.ts';
 import { uploadedForm } from '../upload.ts';
-import { dayByHand, linesOf, membersOf, OUTING_FIELDS } from './day-by-hand.ts';
-import { formFault } from './fault.ts';
+import { dayByHand } from './day-by-hand.ts';
+import { handRules, recordedDayOf, trackRules } from './day-rules.ts';
+import { type FormRules, formFaults } from './fault.ts';
 import { FORM, formOf, seeOther } from './form.ts';
 import { textOf, valuesOf } from './form-values.ts';
 import { having, restingOn } from './frame.ts';
@@ -20,16 +21,6 @@ import { PAGE, type PageDeps, queryOf, sendPage } from './page-deps.ts';
 const EVERY = { limit: 10_000, after: null };
 /** Routes offered as the plan of a day, the latest that were sent (design). */
 const MOST_ROUTES = 300;
-
-const fieldOf =
-  (prefix: string) =>
-  (pointer: string): string | null => {
-    const [, name = ''] = pointer.split('/');
-    if (name === '') return null;
-    if (name === 'turnedBecause' || name === 'nearMisses') return `${prefix === '' ? '' : 'track-'}${name}`;
-    if (prefix === '') return OUTING_FIELDS[name] ?? name;
-    return name === 'rockClass' ? 'trackRockClass' : 'track';
-  };
 
 function rowOf({ id, outing }: StoredOuting, units: UnitSystem): OutingRow {
   const { date, distanceM, gainM, movingMin, rockClass, members, source, notes } = outing;
@@ -112,8 +103,10 @@ export function outingPages(app: App, { library, frame }: PageDeps): void {
     return sendPage(reply, outingFormPage(view, of), sent === null ? 200 : 422);
   }
 
-  const refused = (error: unknown, form: URLSearchParams, prefix: string): Sent => {
-    const fault = formFault(error, fieldOf(prefix));
+  const membersOfCohort = async (id: string) => (await library.getCohort(id)).cohort.members ?? null;
+
+  const refused = (error: unknown, form: URLSearchParams, rules: FormRules): Sent => {
+    const fault = formFaults(error, form, rules);
     const asksToConfirm = error instanceof EngineError && error.code === 'outing-implausible';
     // Programs send a field; people tick the box that the form then has.
     const text = fault.text.replace(
@@ -135,7 +128,7 @@ export function outingPages(app: App, { library, frame }: PageDeps): void {
       const outing = await library.addOutingByHand(id, dayByHand(form, units));
       return seeOther(reply, to(`${path(id)}?new=${outing.id}`));
     } catch (error) {
-      return show(request, reply, id, refused(error, form, ''));
+      return show(request, reply, id, refused(error, form, handRules(await membersOfCohort(id), units)));
     }
   });
 
@@ -155,16 +148,12 @@ export function outingPages(app: App, { library, frame }: PageDeps): void {
         const outing = await library.addOutingOfTrack(id, {
           bytes: file.bytes,
           mediaType: GPX_TYPE,
-          date: textOf(form, 'trackDate') ?? '',
-          rockClass: textOf(form, 'trackRockClass'),
-          members: membersOf(form),
-          turnedBecause: textOf(form, 'track-turnedBecause'),
-          nearMisses: linesOf(textOf(form, 'track-nearMisses')),
+          ...recordedDayOf(form),
           routeId: textOf(form, 'routeId'),
         });
         return seeOther(reply, frame(request).to(`${path(id)}?new=${outing.id}`));
       } catch (error) {
-        return show(request, reply, id, refused(error, form, 'track'));
+        return show(request, reply, id, refused(error, form, trackRules(await membersOfCohort(id))));
       }
     },
   );

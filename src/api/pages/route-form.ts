@@ -1,9 +1,11 @@
 /** The attributes of a route as the fields of its form, and back. */
 import type { RouteAttributes } from '../../ingest/attributes.ts';
+import { statedAfter } from '../../library/stated-after.ts';
 import type { UnitSystem } from '../../units.ts';
 import type { FormValues } from '../../web/field.tsx';
 import { SPARE_ROWS } from '../../web/pages/route-form.tsx';
-import { heightUnit, numberOf, readIn, roadUnit, shownIn, textOf } from './form-values.ts';
+import type { FormRules } from './fault.ts';
+import { type FieldUnit, heightUnit, numberOf, readIn, roadUnit, shownIn, textOf } from './form-values.ts';
 
 const FIELDS: Readonly<Record<string, string>> = {
   '/name': 'name',
@@ -26,11 +28,36 @@ const FIELDS: Readonly<Record<string, string>> = {
   '/notes': 'notes',
 };
 
-/** The field of a JSON Pointer into attributes. */
-export function routeField(pointer: string): string | null {
-  const [, index, part] = /^\/closures\/(\d+)\/(from|to|reason)$/.exec(pointer) ?? [];
-  if (index === undefined || part === undefined) return FIELDS[pointer] ?? null;
-  return `closure${Number(index) + 1}${part.charAt(0).toUpperCase()}${part.slice(1)}`;
+const PARTS: Readonly<Record<string, string>> = { from: 'From', to: 'To', reason: 'Reason' };
+
+/** The rows of closures in which something is written. */
+const closureRows = (form: URLSearchParams, stored: RouteAttributes): readonly number[] =>
+  Array.from({ length: (stored.closures?.length ?? 0) + SPARE_ROWS }, (_, i) => i + 1).filter((n) =>
+    Object.values(PARTS).some((part) => textOf(form, `closure${n}${part}`) !== null),
+  );
+
+/** The rules of a route's form. */
+export function routeRules(stored: RouteAttributes, units: UnitSystem): FormRules {
+  const unitsOf: Readonly<Record<string, FieldUnit>> = { treeline: heightUnit(units), road: roadUnit(units) };
+  return {
+    fieldOf: (form) => (pointer) => {
+      const [, index, part = ''] = /^\/closures\/(\d+)(?:\/(\w+))?$/.exec(pointer) ?? [];
+      if (index === undefined) return FIELDS[pointer] ?? null;
+      const row = closureRows(form, stored)[Number(index)];
+      // Of a row as a whole: its days do not go together.
+      return row === undefined ? null : `closure${row}${PARTS[part] ?? 'To'}`;
+    },
+    check: (form) => statedAfter(stored, routePatch(form, stored, units)),
+    mends: (field, form) => {
+      const [, row, part] = /^closure(\d+)(From|To)$/.exec(field) ?? [];
+      if (row !== undefined && part !== undefined) {
+        const other = textOf(form, `closure${row}${part === 'From' ? 'To' : 'From'}`) ?? '01-01';
+        return [{ [field]: other }, { [field]: '01-01' }];
+      }
+      return [{ [field]: field.startsWith('season') ? '01-01' : '' }];
+    },
+    unitOf: (field) => unitsOf[field] ?? null,
+  };
 }
 
 export function routeValues(attributes: RouteAttributes, units: UnitSystem): FormValues {
@@ -72,14 +99,11 @@ function orNull<T extends object>(fields: T): T | null {
 /** The merge patch that a form asks for. What the form does not show stays as it is. */
 export function routePatch(form: URLSearchParams, stored: RouteAttributes, units: UnitSystem): unknown {
   const text = (name: string) => textOf(form, name);
-  const rows = Array.from({ length: (stored.closures?.length ?? 0) + SPARE_ROWS }, (_, i) => i + 1);
-  const closures = rows
-    .map((n) => ({
-      from: text(`closure${n}From`),
-      to: text(`closure${n}To`),
-      reason: text(`closure${n}Reason`),
-    }))
-    .filter((row) => orNull(row) !== null);
+  const closures = closureRows(form, stored).map((n) => ({
+    from: text(`closure${n}From`),
+    to: text(`closure${n}To`),
+    reason: text(`closure${n}Reason`),
+  }));
   return {
     name: text('name'),
     rockClass: text('rockClass'),

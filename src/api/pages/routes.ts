@@ -9,12 +9,12 @@ import type { App } from '../deps.ts';
 import { HTML_TYPE, MULTIPART } from '../media.ts';
 import { routeParams } from '../schemas.ts';
 import { uploadedPairs } from '../upload.ts';
-import { formFault, isStale, staleFault } from './fault.ts';
+import { formFaults, isStale, staleFault } from './fault.ts';
 import { FORM, formOf, seeOther } from './form.ts';
 import { valuesOf } from './form-values.ts';
 import { having } from './frame.ts';
 import { PAGE, type PageDeps, queryOf, sendPage } from './page-deps.ts';
-import { routeField, routePatch, routeValues } from './route-form.ts';
+import { routePatch, routeRules, routeValues } from './route-form.ts';
 import { hintsOf, rowOfRoute } from './route-words.ts';
 import { refusedFile, takenFile } from './upload-result.ts';
 
@@ -126,8 +126,10 @@ export function routesPages(app: App, { library, frame, cursors }: PageDeps): vo
         await library.patchRoute(id, Number(fields.get('revision')), routePatch(fields, attributes, units));
       } catch (error) {
         const values = valuesOf(fields);
-        if (!isStale(error))
-          return form(request, reply, id, { values, fault: formFault(error, routeField), status: 422 });
+        if (!isStale(error)) {
+          const fault = formFaults(error, fields, routeRules(attributes, units));
+          return form(request, reply, id, { values, fault, status: 422 });
+        }
         // Gone is not changed: then there is no form to show again.
         const now = (await library.getRoute(id)).route.attributes;
         const labels = routeLabels(units, now.closures?.length ?? 0);

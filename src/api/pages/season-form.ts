@@ -3,9 +3,11 @@ import { addDays, daysBetween, isRealDate, weekdayOf } from '../../earth/local-t
 import { EngineError } from '../../errors.ts';
 import { peopleText } from '../../fit/people-words.ts';
 import { quote } from '../../ingest/quote.ts';
+import { checkSeasonRequest } from '../../ingest/season-file.ts';
 import type { StoredCohort } from '../../storage/cohorts.ts';
 import type { FormFault } from '../../web/field.tsx';
 import type { SeasonFormView } from '../../web/pages/season-view.ts';
+import type { FormRules } from './fault.ts';
 import { numberOf, textOf, valuesOf } from './form-values.ts';
 
 /** Dates of one board at most, as its request has it. */
@@ -113,7 +115,7 @@ const LIMIT_PARTS: Readonly<Record<string, string>> = {
 };
 
 /** The field of a JSON Pointer into what the fields asked for. */
-export const seasonField =
+const seasonField =
   (form: URLSearchParams) =>
   (pointer: string): string | null => {
     const [, list = '', index = '', part = ''] = pointer.split('/');
@@ -123,7 +125,7 @@ export const seasonField =
         : 'cohort';
     if (list === 'vehicles' && index !== '') {
       const n = filledRows(form, VEHICLE_FIELDS)[Number(index)];
-      return part === 'name' ? `vehicle${n}` : `seats${n}`;
+      return part === 'name' ? `vehicle${n}` : part === 'clearance' ? `clearance${n}` : `seats${n}`;
     }
     if (list === 'limits' && index !== '') {
       const n = filledRows(form, LIMIT_FIELDS)[Number(index)];
@@ -131,6 +133,45 @@ export const seasonField =
     }
     return list === 'dates' ? 'from' : list;
   };
+
+const SOME_DAY = '2026-07-11';
+
+/** What to write in place of a faulty field. */
+function seasonMends(field: string, form: URLSearchParams): readonly Readonly<Record<string, string>>[] {
+  const row = /\d+$/.exec(field)?.[0] ?? '';
+  switch (field.replace(/\d+$/, '')) {
+    case 'cohort':
+      return [{ cohort: 'some' }];
+    case 'from': {
+      const to = textOf(form, 'to') ?? SOME_DAY;
+      return [
+        { from: to, to, on: '' },
+        { from: SOME_DAY, on: '' },
+      ];
+    }
+    case 'to':
+      return [{ to: textOf(form, 'from') ?? SOME_DAY, on: '' }];
+    case 'date':
+      return [{ [field]: SOME_DAY }];
+    case 'place':
+      return [{ [field]: 'some' }, { [`parties${row}`]: '1' }];
+    case 'spaces':
+      return [{ [field]: '1' }, { [field]: '', [`parties${row}`]: '1' }];
+    case 'seats':
+    case 'parties':
+    case 'size':
+      return [{ [field]: '1' }];
+    default:
+      return [{ [field]: '' }];
+  }
+}
+
+export const SEASON_RULES: FormRules = {
+  fieldOf: seasonField,
+  check: (form) => checkSeasonRequest(seasonOf(form)),
+  mends: seasonMends,
+  unitOf: () => null,
+};
 
 interface SeasonStore {
   readonly cohorts: readonly StoredCohort[];

@@ -12,9 +12,9 @@ import {
 import { seasonFormPage } from '../../web/pages/season-form.tsx';
 import type { App } from '../deps.ts';
 import { knownError, problemOf } from '../problem.ts';
-import { formFault } from './fault.ts';
+import { formFaults } from './fault.ts';
 import { PAGE, type PageDeps, queryOf, sendPage, sendPageInParts } from './page-deps.ts';
-import { seasonField, seasonFormView, seasonOf } from './season-form.ts';
+import { SEASON_RULES, seasonFormView, seasonOf } from './season-form.ts';
 import { seasonBoardView } from './season-view.ts';
 
 /** Cohorts of one board at most, as its request has it. */
@@ -50,7 +50,7 @@ export function seasonPages(app: App, { library, frame }: PageDeps): void {
     try {
       asked = checkSeasonRequest(seasonOf(query));
     } catch (error) {
-      return form(request, reply, formFault(error, seasonField(query)));
+      return form(request, reply, formFaults(error, query, SEASON_RULES));
     }
     const { name, cohorts, dates } = asked;
     const title = {
@@ -65,7 +65,7 @@ export function seasonPages(app: App, { library, frame }: PageDeps): void {
     );
     const soon = await Promise.race([work, sleep(SOON_MS, null, { ref: false })]);
     if (soon !== null) {
-      if ('error' in soon) return form(request, reply, formFault(soon.error, seasonField(query)));
+      if ('error' in soon) return form(request, reply, formFaults(soon.error, query, SEASON_RULES));
       return sendPage(reply, seasonBoardPage(title, soon.view, of));
     }
 

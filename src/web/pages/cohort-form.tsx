@@ -69,7 +69,8 @@ const NOT_STATED = ['', 'not stated'] as const;
 /** A cohort to make or to change. */
 export function cohortFormPage(view: CohortFormView, frame: PageFrame): string {
   const { stored, values, members, going, vehicles, fault } = view;
-  const at = fieldsAt(values, cohortLabels(frame.units, vehicles), fault);
+  const labels = cohortLabels(frame.units, vehicles);
+  const at = fieldsAt(values, labels, fault);
   const path = stored === null ? '/cohorts/new' : `/cohorts/${stored.id}/edit`;
   return pageHtml({
     title: stored === null ? 'Make a cohort' : `Change ${stored.name}`,
@@ -82,7 +83,7 @@ export function cohortFormPage(view: CohortFormView, frame: PageFrame): string {
     ],
     children: (
       <>
-        <FaultNote fault={fault} />
+        <FaultNote fault={fault} labels={labels} />
         <p>
           A name and the number of participants are enough to begin with. What is missing is asked for, never
           taken to be fine.

@@ -1,9 +1,13 @@
 /** @jsxRuntime automatic @jsxImportSource preact */
 import type { VNode } from 'preact';
+import type { UnitSystem } from '../../units.ts';
 import {
   FaultNote,
+  type FieldAt,
   type FormFault,
   type FormValues,
+  faultAt,
+  fieldsAt,
   Input,
   notStored,
   Select,
@@ -172,12 +176,47 @@ export interface OutingFormView {
   readonly routes: readonly { readonly id: string; readonly name: string }[];
 }
 
-function Told({ view, prefix }: { readonly view: OutingFormView; readonly prefix: string }): VNode {
-  const { members, were, values, fault } = view;
+/** What the fields are called, by their names. */
+function outingLabels(units: UnitSystem): Readonly<Record<string, string>> {
+  const isUs = units === 'us';
+  const rockClass = 'Rock class of the hardest move';
+  const turnedBecause = 'Why the group turned back, if it did';
+  const nearMisses = 'What nearly went wrong, a line each';
+  return {
+    date: 'Day',
+    distance: `Length, ${isUs ? 'miles' : 'km'}`,
+    gain: `Climb, ${isUs ? 'feet' : 'metres'}`,
+    hours: 'Walking time: hours',
+    minutes: 'Walking time: minutes',
+    top: `Highest point, ${isUs ? 'feet' : 'metres'}`,
+    rockClass,
+    members: 'Who was there',
+    turnedBecause,
+    nearMisses,
+    track: 'GPX file',
+    trackDate: 'Day of the recording',
+    trackRockClass: rockClass,
+    routeId: 'Planned as',
+    'track-turnedBecause': turnedBecause,
+    'track-nearMisses': nearMisses,
+  };
+}
+
+function Told({
+  view,
+  at,
+  prefix,
+}: {
+  readonly view: OutingFormView;
+  readonly at: (id: string) => FieldAt;
+  readonly prefix: string;
+}): VNode {
+  const { members, were, fault } = view;
+  const texts = [`${prefix}turnedBecause`, `${prefix}nearMisses`] as const;
   return (
     <>
       {members.length > 0 && (
-        <fieldset class="bare">
+        <fieldset class="bare" id={`${prefix}members`}>
           <legend>Who was there</legend>
           <p class="hint">Nobody ticked: it counts for everyone.</p>
           <div class="ticks-row">
@@ -189,28 +228,14 @@ function Told({ view, prefix }: { readonly view: OutingFormView; readonly prefix
           </div>
         </fieldset>
       )}
-      <details>
+      <details open={texts.some((field) => faultAt(fault, field) !== undefined)}>
         <summary>
           Why it turned back, what nearly went wrong
           {prefix !== '' && <span class="unseen"> on the recorded day</span>}
         </summary>
         <div class="fields">
-          <TextArea
-            id={`${prefix}turnedBecause`}
-            label="Why the group turned back, if it did"
-            hint="no names, no labels"
-            value={values[`${prefix}turnedBecause`] ?? ''}
-            maxLength={500}
-            fault={fault}
-          />
-          <TextArea
-            id={`${prefix}nearMisses`}
-            label="What nearly went wrong, a line each"
-            hint="no names, no labels"
-            value={values[`${prefix}nearMisses`] ?? ''}
-            maxLength={4000}
-            fault={fault}
-          />
+          <TextArea {...at(texts[0])} hint="no names, no labels" maxLength={500} />
+          <TextArea {...at(texts[1])} hint="no names, no labels" maxLength={4000} />
         </div>
       </details>
     </>
@@ -220,10 +245,10 @@ function Told({ view, prefix }: { readonly view: OutingFormView; readonly prefix
 /** A day to record: by hand, as on a phone after the walk, or by file. */
 export function outingFormPage(view: OutingFormView, frame: PageFrame): string {
   const { cohort, values, fault, asksToConfirm, routes } = view;
-  const of = (field: string): string => values[field] ?? '';
-  const isUs = frame.units === 'us';
+  const labels = outingLabels(frame.units);
+  const at = fieldsAt(values, labels, fault);
   const path = frame.to(`/cohorts/${cohort.id}/outings`);
-  const rockClass = { label: 'Rock class of the hardest move', hint: 'such as 1 or 2+' };
+  const classHint = 'such as 1 or 2+';
   return pageHtml({
     title: `Record a day of ${cohort.name}`,
     notDone: notStored(fault),
@@ -232,63 +257,27 @@ export function outingFormPage(view: OutingFormView, frame: PageFrame): string {
     way: [...wayTo(cohort), { name: 'Days walked', path: `/cohorts/${cohort.id}/outings` }],
     children: (
       <>
-        <FaultNote fault={fault} />
+        <FaultNote fault={fault} labels={labels} />
         <form method="post" action={path}>
           <fieldset>
             <legend>By hand</legend>
             <div class="fields">
-              <Input id="date" label="Day" type="date" value={of('date')} required fault={fault} />
+              <Input {...at('date')} type="date" required />
+              <Input {...at('distance')} type="number" min={0} step="any" required />
               <Input
-                id="distance"
-                label={`Length, ${isUs ? 'miles' : 'km'}`}
-                type="number"
-                min={0}
-                step="any"
-                value={of('distance')}
-                required
-                fault={fault}
-              />
-              <Input
-                id="gain"
-                label={`Climb, ${isUs ? 'feet' : 'metres'}`}
+                {...at('gain')}
                 hint="all of the ways up together"
                 type="number"
                 min={0}
                 step="any"
-                value={of('gain')}
                 required
-                fault={fault}
               />
-              <Input
-                id="hours"
-                label="Walking time: hours"
-                hint="stops not counted"
-                type="number"
-                min={0}
-                step="any"
-                value={of('hours')}
-                fault={fault}
-              />
-              <Input
-                id="minutes"
-                label="Walking time: minutes"
-                type="number"
-                min={0}
-                step="any"
-                value={of('minutes')}
-                fault={fault}
-              />
-              <Input
-                id="top"
-                label={`Highest point, ${isUs ? 'feet' : 'metres'}`}
-                type="number"
-                step="any"
-                value={of('top')}
-                fault={fault}
-              />
-              <Input id="rockClass" {...rockClass} value={of('rockClass')} fault={fault} />
+              <Input {...at('hours')} hint="stops not counted" type="number" min={0} step="any" />
+              <Input {...at('minutes')} type="number" min={0} step="any" />
+              <Input {...at('top')} type="number" step="any" />
+              <Input {...at('rockClass')} hint={classHint} />
             </div>
-            <Told view={view} prefix="" />
+            <Told view={view} at={at} prefix="" />
             {asksToConfirm && (
               <Tick name="confirmed" value="true" checked={false}>
                 These figures are right all the same
@@ -309,26 +298,16 @@ export function outingFormPage(view: OutingFormView, frame: PageFrame): string {
               cut.
             </p>
             <div class="fields">
-              <Input id="track" label="GPX file" type="file" accept=".gpx" required fault={fault} />
-              <Input
-                id="trackDate"
-                label="Day of the recording"
-                type="date"
-                value={of('trackDate')}
-                required
-                fault={fault}
-              />
-              <Input id="trackRockClass" {...rockClass} value={of('trackRockClass')} fault={fault} />
+              <Input {...at('track')} type="file" accept=".gpx" required />
+              <Input {...at('trackDate')} type="date" required />
+              <Input {...at('trackRockClass')} hint={classHint} />
               <Select
-                id="routeId"
-                label="Planned as"
+                {...at('routeId')}
                 hint="then the day is set beside its plan"
-                value={of('routeId')}
-                fault={fault}
                 options={[['', 'no plan'], ...routes.map(({ id, name }) => [id, name] as const)]}
               />
             </div>
-            <Told view={view} prefix="track-" />
+            <Told view={view} at={at} prefix="track-" />
             <p class="row">
               <button type="submit" class="main">
                 Send the recording

@@ -102,7 +102,8 @@ function Closures({
 /** What a GPX cannot say of a route, with what the terrain says beside it. */
 export function routeFormPage(view: RouteFormView, frame: PageFrame): string {
   const { id, name, revision, values, fault, hints, notes, nextName } = view;
-  const at = fieldsAt(values, routeLabels(frame.units, view.closures), fault);
+  const labels = routeLabels(frame.units, view.closures);
+  const at = fieldsAt(values, labels, fault);
   return pageHtml({
     title: `Change ${name}`,
     notDone: notStored(fault),
@@ -114,7 +115,7 @@ export function routeFormPage(view: RouteFormView, frame: PageFrame): string {
     ],
     children: (
       <>
-        <FaultNote fault={fault} />
+        <FaultNote fault={fault} labels={labels} />
         <p>
           Everything here may be left empty: what is missing is asked for, never taken to be fine.
           {notes.length > 0 && ` Of the line: ${notes.join('; ')}.`}

@@ -1,23 +1,52 @@
 /** @jsxRuntime automatic @jsxImportSource preact */
 import type { VNode } from 'preact';
 import { plural } from '../../fit/words.ts';
-import { CLEARANCES, FaultNote, Input, Select, Tick } from '../field.tsx';
+import { CLEARANCES, FaultNote, type FieldAt, faultAt, fieldsAt, Input, Select, Tick } from '../field.tsx';
 import type { PageFrame } from '../page-frame.ts';
 import { pageHtml } from '../page-shell.tsx';
 import type { SeasonFormCohort, SeasonFormView } from './season-view.ts';
 
 interface FormProps {
   readonly view: SeasonFormView;
+  readonly at: (id: string) => FieldAt;
 }
 
 const WEEKDAYS = ['Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday', 'Sunday'];
 
 const upTo = (count: number): readonly number[] => Array.from({ length: count }, (_, i) => i + 1);
 
-function Cohort({ cohort, view }: FormProps & { readonly cohort: SeasonFormCohort }): VNode {
+/** What the fields are called where all of them are seen, by their names. */
+function seasonLabels({ cohorts, rows }: SeasonFormView): Readonly<Record<string, string>> {
+  return Object.fromEntries([
+    ['cohort', 'Cohorts'],
+    ...cohorts.flatMap(({ id, name }) => [
+      [`notOn-${id}`, `${name}: cannot go on`],
+      [`ledBy-${id}`, `${name}: labels of leaders`],
+    ]),
+    ['from', 'From'],
+    ['to', 'To'],
+    ...upTo(rows.dates).map((n) => [`date${n}`, n === 1 ? 'Single days' : `Day ${n}`]),
+    ...upTo(rows.vehicles).flatMap((n) => [
+      [`vehicle${n}`, `Vehicle ${n}: name`],
+      [`seats${n}`, `Vehicle ${n}: seats, the driver’s too`],
+      [`clearance${n}`, `Vehicle ${n}: kind`],
+    ]),
+    ...upTo(rows.limits).flatMap((n) => [
+      [`limitAt${n}`, `Limit ${n}: of`],
+      [`place${n}`, `Limit ${n}: its name`],
+      [`parties${n}`, `Limit ${n}: parties a day`],
+      [`size${n}`, `Limit ${n}: people in a party`],
+      [`spaces${n}`, `Limit ${n}: parking spaces`],
+    ]),
+    ['name', 'Name of the season'],
+  ]);
+}
+
+function Cohort({ cohort, view, at }: FormProps & { readonly cohort: SeasonFormCohort }): VNode {
   const { id, name, people, isChosen, notOn, ledBy, hasOwnVehicles } = cohort;
   const { fault } = view;
-  const isOpen = notOn !== '' || ledBy !== '' || hasOwnVehicles || fault?.field?.endsWith(`-${id}`) === true;
+  const isWrong = [`notOn-${id}`, `ledBy-${id}`].some((field) => faultAt(fault, field) !== undefined);
+  const isOpen = notOn !== '' || ledBy !== '' || hasOwnVehicles || isWrong;
   return (
     <li>
       <Tick name="cohort" value={id} checked={isChosen}>
@@ -30,8 +59,8 @@ function Cohort({ cohort, view }: FormProps & { readonly cohort: SeasonFormCohor
         <fieldset class="bare">
           <legend class="unseen">{name}</legend>
           <div class="fields">
-            <Input id={`notOn-${id}`} label="Cannot go on" value={notOn} maxLength={1100} fault={fault} />
-            <Input id={`ledBy-${id}`} label="Labels of leaders" value={ledBy} maxLength={650} fault={fault} />
+            <Input {...at(`notOn-${id}`)} label="Cannot go on" maxLength={1100} />
+            <Input {...at(`ledBy-${id}`)} label="Labels of leaders" maxLength={650} />
             <Tick name="own" value={id} checked={hasOwnVehicles}>
               comes in its own vehicles
             </Tick>
@@ -42,15 +71,14 @@ function Cohort({ cohort, view }: FormProps & { readonly cohort: SeasonFormCohor
   );
 }
 
-function Dates({ view: { values, weekdays, rows, fault } }: FormProps): VNode {
-  const of = (field: string): string => values[field] ?? '';
+function Dates({ view: { weekdays, rows }, at }: FormProps): VNode {
   return (
     <fieldset>
       <legend>Dates</legend>
       <p>A stretch of time, single days, or both: 100 dates at most.</p>
       <div class="fields">
-        <Input id="from" label="From" type="date" value={of('from')} fault={fault} />
-        <Input id="to" label="To" type="date" value={of('to')} fault={fault} />
+        <Input {...at('from')} type="date" />
+        <Input {...at('to')} type="date" />
       </div>
       <fieldset class="bare">
         <legend>On</legend>
@@ -65,62 +93,31 @@ function Dates({ view: { values, weekdays, rows, fault } }: FormProps): VNode {
       </fieldset>
       <div class="fields">
         {upTo(rows.dates).map((n) => (
-          <Input
-            id={`date${n}`}
-            label={n === 1 ? 'Single days' : `Day ${n}`}
-            type="date"
-            value={of(`date${n}`)}
-            fault={fault}
-          />
+          <Input {...at(`date${n}`)} type="date" />
         ))}
       </div>
     </fieldset>
   );
 }
 
-function Vehicles({ view: { values, rows, fault } }: FormProps): VNode {
-  const of = (field: string): string => values[field] ?? '';
+function Vehicles({ view: { rows }, at }: FormProps): VNode {
   return (
     <fieldset>
       <legend>Vehicles that the cohorts share</legend>
       <p>Each is with one cohort a day. None stated: every cohort rides in its own.</p>
       {upTo(rows.vehicles).map((n) => (
         <div class="fields">
-          <Input
-            id={`vehicle${n}`}
-            label={`Vehicle ${n}: name`}
-            value={of(`vehicle${n}`)}
-            maxLength={200}
-            fault={fault}
-          />
-          <Input
-            id={`seats${n}`}
-            label={`Vehicle ${n}: seats, the driver’s too`}
-            type="number"
-            min={1}
-            max={100}
-            step={1}
-            value={of(`seats${n}`)}
-            fault={fault}
-          />
-          <Select
-            id={`clearance${n}`}
-            label={`Vehicle ${n}: kind`}
-            value={of(`clearance${n}`)}
-            fault={fault}
-            options={CLEARANCES}
-          />
+          <Input {...at(`vehicle${n}`)} maxLength={200} />
+          <Input {...at(`seats${n}`)} type="number" min={1} max={100} step={1} />
+          <Select {...at(`clearance${n}`)} options={CLEARANCES} />
         </div>
       ))}
     </fieldset>
   );
 }
 
-function Limits({ view: { values, rows, trailheads, fault } }: FormProps): VNode {
-  const of = (field: string): string => values[field] ?? '';
-  const count = (id: string, label: string) => (
-    <Input id={id} label={label} type="number" min={0} step={1} value={of(id)} fault={fault} />
-  );
+function Limits({ view: { rows, trailheads }, at }: FormProps): VNode {
+  const count = (id: string) => <Input {...at(id)} type="number" min={0} step={1} />;
   return (
     <fieldset>
       <legend>Limits beside those of the routes</legend>
@@ -133,32 +130,23 @@ function Limits({ view: { values, rows, trailheads, fault } }: FormProps): VNode
       {upTo(rows.limits).map((n) => (
         <div class="fields limit">
           <Select
-            id={`limitAt${n}`}
-            label={`Limit ${n}: of`}
-            value={of(`limitAt${n}`)}
+            {...at(`limitAt${n}`)}
             options={[
               ['trailhead', 'a trailhead'],
               ['who', 'an office that gives permits'],
             ]}
           />
-          <Input
-            id={`place${n}`}
-            label={`Limit ${n}: its name`}
-            list="trailheads"
-            value={of(`place${n}`)}
-            maxLength={200}
-            fault={fault}
-          />
-          {count(`parties${n}`, `Limit ${n}: parties a day`)}
-          {count(`size${n}`, `Limit ${n}: people in a party`)}
-          {count(`spaces${n}`, `Limit ${n}: parking spaces`)}
+          <Input {...at(`place${n}`)} list="trailheads" maxLength={200} />
+          {count(`parties${n}`)}
+          {count(`size${n}`)}
+          {count(`spaces${n}`)}
         </div>
       ))}
     </fieldset>
   );
 }
 
-function Missing({ view, frame }: FormProps & { readonly frame: PageFrame }): VNode {
+function Missing({ view, frame }: { readonly view: SeasonFormView; readonly frame: PageFrame }): VNode {
   return (
     <div class="box notice">
       <p>
@@ -184,6 +172,9 @@ function Missing({ view, frame }: FormProps & { readonly frame: PageFrame }): VN
 /** What a season board is asked: cohorts, dates, and what they share. */
 export function seasonFormPage(view: SeasonFormView, frame: PageFrame): string {
   const { cohorts, cohortsBeside, routes, values, solveS, fault } = view;
+  const labels = seasonLabels(view);
+  const at = fieldsAt(values, labels, fault);
+  const ofCohorts = faultAt(fault, 'cohort');
   return pageHtml({
     title: 'Who goes when?',
     notDone: fault === null ? null : 'No board made',
@@ -200,17 +191,21 @@ export function seasonFormPage(view: SeasonFormView, frame: PageFrame): string {
           <Missing view={view} frame={frame} />
         ) : (
           <form method="get" action={frame.to('/season/board')} class="season">
-            <FaultNote fault={fault} said="No board has been made." />
-            <fieldset>
+            <FaultNote fault={fault} labels={labels} said="No board has been made." />
+            <fieldset aria-describedby={ofCohorts === undefined ? undefined : 'cohort-fault'}>
               <legend>Cohorts</legend>
               <p>
                 Days that a cohort cannot go are written as 2026-07-11, several with a blank between. Leaders
                 are labels such as l1, never names: one leader is with one cohort a day.
               </p>
-              {fault?.field === 'cohort' && <p class="fault">{fault.text}</p>}
+              {ofCohorts !== undefined && (
+                <p class="fault" id="cohort-fault">
+                  {ofCohorts.text}
+                </p>
+              )}
               <ul class="choose" id="cohort">
                 {cohorts.map((cohort) => (
-                  <Cohort cohort={cohort} view={view} />
+                  <Cohort cohort={cohort} view={view} at={at} />
                 ))}
               </ul>
               {cohortsBeside > 0 && (
@@ -220,18 +215,11 @@ export function seasonFormPage(view: SeasonFormView, frame: PageFrame): string {
                 </p>
               )}
             </fieldset>
-            <Dates view={view} />
-            <Vehicles view={view} />
-            <Limits view={view} />
+            <Dates view={view} at={at} />
+            <Vehicles view={view} at={at} />
+            <Limits view={view} at={at} />
             <div class="fields">
-              <Input
-                id="name"
-                label="Name of the season"
-                hint="stands over the printed board"
-                value={values.name ?? ''}
-                maxLength={200}
-                fault={fault}
-              />
+              <Input {...at('name')} hint="stands over the printed board" maxLength={200} />
             </div>
             <div class="row">
               <button type="submit" class="main">

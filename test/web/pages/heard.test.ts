@@ -211,6 +211,38 @@ describe('what is heard of a page', () => {
     },
   );
 
+  it('says all faults of a form in the note that has the focus, each a way to its field that says it too', async () => {
+    await page.goto(`${site.url}${at('route-form')}`);
+    for (const [label, text] of Object.entries({
+      'Rock class of the hardest move': 'x',
+      'Parking spaces': '2.5',
+      'Season from, month-day': '13-40',
+    }))
+      await page.getByLabel(label, { exact: true }).fill(text);
+    await page.evaluate(`for (const form of document.forms) form.noValidate = true`);
+    await page.getByRole('button', { name: 'Store', exact: true }).click();
+    const note = page.getByRole('alert');
+    await note.waitFor();
+    expect(await page.evaluate('document.activeElement.getAttribute("role")')).toBe('alert');
+    const links = await note.getByRole('link').allTextContents();
+    expect(links).toEqual([
+      'Rock class of the hardest move',
+      'Parking spaces',
+      'Season from, month-day',
+      'Season to, month-day',
+    ]);
+    for (const name of links) {
+      await note.getByRole('link', { name, exact: true }).click();
+      const { label, said } = (await page.evaluate(`{
+        const field = document.querySelector(location.hash);
+        const ids = field.getAttribute('aria-describedby').split(' ');
+        ({ label: field.labels[0].textContent, said: ids.map((id) => document.getElementById(id).textContent).join(' ') });
+      }`)) as { label: string; said: string };
+      expect(label).toBe(name);
+      expect(said).toMatch(/This (must be|is missing)/);
+    }
+  });
+
   it('begins the title of a plan and of a list with it too', async () => {
     await page.goto(`${site.url}${at('trip-plan')}&start=dawn`);
     expect(await page.title()).toMatch(/^Not made as asked: Trip plan/);

@@ -1,5 +1,5 @@
 import type { VNode } from 'preact';
-import { Words } from './words.tsx';
+import { CellWords, Words } from './words.tsx';
 
 interface TableProps {
   readonly caption: string;
@@ -34,7 +34,7 @@ export function CardTable({ caption, columns, rows, nameAt = 0, kind = '' }: Tab
               ) : (
                 <td>
                   <span class="name">{columns[i]} </span>
-                  <Words text={cell} />
+                  <CellWords text={cell} />
                 </td>
               ),
             )}

@@ -3,7 +3,7 @@
 import type { VNode } from 'preact';
 import type { PageTable } from '../plan/people-page.ts';
 import { becomesCards, tableClass } from './table-class.ts';
-import { Words } from './words.tsx';
+import { CellWords, Words } from './words.tsx';
 
 interface CellProps {
   readonly text: string;
@@ -22,7 +22,7 @@ function Cell({ text, isHead, isCard }: CellProps): VNode {
   }
   return (
     <td role={isCard ? 'cell' : undefined} class={text === '' ? 'write' : undefined}>
-      {text === '' ? <span class="unseen">to fill in</span> : <Words text={text} />}
+      {text === '' ? <span class="unseen">to fill in</span> : <CellWords text={text} />}
     </td>
   );
 }

@@ -47,6 +47,7 @@ export function statedRows(attributes: RouteAttributes, units: UnitSystem): read
     ['drive', trailhead?.roadMin == null ? null : `${trailhead.roadMin} min`],
     ['state of the road', trailhead?.roadStatus ?? null],
     ['parking', trailhead?.parkingSpaces == null ? null : plural(trailhead.parkingSpaces, 'space')],
+    ['pick-up at the end', attributes.pickUp ?? null],
     ['water', count(waterPoints, 'place', 'places')],
     ['ways out', count(waysOut, 'place', 'places')],
     ['notes', notes ?? null],

@@ -302,6 +302,7 @@ describe('the forms', () => {
       closure1From: '07-01',
       closure1To: '07-10',
       closure1Reason: 'nesting',
+      pickUp: 'the ferry at 16:00',
       permitWho: 'commoners',
       groupSizeLimit: '12',
     };
@@ -311,12 +312,16 @@ describe('the forms', () => {
       rockClass: '2+',
       treelineM: 1950,
       trailhead: { name: 'Mill', roadClearance: 'high', roadKm: 12.5 },
+      pickUp: 'the ferry at 16:00',
       groupSizeLimit: 12,
       permit: { who: 'commoners' },
       season: { from: '06-15', to: '10-01' },
       closures: [{ from: '07-01', to: '07-10', reason: 'nesting' }],
       waterPoints: water,
     });
+    expect((await get(service.app, `/routes/${id}`)).text).toMatch(
+      /pick-up at the end<\/th><td>the ferry at 16:00/,
+    );
     // Somebody else has changed it since the form was opened.
     const stale = await send(service.app, `/routes/${id}/edit`, { ...fields, trailhead: 'Ford', road: '' });
     expect(stale.status).toBe(412);

@@ -2,6 +2,7 @@ import type { Design } from '../design.ts';
 import type { CohortRecord, Fit } from '../fit/rank-routes.ts';
 import { METHOD_VERSION } from '../fit/shortlist.ts';
 import type { UnitSystem } from '../units.ts';
+import { bothUnitsText } from './both-units.ts';
 import type { DayDetails } from './day-details.ts';
 import { cannotBeMet } from './day-views.ts';
 import { emergencyPage } from './emergency-page.ts';
@@ -84,6 +85,7 @@ export function makeDocument(input: DocumentInput): PlanDocument {
   pages.push({ key: 'training', page: trainingPage(fit.route.name, training) });
   return {
     title: titleOf(fit, date),
+    measures: bothUnitsText(fit.route, units),
     pages,
     profile: profileOf(input),
     foot: `Estimates from terrain data and past days; the leader on the spot decides. Not for navigation. ${sourcesNote} Worked out by method ${METHOD_VERSION} with version ${design.version.replace(/^design-/, '')} of the settings.${heightsFrom(training.attribution)}`,

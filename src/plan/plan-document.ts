@@ -40,6 +40,8 @@ export interface ProfileDrawing {
 /** A trip plan as pages for people: what is printed, in this order, by text and HTML alike. */
 export interface PlanDocument {
   readonly title: string;
+  /** Distance, climb and highest point in both units, for the paper of the leaders. */
+  readonly measures: string;
   readonly pages: readonly { readonly key: PageKey; readonly page: PeoplePage }[];
   readonly profile: ProfileDrawing | null;
   /** At the foot of every page: what the plan is, method and settings. */

@@ -13,7 +13,7 @@ import { SCREEN_STYLE } from './screen-style.ts';
 import { Words } from './words.tsx';
 
 function Plan({ document, style }: { readonly document: PlanDocument; readonly style: string }): VNode {
-  const { title, pages, profile, foot } = document;
+  const { title, measures, pages, profile, foot } = document;
   return (
     <html lang="en">
       <head>
@@ -50,6 +50,7 @@ function Plan({ document, style }: { readonly document: PlanDocument; readonly s
               page={page}
               of={title}
               foot={foot}
+              measures={key === 'leaders' ? measures : null}
               profile={key === 'leaders' ? profile : null}
             />
           ))}

@@ -15,11 +15,13 @@ interface PageProps {
   /** Of the plan: which route, which day. */
   readonly of: string;
   readonly foot: string;
+  /** The measures in both units, shown on paper alone. */
+  readonly measures: string | null;
   readonly profile: ProfileDrawing | null;
 }
 
 /** One page of a plan, printed on a sheet of its own. */
-export function PlanPage({ id, page, of, foot, profile }: PageProps): VNode {
+export function PlanPage({ id, page, of, foot, measures, profile }: PageProps): VNode {
   const sources = pageSources(page);
   return (
     <article
@@ -37,6 +39,11 @@ export function PlanPage({ id, page, of, foot, profile }: PageProps): VNode {
         <h2 id={`${id}-title`}>
           <Words text={page.title} />
         </h2>
+        {measures !== null && (
+          <p class="paper">
+            <Words text={measures} />
+          </p>
+        )}
         <ContourRule />
       </header>
       {profile !== null && <ProfileFigure drawing={profile} />}

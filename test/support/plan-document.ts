@@ -274,6 +274,7 @@ const TRAINING: PeoplePage = {
 /** A plan of all seven pages, as long as a real one. */
 export const PLAN: PlanDocument = {
   title: TITLE,
+  measures: '9.4 km (5.8 mi), 940 m (3,100 ft) up, highest point 1,950 m (6,398 ft)',
   pages: [
     { key: 'leaders', page: LEADERS },
     { key: 'routeCard', page: ROUTE_CARD },

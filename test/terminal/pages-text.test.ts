@@ -14,6 +14,7 @@ const pageOf = (title: string, ...sections: PeoplePage['sections']): PeoplePage 
 });
 const documentOf = (...pages: PlanDocument['pages']): PlanDocument => ({
   title: 'Grey Horn',
+  measures: '9.4 km (5.8 mi)',
   pages,
   profile: null,
   foot: 'The leader on the spot decides.',

@@ -11,6 +11,7 @@ const body = html.slice(html.indexOf('<body'));
 const small = (parts: Parameters<typeof section>[1], more: Partial<PlanDocument> = {}): string =>
   planHtml({
     title: 'Grey Horn',
+    measures: '9.4 km (5.8 mi)',
     pages: [
       { key: 'leaders', page: { title: 'Leaders', reader: 'leaders', sections: [section('Part', parts)] } },
     ],
@@ -191,9 +192,21 @@ describe('a part of a page', () => {
     expect(bodyOf(small({ lines: ['A'] }))).not.toContain('Sources');
   });
 
+  it('says in a word that a cell has nothing to say, to those who would hear a dash', () => {
+    const text = small({ table: { columns: ['Place', 'Height'], rows: [['Col', '–']], marked: [] } });
+    expect(text).toContain('<td><span aria-hidden="true">–</span><span class="unseen">no entry</span></td>');
+  });
+
+  it('has the measures in both units at the head of the leaders’ sheet, for paper alone', () => {
+    expect(html.match(/class="paper"/g)).toHaveLength(1);
+    expect(html).toMatch(
+      /<article id="leaders"(?:(?!<\/header>).)*<p class="paper">9\.4\u00A0km \(5\.8\u00A0mi\)/s,
+    );
+  });
+
   it('is a heading alone where it has nothing, and a plan without pages a file all the same', () => {
     expect(bodyOf(small({}))).toContain('<section><h3 id="leaders-1">Part</h3></section>');
-    expect(planHtml({ title: 'Empty', pages: [], profile: null, foot: '' })).toContain(
+    expect(planHtml({ title: 'Empty', measures: '', pages: [], profile: null, foot: '' })).toContain(
       '<main id="plan" tabindex="-1"></main>',
     );
   });

@@ -6,6 +6,7 @@ import { statedRows } from '../../fit/stated-words.ts';
 import { heightText, lengthText, percentText } from '../../fit/words.ts';
 import type { GroundMap } from '../../library/ground-maps.ts';
 import type { Library } from '../../library.ts';
+import { bothUnitsText } from '../../plan/both-units.ts';
 import { placeText } from '../../plan/place-words.ts';
 import type { ProfileDrawing } from '../../plan/plan-document.ts';
 import type { MadePlan } from '../../plan/trip-plan.ts';
@@ -172,6 +173,7 @@ export async function routeViewOf(
     map: map === null || scale === null ? null : await mapOf(stored, map, scale, places, drawings, asked),
     profile: hasHeights ? profile : null,
     along: alongData(points, hasHeights ? profile : null),
+    bothUnits: bothUnitsText(route, units),
     places: placesOf(places, day, units),
     measures: measureRows(route, units),
     stated: statedRows(route.attributes, units),

@@ -47,6 +47,8 @@ export interface RoutePageView {
   readonly profile: ProfileDrawing | null;
   /** Data of the script `along`. */
   readonly along: string;
+  /** Distance, climb and highest point in both units, for paper. */
+  readonly bothUnits: string;
   readonly places: PlaceTable;
   readonly measures: readonly (readonly [name: string, value: string])[];
   /** What people have stated of it; `null`: not stated. */
@@ -217,7 +219,7 @@ function Terrain({ view }: { readonly view: RoutePageView }): VNode {
 
 /** A route: by itself, or for a cohort on a date with its times and its fit. */
 export function routePage(view: RoutePageView, frame: PageFrame): string {
-  const { id, name, fit, cohorts, stated, toState } = view;
+  const { id, name, fit, cohorts, stated, toState, bothUnits } = view;
   return pageHtml({
     title: fit === null ? name : `${name} for ${fit.cohort.name}`,
     frame,
@@ -233,6 +235,9 @@ export function routePage(view: RoutePageView, frame: PageFrame): string {
     scripts: ['along'],
     children: (
       <>
+        <p class="paper">
+          <Words text={bothUnits} />
+        </p>
         {fit !== null && <FitParts fit={fit} id={id} frame={frame} />}
         {fit === null && (
           <p class="row screen">

@@ -23,6 +23,7 @@ import {
   whatIf,
 } from './engine.ts';
 import { EngineError } from './errors.ts';
+import type { Standings } from './fit/acceptability.ts';
 import { predictionRecordView } from './fit/after-view.ts';
 import {
   type CohortRecord,
@@ -43,13 +44,7 @@ import { cleanName } from './ingest/names.ts';
 import type { SeasonRequest } from './ingest/season-file.ts';
 import { type GroundMap, groundMaps, NEAR_DEG } from './library/ground-maps.ts';
 import { nearestTo } from './library/known-routes.ts';
-import {
-  type ListedRoute,
-  listedRoutes,
-  type NamedMove,
-  namedMoves,
-  type PlacedRoute,
-} from './library/listed-routes.ts';
+import { type ListedRoute, listedRoutes, type NamedMove, namedMoves } from './library/listed-routes.ts';
 import { mergePatch } from './library/merge-patch.ts';
 import { oneAtATime } from './library/one-at-a-time.ts';
 import {
@@ -156,7 +151,8 @@ export interface WhatIfPage extends RankedPage {
 export interface BrowsedRoutes {
   readonly cohort: StoredCohort;
   /** All routes, the first first. */
-  readonly listed: readonly PlacedRoute[];
+  readonly listed: readonly ListedRoute[];
+  readonly standings: Standings;
   readonly fits: readonly StoredFit[];
   readonly moved: readonly NamedMove[];
 }
@@ -636,7 +632,8 @@ export function openLibrary({ store, ground, nowMs, keepDays = USUAL_KEEP_DAYS, 
       const standings = await ranking.standings;
       return {
         cohort: of,
-        listed: listed.map((one) => ({ ...one, standing: standings.at(one.rank) })),
+        listed,
+        standings,
         fits,
         moved:
           changes === null

@@ -39,8 +39,12 @@ export function slowingOf(route: Route, pace: PaceModel, design: Design): Slowin
 }
 
 /** Middle moving time of the whole route, minutes. */
-export function movingMinOf(route: Route, pace: PaceModel, design: Design): number {
-  const walking = walkingOf(route, pace, design);
+export function movingMinOf(
+  route: Route,
+  pace: PaceModel,
+  design: Design,
+  walking = walkingOf(route, pace, design),
+): number {
   return walking.timeOf(walking.onward(0, Number.POSITIVE_INFINITY)).meanMin;
 }
 
@@ -53,8 +57,8 @@ export function arrivalsAt<P extends { readonly kind: string; readonly distanceM
   route: Route,
   pace: PaceModel,
   design: Design,
+  { onward, timeOf } = walkingOf(route, pace, design),
 ): (P & { readonly after: TimeEstimate })[] {
-  const { onward, timeOf } = walkingOf(route, pace, design);
   const mealMin = mealMinOf(timeOf(onward(0, Number.POSITIVE_INFINITY)).meanMin, design.day);
   const highM = route.high?.distanceM ?? 0;
   return checkpoints.map((checkpoint) => {
@@ -67,8 +71,13 @@ export function arrivalsAt<P extends { readonly kind: string; readonly distanceM
 }
 
 /** Arrivals at the checkpoints that ranking needs. */
-export function arrivalsOf(route: Route, pace: PaceModel, design: Design): Arrival[] {
-  return arrivalsAt(mainPlacesOf(route), route, pace, design);
+export function arrivalsOf(
+  route: Route,
+  pace: PaceModel,
+  design: Design,
+  walking = walkingOf(route, pace, design),
+): Arrival[] {
+  return arrivalsAt(mainPlacesOf(route), route, pace, design, walking);
 }
 
 /** Arrival minutes at 10, 50 and 90 %. */

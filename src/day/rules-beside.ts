@@ -24,8 +24,13 @@ function together(pieces: readonly Piece[]): Leg {
 /** DIN 33466 holds for whole legs: the way to the high point and the way from it. */
 const WHOLE_LEGS = new Set(['din33466']);
 
+/** They rest on the route alone, which is told for one date after another. */
+const known = new WeakMap<Route, RuleTime[]>();
+
 /** What published rules say of the route’s moving time: a cross-check, fitted to nobody. */
-export function rulesBeside(route: Route): RuleTime[] {
+export function rulesBeside(route: Route): readonly RuleTime[] {
+  const before = known.get(route);
+  if (before !== undefined) return before;
   const turnM = route.high?.distanceM ?? 0;
   const halves = [
     together(route.pieces.filter((piece) => piece.toM <= turnM)),
@@ -34,9 +39,11 @@ export function rulesBeside(route: Route): RuleTime[] {
   const legs = [...new Set(route.pieces.map((piece) => piece.leg))].map((leg) =>
     together(route.pieces.filter((piece) => piece.leg === leg)),
   );
-  return HIKING_RULES.map(({ key, name, source, minutes }) => ({
+  const times = HIKING_RULES.map(({ key, name, source, minutes }) => ({
     name,
     source,
     movingMin: minutes(WHOLE_LEGS.has(key) ? halves : legs),
   }));
+  known.set(route, times);
+  return times;
 }

@@ -22,6 +22,7 @@ import {
 import { type Deadline, deadlineOf } from './deadline.ts';
 import { type RuleTime, rulesBeside } from './rules-beside.ts';
 import { earliestStart, startWithin } from './start.ts';
+import { walkingOf } from './walking.ts';
 
 /** A moment with its doubt, ms since 1970. */
 export interface Moment {
@@ -125,7 +126,8 @@ export function walkDay(
   const zone = zoneOf(route.trailhead);
   const sun = sunDay(date, route.trailhead, zone);
   const deadline = deadlineOf(date, zone, sun.solarNoonMs, wishes.deadline, design.stormWindow);
-  const arrivals = arrivalsOf(route, pace, design);
+  const walking = walkingOf(route, pace, design);
+  const arrivals = arrivalsOf(route, pace, design, walking);
 
   const stated = localTimeMs(date, wishes.earliestStart ?? design.day.earliestStart, zone);
   const stepMin = design.day.roundStartMin;
@@ -180,7 +182,7 @@ export function walkDay(
     sunriseMs: sun.sunriseMs,
     sunsetMs: sun.sunsetMs,
     polar: sun.polar,
-    movingMin: movingMinOf(route, pace, design),
+    movingMin: movingMinOf(route, pace, design, walking),
     slowing: slowingOf(route, pace, design),
     rules: rulesBeside(route),
     dayMin: whole,

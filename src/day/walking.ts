@@ -61,7 +61,11 @@ export function walkingOf(route: Route, pace: PaceModel, design: Design): Walkin
   const climbDoubt = climbDoubtOf(route);
 
   const heightAt = heightsAlong(route.profile);
-  const stationM = route.profile.map(([distanceM]) => distanceM);
+  let stations: readonly number[] | null = null;
+  const stationM = (): readonly number[] => {
+    stations ??= route.profile.map(([distanceM]) => distanceM);
+    return stations;
+  };
   /** Share of a piece that lies before `atM`: of its length, and of its height, which need not be even along it. */
   const before = (piece: Piece, atM: number): { length: number; height: number } => {
     if (atM <= piece.fromM) return { length: 0, height: 0 };
@@ -77,14 +81,31 @@ export function walkingOf(route: Route, pace: PaceModel, design: Design): Walkin
     const reach = (heightM: number | null): void => {
       if (heightM !== null) height = Math.max(height, (heightM - from) / (to - from));
     };
-    for (let i = lastNotAbove(stationM, piece.fromM) + 1; (stationM[i] ?? atM) < atM; i += 1) {
+    const along = stationM();
+    for (let i = lastNotAbove(along, piece.fromM) + 1; (along[i] ?? atM) < atM; i += 1) {
       reach(route.profile[i]?.[1] ?? null);
     }
     reach(heightAt(atM));
     return { length, height: Math.min(1, height) };
   };
 
-  const between = (lowM: number, highM: number, turned: (piece: Piece) => Piece): Stretch => {
+  const slowed = (piece: Piece): Quantities => effectiveQuantities(piece, slowing);
+  // Every checkpoint is reached over the pieces before it, again and again.
+  const known = new Map<Piece, Quantities>();
+  const slowedOnward = (piece: Piece): Quantities => {
+    const before = known.get(piece);
+    if (before !== undefined) return before;
+    const quantities = slowed(piece);
+    known.set(piece, quantities);
+    return quantities;
+  };
+
+  const between = (
+    lowM: number,
+    highM: number,
+    turned: (piece: Piece) => Piece,
+    quantitiesOf: (walked: Piece) => Quantities,
+  ): Stretch => {
     let sum = NOWHERE;
     for (const piece of route.pieces) {
       if (piece.toM <= lowM) continue;
@@ -93,7 +114,7 @@ export function walkingOf(route: Route, pace: PaceModel, design: Design): Walkin
       const share = end.length - start.length;
       const rise = end.height - start.height;
       const walked = turned(piece);
-      const whole = effectiveQuantities(walked, slowing);
+      const whole = quantitiesOf(walked);
       sum = joined(sum, {
         walk: {
           upKm: whole.upKm * share,
@@ -111,8 +132,8 @@ export function walkingOf(route: Route, pace: PaceModel, design: Design): Walkin
   };
 
   return {
-    onward: (fromM, toM) => between(fromM, toM, (piece) => piece),
-    back: (fromM, toM) => between(toM, fromM, reversed),
+    onward: (fromM, toM) => between(fromM, toM, (piece) => piece, slowedOnward),
+    back: (fromM, toM) => between(toM, fromM, reversed, slowed),
     timeOf: (...stretches) => {
       const all = stretches.reduce(joined, NOWHERE);
       return predictMoving(pace, all.walk, {

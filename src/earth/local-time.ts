@@ -109,13 +109,27 @@ export function clock(epochMs: number, zone: string): string {
 }
 
 /**
+ * Calendar day and clock of the zone at once, as `dateOf` and `clock` give them.
+ * @throws RangeError on a time that is not finite, or an unknown zone.
+ */
+export function dateAndClock(
+  epochMs: number,
+  zone: string,
+): { readonly date: string; readonly clock: string } {
+  const text = shown(epochMs, zone).toISOString();
+  return { date: dayIn(text, epochMs, zone), clock: text.slice(-13, -8) };
+}
+
+/** The day of such a text; a year of more than four digits is written with a sign there. */
+const dayIn = (text: string, epochMs: number, zone: string): string =>
+  text.length === 24 ? text.slice(0, 10) : moment(epochMs, zone).toFormat('yyyy-MM-dd');
+
+/**
  * The calendar day in the zone, `YYYY-MM-DD`.
  * @throws RangeError on a time that is not finite, or an unknown zone.
  */
 export function dateOf(epochMs: number, zone: string): string {
-  const text = shown(epochMs, zone).toISOString();
-  // A year of more than four digits is written with a sign.
-  return text.length === 24 ? text.slice(0, 10) : moment(epochMs, zone).toFormat('yyyy-MM-dd');
+  return dayIn(shown(epochMs, zone).toISOString(), epochMs, zone);
 }
 
 /** Whether the text is a day of the calendar written `YYYY-MM-DD`: `2028-02-29` is, `2026-02-29` is not. */

@@ -32,7 +32,7 @@ interface Trainable {
   readonly unit: string;
   /** `null`: not known, with the reason. */
   readonly demand: number | null;
-  readonly whyUnknown: string;
+  readonly whyUnknown: () => string;
   readonly demandText: string;
   readonly shown: Shown | null;
   /** What the figures shown are divided by before they are told: what was credited for a doubt that both share. */
@@ -55,7 +55,7 @@ export function judgeTrainable(input: FitInput, question: Trainable): Judgement 
   const { name, unit, demand, shown, demandText, text } = question;
   const base = { name, unit, demand, capacity: shown?.value ?? null };
   if (demand === null) {
-    return { ...base, headroom: null, value: null, verdict: 'incomplete', reason: question.whyUnknown };
+    return { ...base, headroom: null, value: null, verdict: 'incomplete', reason: question.whyUnknown() };
   }
   if (shown === null) {
     const without = input.shown.membersWithout.length;

@@ -1,8 +1,27 @@
-import { clock, dateOf, daysBetween } from '../earth/local-time.ts';
+import { LRUCache } from 'lru-cache';
+import { dateAndClock, daysBetween } from '../earth/local-time.ts';
 import { KJ_PER_KCAL, M_PER_FT, M_PER_MILE, type UnitSystem } from '../units.ts';
 
-const whole = new Intl.NumberFormat('en', { maximumFractionDigits: 0 });
-const tenth = new Intl.NumberFormat('en', { minimumFractionDigits: 1, maximumFractionDigits: 1 });
+/** Figures kept in words (design): some hundred bytes each. Pages say the same ones again and again. */
+const KEPT = 5000;
+
+function kept({ format }: Intl.NumberFormat): { readonly format: (value: number) => string } {
+  const texts = new LRUCache<number, string>({ max: KEPT });
+  return {
+    format(value) {
+      // 0 and -0 are one key, but two texts.
+      if (value === 0) return format(value);
+      const known = texts.get(value);
+      if (known !== undefined) return known;
+      const text = format(value);
+      texts.set(value, text);
+      return text;
+    },
+  };
+}
+
+const whole = kept(new Intl.NumberFormat('en', { maximumFractionDigits: 0 }));
+const tenth = kept(new Intl.NumberFormat('en', { minimumFractionDigits: 1, maximumFractionDigits: 1 }));
 
 /** A length on the plan: `9.4 km` or `5.8 mi`. */
 export function lengthText(metres: number, units: UnitSystem): string {
@@ -87,14 +106,10 @@ export const longDateText = (date: string): string =>
 
 /** A clock time of the trip's date, with the day said where it is another one. */
 export function clockOn(epochMs: number, zone: string, date: string): string {
-  const days = daysBetween(date, dateOf(epochMs, zone));
-  const text = clock(epochMs, zone);
+  const { date: day, clock: text } = dateAndClock(epochMs, zone);
+  const days = daysBetween(date, day);
   if (days === 0) return text;
-  return days === 1
-    ? `${text} the next day`
-    : days === -1
-      ? `${text} the day before`
-      : `${text} on ${dateOf(epochMs, zone)}`;
+  return days === 1 ? `${text} the next day` : days === -1 ? `${text} the day before` : `${text} on ${day}`;
 }
 
 /** Metabolic work as people know it. */

@@ -1,11 +1,10 @@
-import type { Standing } from '../fit/acceptability.ts';
 import { CRITERION_NAMES, type CriterionName } from '../fit/criterion.ts';
 import type { TableRanking } from '../fit/rank-by-table.ts';
 import { VERDICTS, type Verdict } from '../fit/verdict.ts';
 import { type Move, whatMoved } from '../fit/what-moved.ts';
 import type { LibraryTable } from './ranked-library.ts';
 
-/** A route of a ranking in figures: what lists are filtered and ordered by. How sure its place is comes later. */
+/** A route of a ranking in figures: what lists are filtered and ordered by. */
 export interface ListedRoute {
   readonly rank: number;
   readonly id: string;
@@ -16,11 +15,6 @@ export interface ListedRoute {
   readonly highM: number | null;
   /** The value of a criterion, 0 to 1; `null` where its verdict is `incomplete`. */
   readonly valueOf: (name: CriterionName) => number | null;
-}
-
-/** The same once it is known how sure its place is. */
-export interface PlacedRoute extends ListedRoute {
-  readonly standing: Standing;
 }
 
 export type NamedMove = Omit<Move, 'which'> & { readonly id: string; readonly name: string };

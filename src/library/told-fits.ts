@@ -5,9 +5,9 @@ import type { RouteRepository } from '../storage/routes.ts';
 import type { UnitSystem } from '../units.ts';
 import type { LibraryRanking, LibraryTable } from './ranked-library.ts';
 
-/** Fits and routes kept (design): some eight pages each. A route with its profile takes some 100 kB. */
+/** Fits and routes kept (design): some eight and twelve pages. A route takes some 30 to 70 kB, its line as text. */
 const FITS_KEPT = 400;
-const ROUTES_KEPT = 400;
+const ROUTES_KEPT = 600;
 
 /**
  * Routes of a ranking in words, kept beside it: the same ranking is given only while what ranking looks at, cohort,

@@ -111,12 +111,17 @@ function columnsOf({
 }
 
 function storedRoute(row: Selectable<RouteTable>): StoredRoute {
-  const { id, revision, createdAtMs, updatedAtMs, method, name } = row;
+  const { id, revision, createdAtMs, updatedAtMs, method, name, line: text } = row;
+  let line: Route['line'] | null = null;
   const route = {
     ...JSON.parse(row.measured),
     name,
     attributes: JSON.parse(row.attributes),
-    line: JSON.parse(row.line),
+    // Read when it is asked for: a route is told without its line, which takes more room than its text.
+    get line() {
+      line ??= JSON.parse(text) as Route['line'];
+      return line;
+    },
   } as Route;
   return { id, revision, createdAtMs, updatedAtMs, method, route };
 }

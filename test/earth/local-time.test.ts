@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import {
   addDays,
   clock,
+  dateAndClock,
   dateOf,
   daysBetween,
   isRealDate,
@@ -55,6 +56,7 @@ describe('local time to a moment', () => {
         const text = `${String(Math.floor(minute / 60)).padStart(2, '0')}:${String(minute % 60).padStart(2, '0')}`;
         const ms = localTimeMs(date, text, zone);
         expect(dateOf(ms, zone)).toBe(date);
+        expect(dateAndClock(ms, zone)).toEqual({ date, clock: clock(ms, zone) });
         if (clock(ms, zone) !== text) moved += 1;
         // No earlier moment of that day shows the same clock.
         expect(clock(ms - 3_600_000, zone)).not.toBe(text);

@@ -208,7 +208,7 @@ export function shownOf(routes: readonly ListedRoute[], asked: ShortlistAsked): 
 
 /** A page of a shortlist. */
 export function shortlistViewOf(
-  { cohort, listed, fits, moved }: BrowsedRoutes,
+  { cohort, listed, standings, fits, moved }: BrowsedRoutes,
   wanted: readonly ListedRoute[],
   asked: ShortlistAsked,
   design: Design,
@@ -226,7 +226,7 @@ export function shortlistViewOf(
     summary: `${weekdayText(asked.date)}: ${some}${plural(listed.length, 'route')}${counts === '' ? '' : `: ${counts}`}.`,
     order: [
       ...orderSentences(
-        listed,
+        listed.map(({ name, rank }) => ({ name, rank, standing: standings.at(rank) })),
         fits.map(({ fit }) => fit),
       ),
       ...(timeline === null ? [] : [deadlineText(timeline)]),

@@ -16,7 +16,7 @@ export const distance: Criterion = {
       name: 'distance',
       unit: 'm',
       demand: distanceDemandM(input),
-      whyUnknown: `${text(distanceM)} are drawn, and the line has a gap: draw the line through`,
+      whyUnknown: () => `${text(distanceM)} are drawn, and the line has a gap: draw the line through`,
       demandText: text(distanceM),
       shown: input.shown.distanceM,
       text,

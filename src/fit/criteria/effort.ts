@@ -38,7 +38,7 @@ export const effort: Criterion = {
       name: 'effort',
       unit: 'kJ',
       demand: demandKj,
-      whyUnknown: missingText(input.route),
+      whyUnknown: () => missingText(input.route),
       demandText: `${workText(demandKj ?? 0)} of work each`,
       shown: input.shown.effortKj,
       text: workText,

@@ -31,7 +31,7 @@ export const gain: Criterion = {
       name: 'gain',
       unit: 'm',
       demand: demandM,
-      whyUnknown: missingText(input.route),
+      whyUnknown: () => missingText(input.route),
       demandText:
         middle === upper
           ? `a climb of ${middle}`

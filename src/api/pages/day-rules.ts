@@ -22,7 +22,8 @@ export function handRules(members: readonly string[] | null, units: UnitSystem):
   return {
     fieldOf: (form) => (pointer) => {
       const name = nameIn(pointer);
-      if (name === '') return null;
+      // Of the whole of it: the length or the climb is not there.
+      if (name === '') return textOf(form, 'distance') === null ? 'distance' : 'gain';
       if (name === 'movingMin' && typeof numberOf(form, 'hours') !== 'string') {
         return typeof numberOf(form, 'minutes') === 'string' || textOf(form, 'hours') === null
           ? 'minutes'

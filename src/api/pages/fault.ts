@@ -20,6 +20,7 @@ const besideField = (text: string): string =>
   text
     .replace(/^The [\w ]+ (?:field|attribute) \/[^\s:]+ /, 'This ')
     .replace(/^The [\w ]+ (?:field|attribute) \/[^\s:]+: (.)/, (_, first: string) => first.toUpperCase())
+    .replace(/^The outing needs a "track".*/, 'This is missing: a day by hand has its length and its climb.')
     .replace(/^This must be (.*); found null\.$/, 'This is missing: it must be $1.')
     .replace(/^(This must be an? [^;]*?) in quotes such as /, '$1 such as ');
 

@@ -122,6 +122,14 @@ describe('a form with more than one fault', () => {
     });
     expectFaults(answer, ['date', 'distance', 'gain', 'hours', 'top', 'rockClass', 'turnedBecause']);
     expect(answer.text).toMatch(/<details open>(?:(?!<\/details>).)*id="turnedBecause-fault"/s);
+    const bare = await send(`/cohorts/${id}/outings`, {
+      date: '2026-07-01',
+      distance: '',
+      gain: '',
+      top: 'x',
+    });
+    expectFaults(bare, ['distance', 'gain', 'top']);
+    expect(besideIn(bare).gain).toBe('This is missing: a day by hand has its length and its climb.');
     expect(await service.library.listOutings(id, EVERY)).toEqual([]);
   });
 

@@ -271,6 +271,8 @@ describe('what is heard while many files are sent', () => {
         new MutationObserver(() => window.heard.push(region.textContent))
           .observe(region, { childList: true, characterData: true, subtree: true });
     }`);
+    const offer = page.getByText('No files at hand?');
+    expect(await offer.count()).toBe(1);
     await page.getByLabel('GPX or GeoJSON files').setInputFiles(files);
     await page.getByRole('button', { name: 'Send' }).click();
     await page.getByText('16 sent, 2 of them not stored.').waitFor();
@@ -282,6 +284,8 @@ describe('what is heard while many files are sent', () => {
       '16 sent, 2 of them not stored.',
     ]);
     expect(await page.locator('#results li').count()).toBe(16);
+    // There are routes by now.
+    expect(await offer.count()).toBe(0);
     await page.context().close();
   }, 120_000);
 });

@@ -20,8 +20,8 @@ a{color:inherit;text-underline-offset:.2em}
 .unseen,.skip:not(:focus){position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%);white-space:nowrap}
 .skip:focus{position:absolute;left:.5rem;top:.5rem;padding:.6rem;background:var(--paper);z-index:1}
 .whole{white-space:nowrap}
-.paper{display:none}
-@media print{.paper{display:block}}
+.on-paper{display:none}
+@media print{.on-paper{display:block}}
 .shapes{position:absolute;width:0;height:0}
 @media (forced-colors:active){
 :root{--paper:Canvas;--desk:Canvas;--ink:CanvasText;--faint:CanvasText;--hair:CanvasText}

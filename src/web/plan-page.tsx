@@ -40,7 +40,7 @@ export function PlanPage({ id, page, of, foot, measures, profile }: PageProps): 
           <Words text={page.title} />
         </h2>
         {measures !== null && (
-          <p class="paper">
+          <p class="on-paper">
             <Words text={measures} />
           </p>
         )}

@@ -198,9 +198,9 @@ describe('a part of a page', () => {
   });
 
   it('has the measures in both units at the head of the leaders’ sheet, for paper alone', () => {
-    expect(html.match(/class="paper"/g)).toHaveLength(1);
+    expect(html.match(/class="on-paper"/g)).toHaveLength(1);
     expect(html).toMatch(
-      /<article id="leaders"(?:(?!<\/header>).)*<p class="paper">9\.4\u00A0km \(5\.8\u00A0mi\)/s,
+      /<article id="leaders"(?:(?!<\/header>).)*<p class="on-paper">9\.4\u00A0km \(5\.8\u00A0mi\)/s,
     );
   });
 

@@ -235,7 +235,7 @@ export function routePage(view: RoutePageView, frame: PageFrame): string {
     scripts: ['along'],
     children: (
       <>
-        <p class="paper">
+        <p class="on-paper">
           <Words text={bothUnits} />
         </p>
         {fit !== null && <FitParts fit={fit} id={id} frame={frame} />}

@@ -97,7 +97,7 @@ describe('what a reader has set', () => {
       await page.getByRole('button', { name: choice }).click();
       for (const name of ['route', 'route-of-cohort', 'plan-sheets']) {
         await page.goto(`${site.url}${(await listed()).find((one) => one.name === name)?.path ?? ''}`);
-        const line = page.locator('.paper');
+        const line = page.locator('.on-paper');
         expect([name, await line.isVisible()]).toEqual([name, false]);
         await page.emulateMedia({ media: 'print' });
         expect([name, await line.isVisible()]).toEqual([name, true]);

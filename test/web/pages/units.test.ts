@@ -21,6 +21,7 @@ const US = /\d\s*(?:mi|ft|mph|yards?)(?![\p{L}\d])|\bfeet\b|\bmiles?\b/iu;
 /** What stays as it is in either units. */
 const KEPT: readonly (readonly [why: string, words: RegExp])[] = [
   ['what the coordinator wrote of a route', /(?:noted with the route|From the coordinator): .*/g],
+  ['what one stands on', /eyes on your feet/g],
   ['a rule that is defined by these figures', /30 min a mile and 1 h per 1,000 ft/g],
 ];
 

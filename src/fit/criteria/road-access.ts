@@ -89,7 +89,7 @@ export const roadAccess: Criterion = {
         capacity: seats,
         value: null,
         verdict,
-        reason: `the walk ends elsewhere and ${have} stated that can get there: state a second one, or with the route how the group gets back (“pickUp”)${statusText}`,
+        reason: `the walk ends elsewhere and ${have} stated that can get there: state a second one, or with the route how the group is picked up at the end${statusText}`,
       };
     }
     const wayBack = endsElsewhere ? '; the walk ends elsewhere, where one vehicle has to wait' : '';

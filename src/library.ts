@@ -332,12 +332,14 @@ export function openLibrary({ store, ground, nowMs, keepDays = USUAL_KEEP_DAYS, 
     { record: group, date, design: settings }: WhatIf,
     ranks: readonly number[],
     units: UnitSystem,
+    meanwhile: (fits: readonly StoredFit[]) => void = () => {},
   ): Promise<readonly StoredFit[]> {
     let readiness: Readiness | null = null;
-    return fitsOf(table, ranking, ranks, units, (of) => {
+    const tell = (of: Route) => {
       readiness ??= readinessOf(group, date, settings);
       return explainedFitOf(of, group, readiness, date, settings, units);
-    });
+    };
+    return fitsOf(table, ranking, ranks, units, tell, meanwhile);
   }
 
   const withRow = (measuredRoute: Route): RankedRoute => ({
@@ -611,7 +613,8 @@ export function openLibrary({ store, ground, nowMs, keepDays = USUAL_KEEP_DAYS, 
 
     /**
      * The whole ranking in figures, with the routes that the asker chooses from it in words. With changes (`null`:
-     * none) it is the ranking as it would be, and what moved; nothing is stored then.
+     * none) it is the ranking as it would be, and what moved; nothing is stored then. `meanwhile` gets the routes in words
+     * while it is still drawn how sure the order is, their `standing` `null`: what takes time is best made of them there.
      */
     async browse(
       cohortId: string,
@@ -619,6 +622,7 @@ export function openLibrary({ store, ground, nowMs, keepDays = USUAL_KEEP_DAYS, 
       changes: unknown,
       units: UnitSystem,
       choose: (listed: readonly ListedRoute[]) => readonly ListedRoute[],
+      meanwhile: (fits: readonly StoredFit[], of: StoredCohort) => void,
     ): Promise<BrowsedRoutes> {
       const of = await cohort(cohortId);
       const before: WhatIf = { record: await record(of), date: checkDate(date), design };
@@ -628,7 +632,7 @@ export function openLibrary({ store, ground, nowMs, keepDays = USUAL_KEEP_DAYS, 
       const ranking = ranked.rankingFor(table, asked.record, asked.date, asked.design);
       const listed = listedRoutes(table, ranking);
       const ranks = choose(listed).map(({ rank }) => rank);
-      const fits = await inWords(table, ranking, asked, ranks, units);
+      const fits = await inWords(table, ranking, asked, ranks, units, (told) => meanwhile(told, of));
       const standings = await ranking.standings;
       return {
         cohort: of,

@@ -9,6 +9,11 @@ import type { LibraryRanking, LibraryTable } from './ranked-library.ts';
 const FITS_KEPT = 400;
 const ROUTES_KEPT = 600;
 
+interface ToldFit {
+  readonly id: string;
+  readonly fit: Fit;
+}
+
 /**
  * Routes of a ranking in words, kept beside it: the same ranking is given only while what ranking looks at, cohort,
  * outings, date and settings are the same, and a route is told again with its next revision.
@@ -49,14 +54,18 @@ export function toldFits(routes: RouteRepository) {
     return found;
   }
 
-  /** The routes of some ranks, in the order given; `tell` is asked for those that were not told before. */
+  /**
+   * The routes of some ranks, in the order given; `tell` is asked for those that were not told before. `meanwhile` gets
+   * them while it is still drawn how sure the order is, their `standing` `null`.
+   */
   return async (
     table: LibraryTable,
     ranking: LibraryRanking,
     ranks: readonly number[],
     units: UnitSystem,
     tell: (route: Route) => Fit,
-  ): Promise<{ readonly id: string; readonly fit: Fit }[]> => {
+    meanwhile: (fits: readonly ToldFit[]) => void,
+  ): Promise<readonly ToldFit[]> => {
     const placeAt = (rank: number): number => ranking.order[rank - 1] ?? 0;
     const idAt = (rank: number): string => table.ids[placeAt(rank)] ?? '';
     const revisions = new Map(ranks.map((rank) => [idAt(rank), table.revisions[placeAt(rank)] ?? 0]));
@@ -73,12 +82,14 @@ export function toldFits(routes: RouteRepository) {
       told.set(id, fit);
       fits.set(fitKey(id, revision), fit);
     }
-    // Told while it is drawn how sure the order is.
+    const inOrder = (standingAt: (rank: number) => Fit['standing']): ToldFit[] =>
+      ranks.flatMap((rank) => {
+        const id = idAt(rank);
+        const fit = told.get(id);
+        return fit === undefined ? [] : [{ id, fit: { ...fit, rank, standing: standingAt(rank) } }];
+      });
+    meanwhile(inOrder(() => null));
     const standings = await ranking.standings;
-    return ranks.flatMap((rank) => {
-      const id = idAt(rank);
-      const fit = told.get(id);
-      return fit === undefined ? [] : [{ id, fit: { ...fit, rank, standing: standings.at(rank) } }];
-    });
+    return inOrder((rank) => standings.at(rank));
   };
 }

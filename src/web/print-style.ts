@@ -72,7 +72,7 @@ footer{break-before:avoid}
 .one-sheet td.write{height:7mm}
 .one-sheet .ticks,.one-sheet .blanks{margin:.5mm 0}
 .one-sheet .ticks li{padding:.3mm 0 .15mm 5mm}
-.one-sheet .ticks li::before{top:.65mm;width:2.9mm;height:2.9mm}
+.one-sheet .ticks li::before{top:.5mm;width:2.6mm;height:2.6mm}
 .one-sheet .blanks{grid-template-columns:1fr}
 .one-sheet .blanks li{min-height:6.2mm;padding-top:.5mm}
 .one-sheet .line{min-height:5mm}

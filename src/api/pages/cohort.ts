@@ -6,13 +6,13 @@ import { plural } from '../../fit/words.ts';
 import type { ListedRoute } from '../../library/listed-routes.ts';
 import { cohortPage } from '../../web/pages/cohort-page.tsx';
 import { shortlistFragment } from '../../web/pages/shortlist-part.tsx';
-import type { ShortlistAsked } from '../../web/pages/shortlist-view.ts';
+import type { RowHtml, ShortlistAsked } from '../../web/pages/shortlist-view.ts';
 import type { App } from '../deps.ts';
 import { cohortParams } from '../schemas.ts';
 import { formFault } from './fault.ts';
 import { restingOn } from './frame.ts';
 import { PAGE, type PageDeps, queryOf, sendPage } from './page-deps.ts';
-import { askedOf, chosen, shortlistViewOf, shownOf } from './shortlist-view.ts';
+import { askedOf, chosen, rowsOf, shortlistViewOf, shownOf } from './shortlist-view.ts';
 import { askedChanges, WHAT_IF_VEHICLES, whatIfField, whatIfOf } from './what-if-form.ts';
 
 const ALL_OUTINGS = { limit: 10_000, after: null };
@@ -47,11 +47,21 @@ export function cohortPages(app: App, { library, frame }: PageDeps): void {
     const of = async (by: ShortlistAsked) => {
       let wanted: readonly ListedRoute[] = [];
       const changes = whatIfOf(by.changes, stored.cohort, date, units);
-      const browsed = await library.browse(id, date, changes, units, (listed) => {
-        wanted = chosen(listed, by, trailheads);
-        return shownOf(wanted, by);
-      });
-      return shortlistViewOf(browsed, wanted, by, library.design, units);
+      let rows: readonly RowHtml[] = [];
+      const browsed = await library.browse(
+        id,
+        date,
+        changes,
+        units,
+        (listed) => {
+          wanted = chosen(listed, by, trailheads);
+          return shownOf(wanted, by);
+        },
+        (fits, cohort) => {
+          rows = rowsOf(fits, cohort, date, library.design, frame(request));
+        },
+      );
+      return shortlistViewOf(browsed, wanted, rows, by);
     };
     try {
       return { stored, date: fault, whatIf: null, shortlist: await of(asked) };

@@ -24,8 +24,18 @@ import { climbText, heightText, lengthText, percentText, plural, weekdayText } f
 import type { CohortInput } from '../../ingest/cohort-file.ts';
 import type { ListedRoute } from '../../library/listed-routes.ts';
 import type { BrowsedRoutes, StoredFit } from '../../library.ts';
+import type { StoredCohort } from '../../storage/cohorts.ts';
 import type { UnitSystem } from '../../units.ts';
-import type { ShortlistAsked, ShortlistRow, ShortlistView, SortKey } from '../../web/pages/shortlist-view.ts';
+import type { PageFrame } from '../../web/page-frame.ts';
+import { rowHtml } from '../../web/pages/shortlist-part.tsx';
+import type {
+  PlaceSure,
+  RowHtml,
+  ShortlistAsked,
+  ShortlistRow,
+  ShortlistView,
+  SortKey,
+} from '../../web/pages/shortlist-view.ts';
 import type { ReachMark } from '../../web/reach.tsx';
 import { askedChanges } from './what-if-form.ts';
 
@@ -127,6 +137,19 @@ function demandText({ name, ratio }: { readonly name: string; readonly ratio: nu
   return `${name === 'roadAccess' ? 'seats' : questionText(name)} ${percentText(ratio)}`;
 }
 
+/** How sure the place of a route is. */
+function sureOf({ fit }: StoredFit): PlaceSure {
+  const { standing, rank } = fit;
+  const share = standing?.firstShare ?? null;
+  const places = placesText(fit);
+  const level = standing?.order.level.find(({ from, to }) => rank !== null && from <= rank && rank <= to);
+  return {
+    places: places === '–' ? null : places,
+    first: share !== null && share >= LEAST_SHARE ? percentText(share) : null,
+    levelWith: level === undefined || !canBeChosen(fit) ? null : `${level.from} to ${level.to}`,
+  };
+}
+
 function rowOf(
   { id, fit }: StoredFit,
   asked: ReadonlySet<string>,
@@ -134,12 +157,9 @@ function rowOf(
   design: Design,
   units: UnitSystem,
 ): ShortlistRow {
-  const { route, standing, rank, verdict } = fit;
+  const { route, rank, verdict } = fit;
   const { measures, attributes } = route;
-  const share = standing?.firstShare ?? null;
-  const places = placesText(fit);
   const marks = fit.judgements.map(markOf);
-  const level = standing?.order.level.find(({ from, to }) => rank !== null && from <= rank && rank <= to);
   const isOpen = canBeChosen(fit);
   const drive = driveOf(fit, cohort, design);
   const night = shortNightText(drive);
@@ -149,9 +169,6 @@ function rowOf(
     name: route.name,
     trailhead: attributes.trailhead?.name ?? null,
     place: rank ?? 0,
-    places: places === '–' ? null : places,
-    first: share !== null && share >= LEAST_SHARE ? percentText(share) : null,
-    levelWith: level === undefined || !isOpen ? null : `${level.from} to ${level.to}`,
     verdict,
     verdictText: VERDICT_TEXT[verdict],
     score: isOpen ? fit.score.toFixed(2) : null,
@@ -178,6 +195,23 @@ function rowOf(
         .map(({ text }) => notedIn(text, units)),
     ].map((text) => text.replace(/\.$/, '')),
   };
+}
+
+/** The rows of a page in HTML, but for how sure their places are. */
+export function rowsOf(
+  fits: readonly StoredFit[],
+  { id: cohortId, cohort }: StoredCohort,
+  date: string,
+  design: Design,
+  { units, to }: Pick<PageFrame, 'units' | 'to'>,
+): readonly RowHtml[] {
+  const asked = new Set(askedOfAll(fits.map(({ fit }) => fit)));
+  return fits.map((one) =>
+    rowHtml(
+      rowOf(one, asked, cohort, design, units),
+      to(`/cohorts/${cohortId}/routes/${one.id}?date=${date}`),
+    ),
+  );
 }
 
 /** The routes that are wanted, in the order wanted; a name matches by itself or by its trailhead. */
@@ -210,13 +244,11 @@ export function shownOf(routes: readonly ListedRoute[], asked: ShortlistAsked): 
 export function shortlistViewOf(
   { cohort, listed, standings, fits, moved }: BrowsedRoutes,
   wanted: readonly ListedRoute[],
+  rows: readonly RowHtml[],
   asked: ShortlistAsked,
-  design: Design,
-  units: UnitSystem,
 ): ShortlistView {
   const { pages, page } = pageOf(wanted.length, asked);
   const ofAll = askedOfAll(fits.map(({ fit }) => fit));
-  const asksAll = new Set(ofAll);
   const timeline = fits.find(({ fit }) => fit.timeline !== null)?.fit.timeline ?? null;
   const some = wanted.length < listed.length ? `${wanted.length} of ` : '';
   const counts = countsText(wanted.map(({ verdict }) => verdict));
@@ -242,7 +274,10 @@ export function shortlistViewOf(
             .slice(0, MOST_MOVED)
             .map(moveSentence),
     movedBeside: Math.max(0, moved.length - MOST_MOVED),
-    rows: fits.map((one) => rowOf(one, asksAll, cohort.cohort, design, units)),
+    rows: fits.flatMap((one, i) => {
+      const html = rows[i];
+      return html === undefined ? [] : [{ html, sure: sureOf(one) }];
+    }),
     pages,
     stored: listed.length,
   };

@@ -1,5 +1,6 @@
 /** @jsxRuntime automatic @jsxImportSource preact */
 import type { ComponentChildren, VNode } from 'preact';
+import { jsxTemplate } from 'preact/jsx-runtime';
 import { renderToString } from 'preact-render-to-string';
 import { MEANING_OF_FITS } from '../../fit/cautions.ts';
 import { CRITERION_NAMES } from '../../fit/criterion.ts';
@@ -8,7 +9,7 @@ import { plural } from '../../fit/words.ts';
 import type { PageFrame } from '../page-frame.ts';
 import { ReachNames } from '../reach.tsx';
 import { Words } from '../words.tsx';
-import type { ShortlistRow, ShortlistView, SortKey } from './shortlist-view.ts';
+import type { PlaceSure, RowHtml, ShortlistRow, ShortlistView, SortKey } from './shortlist-view.ts';
 import { shortlistPath } from './shortlist-view.ts';
 import { DrawnCell, Reason } from './told-fit.tsx';
 
@@ -45,8 +46,7 @@ function Head({ view, frame, sort, class: className, children }: HeadProps): VNo
   );
 }
 
-function Sure({ row }: { readonly row: ShortlistRow }): VNode | null {
-  const { places, first, levelWith } = row;
+function Sure({ places, first, levelWith }: PlaceSure): VNode | null {
   if (places === null) return null;
   return (
     <p class="sure">
@@ -57,8 +57,11 @@ function Sure({ row }: { readonly row: ShortlistRow }): VNode | null {
   );
 }
 
-function Row({ row, view, frame }: PartProps & { readonly row: ShortlistRow }): VNode {
-  const { id, name, trailhead, place, verdict, verdictText, score, marks, closest, day } = row;
+/** Texts of a row are escaped, so that none of them can hold this. */
+const SURE_STANDS_HERE = '<!--sure-->';
+
+function Row({ row, path }: { readonly row: ShortlistRow; readonly path: string }): VNode {
+  const { name, trailhead, place, verdict, verdictText, score, marks, closest, day } = row;
   const { reasons, gaps, toCheck, notes } = row;
   const titled = (title: string, texts: readonly string[]) =>
     texts.length > 0 && (
@@ -66,7 +69,6 @@ function Row({ row, view, frame }: PartProps & { readonly row: ShortlistRow }): 
         <strong>{title}:</strong> <Words text={texts.join('; ')} />
       </p>
     );
-  const path = frame.to(`/cohorts/${view.cohortId}/routes/${id}?date=${view.asked.date}`);
   return (
     <tbody class={verdict}>
       <tr>
@@ -100,7 +102,7 @@ function Row({ row, view, frame }: PartProps & { readonly row: ShortlistRow }): 
       <tr class="why">
         <td />
         <td colSpan={6}>
-          <Sure row={row} />
+          {jsxTemplate([SURE_STANDS_HERE])}
           {verdict !== 'fits' && reasons.slice(0, 1).map(Reason)}
           {titled('would help', gaps)}
           {titled('to check', toCheck)}
@@ -125,6 +127,15 @@ function Row({ row, view, frame }: PartProps & { readonly row: ShortlistRow }): 
       </tr>
     </tbody>
   );
+}
+
+/**
+ * A row in HTML. Rows are most of a page, and how sure their places are is known last: they are made while it is drawn.
+ * @param path the page of the route for the cohort
+ */
+export function rowHtml(row: ShortlistRow, path: string): RowHtml {
+  const [before = '', after = ''] = renderToString(<Row row={row} path={path} />).split(SURE_STANDS_HERE);
+  return [before, after];
 }
 
 function Pages({ view, frame }: PartProps): VNode | null {
@@ -249,9 +260,7 @@ export function ShortlistPart({ view, frame }: PartProps): VNode {
               </th>
             </tr>
           </thead>
-          {rows.map((row) => (
-            <Row row={row} view={view} frame={frame} />
-          ))}
+          {rows.map(({ html, sure }) => jsxTemplate([...html], <Sure {...sure} />))}
         </table>
       )}
       <Pages view={view} frame={frame} />

@@ -25,18 +25,25 @@ export interface ShortlistReason {
   readonly text: string;
 }
 
-/** One route of the shortlist, in words. */
-export interface ShortlistRow {
-  readonly id: string;
-  readonly name: string;
-  readonly trailhead: string | null;
-  readonly place: number;
+/** How sure a route's place is, in words. */
+export interface PlaceSure {
   /** Where it stands in nine trials of ten: `1–3`; `null` where nobody asks. */
   readonly places: string | null;
   /** How often it comes first, in words; `null`: hardly ever, or not asked. */
   readonly first: string | null;
   /** Places that the trials do not tell from its own, itself among them: `2 to 4`. */
   readonly levelWith: string | null;
+}
+
+/** A row in HTML; how sure its place is stands between the two. */
+export type RowHtml = readonly [before: string, after: string];
+
+/** One route of the shortlist, in words, but for how sure its place is. */
+export interface ShortlistRow {
+  readonly id: string;
+  readonly name: string;
+  readonly trailhead: string | null;
+  readonly place: number;
   readonly verdict: Verdict;
   readonly verdictText: string;
   /** `null`: it has none. */
@@ -74,7 +81,7 @@ export interface ShortlistView {
   readonly moved: readonly string[] | null;
   /** How many moved beside those told. */
   readonly movedBeside: number;
-  readonly rows: readonly ShortlistRow[];
+  readonly rows: readonly { readonly html: RowHtml; readonly sure: PlaceSure }[];
   readonly pages: number;
   /** How many routes are stored. */
   readonly stored: number;

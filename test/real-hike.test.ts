@@ -107,7 +107,7 @@ describe.skipIf(!existsSync(`${DATA}/dem/N44W072.hgt`))(
       expect(route.measures.treelineSource).toBe('unknown');
       const judged = stormWindow.judge(fitInput({ route }));
       expect(judged.verdict).toBe('incomplete');
-      expect(judged.reason).toContain('treelineM');
+      expect(judged.reason).toContain('state its height for the route');
     });
 
     it('uses the program’s treeline where the route has none', async () => {

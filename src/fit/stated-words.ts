@@ -2,8 +2,12 @@ import type { RouteAttributes } from '../ingest/attributes.ts';
 import type { UnitSystem } from '../units.ts';
 import { heightText, lengthText, plural, seasonDayText } from './words.ts';
 
-/** What people call the parts of what is stated, in the order in which they are shown. */
-const CLEARANCE_TEXT = { any: 'any car', high: 'high clearance', fourWheel: 'four-wheel drive' } as const;
+/** What people call the vehicles that a road needs. */
+export const CLEARANCE_TEXT = {
+  any: 'any car',
+  high: 'high clearance',
+  fourWheel: 'four-wheel drive',
+} as const;
 
 type StatedRow = readonly [name: string, value: string | null];
 
@@ -23,7 +27,7 @@ function permitText({ permit }: RouteAttributes): string | null {
   return [who ?? 'needed', ...few].join(', ');
 }
 
-/** What somebody has stated of a route, in words with units; `null`: not stated. */
+/** What somebody has stated of a route, in words with units and in the order in which it is shown; `null`: not stated. */
 export function statedRows(attributes: RouteAttributes, units: UnitSystem): readonly StatedRow[] {
   const { rockClass, surface, treelineM, season, groupSizeLimit, trailhead, notes } = attributes;
   const clearance = trailhead?.roadClearance;

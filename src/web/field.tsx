@@ -1,5 +1,6 @@
 /** @jsxRuntime automatic @jsxImportSource preact */
 import type { ComponentChildren, VNode } from 'preact';
+import { CLEARANCE_TEXT } from '../fit/stated-words.ts';
 
 /** A field that says something else than what somebody has stored since the form was opened. */
 export interface Meanwhile {
@@ -275,8 +276,5 @@ export function FaultNote({
   );
 }
 
-export const CLEARANCES = [
-  ['any', 'any car'],
-  ['high', 'high clearance'],
-  ['fourWheel', 'four-wheel drive'],
-] as const;
+/** As the options of a field. */
+export const CLEARANCES = Object.entries(CLEARANCE_TEXT);

@@ -128,6 +128,9 @@ function WhatIf({ view, frame }: { readonly view: WhatIfView; readonly frame: Pa
   const { values, without, going, vehicles, rows, fault } = view;
   const of = (field: string): string => values[field] ?? '';
   const isUs = frame.units === 'us';
+  const amount = (id: string, label: string) => (
+    <Input id={id} label={label} type="number" min={0} step="any" value={of(id)} fault={fault} />
+  );
   return (
     <details class="what-if" open={Object.keys(values).length > 0}>
       <summary>What if …</summary>
@@ -161,33 +164,9 @@ function WhatIf({ view, frame }: { readonly view: WhatIfView; readonly frame: Pa
       <fieldset class="bare walked">
         <legend>As if they had also walked</legend>
         <div class="fields">
-          <Input
-            id="distance"
-            label={`Length, ${isUs ? 'miles' : 'km'}`}
-            type="number"
-            min={0}
-            step="any"
-            value={of('distance')}
-            fault={fault}
-          />
-          <Input
-            id="gain"
-            label={`Climb, ${isUs ? 'feet' : 'metres'}`}
-            type="number"
-            min={0}
-            step="any"
-            value={of('gain')}
-            fault={fault}
-          />
-          <Input
-            id="hours"
-            label="Hours"
-            type="number"
-            min={0}
-            step="any"
-            value={of('hours')}
-            fault={fault}
-          />
+          {amount('distance', `Length, ${isUs ? 'miles' : 'km'}`)}
+          {amount('gain', `Climb, ${isUs ? 'feet' : 'metres'}`)}
+          {amount('hours', 'Hours')}
           <Input id="rockClass" label="Rock class" value={of('rockClass')} fault={fault} />
           <Input
             id="walked"

@@ -203,7 +203,10 @@ function stale(name: string): EngineError {
 
 /** Names what measures depend on beside the line: methods, settings and tiles. Another name: measure again. */
 function methodOf({ surface, design }: Ground): string {
-  const tiles = surface.sources.map(({ path, notes: _, ...header }) => ({ ...header, file: basename(path) }));
+  const tiles = surface.sources.map(({ path, notes: _, ...header }) =>
+    // By name: a header that was kept says the same in another order.
+    Object.entries({ ...header, file: basename(path) }).sort(([a], [b]) => (a < b ? -1 : 1)),
+  );
   const hash = createHash('sha256').update(JSON.stringify([METHOD_VERSION, ROW_COLUMNS, design, tiles]));
   return `${METHOD_VERSION}-${hash.digest('hex').slice(0, 16)}`;
 }

@@ -191,6 +191,18 @@ describe('routes in the library', () => {
     await raised.close();
   });
 
+  it('measures nothing again where the headers of the same tiles come from the index kept beside', async () => {
+    const indexFile = join(folder, 'index.json');
+    const stored = await oneRoute();
+    for (let start = 0; start < 2; start += 1) {
+      const opened = await openSurface([join(folder, 'mountain.tif')], { indexFile });
+      const again = openLibrary({ store, ground: { surface: opened, design: DESIGN }, nowMs: () => NOW_MS });
+      expect(await again.refresh()).toBe(0);
+      await opened.close();
+    }
+    expect((await library.getRoute(stored.id)).revision).toBe(stored.revision);
+  });
+
   it('finds the heights of a route that came before its tiles', async () => {
     const early = wayUp().replaceAll('-30.2', '-29.2');
     const stored = await oneRoute(early);

@@ -1,13 +1,20 @@
 import { LRUCache } from 'lru-cache';
 import { type PaceModel, predictMoving, quantileMin } from '../capability/pace-model.ts';
 import type { Design } from '../design.ts';
-import { chanceOf } from './chance.ts';
 import { CRITERION_NAMES } from './criterion.ts';
 import { drawsOf } from './draws.ts';
 import { NOT_YET } from './outcome.ts';
 import { acceptability, type RankDraws, rankDraws, swapShare } from './rank-draws.ts';
 import type { CohortRecord, Readiness } from './rank-routes.ts';
-import { newRedrawn, type RedrawContext, type Redrawn, redraw } from './redrawn.ts';
+import {
+  type DrawnGroup,
+  type Factors,
+  factorsOf,
+  newRedrawn,
+  type Redrawn,
+  redraw,
+  redrawContextOf,
+} from './redrawn.ts';
 import type { RouteFigures } from './route-figures.ts';
 
 /** How sure a whole list's order is. */
@@ -34,9 +41,6 @@ export interface Standings {
   /** Of the route at this place, from 1. */
   readonly at: (place: number) => Standing;
 }
-
-/** What the draws look at of a group. */
-export type DrawnGroup = Pick<RedrawContext, 'ageBand' | 'pace' | 'isStartChosen' | 'aim'>;
 
 /** How sure an order is, as it is drawn: plain data, that a thread can send to another. */
 export interface DrawnOrder {
@@ -71,20 +75,20 @@ function weightColumns({ weights, acceptability: settings }: Design, draws: numb
 }
 
 /** One factor a draw on the group's times: the pace model's own distribution of a plain day, one slice of it a draw. */
-function timeFactors(pace: PaceModel, seed: number, draws: number): Float64Array {
+function timeFactors(pace: PaceModel, seed: number, draws: number): Factors {
   const { uniform } = drawsOf(seed, 'pace');
   const day = predictMoving(pace, PLAIN_DAY);
   const factors = new Float64Array(draws);
   for (let draw = 0; draw < draws; draw += 1)
     factors[draw] = quantileMin(day, (draw + uniform()) / draws) / day.meanMin;
-  return factors;
+  return factorsOf(factors);
 }
 
 /** Factors kept, bytes (design): those of 2,000 routes at 1,000 draws each. They depend on route and seed alone. */
 const KEPT_BYTES = 16 * 1024 * 1024;
-const knownGains = new LRUCache<string, Float64Array>({
+const knownGains = new LRUCache<string, Factors>({
   maxSize: KEPT_BYTES,
-  sizeCalculation: ({ byteLength }) => Math.max(1, byteLength),
+  sizeCalculation: ({ each: { byteLength } }) => Math.max(1, byteLength),
 });
 
 /** One factor a draw on the route's gain: within its band, as often above its value as below. */
@@ -92,7 +96,7 @@ function gainFactors(
   { name, distanceM, lonDeg, latDeg, gainM: band }: RouteFigures,
   seed: number,
   draws: number,
-): Float64Array {
+): Factors {
   const stream = ['gain', name, distanceM, lonDeg, latDeg].join('/');
   const key = [seed, draws, band?.value, band?.low, band?.high, stream].join(' ');
   const known = knownGains.get(key);
@@ -106,8 +110,9 @@ function gainFactors(
       factors[draw] = 1 + (part * (part > 0 ? high - value : value - low)) / value;
     }
   }
-  knownGains.set(key, factors);
-  return factors;
+  const made = factorsOf(factors);
+  knownGains.set(key, made);
+  return made;
 }
 
 /** Adds up the logarithms by weight: that of the weighted geometric mean, but for the sum of the weights, which all routes share. */
@@ -133,7 +138,7 @@ interface SharedDraws {
   /** As `weightColumns`. */
   readonly weights: Float64Array;
   /** One factor a draw on what was shown. */
-  readonly shown: Float64Array;
+  readonly shown: Factors;
 }
 
 /** Settings whose draws are kept (design): 100 kB each at 1,000 draws. */
@@ -148,7 +153,7 @@ function sharedDraws(design: Design, draws: number): SharedDraws {
   const { normal } = drawsOf(settings.seed, 'shown');
   const made = {
     weights: weightColumns(design, draws),
-    shown: Float64Array.from({ length: draws }, () => Math.exp(settings.shownSpread * normal())),
+    shown: factorsOf(Float64Array.from({ length: draws }, () => Math.exp(settings.shownSpread * normal()))),
   };
   knownShared.set(key, made);
   return made;
@@ -160,7 +165,7 @@ function drawn(leading: readonly RouteFigures[], group: DrawnGroup, design: Desi
   const draws = Math.floor(design.acceptability.draws);
   const { weights, shown } = sharedDraws(design, draws);
   const time = timeFactors(group.pace, seed, draws);
-  const context = { ...group, design, chance: chanceOf(group.pace.posterior.degreesOfFreedom) };
+  const context = redrawContextOf(group, design);
   const route = newRedrawn(draws);
   const classes = new Uint8Array(leading.length * draws);
   const scores = new Float64Array(leading.length * draws);

@@ -1,35 +1,72 @@
 import { effortKj } from '../capability/effort.ts';
 import { type PaceModel, quantileMin } from '../capability/pace-model.ts';
 import type { AgeBand, Design } from '../design.ts';
-import { aimOutcome } from './criteria/aim.ts';
+import { chanceOf } from './chance.ts';
 import { daylightOutcome } from './criteria/daylight.ts';
 import { stormOutcome } from './criteria/storm-window.ts';
 import { CRITERION_NAMES } from './criterion.ts';
-import { FITS, NOT_YET, newOutcome, type Outcome, RULED_OUT } from './outcome.ts';
+import { FITS, NOT_YET, newOutcome, type Outcome } from './outcome.ts';
 import type { DayFigures, RouteFigures } from './route-figures.ts';
-import { stretchLimit, trainedOutcome } from './trainable.ts';
-import { LEAST_VALUE, ratioCurve } from './value.ts';
+import { stretchLimit, trainedOutcome, trainedRank } from './trainable.ts';
+import { aimColumn, type ColumnCurve, LEAST_VALUE, ratioColumn, ratioCurve, spareColumn } from './value.ts';
 
-/** What the draws change, one entry a draw, as factors on what the ranking used: all 1 is the ranking itself. */
-export interface Shifts {
-  /** On every time of the group. */
-  readonly time: Float64Array;
-  /** On what was shown of distance, gain and work. */
-  readonly shown: Float64Array;
-  /** On the route's gain, with its upper end. */
-  readonly gain: Float64Array;
+/** A factor in every draw, with the least and the greatest of them. */
+export interface Factors {
+  readonly each: Float64Array;
+  readonly least: number;
+  readonly greatest: number;
 }
 
-/** What redrawing needs of the cohort, the same for all routes. */
-export interface RedrawContext {
+export function factorsOf(each: Float64Array): Factors {
+  let least = Number.POSITIVE_INFINITY;
+  let greatest = Number.NEGATIVE_INFINITY;
+  for (const factor of each) {
+    if (factor < least) least = factor;
+    if (factor > greatest) greatest = factor;
+  }
+  return { each, least, greatest };
+}
+
+/** What the draws change, as factors on what the ranking used: all 1 is the ranking itself. */
+export interface Shifts {
+  /** On every time of the group. */
+  readonly time: Factors;
+  /** On what was shown of distance, gain and work. */
+  readonly shown: Factors;
+  /** On the route's gain, with its upper end. */
+  readonly gain: Factors;
+}
+
+/** What the draws look at of a group. */
+export interface DrawnGroup {
   readonly ageBand: AgeBand;
   readonly pace: PaceModel;
   /** Whether the leader chose a start. */
   readonly isStartChosen: boolean;
   readonly aim: keyof Design['aim'];
+}
+
+/** What redrawing needs of the cohort, the same for all routes. */
+export interface RedrawContext extends DrawnGroup {
   readonly design: Design;
   /** The Student-t distribution of the pace, as `chanceOf` gives it. */
   readonly chance: (deviate: number) => number;
+  /** How far a step may go beyond what was shown, and the values of the way there. */
+  readonly stretch: {
+    readonly limit: number;
+    readonly curve: (ratio: number) => number;
+    readonly column: ColumnCurve;
+  };
+}
+
+export function redrawContextOf(group: DrawnGroup, design: Design): RedrawContext {
+  const limit = stretchLimit({ ageBand: group.ageBand, design });
+  return {
+    ...group,
+    design,
+    chance: chanceOf(group.pace.posterior.degreesOfFreedom),
+    stretch: { limit, curve: ratioCurve(limit), column: ratioColumn(limit) },
+  };
 }
 
 /** One route in all draws, written in place and used again for the next. */
@@ -60,27 +97,26 @@ const AIM = CRITERION_NAMES.indexOf('aim');
 
 const logOf = (value: number): number => (value >= 1 ? 0 : Math.log(Math.max(LEAST_VALUE, value)));
 
+function takeLogs(values: Float64Array): void {
+  for (let draw = 0; draw < values.length; draw += 1) values[draw] = logOf(values[draw] ?? 1);
+}
+
+/** A draw's verdict is that of the worst criterion. */
+function worsen(ranks: Uint8Array, draw: number, rank: number): void {
+  if (rank > (ranks[draw] ?? 0)) ranks[draw] = rank;
+}
+
 const columnOf = ({ logs }: Redrawn, criterion: number): Float64Array =>
   logs[criterion] ?? new Float64Array();
 
 /**
- * Notes whether a criterion is full of itself in the draw that asks most, and so in all: nothing else is to be worked
- * out then.
+ * Notes whether a criterion is full of itself at the most that any draw could ask, and so in all: nothing else is to be
+ * worked out then.
  */
 function isFull(into: Redrawn, criterion: number, { value, rank }: Outcome): boolean {
   const full = rank === FITS && value >= 1;
   into.fixedLogs[criterion] = full ? 0 : Number.NaN;
   return full;
-}
-
-/** Notes what a draw makes of a criterion; its value becomes a logarithm at the end. */
-function note(values: Float64Array, ranks: Uint8Array, draw: number, { value, rank }: Outcome): void {
-  values[draw] = value;
-  if (rank > (ranks[draw] ?? 0)) ranks[draw] = rank;
-}
-
-function takeLogs(values: Float64Array): void {
-  for (let draw = 0; draw < values.length; draw += 1) values[draw] = logOf(values[draw] ?? 1);
 }
 
 /** The route's work as its gain moves, relative to the work ranked: straight lines (the work is near linear in gain). */
@@ -95,41 +131,42 @@ function workFactor(
   return { more: (workAt(1.1) / work - 1) / 0.1, less: (1 - workAt(0.9) / work) / 0.1 };
 }
 
-/** Judges a criterion that training changes by what is demanded of what was shown: `into.asked`, at most `greatest`. */
-function redrawTrained(criterion: number, greatest: number, context: RedrawContext, into: Redrawn): void {
+/** Judges a criterion that training changes by what is demanded of what was shown: `into.asked`. */
+function redrawTrained(criterion: number, { stretch }: RedrawContext, into: Redrawn): void {
   const { asked, ranks } = into;
   const values = columnOf(into, criterion);
-  const limit = stretchLimit(context);
-  const curve = ratioCurve(limit);
+  stretch.column(asked, values);
+  takeLogs(values);
+  for (let draw = 0; draw < asked.length; draw += 1)
+    worsen(ranks, draw, trainedRank(asked[draw] ?? 0, stretch.limit));
+}
+
+/** Whether such a criterion is full even where so much is demanded of what was shown. */
+function isTrainedFull(
+  criterion: number,
+  ratio: number,
+  { stretch: { limit, curve } }: RedrawContext,
+  into: Redrawn,
+): boolean {
   const out = newOutcome();
-  trainedOutcome(greatest, limit, curve, out);
-  if (isFull(into, criterion, out)) return;
-  for (let draw = 0; draw < asked.length; draw += 1) {
-    trainedOutcome(asked[draw] ?? 0, limit, curve, out);
-    note(values, ranks, draw, out);
-  }
+  trainedOutcome(ratio, limit, curve, out);
+  return isFull(into, criterion, out);
 }
 
 function redrawDistance(ratio: number, { shown }: Shifts, context: RedrawContext, into: Redrawn): void {
+  if (isTrainedFull(DISTANCE, ratio / shown.least, context, into)) return;
   const { asked } = into;
-  let greatest = 0;
-  for (let draw = 0; draw < asked.length; draw += 1) {
-    const share = ratio / (shown[draw] ?? 1);
-    asked[draw] = share;
-    if (share > greatest) greatest = share;
-  }
-  redrawTrained(DISTANCE, greatest, context, into);
+  for (let draw = 0; draw < asked.length; draw += 1) asked[draw] = ratio / (shown.each[draw] ?? 1);
+  redrawTrained(DISTANCE, context, into);
 }
 
 function redrawGain(ratio: number, { shown, gain }: Shifts, context: RedrawContext, into: Redrawn): void {
+  if (isTrainedFull(GAIN, (ratio * gain.greatest) / shown.least, context, into)) return;
   const { asked } = into;
-  let greatest = 0;
   for (let draw = 0; draw < asked.length; draw += 1) {
-    const share = (ratio * (gain[draw] ?? 1)) / (shown[draw] ?? 1);
-    asked[draw] = share;
-    if (share > greatest) greatest = share;
+    asked[draw] = (ratio * (gain.each[draw] ?? 1)) / (shown.each[draw] ?? 1);
   }
-  redrawTrained(GAIN, greatest, context, into);
+  redrawTrained(GAIN, context, into);
 }
 
 function redrawWork(
@@ -139,25 +176,20 @@ function redrawWork(
   context: RedrawContext,
   into: Redrawn,
 ): void {
-  const { asked, ranks } = into;
-  let greatest = 0;
+  const { asked } = into;
   for (let draw = 0; draw < asked.length; draw += 1) {
-    const climb = gain[draw] ?? 1;
+    const climb = gain.each[draw] ?? 1;
     const work = 1 + (climb - 1) * (climb > 1 ? more : less);
-    const share = (ratio * work) / (shown[draw] ?? 1);
-    asked[draw] = share;
-    if (share > greatest) greatest = share;
+    asked[draw] = (ratio * work) / (shown.each[draw] ?? 1);
   }
-  redrawTrained(EFFORT, greatest, context, into);
+  const most = (ratio * (1 + Math.max(0, gain.greatest - 1) * more)) / shown.least;
+  if (!isTrainedFull(EFFORT, most, context, into)) redrawTrained(EFFORT, context, into);
 
+  // No aim rules a route out: its verdict is the same in every draw.
   const values = columnOf(into, AIM);
-  const target = context.design.aim[context.aim];
-  const out = newOutcome();
   into.fixedLogs[AIM] = Number.NaN;
-  for (let draw = 0; draw < asked.length; draw += 1) {
-    aimOutcome(asked[draw] ?? 0, target, out);
-    note(values, ranks, draw, out);
-  }
+  aimColumn(asked, context.design.aim[context.aim], values);
+  takeLogs(values);
 }
 
 /** Minutes that the route's climb takes, stops counted: more gain takes longer at the group's rate of climbing. */
@@ -173,30 +205,30 @@ function redrawStorms(
 ): void {
   const { asked, ranks } = into;
   const wantedMin = byMin - latestMin;
-  let leastMin = Number.POSITIVE_INFINITY;
-  for (let draw = 0; draw < asked.length; draw += 1) {
-    const spareMin = byMin - (wantedMin + climbMin * ((gain[draw] ?? 1) - 1)) * (time[draw] ?? 1);
-    asked[draw] = spareMin;
-    if (spareMin < leastMin) leastMin = spareMin;
-  }
+  const mostMin = wantedMin + climbMin * (gain.greatest - 1);
   const out = newOutcome();
-  stormOutcome(leastMin, 0, design.stormWindow, out);
+  stormOutcome(byMin - mostMin * (mostMin > 0 ? time.greatest : time.least), 0, design.stormWindow, out);
   if (isFull(into, STORM_WINDOW, out)) return;
+  for (let draw = 0; draw < asked.length; draw += 1) {
+    const moreMin = climbMin * ((gain.each[draw] ?? 1) - 1);
+    asked[draw] = byMin - (wantedMin + moreMin) * (time.each[draw] ?? 1);
+  }
   const values = columnOf(into, STORM_WINDOW);
+  spareColumn(asked, values);
 
   const { degreesOfFreedom } = pace.posterior;
   const deviate90 = quantileMin({ meanMin: 0, scaleMin: 1, degreesOfFreedom }, 0.9);
   const scaleMin = Math.max(1e-9, (exitMin.p90 - exitMin.p50) / deviate90);
   for (let draw = 0; draw < asked.length; draw += 1) {
     const spareMin = asked[draw] ?? 0;
-    let probability = Number.NaN;
-    if (spareMin < 0) {
-      const moreMin = climbMin * ((gain[draw] ?? 1) - 1);
-      probability = chance((byMin / (time[draw] ?? 1) - moreMin - exitMin.p50) / scaleMin);
-    }
+    if (spareMin >= 0) continue;
+    const moreMin = climbMin * ((gain.each[draw] ?? 1) - 1);
+    const probability = chance((byMin / (time.each[draw] ?? 1) - moreMin - exitMin.p50) / scaleMin);
     stormOutcome(spareMin, probability, design.stormWindow, out);
-    note(values, ranks, draw, out);
+    values[draw] = out.value;
+    worsen(ranks, draw, out.rank);
   }
+  takeLogs(values);
 }
 
 function redrawDaylight(
@@ -210,35 +242,40 @@ function redrawDaylight(
   const { asked, ranks } = into;
   const { beforeDuskMin } = design.daylight;
   const stepMin = design.day.roundStartMin;
-  const hasWindow = window !== null;
-  const byMin = window?.byMin ?? 0;
-  const wantedMin = byMin - (window?.latestMin ?? 0);
-  let leastMin = Number.POSITIVE_INFINITY;
+  const byMin = window?.byMin ?? Number.POSITIVE_INFINITY;
+  const wantedMin = window === null ? 0 : byMin - window.latestMin;
+  const mostMin = endMin + climbMin * (gain.greatest - 1);
+  const latestStartMin = isStartChosen ? startMin : isWindowOpen ? 0 : Math.max(0, usualStartMin);
+  const out = newOutcome();
+  daylightOutcome(
+    backByMin - latestStartMin - mostMin * (mostMin > 0 ? time.greatest : time.least),
+    beforeDuskMin,
+    out,
+  );
+  if (isFull(into, DAYLIGHT, out)) return;
   for (let draw = 0; draw < asked.length; draw += 1) {
-    const longer = time[draw] ?? 1;
-    const moreMin = climbMin * ((gain[draw] ?? 1) - 1);
+    const longer = time.each[draw] ?? 1;
+    const moreMin = climbMin * ((gain.each[draw] ?? 1) - 1);
     const lateMin = (endMin + moreMin) * longer;
     // As the day is planned: the latest round start that keeps every limit, not before the earliest.
     let start = startMin;
     if (!isStartChosen) {
-      let bound = Math.min(usualStartMin, backByMin - lateMin);
-      if (hasWindow) bound = Math.min(bound, byMin - (wantedMin + moreMin) * longer);
+      const bound = Math.min(usualStartMin, backByMin - lateMin, byMin - (wantedMin + moreMin) * longer);
       start = isWindowOpen ? 0 : Math.max(0, Math.floor(bound / stepMin) * stepMin);
     }
-    const spareMin = backByMin - start - lateMin;
-    asked[draw] = spareMin;
-    if (spareMin < leastMin) leastMin = spareMin;
+    asked[draw] = backByMin - start - lateMin;
   }
-  const out = newOutcome();
-  daylightOutcome(leastMin, beforeDuskMin, out);
-  if (isFull(into, DAYLIGHT, out)) return;
   const values = columnOf(into, DAYLIGHT);
+  spareColumn(asked, values);
   for (let draw = 0; draw < asked.length; draw += 1) {
-    daylightOutcome(asked[draw] ?? 0, beforeDuskMin, out);
+    const spareMin = asked[draw] ?? 0;
+    if (spareMin >= 0) continue;
+    daylightOutcome(spareMin, beforeDuskMin, out);
+    values[draw] = out.value;
     // A slower draw alone rules nothing out: it puts the route among those that are not yet.
-    if (out.rank === RULED_OUT) out.rank = NOT_YET;
-    note(values, ranks, draw, out);
+    worsen(ranks, draw, Math.min(out.rank, NOT_YET));
   }
+  takeLogs(values);
 }
 
 /**
@@ -249,16 +286,16 @@ export function redraw(figures: RouteFigures, shifts: Shifts, context: RedrawCon
   const { ratios, day } = figures;
   const window = day?.window ?? null;
   const light = day?.light ?? null;
-  const moving = [
+  const moving = new Set([
     ...(ratios.distance === null ? [] : [DISTANCE]),
     ...(ratios.gain === null ? [] : [GAIN]),
     ...(ratios.effort === null ? [] : [EFFORT, AIM]),
     ...(window === null ? [] : [STORM_WINDOW]),
     ...(light === null ? [] : [DAYLIGHT]),
-  ];
+  ]);
   let fixedRank = FITS;
   figures.values.forEach((value, criterion) => {
-    const isFixed = !moving.includes(criterion);
+    const isFixed = !moving.has(criterion);
     into.fixedLogs[criterion] = isFixed ? logOf(value) : Number.NaN;
     if (isFixed) fixedRank = Math.max(fixedRank, figures.ranks[criterion] ?? FITS);
   });
@@ -269,8 +306,5 @@ export function redraw(figures: RouteFigures, shifts: Shifts, context: RedrawCon
   const climbMin = climbMinOf(figures, context);
   if (window !== null) redrawStorms(window, climbMin, shifts, context, into);
   if (day !== null && light !== null) redrawDaylight(day, light, climbMin, shifts, context, into);
-  into.logs.forEach((values, criterion) => {
-    if (Number.isNaN(into.fixedLogs[criterion])) takeLogs(values);
-  });
   if (figures.rank > NOT_YET) into.ranks.fill(figures.rank);
 }

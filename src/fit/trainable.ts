@@ -13,6 +13,10 @@ const isMinor = (input: Limited): boolean => input.ageBand !== 'adult';
 export const stretchLimit = (input: Limited): number =>
   isMinor(input) ? input.design.limits.stretchMinor : input.design.limits.stretchAdult;
 
+/** The rank of what is demanded over what was shown. */
+export const trainedRank = (ratio: number, limit: number): number =>
+  ratio <= 1 ? FITS : ratio <= limit ? STRETCH : NOT_YET;
+
 /** Demand over what was shown, judged; `curve` is `ratioCurve(limit)`. */
 export function trainedOutcome(
   ratio: number,
@@ -20,7 +24,7 @@ export function trainedOutcome(
   curve: (ratio: number) => number,
   out: Outcome,
 ): void {
-  settle(out, ratio <= 1 ? FITS : ratio <= limit ? STRETCH : NOT_YET, curve(ratio));
+  settle(out, trainedRank(ratio, limit), curve(ratio));
 }
 
 /** After so many days an outing no longer counts. */

@@ -6,40 +6,67 @@ export const NOT_STATED_VALUE = 0.9;
 
 type Points = readonly (readonly [number, number])[];
 
+interface Corners {
+  readonly xs: Float64Array;
+  readonly values: Float64Array;
+}
+
+function cornersOf(points: Points): Corners {
+  if (points.length === 0) throw new RangeError('a curve needs points');
+  return {
+    xs: Float64Array.from(points, ([x]) => x),
+    values: Float64Array.from(points, ([, value]) => value),
+  };
+}
+
+function valueAt(xs: Float64Array, values: Float64Array, x: number): number {
+  if (x <= (xs[0] ?? 0)) return values[0] ?? 0;
+  for (let i = 1; i < xs.length; i += 1) {
+    const to = xs[i] ?? 0;
+    const from = xs[i - 1] ?? 0;
+    if (x <= to && to > from) {
+      const value = values[i - 1] ?? 0;
+      return value + (((values[i] ?? 0) - value) * (x - from)) / (to - from);
+    }
+  }
+  return values[xs.length - 1] ?? 0;
+}
+
 /** Straight lines between `[x, value]` points in rising order of x, flat beyond both ends. */
 export function curveOf(points: Points): (x: number) => number {
-  if (points.length === 0) throw new RangeError('a curve needs points');
-  const xs = Float64Array.from(points, ([x]) => x);
-  const values = Float64Array.from(points, ([, value]) => value);
-  const last = points.length - 1;
-  return (x) => {
-    if (x <= (xs[0] ?? 0)) return values[0] ?? 0;
-    for (let i = 1; i <= last; i += 1) {
-      const to = xs[i] ?? 0;
-      const from = xs[i - 1] ?? 0;
-      if (x <= to && to > from) {
-        const value = values[i - 1] ?? 0;
-        return value + (((values[i] ?? 0) - value) * (x - from)) / (to - from);
-      }
-    }
-    return values[last] ?? 0;
+  const { xs, values } = cornersOf(points);
+  return (x) => valueAt(xs, values, x);
+}
+
+/** Writes the value of a curve at each x of a column into another, or into the same. */
+export type ColumnCurve = (column: Float64Array, into: Float64Array) => void;
+
+/** `curveOf` for many at once, which takes a quarter of the time. */
+export function columnCurveOf(points: Points): ColumnCurve {
+  const { xs, values } = cornersOf(points);
+  return (column, into) => {
+    for (let i = 0; i < column.length; i += 1) into[i] = valueAt(xs, values, column[i] ?? 0);
   };
 }
 
 /** Value of a demand/capacity ratio (design): full with a quarter of headroom, 0.6 at the limit, little beyond. */
+const ratioPoints = (stretchLimit: number): Points => [
+  [0.8, 1],
+  [1, 0.6],
+  [stretchLimit, 0.2],
+  [2 * stretchLimit, LEAST_VALUE],
+];
 export const ratioCurve = (stretchLimit: number): ((ratio: number) => number) =>
-  curveOf([
-    [0.8, 1],
-    [1, 0.6],
-    [stretchLimit, 0.2],
-    [2 * stretchLimit, LEAST_VALUE],
-  ]);
+  curveOf(ratioPoints(stretchLimit));
+export const ratioColumn = (stretchLimit: number): ColumnCurve => columnCurveOf(ratioPoints(stretchLimit));
 
 /** Value of the minutes to spare before a limit that is kept (design): 0.6 with none, full with two hours. */
-export const spareValue = curveOf([
+const SPARE_POINTS: Points = [
   [0, 0.6],
   [120, 1],
-]);
+];
+export const spareValue = curveOf(SPARE_POINTS);
+export const spareColumn = columnCurveOf(SPARE_POINTS);
 
 /** The straight line from one value at `from` to another at `to`, flat beyond both. */
 const between = (x: number, from: number, to: number, low: number, high: number): number =>
@@ -54,11 +81,16 @@ export const chanceValue = (probability: number, wanted: number, stretchProbabil
 /** Value of a day that ends after the hour kept before dusk, but before dusk (design). */
 export const NEAR_DUSK_VALUE = 0.3;
 
-const offAim = curveOf([
+/** Value of a day's share of the work shown, by how far it lies from the share aimed at (design). */
+const OFF_AIM_POINTS: Points = [
   [0, 1],
   [0.25, 0.6],
   [0.75, 0.2],
-]);
-
-/** Value of a day's share of the work shown, by how far it lies from the share aimed at (design). */
+];
+const offAim = curveOf(OFF_AIM_POINTS);
+const offAimColumn = columnCurveOf(OFF_AIM_POINTS);
 export const aimValue = (share: number, target: number): number => offAim(Math.abs(share - target));
+export function aimColumn(shares: Float64Array, target: number, into: Float64Array): void {
+  for (let i = 0; i < shares.length; i += 1) into[i] = Math.abs((shares[i] ?? 0) - target);
+  offAimColumn(into, into);
+}

@@ -4,6 +4,7 @@ import type { PaceModel } from '../../src/capability/pace-model.ts';
 import { probabilityWithin } from '../../src/capability/pace-model.ts';
 import { DESIGN, withChanges } from '../../src/design.ts';
 import { cohortRecordOf, routesOf } from '../../src/engine.ts';
+import { drawnGroup } from '../../src/fit/acceptability.ts';
 import { chanceOf } from '../../src/fit/chance.ts';
 import { CRITERIA } from '../../src/fit/criteria/index.ts';
 import { CRITERION_NAMES, type FitInput } from '../../src/fit/criterion.ts';
@@ -20,7 +21,14 @@ import {
   readinessOf,
 } from '../../src/fit/rank-routes.ts';
 import { tableOf } from '../../src/fit/rank-table.ts';
-import { newRedrawn, type RedrawContext, redraw } from '../../src/fit/redrawn.ts';
+import {
+  type Factors,
+  factorsOf,
+  newRedrawn,
+  type RedrawContext,
+  redraw,
+  redrawContextOf,
+} from '../../src/fit/redrawn.ts';
 import { figuresAt } from '../../src/fit/route-figures.ts';
 import { rowOf } from '../../src/fit/route-row.ts';
 import { shortlistView } from '../../src/fit/shortlist.ts';
@@ -49,14 +57,8 @@ const READY = readinessOf(RECORD, TRIP, DESIGN);
 const ranked = (routes = ROUTES, record = RECORD, design = DESIGN) =>
   rankRoutes(routes, record, TRIP, design, 'metric');
 
-const contextOf = (record: CohortRecord, pace: PaceModel): RedrawContext => ({
-  ageBand: record.cohort.ageBand ?? '12-14',
-  pace,
-  isStartChosen: record.start != null,
-  aim: record.cohort.aim ?? 'comfort',
-  design: DESIGN,
-  chance: chanceOf(pace.posterior.degreesOfFreedom),
-});
+const contextOf = (record: CohortRecord, pace: PaceModel, design = DESIGN): RedrawContext =>
+  redrawContextOf(drawnGroup(record, { ...readinessOf(record, TRIP, design), pace }), design);
 const AS_RANKED = { time: 1, shown: 1, gain: 1 };
 
 /** What a redrawn route comes to: the rank of its verdict and each criterion's value. */
@@ -72,7 +74,11 @@ function redrawn(
   const into = newRedrawn(1);
   redraw(
     figuresAt(table, judged, readiness, 0, context.design),
-    { time: Float64Array.of(time), shown: Float64Array.of(shown), gain: Float64Array.of(gain) },
+    {
+      time: factorsOf(Float64Array.of(time)),
+      shown: factorsOf(Float64Array.of(shown)),
+      gain: factorsOf(Float64Array.of(gain)),
+    },
     context,
     into,
   );
@@ -149,7 +155,7 @@ describe('a route under a draw', () => {
         const before = fitOf(route, RECORD, readinessOf(RECORD, TRIP, design), TRIP, design, 'metric');
         const readiness = { ...READY, pace: slowed(READY.pace, time) };
         const judgements = judgedBy(fitInputOf(route, RECORD, readiness, TRIP, design, 'metric'));
-        const found = redrawn(before, { time }, { ...contextOf(RECORD, READY.pace), design });
+        const found = redrawn(before, { time }, contextOf(RECORD, READY.pace, design));
         judgements.forEach(({ name, value }, i) => {
           // Minutes of the start are rounded, on both sides alike up to one step.
           expect(`${route.name} ${name} ${Math.abs((found.values[i] ?? 0) - (value ?? 0.01)) < 0.02}`).toBe(
@@ -211,7 +217,7 @@ describe('a route under a draw', () => {
   it('comes to the same in many draws at once as in each alone, what is left out as full too', () => {
     const { uniform } = drawsOf(4, 'many');
     const column = (spread: number) =>
-      Float64Array.from({ length: 60 }, () => 1 + spread * (uniform() - 0.5));
+      factorsOf(Float64Array.from({ length: 60 }, () => 1 + spread * (uniform() - 0.5)));
     const context = contextOf(RECORD, READY.pace);
     const table = tableOf(ROUTES.map((route) => rowOf(route, DESIGN)));
     const judged = rankTable(table, RECORD, READY, TRIP, DESIGN);
@@ -225,8 +231,8 @@ describe('a route under a draw', () => {
         redraw(figures, shifts, context, many);
         for (let draw = 0; draw < 60; draw += 1) {
           const [time, shown, gain] = [shifts.time, shifts.shown, shifts.gain].map((of) =>
-            of.slice(draw, draw + 1),
-          ) as [Float64Array, Float64Array, Float64Array];
+            factorsOf(of.each.slice(draw, draw + 1)),
+          ) as [Factors, Factors, Factors];
           redraw(figures, { time, shown, gain }, context, one);
           expect(logAt(many, draw)).toEqual(logAt(one, 0));
           expect(many.ranks[draw]).toBe(one.ranks[0]);

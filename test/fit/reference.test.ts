@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { drawsOf } from '../../src/fit/draws.ts';
 import { acceptability, type RankDraws, rankDraws, swapShare } from '../../src/fit/rank-draws.ts';
-import { curveOf } from '../../src/fit/value.ts';
+import { columnCurveOf, curveOf } from '../../src/fit/value.ts';
 import { concordance, credibility, discordance, kernel } from './reference/electre.ts';
 import { centralWeights, entropyBits, evenWeights } from './reference/smaa.ts';
 import { topsis } from './reference/topsis.ts';
@@ -57,6 +57,9 @@ describe('the ranking of draws against published cases (sources.md §13)', () =>
       expect(curveOf(cutoffs)([60, 75, 90, 100][i] ?? 0)).toBeCloseTo(value, 12);
     });
     expect([10, 40, 101, 120].map(curveOf(cutoffs))).toEqual([1, 1, 0, 0]);
+    const xs = Float64Array.of(10, 60, 75, 90, 99, 120);
+    columnCurveOf(cutoffs)(xs, xs);
+    expect([...xs]).toEqual([10, 60, 75, 90, 99, 120].map(curveOf(cutoffs)));
   });
 
   it('has the entropy of two shares as CRAN smaa', () => {

@@ -3,7 +3,6 @@ import { type PaceModel, predictMoving, quantileMin } from '../capability/pace-m
 import type { Design } from '../design.ts';
 import { CRITERION_NAMES } from './criterion.ts';
 import { drawsOf } from './draws.ts';
-import { NOT_YET } from './outcome.ts';
 import { acceptability, type RankDraws, rankDraws, swapShare } from './rank-draws.ts';
 import type { CohortRecord, Readiness } from './rank-routes.ts';
 import {
@@ -26,7 +25,7 @@ export interface OrderDoubt {
   readonly level: readonly { readonly from: number; readonly to: number }[];
 }
 
-/** How sure a route's place is. `null` numbers: so far down that it was not drawn. */
+/** How sure a route's place is. `null` numbers: not drawn, as it is incomplete, ruled out or far down. */
 export interface Standing {
   readonly firstShare: number | null;
   /** The places it takes in the middle nine tenths of the draws, widened to its own place. */
@@ -56,8 +55,6 @@ export const drawnGroup = (
 
 /** A plain mountain day, by which a pace's doubt is told as one share (design). */
 const PLAIN_DAY = { upKm: 6, upM: 700, downKm: 6, downM: 700 };
-
-const canBeChosen = ({ rank }: RouteFigures): boolean => rank <= NOT_YET;
 
 /**
  * Weights around those of the settings, criterion by criterion, one entry a draw: each times a log-normal factor of its
@@ -191,11 +188,7 @@ function levelGroups(
   let first = 0;
   leading.forEach((figures, which) => {
     if (which === 0) return;
-    const joins =
-      canBeChosen(figures) &&
-      figures.rank === leading[first]?.rank &&
-      isLevel(which - 1, which) &&
-      isLevel(first, which);
+    const joins = figures.rank === leading[first]?.rank && isLevel(which - 1, which) && isLevel(first, which);
     if (!joins) {
       first = which;
       return;
@@ -212,19 +205,17 @@ function levelGroups(
  * over plausible weights and over the doubt in the group's pace, in what it has shown and in each route's gain. The
  * doubts and their spreads are design; every draw keeps the ranking's own margins, moved to where the draw lies.
  *
- * @param leading the first `acceptability.leading` of a ranked list, best first; the same list gives the same answer to
- *   the last digit
+ * @param leading as `leadingOf` gives them; the same list gives the same answer to the last digit
  */
 export function drawOrder(leading: readonly RouteFigures[], group: DrawnGroup, design: Design): DrawnOrder {
   const { clearShare, levelShare } = design.acceptability;
   const draws = drawn(leading, group, design);
   const shares = leading.map((_, which) => acceptability(draws, which));
-  const [first] = leading;
+  const [first] = shares;
   return {
     order: {
       draws: draws.draws,
-      clearWinner:
-        first === undefined || !canBeChosen(first) ? null : (shares[0]?.firstShare ?? 0) >= clearShare,
+      clearWinner: first === undefined ? null : first.firstShare >= clearShare,
       level: levelGroups(leading, draws, levelShare),
     },
     leading: shares.map((share, which) => ({

@@ -1,5 +1,6 @@
 import type { Design } from '../design.ts';
 import { drawnGroup, drawOrder, type Standings, standingsOf } from './acceptability.ts';
+import { NOT_YET } from './outcome.ts';
 import { rankTable, type TableJudgement, type TableRanking } from './rank-by-table.ts';
 import type { CohortRecord, Readiness } from './rank-routes.ts';
 import type { RankTable } from './rank-table.ts';
@@ -10,14 +11,19 @@ export interface Ranking extends TableRanking {
   readonly standings: Standings;
 }
 
-/** The routes of a judged table that are drawn, the first first. */
+/**
+ * The routes of a judged table that are drawn, the first first: the leading ones, of those that can be chosen or worked
+ * up to. What is incomplete or ruled out stands behind them in every draw.
+ */
 export function leadingOf(
   table: RankTable,
   judged: TableJudgement,
   readiness: Readiness,
   design: Design,
 ): readonly RouteFigures[] {
-  const leading = judged.order.subarray(0, Math.floor(design.acceptability.leading));
+  const leading = judged.order
+    .subarray(0, Math.floor(design.acceptability.leading))
+    .filter((i) => (judged.verdicts[i] ?? 0) <= NOT_YET);
   return Array.from(leading, (i) => figuresAt(table, judged, readiness, i, design));
 }
 

@@ -62,7 +62,7 @@ export interface ShortlistEntry {
   readonly name: string;
   readonly verdict: Verdict;
   readonly score: number;
-  /** Share of the draws in which it comes first; `null` for a route judged alone, or so far down that it was not drawn. */
+  /** Share of the draws in which it comes first; `null` where it was not drawn: a route judged alone, incomplete, ruled out or far down. */
   readonly firstShare: number | null;
   /** The places that it takes nine times in ten, its own among them; `null` as above. */
   readonly rankLow: number | null;

@@ -4,7 +4,7 @@ import type { PaceModel } from '../../src/capability/pace-model.ts';
 import { probabilityWithin } from '../../src/capability/pace-model.ts';
 import { DESIGN, withChanges } from '../../src/design.ts';
 import { cohortRecordOf, routesOf } from '../../src/engine.ts';
-import { drawnGroup } from '../../src/fit/acceptability.ts';
+import { drawnGroup, drawOrder } from '../../src/fit/acceptability.ts';
 import { chanceOf } from '../../src/fit/chance.ts';
 import { CRITERIA } from '../../src/fit/criteria/index.ts';
 import { CRITERION_NAMES, type FitInput } from '../../src/fit/criterion.ts';
@@ -323,7 +323,8 @@ describe('how sure an order is', () => {
   it('gives shares of first places that sum to one, and places around each route’s own', () => {
     const sum = list.reduce((all, { standing }) => all + (standing.firstShare ?? 0), 0);
     expect(sum).toBeCloseTo(1, 9);
-    for (const { rank, standing } of list) {
+    for (const { rank, verdict, standing } of list) {
+      if (verdict === 'incomplete' || verdict === 'ruledOut') continue;
       expect(standing.rankLow).toBeLessThanOrEqual(rank);
       expect(standing.rankHigh).toBeGreaterThanOrEqual(rank);
     }
@@ -347,10 +348,20 @@ describe('how sure an order is', () => {
     expect(shares(rest)).toEqual(shares(list.slice(0, -1)));
   });
 
-  it('never has a first place for what is incomplete or ruled out while something else can be chosen', () => {
-    for (const { verdict, standing } of list) {
-      if (verdict === 'incomplete' || verdict === 'ruledOut') expect(standing.firstShare).toBe(0);
-    }
+  it('has no place to be sure of for what is incomplete or ruled out, and is as sure of the rest as if that were drawn', () => {
+    const table = tableOf(ROUTES.map((route) => rowOf(route, DESIGN)));
+    const judged = rankTable(table, RECORD, READY, TRIP, DESIGN);
+    const all = Array.from(judged.order, (i) => figuresAt(table, judged, READY, i, DESIGN));
+    const drawn = drawOrder(all, drawnGroup(RECORD, READY), DESIGN);
+    const behind = { firstShare: null, rankLow: null, rankHigh: null };
+    const verdicts = new Set(list.map(({ verdict }) => verdict));
+    expect(verdicts).toContain('incomplete');
+    expect(verdicts).toContain('ruledOut');
+    list.forEach(({ verdict, standing: { order, ...place } }, i) => {
+      const isBehind = verdict === 'incomplete' || verdict === 'ruledOut';
+      expect(place).toEqual(isBehind ? behind : drawn.leading[i]);
+      expect(order).toEqual(drawn.order);
+    });
   });
 
   it('is certain of a list of one, and is silent where nothing can be chosen', () => {

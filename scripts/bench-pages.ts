@@ -17,7 +17,7 @@ import { type BenchRow, median, report } from './bench/report.ts';
 const SIZE = 2000;
 const AIM_MS = 80;
 const ROUNDS = 2;
-const STARTS = 3;
+const STARTS = 6;
 const DATES = ['2026-07-11', '2026-06-20', '2026-08-22'];
 
 const agent = new Agent({ keepAlive: true, maxSockets: 1 });
@@ -68,6 +68,8 @@ async function serve(databaseFile: string) {
     KRUMMHOLZ_DB: databaseFile,
     KRUMMHOLZ_DEM: 'data/demo/dem',
     KRUMMHOLZ_PORT: '0',
+    // The demo's season may lie long ago.
+    KRUMMHOLZ_KEEP_DAYS: '3650',
     KRUMMHOLZ_LOG: 'error',
   };
   const child = spawn(process.execPath, ['--import', 'tsx', 'src/cli.ts', 'serve'], {
@@ -131,13 +133,19 @@ let server: Awaited<ReturnType<typeof serve>> | null = null;
 try {
   await storeLargeLibrary(databaseFile, SIZE);
 
-  const firsts: number[] = [];
+  const firsts = {
+    'first after the start': [] as number[],
+    'first after the start, another day': [] as number[],
+  };
   server = await serve(databaseFile);
   for (let start = 0; start < STARTS; start += 1) {
     const { cohorts } = JSON.parse((await ask(`${server.url}/v1/cohorts`)).text) as {
       readonly cohorts: readonly { readonly id: string }[];
     };
-    firsts.push((await ask(`${server.url}/cohorts/${cohorts.at(-2)?.id}?date=${DATES[0]}`)).firstByteMs);
+    const path = `${server.url}/cohorts/${cohorts.at(-2)?.id}`;
+    if (start % 2 === 0) firsts['first after the start'].push((await ask(path)).firstByteMs);
+    else
+      firsts['first after the start, another day'].push((await ask(`${path}?date=${DATES[1]}`)).firstByteMs);
     if (start === STARTS - 1) break;
     await server.stop();
     server = await serve(databaseFile);
@@ -201,7 +209,7 @@ try {
     [...values].sort((a, b) => a - b)[Math.ceil(0.95 * values.length) - 1] ?? 0;
   const reference = { reference: median(styleMs), unit: 'ms', referenceIs: 'its style sheet, from memory' };
   times.delete(WARMING);
-  times.set('first after the start', firsts);
+  for (const [kind, values] of Object.entries(firsts)) times.set(kind, values);
   for (const [kind, values] of times)
     rows.push({ case: `${kind} (${values.length}), half within`, ours: median(values), ...reference });
   for (const [kind, values] of times) {

@@ -652,18 +652,6 @@ export function openLibrary({ store, ground, nowMs, keepDays = USUAL_KEEP_DAYS, 
     /** All routes by name alone, in the order in which they came. */
     namedRoutes: ranked.named,
 
-    /**
-     * Makes ready what the shortlist of a cohort on its last date needs, so that the first who asks after the start does
-     * not wait for it. Nothing is stored.
-     */
-    async warm(cohortId: string): Promise<void> {
-      const of = await cohort(cohortId);
-      const asked = { record: await record(of), date: of.lastTripDate, design };
-      const table = await ranked.tableNow(design);
-      const ranking = ranked.rankingFor(table, asked.record, asked.date, design);
-      await pageOf(table, ranking, asked, { units: 'metric', limit: 50, verdicts: null, afterRank: 0 });
-    },
-
     /** The routes of which something is still to be stated, in the order in which they came. */
     async routesToState(): Promise<readonly RouteToState[]> {
       return (await store.routes.stated()).flatMap(({ id, name, attributes, row }) => {

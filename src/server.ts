@@ -1,6 +1,7 @@
 /** Puts the service together and lets it listen. */
-import { type DestinationStream, type LevelWithSilent, pino } from 'pino';
+import { type DestinationStream, type LevelWithSilent, type Logger, pino } from 'pino';
 import { buildApp } from './api/app.ts';
+import type { App } from './api/deps.ts';
 import { LOG_SERIALIZERS } from './api/log.ts';
 import type { Config } from './config.ts';
 import { DESIGN, type Design, withChanges } from './design.ts';
@@ -55,19 +56,35 @@ async function demoPage(library: Library, folder: string): Promise<string | null
   return id === undefined ? null : `/cohorts/${id}?date=${DEMO_DATE}`;
 }
 
-/** Cohorts made ready before the service listens, and the time after which no other is begun (design). */
+/** Pages asked for before the service listens, and the time after which no other is (design). */
 const WARM_COHORTS = 3;
-const WARM_MS = 1000;
+const WARM_MS = 1500;
+/** A cohort's page as it stands; then changes to the day, of which nothing is stored. */
+const WARM_QUERIES = ['', '?start=05:00', '?deadline=12:00'];
 
-/** The cohorts of the latest trips are asked for first: what their pages need is made ready. */
-async function warm(library: Library, nowMs: () => number): Promise<void> {
+/**
+ * The cohorts of the latest trips are asked for first: their pages are made ready, and the program that makes pages is
+ * well run in by then.
+ */
+async function warm(library: Library, app: App, nowMs: () => number): Promise<void> {
   const until = nowMs() + WARM_MS;
   const cohorts = await library.listCohorts({ limit: 1000, after: null });
   const latest = [...cohorts].sort((a, b) => (a.lastTripDate < b.lastTripDate ? 1 : -1));
-  for (const { id } of latest.slice(0, WARM_COHORTS)) {
-    if (nowMs() > until) return;
-    await library.warm(id);
+  for (const query of WARM_QUERIES) {
+    for (const { id } of latest.slice(0, WARM_COHORTS)) {
+      if (nowMs() > until) return;
+      await app.inject({ url: `/cohorts/${id}${query}`, headers: { host: 'localhost' } });
+    }
   }
+}
+
+/** Does what nobody has asked for: the log does not tell of it as of requests. */
+async function unlogged(log: Logger, work: () => Promise<void>): Promise<void> {
+  const { level } = log;
+  log.level = 'silent';
+  await work().finally(() => {
+    log.level = level;
+  });
 }
 
 /** The store; where it cannot be opened the tiles are let go of. */
@@ -130,7 +147,9 @@ export async function startServer(config: Config, rim: Rim = {}): Promise<Runnin
   }
 
   // Slower first answers are no reason not to serve.
-  await warm(library, nowMs).catch((error: unknown) => log.warn({ err: error }, 'nothing was made ready'));
+  await unlogged(log, () => warm(library, app, nowMs)).catch((error: unknown) =>
+    log.warn({ err: error }, 'nothing was made ready'),
+  );
   let url: string;
   try {
     url = await app.listen({ host: config.host, port: config.port });

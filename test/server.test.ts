@@ -237,6 +237,23 @@ describe('the server', () => {
     ).rejects.toBe(code);
   });
 
+  it('asks itself for pages before it listens, of which nothing is stored or logged', async () => {
+    const databaseFile = join(folder, 'asked-before.db');
+    let log = '';
+    const logTo = { write: (line: string) => (log += line) };
+    running = await startServer(config({ databaseFile, logLevel: 'trace' }), { logTo });
+    const sent = { method: 'POST', headers: { 'content-type': 'application/json' } };
+    await fetch(`${running.url}/v1/cohorts`, { ...sent, body: JSON.stringify(COHORT) });
+    const stored = await (await fetch(`${running.url}/v1/cohorts`)).text();
+    await running.close();
+    log = '';
+    running = await startServer(config({ databaseFile, logLevel: 'trace' }), { logTo });
+    expect(log).toContain('"msg":"Server listening');
+    expect(log).not.toContain('request');
+    expect(await (await fetch(`${running.url}/v1/cohorts`)).text()).toBe(stored);
+    expect(log).toContain('request completed');
+  });
+
   describe('erases cohorts long after their last trip', () => {
     const START_MS = Date.UTC(2026, 5, 1, 12);
     let nowMs = START_MS;

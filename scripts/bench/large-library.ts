@@ -2,12 +2,14 @@ import { DESIGN } from '../../src/design.ts';
 import { rowOf } from '../../src/fit/route-row.ts';
 import { openLibrary } from '../../src/library.ts';
 import { openStore } from '../../src/storage/store.ts';
-import { loadDemo } from '../../src/terminal/demo.ts';
+import { DEMO_DATE, loadDemo } from '../../src/terminal/demo.ts';
 import { readRouteFiles } from '../../src/terminal/files.ts';
 import { openSurface } from '../../src/terrain/tile-set.ts';
 import { randomStream } from '../demo-range/random.ts';
 
 const POINT = /<(?:trk|rte)pt lat="([^"]+)" lon="([^"]+)"/g;
+/** As if stored before the demo's day, so that this is the day last asked about. */
+const IN_SEASON_MS = Date.UTC(2026, 5, 30);
 /** Lines that are measured; the others are these under another name, by a road of another length. */
 const MEASURED = 150;
 
@@ -26,7 +28,7 @@ export async function storeLargeLibrary(databaseFile: string, size: number): Pro
   const surface = await openSurface(['data/demo/dem']);
   const store = openStore(databaseFile);
   try {
-    const library = openLibrary({ store, ground: { surface, design: DESIGN }, nowMs: Date.now });
+    const library = openLibrary({ store, ground: { surface, design: DESIGN }, nowMs: () => IN_SEASON_MS });
     const cohorts = await loadDemo(library, 'data/demo');
     const { uniform } = randomStream(1, `library of ${size}`);
     const lines = (await readRouteFiles(['data/demo/routes'])).flatMap(({ bytes, attributes }) => {
@@ -57,6 +59,9 @@ export async function storeLargeLibrary(databaseFile: string, size: number): Pro
       [{ contentHash: 'made up', routes: copies.map((route) => ({ route, row: rowOf(route, DESIGN) })) }],
       library.groundVersion,
     );
+    for (const id of cohorts) {
+      await library.shortlist(id, DEMO_DATE, { units: 'metric', limit: 1, verdicts: null, afterRank: 0 });
+    }
     return cohorts;
   } finally {
     await store.close();

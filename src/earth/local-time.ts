@@ -6,6 +6,8 @@ import { MIN_PER_H, MS_PER_DAY, MS_PER_MIN } from '../units.ts';
 const DATE = /^\d{4}-\d{2}-\d{2}$/;
 const CLOCK = /^([01]\d|2[0-3]):[0-5]\d$/;
 
+const two = (value: number): string => (value < 10 ? `0${value}` : String(value));
+
 /** Answers kept of each kind (design): some hundred bytes each. A page asks for the same few again and again. */
 const KEPT = 5000;
 
@@ -36,26 +38,39 @@ function moment(epochMs: number, zone: string): DateTime {
   return time;
 }
 
-/** Clocks are changed at the full quarter of an hour nearly everywhere: one answer stands for all of it. */
+/**
+ * No zone has ever changed its clocks twice within so short a span (tz database: four days apart at the least), so that
+ * one answer stands for all of it where both of its ends have the same.
+ */
+const SPAN_MS = 6 * MIN_PER_H * MS_PER_MIN;
+
+/** Clocks are changed at the full quarter of an hour nearly everywhere: within a span with a change each is asked alone. */
 const QUARTER_MS = 15 * MS_PER_MIN;
 
-/** Minutes that a zone is ahead of UTC, by zone and quarter of an hour; `null`: changed within that quarter. */
-const offsets = new LRUCache<string, { readonly min: number | null }>({ max: KEPT });
+/** Minutes that zones are ahead of UTC, by zone and by when a stretch of time begins; `null`: changed within it. */
+type Offsets = Map<string, Map<number, number | null>>;
+
+const spanOffsets: Offsets = new Map();
+const quarterOffsets: Offsets = new Map();
+
+/** Minutes ahead of UTC during all of the stretch of this length that holds the moment; `null`: they change within it. */
+function offsetDuring(epochMs: number, lengthMs: number, zone: string, offsets: Offsets): number | null {
+  const fromMs = Math.floor(epochMs / lengthMs) * lengthMs;
+  const known = offsets.get(zone) ?? new Map<number, number | null>();
+  const before = known.get(fromMs);
+  if (before !== undefined) return before;
+  const first = moment(fromMs, zone).offset;
+  const offset = first === moment(fromMs + lengthMs - 1, zone).offset ? first : null;
+  if (known.size >= KEPT) known.clear();
+  offsets.set(zone, known.set(fromMs, offset));
+  return offset;
+}
 
 /** Minutes that a zone is ahead of UTC; luxon asks the platform anew for each moment. */
-function offsetMin(epochMs: number, zone: string): number {
-  const quarter = Math.floor(epochMs / QUARTER_MS);
-  const key = `${quarter} ${zone}`;
-  let offset = offsets.get(key);
-  if (offset === undefined) {
-    const [first, last] = [quarter * QUARTER_MS, (quarter + 1) * QUARTER_MS - 1].map(
-      (ms) => moment(ms, zone).offset,
-    );
-    offset = { min: first !== undefined && first === last ? first : null };
-    offsets.set(key, offset);
-  }
-  return offset.min ?? moment(epochMs, zone).offset;
-}
+const offsetMin = (epochMs: number, zone: string): number =>
+  offsetDuring(epochMs, SPAN_MS, zone, spanOffsets) ??
+  offsetDuring(epochMs, QUARTER_MS, zone, quarterOffsets) ??
+  moment(epochMs, zone).offset;
 
 /** The moment as its clock and calendar show it, in the fields of UTC. */
 const shown = (epochMs: number, zone: string): Date =>
@@ -92,7 +107,6 @@ export function rfc3339(epochMs: number, zone: string): string {
   const ahead = offsetMin(epochMs, zone);
   const text = new Date(epochMs + ahead * MS_PER_MIN).toISOString();
   if (epochMs >= 0 && text.length === 24 && Number.isInteger(ahead)) {
-    const two = (value: number) => String(value).padStart(2, '0');
     const [hours, minutes] = [Math.floor(Math.abs(ahead) / MIN_PER_H), Math.abs(ahead) % MIN_PER_H];
     return `${text.slice(0, 19)}${ahead < 0 ? '-' : '+'}${two(hours)}:${two(minutes)}`;
   }
@@ -109,15 +123,22 @@ export function clock(epochMs: number, zone: string): string {
 }
 
 /**
- * Calendar day and clock of the zone at once, as `dateOf` and `clock` give them.
- * @throws RangeError on a time that is not finite, or an unknown zone.
+ * What `clock` gives, and how many calendar days after `date` it is then in the zone; negative: before it.
+ * @throws RangeError on a time that is not finite, an unreal date, or an unknown zone.
  */
-export function dateAndClock(
+export function clockAfter(
   epochMs: number,
   zone: string,
-): { readonly date: string; readonly clock: string } {
-  const text = shown(epochMs, zone).toISOString();
-  return { date: dayIn(text, epochMs, zone), clock: text.slice(-13, -8) };
+  date: string,
+): { readonly days: number; readonly clock: string } {
+  // Whole milliseconds, as a Date has them.
+  const ms = Math.trunc(epochMs + offsetMin(epochMs, zone) * MS_PER_MIN);
+  const day = Math.floor(ms / MS_PER_DAY);
+  const minutes = Math.floor((ms - day * MS_PER_DAY) / MS_PER_MIN);
+  return {
+    days: day - dayNumber(date),
+    clock: `${two(Math.floor(minutes / MIN_PER_H))}:${two(minutes % MIN_PER_H)}`,
+  };
 }
 
 /** The day of such a text; a year of more than four digits is written with a sign there. */

@@ -1,5 +1,5 @@
 import { LRUCache } from 'lru-cache';
-import { dateAndClock, daysBetween } from '../earth/local-time.ts';
+import { addDays, clockAfter } from '../earth/local-time.ts';
 import { KJ_PER_KCAL, M_PER_FT, M_PER_MILE, type UnitSystem } from '../units.ts';
 
 /** Figures kept in words (design): some hundred bytes each. Pages say the same ones again and again. */
@@ -86,12 +86,19 @@ export const beyondText = (share: number): string =>
 
 const monthDay = new Intl.DateTimeFormat('en-GB', { day: 'numeric', month: 'long', timeZone: 'UTC' });
 
+/** Days of a year in words, by month and day: every route with a season tells two. */
+const seasonDays = new Map<string, string>();
+
 /** A day of every year (`08-01`) as `1 August`; a date stays as it is. */
 export function seasonDayText(day: string): string {
   if (day.length > 5) return day;
+  const known = seasonDays.get(day);
+  if (known !== undefined) return known;
   const [month = 1, of = 1] = day.split('-').map(Number);
   // A leap year, so that 29 February is a day.
-  return monthDay.format(Date.UTC(2024, month - 1, of));
+  const text = monthDay.format(Date.UTC(2024, month - 1, of));
+  seasonDays.set(day, text);
+  return text;
 }
 
 const weekday = new Intl.DateTimeFormat('en-GB', { weekday: 'long', timeZone: 'UTC' });
@@ -106,10 +113,10 @@ export const longDateText = (date: string): string =>
 
 /** A clock time of the trip's date, with the day said where it is another one. */
 export function clockOn(epochMs: number, zone: string, date: string): string {
-  const { date: day, clock: text } = dateAndClock(epochMs, zone);
-  const days = daysBetween(date, day);
+  const { days, clock: text } = clockAfter(epochMs, zone, date);
   if (days === 0) return text;
-  return days === 1 ? `${text} the next day` : days === -1 ? `${text} the day before` : `${text} on ${day}`;
+  if (days === 1) return `${text} the next day`;
+  return days === -1 ? `${text} the day before` : `${text} on ${addDays(date, days)}`;
 }
 
 /** Metabolic work as people know it. */

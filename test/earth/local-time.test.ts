@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import {
   addDays,
   clock,
-  dateAndClock,
+  clockAfter,
   dateOf,
   daysBetween,
   isRealDate,
@@ -56,7 +56,7 @@ describe('local time to a moment', () => {
         const text = `${String(Math.floor(minute / 60)).padStart(2, '0')}:${String(minute % 60).padStart(2, '0')}`;
         const ms = localTimeMs(date, text, zone);
         expect(dateOf(ms, zone)).toBe(date);
-        expect(dateAndClock(ms, zone)).toEqual({ date, clock: clock(ms, zone) });
+        expect(clockAfter(ms, zone, date)).toEqual({ days: 0, clock: clock(ms, zone) });
         if (clock(ms, zone) !== text) moved += 1;
         // No earlier moment of that day shows the same clock.
         expect(clock(ms - 3_600_000, zone)).not.toBe(text);
@@ -64,6 +64,18 @@ describe('local time to a moment', () => {
       const gap = { '2026-03-08': 60, '2026-03-29': 60, '2026-10-04': 30 }[date as string] ?? 0;
       expect(moved).toBe(gap);
     }
+  });
+
+  it('counts the days from a date to the one that a clock shows', () => {
+    const days = (text: string, clockText: string) =>
+      clockAfter(localTimeMs(text, clockText, 'Pacific/Auckland'), 'Pacific/Auckland', '2026-07-11').days;
+    expect([
+      days('2026-07-10', '23:59'),
+      days('2026-07-11', '00:00'),
+      days('2026-07-11', '23:59'),
+      days('2026-07-12', '00:00'),
+      days('2025-07-11', '12:00'),
+    ]).toEqual([-1, 0, 0, 1, -365]);
   });
 
   it('refuses what is not a date, a time or a zone', () => {

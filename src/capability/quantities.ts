@@ -24,14 +24,16 @@ export function plus(a: Quantities, b: Quantities): Quantities {
 export type Surface = keyof Design['pace']['surface'];
 
 /**
- * The ground of a piece: as stated for the route; not stated, it is trail for class 1, and above class 1 it counts
- * as rough wherever the piece lies, or may lie, above treeline.
+ * The ground of each piece of a route: as stated for the route; not stated, it is trail for class 1, and above class 1
+ * it counts as rough wherever the piece lies, or may lie, above treeline.
  */
-export function surfaceOf(piece: Piece, attributes: RouteAttributes): Surface {
-  if (attributes.surface != null) return attributes.surface;
-  const rockClass = attributes.rockClass;
-  if (rockClass != null && rockClassValue(rockClass) > 1 && piece.aboveTreeline !== false) return 'rough';
-  return 'trail';
+export function surfacesOf({
+  surface,
+  rockClass,
+}: Pick<RouteAttributes, 'surface' | 'rockClass'>): (piece: Pick<Piece, 'aboveTreeline'>) => Surface {
+  if (surface != null) return () => surface;
+  if (rockClass == null || rockClassValue(rockClass) <= 1) return () => 'trail';
+  return ({ aboveTreeline }) => (aboveTreeline === false ? 'trail' : 'rough');
 }
 
 /** A piece as walked, nothing added for height or ground. */
@@ -42,7 +44,8 @@ export function plainQuantities(piece: Piece): Quantities {
 }
 
 export interface Slowing {
-  readonly attributes: RouteAttributes;
+  /** The ground of each piece: `surfacesOf` its route. */
+  readonly surfaceOf: ReturnType<typeof surfacesOf>;
   /** Mean height of the climbs on which the pace was learned, metres; uphill above it is slower. */
   readonly trainingElevationM: number;
   readonly surfaces: Design['pace']['surface'];
@@ -53,7 +56,7 @@ export interface Slowing {
  * the training for more of the climb. Times are then linear in the four quantities.
  */
 export function effectiveQuantities(piece: Piece, slowing: Slowing): Quantities {
-  const ground = slowing.surfaces[surfaceOf(piece, slowing.attributes)].time;
+  const ground = slowing.surfaces[slowing.surfaceOf(piece)].time;
   const factor = piece.descending
     ? ground
     : ground * uphillFactor(piece.elevationM, slowing.trainingElevationM);

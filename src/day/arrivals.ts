@@ -1,6 +1,6 @@
 import { uphillFactor } from '../capability/altitude.ts';
 import { type PaceModel, quantileMin, type TimeEstimate } from '../capability/pace-model.ts';
-import { surfaceOf } from '../capability/quantities.ts';
+import { surfacesOf } from '../capability/quantities.ts';
 import type { Design } from '../design.ts';
 import { type MainKind, mainPlacesOf } from '../route/checkpoints.ts';
 import type { Route } from '../route/describe-route.ts';
@@ -29,9 +29,10 @@ export function slowingOf(route: Route, pace: PaceModel, design: Design): Slowin
   let slowedM = 0;
   let climbM = 0;
   let thinM = 0;
+  const surfaceOf = surfacesOf(route.attributes);
   for (const piece of route.pieces) {
     lengthM += piece.horizontalM;
-    slowedM += piece.horizontalM * design.pace.surface[surfaceOf(piece, route.attributes)].time;
+    slowedM += piece.horizontalM * design.pace.surface[surfaceOf(piece)].time;
     climbM += piece.climbM;
     thinM += piece.climbM * uphillFactor(piece.elevationM, pace.trainingElevationM);
   }

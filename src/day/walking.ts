@@ -1,5 +1,5 @@
 import { type PaceModel, predictMoving, type TimeEstimate } from '../capability/pace-model.ts';
-import { effectiveQuantities, NO_WALK, plus, type Quantities, surfaceOf } from '../capability/quantities.ts';
+import { effectiveQuantities, NO_WALK, plus, type Quantities, surfacesOf } from '../capability/quantities.ts';
 import type { Design } from '../design.ts';
 import type { Route } from '../route/describe-route.ts';
 import type { Piece } from '../route/pieces.ts';
@@ -53,14 +53,20 @@ export function climbDoubtOf({ measures: { gainM }, pieces }: Pick<Route, 'measu
 
 /** Times for the parts of a route, the doubt of its gain and ground carried in. */
 export function walkingOf(route: Route, pace: PaceModel, design: Design): Walking {
+  const surfaceOf = surfacesOf(route.attributes);
   const slowing = {
-    attributes: route.attributes,
+    surfaceOf,
     trainingElevationM: pace.trainingElevationM,
     surfaces: design.pace.surface,
   };
   const climbDoubt = climbDoubtOf(route);
 
-  const heightAt = heightsAlong(route.profile);
+  // Heights and stations are looked at only where a piece is cut.
+  let heights: ReturnType<typeof heightsAlong> | null = null;
+  const heightAt = (atM: number): number | null => {
+    heights ??= heightsAlong(route.profile);
+    return heights(atM);
+  };
   let stations: readonly number[] | null = null;
   const stationM = (): readonly number[] => {
     stations ??= route.profile.map(([distanceM]) => distanceM);
@@ -91,49 +97,77 @@ export function walkingOf(route: Route, pace: PaceModel, design: Design): Walkin
 
   const slowed = (piece: Piece): Quantities => effectiveQuantities(piece, slowing);
   // Every checkpoint is reached over the pieces before it, again and again.
-  const known = new Map<Piece, Quantities>();
-  const slowedOnward = (piece: Piece): Quantities => {
-    const before = known.get(piece);
-    if (before !== undefined) return before;
-    const quantities = slowed(piece);
-    known.set(piece, quantities);
-    return quantities;
+  const known: Quantities[] = [];
+  const slowedOnward = (piece: Piece, index: number): Quantities => {
+    known[index] ??= slowed(piece);
+    return known[index];
   };
 
-  const between = (
+  /** What was walked, and the part of one more piece that lies between two distances. */
+  const withPart = (
+    sum: Stretch,
+    piece: Piece,
+    walked: Piece,
+    whole: Quantities,
     lowM: number,
     highM: number,
-    turned: (piece: Piece) => Piece,
-    quantitiesOf: (walked: Piece) => Quantities,
   ): Stretch => {
-    let sum = NOWHERE;
-    for (const piece of route.pieces) {
-      if (piece.toM <= lowM) continue;
-      if (piece.fromM >= highM) break;
-      const [start, end] = [before(piece, lowM), before(piece, highM)];
-      const share = end.length - start.length;
-      const rise = end.height - start.height;
-      const walked = turned(piece);
-      const whole = quantitiesOf(walked);
-      sum = joined(sum, {
-        walk: {
-          upKm: whole.upKm * share,
-          upM: whole.upM * rise,
-          downKm: whole.downKm * share,
-          downM: whole.downM * rise,
-        },
-        climbM: walked.climbM * rise,
-        lengthM: walked.horizontalM * share,
-        groundDoubtM:
-          design.pace.surface[surfaceOf(piece, route.attributes)].doubt * piece.horizontalM * share,
-      });
+    const [start, end] = [before(piece, lowM), before(piece, highM)];
+    const share = end.length - start.length;
+    const rise = end.height - start.height;
+    return joined(sum, {
+      walk: {
+        upKm: whole.upKm * share,
+        upM: whole.upM * rise,
+        downKm: whole.downKm * share,
+        downM: whole.downM * rise,
+      },
+      climbM: walked.climbM * rise,
+      lengthM: walked.horizontalM * share,
+      groundDoubtM: design.pace.surface[surfaceOf(piece)].doubt * piece.horizontalM * share,
+    });
+  };
+
+  const onward = (fromM: number, toM: number, first = 0, walkedBefore = NOWHERE): Stretch => {
+    let sum = walkedBefore;
+    for (let index = first; index < route.pieces.length; index += 1) {
+      const piece = route.pieces[index];
+      if (piece === undefined || piece.toM <= fromM) continue;
+      if (piece.fromM >= toM) break;
+      sum = withPart(sum, piece, piece, slowedOnward(piece, index), fromM, toM);
     }
     return sum;
   };
 
+  const back = (fromM: number, toM: number): Stretch => {
+    let sum = NOWHERE;
+    for (const piece of route.pieces) {
+      if (piece.toM <= toM) continue;
+      if (piece.fromM >= fromM) break;
+      const walked = reversed(piece);
+      sum = withPart(sum, piece, walked, slowed(walked), toM, fromM);
+    }
+    return sum;
+  };
+
+  /** The way over the first pieces, from the start: over none, one, two and so on, as far as it was asked for. */
+  const begun: Stretch[] = [NOWHERE];
+  const fromStart = (toM: number): Stretch => {
+    let sum = NOWHERE;
+    let count = 0;
+    for (const piece of route.pieces) {
+      if (piece.toM <= 0 || piece.fromM >= toM || piece.toM > toM) break;
+      const soFar = sum;
+      begun[count + 1] ??= withPart(soFar, piece, piece, slowedOnward(piece, count), 0, toM);
+      count += 1;
+      sum = begun[count] ?? soFar;
+    }
+    return onward(0, toM, count, sum);
+  };
+
   return {
-    onward: (fromM, toM) => between(fromM, toM, (piece) => piece, slowedOnward),
-    back: (fromM, toM) => between(toM, fromM, reversed, slowed),
+    onward: (fromM, toM) => (fromM === 0 ? fromStart(toM) : onward(fromM, toM)),
+    back,
     timeOf: (...stretches) => {
       const all = stretches.reduce(joined, NOWHERE);
       return predictMoving(pace, all.walk, {

@@ -1,6 +1,6 @@
 import { CLEARANCES } from '../approach/vehicles.ts';
 import { aerobicFraction } from '../capability/altitude.ts';
-import { plainQuantities, surfaceOf, totalQuantities } from '../capability/quantities.ts';
+import { plainQuantities, surfacesOf, totalQuantities } from '../capability/quantities.ts';
 import { climbDoubtOf } from '../day/walking.ts';
 import type { Design } from '../design.ts';
 import { zoneOf } from '../earth/zone.ts';
@@ -84,6 +84,7 @@ const yes = (is: boolean): number => (is ? 1 : 0);
 
 /** The walk as ranking times it: up to the exit, and to its end. */
 function walkedRow(route: Route, surfaces: Design['pace']['surface']) {
+  const surfaceOf = surfacesOf(route.attributes);
   const places = mainPlacesOf(route);
   const atM = (kind: string) => places.find((place) => place.kind === kind)?.distanceM ?? null;
   const exitM = atM('treelineDown');
@@ -96,7 +97,7 @@ function walkedRow(route: Route, surfaces: Design['pace']['surface']) {
     for (const piece of route.pieces) {
       // A checkpoint stands at the end of a piece: none is cut.
       if (piece.fromM >= toM) break;
-      const surface = surfaces[surfaceOf(piece, route.attributes)];
+      const surface = surfaces[surfaceOf(piece)];
       const plain = plainQuantities(piece);
       downKm += plain.downKm * surface.time;
       downM += plain.downM * surface.time;
@@ -108,7 +109,7 @@ function walkedRow(route: Route, surfaces: Design['pace']['surface']) {
   });
   for (const piece of route.pieces) {
     if (piece.descending) continue;
-    const { time } = surfaces[surfaceOf(piece, route.attributes)];
+    const { time } = surfaces[surfaceOf(piece)];
     const plain = plainQuantities(piece);
     climbs.push(aerobicFraction(piece.elevationM), plain.upKm * time, plain.upM * time);
     if (exitM !== null && piece.fromM < exitM) climbsToExit += 1;

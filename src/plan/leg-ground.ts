@@ -1,4 +1,4 @@
-import { type Surface, surfaceOf } from '../capability/quantities.ts';
+import { type Surface, surfacesOf } from '../capability/quantities.ts';
 import type { Design } from '../design.ts';
 import { rockClassValue } from '../ingest/rock-class.ts';
 import type { Route } from '../route/describe-route.ts';
@@ -119,6 +119,7 @@ export function legGroundsOf(
   const grades = gradesOf(profile, design.gain.windowM);
   const heightAt = heightsAlong(profile);
   const times = design.pace.surface;
+  const surfaceOf = surfacesOf(attributes);
   return (fromM, toM) => {
     let knownM = 0;
     let climbM = 0;
@@ -141,7 +142,7 @@ export function legGroundsOf(
       dropM += piece.dropM * share;
       if (piece.aboveTreeline === true) aboveTreelineM += insideM;
       if (piece.aboveTreeline === false) belowTreelineM += insideM;
-      meet(surfaceOf(piece, attributes));
+      meet(surfaceOf(piece));
     }
     const isKnown = toM - fromM - knownM <= MISSING_M;
     // Ground of which nothing is known may be what the class says.

@@ -105,24 +105,12 @@ function hardestClass(outings: readonly Outing[], tripDate: string, memoryDays: 
   return found;
 }
 
-function highest(
-  perMember: readonly (readonly Outing[])[],
-  tripDate: string,
-  memoryDays: number,
-): number | null {
-  let least: number | null = null;
-  for (const own of perMember) {
-    const heights = own
-      .filter((outing) => {
-        const days = daysBetween(outing.date, tripDate);
-        return days >= 0 && days <= memoryDays;
-      })
-      .flatMap((outing) => (outing.highM === null ? [] : [outing.highM]));
-    if (heights.length === 0) return null;
-    const top = Math.max(...heights);
-    if (least === null || top < least) least = top;
-  }
-  return least;
+function highest(outings: readonly Outing[], tripDate: string, memoryDays: number): number | null {
+  const heights = outings.flatMap(({ date, highM }) => {
+    const days = daysBetween(date, tripDate);
+    return highM === null || days < 0 || days > memoryDays ? [] : [highM];
+  });
+  return heights.length === 0 ? null : Math.max(...heights);
 }
 
 function climbsOf(outings: readonly Outing[], tripDate: string, keeps: (days: number) => number): Climb[] {
@@ -195,35 +183,113 @@ export function shownGainOf(climbs: readonly (readonly Climb[])[]): (routeDoubt:
   };
 }
 
+/** What one of those who go has shown, or all of them alike where nobody is labelled. */
+interface OwnShown {
+  readonly distanceM: Shown | null;
+  readonly climbs: readonly Climb[];
+  readonly effortKj: Shown | null;
+  readonly rockClass: ShownClass | null;
+  readonly highestM: number | null;
+  readonly hasPast: boolean;
+}
+
+function ownShown(own: readonly Outing[], ageBand: AgeBand, tripDate: string, design: Design): OwnShown {
+  const keeps = (days: number) => remaining(days, ageBand, design.detraining);
+  const { rockClassDays } = design.detraining;
+  return {
+    distanceM: best(own, tripDate, (outing) => outing.distanceM, keeps),
+    climbs: climbsOf(own, tripDate, keeps),
+    effortKj: best(
+      own,
+      tripDate,
+      ({ quantities }) => (quantities === null ? null : effortKj(quantities, ageBand, design)),
+      keeps,
+    ),
+    rockClass: hardestClass(own, tripDate, rockClassDays),
+    highestM: highest(own, tripDate, rockClassDays),
+    hasPast: own.some((outing) => daysBetween(outing.date, tripDate) >= 0),
+  };
+}
+
+const greater = (one: Shown | null, other: Shown | null): Shown | null =>
+  one === null || (other !== null && other.value > one.value) ? other : one;
+
+/** Both together; of what is equal the first counts. */
+function joined(one: OwnShown, other: OwnShown): OwnShown {
+  const [a, b] = [one.rockClass, other.rockClass];
+  return {
+    distanceM: greater(one.distanceM, other.distanceM),
+    climbs: [...one.climbs, ...other.climbs],
+    effortKj: greater(one.effortKj, other.effortKj),
+    rockClass: a === null || (b !== null && isHarderClass(b.text, a.text)) ? b : a,
+    highestM:
+      one.highestM === null || other.highestM === null
+        ? (one.highestM ?? other.highestM)
+        : Math.max(one.highestM, other.highestM),
+    hasPast: one.hasPast || other.hasPast,
+  };
+}
+
+/** @param each in the order of the labels; one alone where there are none */
+function byAll(
+  each: readonly OwnShown[],
+  labels: readonly string[] | null,
+  assumedForAll: boolean,
+): Demonstrated {
+  const climbs = each.map((own) => own.climbs);
+  const heights = each.flatMap(({ highestM }) => (highestM === null ? [] : [highestM]));
+  return {
+    distanceM: least(each.map((own) => own.distanceM)),
+    gainM: shownGain(climbs, 0),
+    climbs,
+    effortKj: least(each.map((own) => own.effortKj)),
+    rockClass: least(each.map((own) => own.rockClass)),
+    highestM: heights.length < each.length ? null : Math.min(...heights),
+    assumedForAll,
+    membersWithout: labels === null ? [] : labels.filter((_, i) => each[i]?.hasPast !== true),
+  };
+}
+
 /**
- * What everyone who goes has already done: for each quantity the minimum over those who go of each one's best
- * outing up to the trip's date, less detraining. Outings after that date do not count.
+ * What everyone who goes will have shown with one more day on their record, made ready for one such day after another:
+ * for each, `demonstrated` of the outings and the day behind them.
  */
-export function demonstrated(
+export function demonstratedWith(
   outings: readonly Outing[],
   goers: Goers,
   tripDate: string,
   design: Design,
-): Demonstrated {
+): (day: Outing | null) => Demonstrated {
   const labels = labelsOf(goers);
-  const perMember = (labels ?? [null]).map((label) =>
-    outings.filter((outing) => wasThere(outing, label === null ? null : [label])),
-  );
-  const past = (own: readonly Outing[]) => own.some((outing) => daysBetween(outing.date, tripDate) >= 0);
-  const keeps = (days: number) => remaining(days, goers.ageBand, design.detraining);
-  const quantity = (amountOf: (outing: Outing) => number | null): Shown | null =>
-    least(perMember.map((own) => best(own, tripDate, amountOf, keeps)));
-  const climbs = perMember.map((own) => climbsOf(own, tripDate, keeps));
-  return {
-    distanceM: quantity((outing) => outing.distanceM),
-    gainM: shownGain(climbs, 0),
-    climbs,
-    effortKj: quantity(({ quantities }) =>
-      quantities === null ? null : effortKj(quantities, goers.ageBand, design),
+  const asked = labels ?? [null];
+  const own = (outing: Outing, label: string | null) => wasThere(outing, label === null ? null : [label]);
+  const each = asked.map((label) =>
+    ownShown(
+      outings.filter((outing) => own(outing, label)),
+      goers.ageBand,
+      tripDate,
+      design,
     ),
-    rockClass: least(perMember.map((own) => hardestClass(own, tripDate, design.detraining.rockClassDays))),
-    highestM: highest(perMember, tripDate, design.detraining.rockClassDays),
-    assumedForAll: labels === null || outings.some((outing) => outing.members === null),
-    membersWithout: labels !== null ? labels.filter((_, i) => !past(perMember[i] ?? [])) : [],
+  );
+  const assumedForAll = labels === null || outings.some((outing) => outing.members === null);
+  return (day) => {
+    if (day === null) return byAll(each, labels, assumedForAll);
+    const more = ownShown([day], goers.ageBand, tripDate, design);
+    return byAll(
+      each.map((before, i) => (own(day, asked[i] ?? null) ? joined(before, more) : before)),
+      labels,
+      assumedForAll || day.members === null,
+    );
   };
 }
+
+/**
+ * What everyone who goes has already done: for each quantity the minimum over those who go of each one's best
+ * outing up to the trip's date, less detraining. Outings after that date do not count.
+ */
+export const demonstrated = (
+  outings: readonly Outing[],
+  goers: Goers,
+  tripDate: string,
+  design: Design,
+): Demonstrated => demonstratedWith(outings, goers, tripDate, design)(null);

@@ -7,6 +7,9 @@ import { slowerDownMin, tradeRuleMin } from './rules/trade-rule.ts';
 /** A leg of less than this is no walk, and dividing by its time would say anything. */
 const LEAST_MIN = 0.01;
 
+const workKj = (leg: Leg, minutes: number, massKg: number): number =>
+  minutes < LEAST_MIN ? 0 : legWorkKj(leg, minutes, massKg);
+
 /**
  * Metabolic work of a day, kJ for one person of the age band with a day pack: LCDA over one climb and one descent,
  * walked at the pace of the trade rule so that demand and what was shown use one ruler. Altitude aside. The model
@@ -22,9 +25,8 @@ export function effortKj(
   const { upKm, upM, downKm, downM } = quantities;
   const up = { horizontalM: upKm * 1000, climbM: upM, dropM: 0 };
   const down = { horizontalM: downKm * 1000, climbM: 0, dropM: downM };
-  const work = (leg: Leg, minutes: number) => (minutes < LEAST_MIN ? 0 : legWorkKj(leg, minutes, mass));
   return (
-    work(up, tradeRuleMin(up.horizontalM, up.climbM, design.tradeRule)) +
-    work(down, slowerDownMin(down.horizontalM, down.dropM, design.tradeRule))
+    workKj(up, tradeRuleMin(up.horizontalM, up.climbM, design.tradeRule), mass) +
+    workKj(down, slowerDownMin(down.horizontalM, down.dropM, design.tradeRule), mass)
   );
 }

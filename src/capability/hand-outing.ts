@@ -23,19 +23,26 @@ const FASTEST_SHARE = 0.25;
 export type HandOuting = Outing & { readonly gainM: number; readonly quantities: Quantities };
 
 /**
- * An outing entered by hand. Without more it went up and came back the same way: half the distance climbing, half
- * descending, as much down as up; with a loss that differs the distance is shared in proportion.
+ * The walk of a day of which distance, climb and loss are known: the distance is shared between up and down in
+ * proportion to the two.
  */
-export function handOuting(record: HandRecord): HandOuting {
-  const { distanceM, gainM } = record;
-  const lossM = record.lossM ?? gainM;
+export function handQuantities(distanceM: number, gainM: number, lossM = gainM): Quantities {
   const upShare = gainM + lossM > 0 ? gainM / (gainM + lossM) : 1;
-  const quantities = {
+  return {
     upKm: (distanceM * upShare) / 1000,
     upM: gainM,
     downKm: (distanceM * (1 - upShare)) / 1000,
     downM: lossM,
   };
+}
+
+/**
+ * An outing entered by hand. Without more it went up and came back the same way: half the distance climbing, half
+ * descending, as much down as up; with a loss that differs the distance is shared in proportion.
+ */
+export function handOuting(record: HandRecord): HandOuting {
+  const { distanceM, gainM } = record;
+  const quantities = handQuantities(distanceM, gainM, record.lossM ?? gainM);
   const movingMin = record.movingMin ?? null;
   const ruleMin = tradeRuleMin(distanceM, gainM);
   const isPlausible = movingMin !== null && movingMin >= FASTEST_SHARE * ruleMin && ruleMin > 0;

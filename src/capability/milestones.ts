@@ -22,49 +22,54 @@ export interface MilestoneDemand {
 
 type Had = (outing: Outing) => boolean;
 
+/** @param perGoer the outings of each, the latest first */
 function milestone(name: Milestone['name'], perGoer: readonly (readonly Outing[])[], had: Had): Milestone {
-  const dates = perGoer.map((own) => {
-    const days = own.filter(had).map((outing) => outing.date);
-    return days.sort().at(-1) ?? null;
-  });
-  const done = dates.length > 0 && dates.every((date) => date !== null);
-  return {
-    name,
-    done,
-    date: done
-      ? (dates
-          .filter((date) => date !== null)
-          .sort()
-          .at(-1) ?? null)
-      : null,
-  };
+  let last: string | null = null;
+  for (const own of perGoer) {
+    const date = own.find(had)?.date ?? null;
+    if (date === null) return { name, done: false, date: null };
+    if (last === null || date > last) last = date;
+  }
+  return { name, done: last !== null, date: last };
 }
 
 /**
  * The three training days for a route: one with its distance, one with its climb, one with both, as walked. A climb
  * measured from a track is held against the route's own measured climb; one entered by hand against its upper end.
  */
-export function milestonesFor(
+export const milestonesFor = (
   outings: readonly Outing[],
   goers: Goers,
   tripDate: string,
   demand: MilestoneDemand,
   design: Design,
-): readonly Milestone[] {
-  const recent = outings.filter((outing) => {
-    const days = daysBetween(outing.date, tripDate);
-    return days >= 0 && remaining(days, goers.ageBand, design.detraining) > 0.5;
-  });
+): readonly Milestone[] => milestonesOn(outings, goers, tripDate, design)(demand);
+
+/** `milestonesFor` made ready for many routes. */
+export function milestonesOn(
+  outings: readonly Outing[],
+  goers: Goers,
+  tripDate: string,
+  design: Design,
+): (demand: MilestoneDemand) => readonly Milestone[] {
+  const recent = outings
+    .filter((outing) => {
+      const days = daysBetween(outing.date, tripDate);
+      return days >= 0 && remaining(days, goers.ageBand, design.detraining) > 0.5;
+    })
+    .sort((a, b) => (a.date < b.date ? 1 : a.date > b.date ? -1 : 0));
   const labels = labelsOf(goers);
   const perGoer = (labels ?? [null]).map((label) =>
     recent.filter((outing) => wasThere(outing, label === null ? null : [label])),
   );
-  const far: Had = (outing) => outing.distanceM >= demand.distanceM;
-  const high: Had = (outing) =>
-    outing.gainM !== null && outing.gainM >= (outing.source === 'track' ? demand.gainM : demand.gainHighM);
-  return [
-    milestone('distanceDay', perGoer, far),
-    milestone('gainDay', perGoer, high),
-    milestone('bothDay', perGoer, (outing) => far(outing) && high(outing)),
-  ];
+  return (demand) => {
+    const far: Had = (outing) => outing.distanceM >= demand.distanceM;
+    const high: Had = (outing) =>
+      outing.gainM !== null && outing.gainM >= (outing.source === 'track' ? demand.gainM : demand.gainHighM);
+    return [
+      milestone('distanceDay', perGoer, far),
+      milestone('gainDay', perGoer, high),
+      milestone('bothDay', perGoer, (outing) => far(outing) && high(outing)),
+    ];
+  };
 }

@@ -34,6 +34,8 @@ export interface FitInput {
   readonly party: number;
   readonly shown: Demonstrated;
   readonly approach: Approach;
+  /** Metabolic work of the route for one person of the age band, kJ; `null` where heights are missing. */
+  readonly workKj: number | null;
   /** `null` where no height under the line is known. */
   readonly timeline: Timeline | null;
   readonly date: string;

@@ -1,10 +1,9 @@
 import { type Demonstrated, labelsOf, shownGain } from '../capability/demonstrated.ts';
 import { effortKj } from '../capability/effort.ts';
-import { type HandOuting, handOuting } from '../capability/hand-outing.ts';
+import { type HandOuting, handOuting, handQuantities } from '../capability/hand-outing.ts';
 import type { Design } from '../design.ts';
 import type { UnitSystem } from '../units.ts';
 import { distanceDemandM } from './criteria/distance.ts';
-import { routeEffortKj } from './criteria/effort.ts';
 import { gainDemandOf } from './criteria/gain.ts';
 import type { CriterionName, FitInput, Judgement } from './criterion.ts';
 import type { CohortRecord, Fit, Readiness } from './rank-routes.ts';
@@ -111,20 +110,24 @@ function textOf(
  * Whether distance, climb and work of a route fit once everyone who goes has walked a day more, on the trip's own date:
  * it counts in full, and for each of them as soon as it is more than what they have shown.
  */
-export function fitsWith(input: FitInput, shown: Demonstrated): (day: HandOuting) => boolean {
+export function fitsWith(input: FitInput, shown: Demonstrated): (day: DayWalk) => boolean {
   const lengthM = distanceDemandM(input);
   const climb = gainDemandOf(input);
-  const workKj = routeEffortKj(input);
+  const { workKj } = input;
   if (lengthM === null || climb === null || workKj === null) return () => false;
   const climbedM = shownGain(shown.climbs, climb.doubt)?.value ?? 0;
   const isMet = (demand: number, before: number, day: number): boolean => {
     const most = Math.max(before, day);
     return most > 0 && demand / most <= 1;
   };
-  return ({ distanceM, gainM, quantities }) =>
+  return ({ distanceM, gainM }) =>
     isMet(lengthM, shown.distanceM?.value ?? 0, distanceM) &&
     isMet(climb.band.high, climbedM, gainM) &&
-    isMet(workKj, shown.effortKj?.value ?? 0, effortKj(quantities, input.ageBand, input.design));
+    isMet(
+      workKj,
+      shown.effortKj?.value ?? 0,
+      effortKj(handQuantities(distanceM, gainM), input.ageBand, input.design),
+    );
 }
 
 /**
@@ -160,24 +163,19 @@ export function leastOuting({
       : Math.min(before.distanceM, route.measures.distanceM),
     gainM: open.has('gain') ? gainHighM : Math.min(before.gainM, gainHighM),
   };
-  const dayOf = (factor: number): HandOuting =>
-    handOuting({
-      date,
-      distanceM: base.distanceM * factor,
-      gainM: base.gainM * factor,
-      rockClass,
-      members: labelsOf({ members, going }),
-    });
+  const dayOf = (factor: number): DayWalk => ({
+    distanceM: base.distanceM * factor,
+    gainM: base.gainM * factor,
+  });
   const isEnough = fitsWith(input, shown);
   const factor = leastFactor((tried) => isEnough(dayOf(tried)));
   if (factor === null) return null;
-  const day = dayOf(factor);
-  const after = judgedWith(day);
+  const target = dayOf(factor);
+  const after = judgedWith(handOuting({ date, ...target, rockClass, members: labelsOf({ members, going }) }));
   const growth = Math.min(
     readiness.ageBand === 'adult' ? design.training.stepAdult : design.training.stepMinor,
     stretchLimit({ ageBand: readiness.ageBand, design }) - 1,
   );
-  const target = { distanceM: day.distanceM, gainM: day.gainM };
   const found = {
     ...target,
     rockClass,

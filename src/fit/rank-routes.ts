@@ -2,13 +2,14 @@ import { type Approach, approachTo } from '../approach/approach.ts';
 import {
   type Demonstrated,
   demonstrated,
+  demonstratedWith,
   type Goers,
   labelsOf,
   wasThere,
 } from '../capability/demonstrated.ts';
 import { remaining } from '../capability/detraining.ts';
 import { joinDays } from '../capability/join-days.ts';
-import { type Milestone, milestonesFor } from '../capability/milestones.ts';
+import { type Milestone, type MilestoneDemand, milestonesOn } from '../capability/milestones.ts';
 import type { Outing } from '../capability/outing.ts';
 import { fitPaceModel, noFasterThanPrior, type PaceModel } from '../capability/pace-model.ts';
 import { type Timeline, walkDay } from '../day/walk-day.ts';
@@ -18,9 +19,10 @@ import type { CohortInput } from '../ingest/cohort-file.ts';
 import type { Route } from '../route/describe-route.ts';
 import type { UnitSystem } from '../units.ts';
 import type { Standing } from './acceptability.ts';
+import { routeEffortKj } from './criteria/effort.ts';
 import { CRITERIA } from './criteria/index.ts';
 import type { FitInput, Gap, Judgement } from './criterion.ts';
-import { type LeastOuting, leastOuting } from './least-outing.ts';
+import { isTrained, type LeastOuting, leastOuting } from './least-outing.ts';
 import { tableOf } from './rank-table.ts';
 import { rankingOf } from './ranking.ts';
 import { rowOf } from './route-row.ts';
@@ -76,18 +78,25 @@ export interface Readiness {
   readonly theirs: readonly Outing[];
   /** How much an outing counts for the pace, 0 to 1. */
   readonly weightOf: (outing: Outing) => number;
+  /** What everyone who goes will have shown with one more day on the record, of up to the date. */
+  readonly shownWith: (day: Outing) => Demonstrated;
+  readonly milestonesOf: (demand: MilestoneDemand) => readonly Milestone[];
   /** What to ask about the cohort, whatever the route. */
   readonly toCheck: readonly string[];
 }
+
+const upTo = (date: string, outings: readonly Outing[]): readonly Outing[] =>
+  outings.filter((outing) => daysBetween(outing.date, date) >= 0);
 
 export function readinessOf(record: CohortRecord, date: string, design: Design): Readiness {
   const { cohort } = record;
   const outings = joinDays(record.outings, design);
   const ageBand = cohort.ageBand ?? '12-14';
-  const past = outings.filter((outing) => daysBetween(outing.date, date) >= 0);
+  const past = upTo(date, outings);
   const goers = { members: cohort.members ?? null, going: cohort.going ?? null, ageBand };
   const labels = labelsOf(goers);
-  const shown = demonstrated(past, goers, date, design);
+  const shownWith = demonstratedWith(past, goers, date, design);
+  const shown = shownWith(null);
 
   // Only days with somebody who goes, and the less the longer ago: the pace of others, or of years ago, is not theirs.
   const theirs = past.filter((outing) => wasThere(outing, labels));
@@ -121,7 +130,22 @@ export function readinessOf(record: CohortRecord, date: string, design: Design):
   if (outings.some((outing) => outing.notes.some((note) => note.code === 'time-implausible'))) {
     toCheck.push('an outing’s moving time is implausible and was left out of the pace');
   }
-  return { shown, pace, ageBand, goers, past, theirs, weightOf, toCheck };
+  return {
+    shown,
+    pace,
+    ageBand,
+    goers,
+    past,
+    theirs,
+    weightOf,
+    shownWith: (day) =>
+      // A day beside others of its date may be one of them, or a part of it.
+      record.outings.some((outing) => outing.date === day.date)
+        ? demonstrated(upTo(date, joinDays([...record.outings, day], design)), goers, date, design)
+        : shownWith(day),
+    milestonesOf: milestonesOn(past, goers, date, design),
+    toCheck,
+  };
 }
 
 /** The drive from the cohort's meeting place to a route. */
@@ -154,6 +178,7 @@ export function fitInputOf(
     party: cohort.participants + (cohort.leaders ?? 1),
     shown: readiness.shown,
     approach: approachOf(route, cohort, design),
+    workKj: routeEffortKj(route, readiness.ageBand, design),
     timeline:
       route.measures.gainM === null || route.heightsMissing
         ? null
@@ -197,15 +222,10 @@ function routeQuestions({ route, cohort, units }: FitInput): string[] {
   return questions;
 }
 
-function milestonesOf(
-  route: Route,
-  { goers, past }: Readiness,
-  date: string,
-  design: Design,
-): readonly Milestone[] {
+function milestonesOf(route: Route, readiness: Readiness): readonly Milestone[] {
   const { distanceM, gainM } = route.measures;
   if (gainM === null || route.heightsMissing) return [];
-  return milestonesFor(past, goers, date, { distanceM, gainM: gainM.value, gainHighM: gainM.high }, design);
+  return readiness.milestonesOf({ distanceM, gainM: gainM.value, gainHighM: gainM.high });
 }
 
 /** Judges one route by every criterion. */
@@ -220,12 +240,9 @@ export function fitOf(
   return judged(fitInputOf(route, record, readiness, date, design, units), readiness);
 }
 
-const judgementsOf = (input: FitInput): readonly Judgement[] =>
-  CRITERIA.map((criterion) => criterion.judge(input));
-
 function judged(input: FitInput, readiness: Readiness): Fit {
-  const { route, date, design } = input;
-  const judgements = judgementsOf(input);
+  const { route, design } = input;
+  const judgements = CRITERIA.map((criterion) => criterion.judge(input));
   const toCheck = [
     ...judgements.flatMap(({ toCheck: text }) => (text === undefined ? [] : [text])),
     ...routeQuestions(input),
@@ -241,7 +258,7 @@ function judged(input: FitInput, readiness: Readiness): Fit {
     timeline: input.timeline,
     gap: judgements.flatMap(({ gap }) => (gap === undefined ? [] : [gap])),
     leastOuting: null,
-    milestones: milestonesOf(route, readiness, date, design),
+    milestones: milestonesOf(route, readiness),
     toCheck,
   };
 }
@@ -266,10 +283,9 @@ export function explainedFitOf(
     record,
     readiness,
     judgedWith: (outing) => {
-      const past = joinDays([...record.outings, outing], design).filter(
-        (walked) => daysBetween(walked.date, date) >= 0,
-      );
-      return judgementsOf({ ...input, shown: demonstrated(past, readiness.goers, date, design) });
+      const after = { ...input, shown: readiness.shownWith(outing) };
+      const judgedAgain = CRITERIA.filter(({ name }) => isTrained(name)).map(({ judge }) => judge(after));
+      return fit.judgements.map((before) => judgedAgain.find(({ name }) => name === before.name) ?? before);
     },
     date,
     design,

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { demonstrated, shownGain, wasThere } from '../../src/capability/demonstrated.ts';
+import { demonstrated, demonstratedWith, shownGain, wasThere } from '../../src/capability/demonstrated.ts';
 import { handOuting } from '../../src/capability/hand-outing.ts';
 import type { Outing } from '../../src/capability/outing.ts';
 import { DESIGN } from '../../src/design.ts';
@@ -100,6 +100,30 @@ describe('demonstrated', () => {
           demonstrated(all.map(outingOf), goers(going), TRIP, DESIGN).distanceM?.value ?? 0;
         expect(value([...walks, extra], ['a', 'b'])).toBeGreaterThanOrEqual(value(walks, ['a', 'b']));
         expect(value(walks, ['a', 'b', 'c'])).toBeLessThanOrEqual(value(walks, ['a', 'b']));
+      }),
+    );
+  });
+});
+
+describe('demonstratedWith', () => {
+  it('is what the outings and one more day behind them have shown, whoever was there', () => {
+    const someClass = fc.constantFrom(null, '1', '2+', '5.10a', '3s4');
+    const more = fc.record({ rockClass: someClass, highM: fc.constantFrom(null, 1200, 2400) });
+    const anyWalk = fc.tuple(someWalk, more, fc.constantFrom('2026-01-05', '2026-06-20', TRIP, '2026-07-20'));
+    const anyOuting = anyWalk.map(
+      ([one, stated, date]): Outing => ({ ...outingOf(one), ...stated, date, gainHighM: one.gainM * 1.2 }),
+    );
+    const someGoers = fc.constantFrom(everyone, {
+      members: ['a', 'b', 'c', 'd'],
+      going: ['b', 'c'],
+      ageBand: 'adult' as const,
+    });
+    fc.assert(
+      fc.property(fc.array(anyOuting, { maxLength: 6 }), anyOuting, someGoers, (outings, day, goers) => {
+        const withDay = demonstratedWith(outings, goers, TRIP, DESIGN);
+        expect(withDay(day)).toEqual(demonstrated([...outings, day], goers, TRIP, DESIGN));
+        const forAll = { ...day, members: null };
+        expect(withDay(forAll)).toEqual(demonstrated([...outings, forAll], goers, TRIP, DESIGN));
       }),
     );
   });

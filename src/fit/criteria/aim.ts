@@ -3,7 +3,6 @@ import { type Criterion, headroomOf, type Judgement } from '../criterion.ts';
 import { FITS, newOutcome, type Outcome, settle } from '../outcome.ts';
 import { aimValue } from '../value.ts';
 import { percentText } from '../words.ts';
-import { routeEffortKj } from './effort.ts';
 
 /** Value where the day's share of the work shown is not known (design). */
 const UNKNOWN_VALUE = 0.5;
@@ -19,7 +18,7 @@ export const aim: Criterion = {
   judge: (input): Judgement => {
     const kind: keyof Design['aim'] = input.cohort.aim ?? 'comfort';
     const target = input.design.aim[kind];
-    const demandKj = routeEffortKj(input);
+    const demandKj = input.workKj;
     const shown = input.shown.effortKj;
     const base = { name: 'aim' as const, demand: demandKj, unit: 'kJ', verdict: 'fits' as const };
     if (demandKj === null || shown === null) {

@@ -1,23 +1,27 @@
 import { effortKj } from '../../capability/effort.ts';
-import { handOuting } from '../../capability/hand-outing.ts';
+import { handQuantities } from '../../capability/hand-outing.ts';
 import { totalQuantities } from '../../capability/quantities.ts';
+import type { AgeBand, Design } from '../../design.ts';
+import type { Route } from '../../route/describe-route.ts';
 import type { Criterion, FitInput } from '../criterion.ts';
 import { missingText } from '../missing.ts';
 import { judgeTrainable } from '../trainable.ts';
 import { atLeastClimbText, atLeastLengthText, workText } from '../words.ts';
 
 /** Metabolic work of the route for one person of the age band, kJ; `null` where heights are missing. */
-export function routeEffortKj(input: FitInput): number | null {
-  if (input.route.heightsMissing || input.route.measures.gainM === null) return null;
-  return effortKj(totalQuantities(input.route.pieces), input.ageBand, input.design);
+export function routeEffortKj(route: Route, ageBand: AgeBand, design: Design): number | null {
+  if (route.heightsMissing || route.measures.gainM === null) return null;
+  return effortKj(totalQuantities(route.pieces), ageBand, design);
 }
 
 /** A day there and back of the route's proportions whose work is the demand: what a hand-entered outing would need. */
 function equalDay(input: FitInput, demandKj: number): { distanceM: number; gainM: number } {
   const { distanceM, gainM } = input.route.measures;
   const dayOf = (scale: number) => ({ distanceM: distanceM * scale, gainM: (gainM?.value ?? 0) * scale });
-  const workOf = (scale: number) =>
-    effortKj(handOuting({ date: input.date, ...dayOf(scale) }).quantities, input.ageBand, input.design);
+  const workOf = (scale: number) => {
+    const day = dayOf(scale);
+    return effortKj(handQuantities(day.distanceM, day.gainM), input.ageBand, input.design);
+  };
   let low = 0;
   let high = 2;
   while (workOf(high) < demandKj && high < 64) high *= 2;
@@ -33,7 +37,7 @@ function equalDay(input: FitInput, demandKj: number): { distanceM: number; gainM
 export const effort: Criterion = {
   name: 'effort',
   judge: (input) => {
-    const demandKj = routeEffortKj(input);
+    const demandKj = input.workKj;
     return judgeTrainable(input, {
       name: 'effort',
       unit: 'kJ',

@@ -20,7 +20,11 @@ function kept({ format }: Intl.NumberFormat): { readonly format: (value: number)
   };
 }
 
-const whole = kept(new Intl.NumberFormat('en', { maximumFractionDigits: 0 }));
+const wholes = kept(new Intl.NumberFormat('en', { maximumFractionDigits: 0 }));
+/** Rounded before it is looked up, as it would be behind it (halves away from 0): shares are seldom the same twice. */
+const whole = {
+  format: (value: number): string => wholes.format(value < 0 ? -Math.round(-value) : Math.round(value)),
+};
 const tenth = kept(new Intl.NumberFormat('en', { minimumFractionDigits: 1, maximumFractionDigits: 1 }));
 
 /** A length on the plan: `9.4 km` or `5.8 mi`. */

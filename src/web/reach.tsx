@@ -3,6 +3,7 @@ import type { VNode } from 'preact';
 import type { CriterionName } from '../fit/criterion.ts';
 import { questionText } from '../fit/verdict-words.ts';
 import { percentText } from '../fit/words.ts';
+import { html } from './html.ts';
 
 /** One criterion in the drawing. */
 export interface ReachMark {
@@ -55,18 +56,13 @@ const widthOf = (columns: number): number => LEFT + columns * COLUMN + 22;
 
 /** The names of the columns, over the drawings of a list. */
 export function ReachNames({ columns }: { readonly columns: number }): VNode {
-  return (
-    <svg
-      class="reach names"
-      width={widthOf(columns)}
-      height={NAMES_HEIGHT}
-      viewBox={`0 0 ${widthOf(columns)} ${NAMES_HEIGHT}`}
-      aria-hidden="true"
-      focusable="false"
-    >
-      <use href="#reach-names" />
+  const width = widthOf(columns);
+  const box = `0 0 ${width} ${NAMES_HEIGHT}`;
+  return html`
+    <svg class="reach names" width="${width}" height="${NAMES_HEIGHT}" viewBox="${box}" aria-hidden="true" focusable="false">
+      <use href="#reach-names"></use>
     </svg>
-  );
+  `;
 }
 
 const markText = ({ name, ratio, met }: ReachMark): string => {
@@ -113,27 +109,22 @@ export function Reach({ marks }: { readonly marks: readonly ReachMark[] }): VNod
     if (met === 'notKnown') unknown += `M${x} ${LINE_Y - 3}V${LINE_Y - 15}h${BAR}v12`;
   });
   const width = widthOf(marks.length);
-  const part = (name: string, d: string) => d !== '' && <path class={name} d={d} />;
-  return (
-    <svg
-      class="reach"
-      width={width}
-      height={HEIGHT}
-      viewBox={`0 0 ${width} ${HEIGHT}`}
-      role="img"
-      aria-label={reachText(marks)}
-    >
-      {part('w', within)}
-      {part('b', beyond)}
-      {part('o', open)}
-      {part('u', unknown)}
-      {part('a', wish)}
-      {part('r', rings)}
-      {part('x', crosses)}
-      <path class="l" d={`M0 ${LINE_Y}H${xOf(marks.length)}`} />
-      <path class="g" d={`M0 ${GROUND_Y}H${xOf(marks.length)}`} />
+  const box = `0 0 ${width} ${HEIGHT}`;
+  const end = xOf(marks.length);
+  const part = (name: string, d: string) => d !== '' && html`<path class="${name}" d="${d}"></path>`;
+  return html`
+    <svg class="reach" width="${width}" height="${HEIGHT}" viewBox="${box}" role="img" aria-label="${reachText(marks)}">
+      ${part('w', within)}
+      ${part('b', beyond)}
+      ${part('o', open)}
+      ${part('u', unknown)}
+      ${part('a', wish)}
+      ${part('r', rings)}
+      ${part('x', crosses)}
+      <path class="l" d="M0 ${LINE_Y}H${end}"></path>
+      <path class="g" d="M0 ${GROUND_Y}H${end}"></path>
     </svg>
-  );
+  `;
 }
 
 export const REACH_STYLE = `

@@ -1,5 +1,6 @@
 /** @jsxRuntime automatic @jsxImportSource preact */
-import type { VNode } from 'preact';
+import type { ComponentChild, VNode } from 'preact';
+import { html } from './html.ts';
 import { wholeFigures } from './whole-figures.ts';
 
 /** A date, or a grid reference as it is printed: read and copied as one. */
@@ -20,7 +21,11 @@ export function CellWords({ text }: { readonly text: string }): VNode {
 }
 
 /** A text of a plan in which no line ends inside a date or grid reference, or between a figure and its unit. */
-export function Words({ text }: { readonly text: string }): VNode {
+export function wordsIn(text: string): ComponentChild {
   const parts = wholeFigures(text).split(WHOLE);
-  return <>{parts.map((part, index) => (index % 2 === 0 ? part : <span class="whole">{part}</span>))}</>;
+  if (parts.length === 1) return parts[0];
+  return parts.map((part, index) => (index % 2 === 0 ? part : html`<span class="whole">${part}</span>`));
 }
+
+/** The same as an element. */
+export const Words = ({ text }: { readonly text: string }): VNode => <>{wordsIn(text)}</>;

@@ -6,9 +6,10 @@ import { MEANING_OF_FITS } from '../../fit/cautions.ts';
 import { CRITERION_NAMES } from '../../fit/criterion.ts';
 import { questionText } from '../../fit/verdict-words.ts';
 import { plural } from '../../fit/words.ts';
+import { html } from '../html.ts';
 import type { PageFrame } from '../page-frame.ts';
 import { ReachNames } from '../reach.tsx';
-import { Words } from '../words.tsx';
+import { Words, wordsIn } from '../words.tsx';
 import type { PlaceSure, RowHtml, ShortlistRow, ShortlistView, SortKey } from './shortlist-view.ts';
 import { shortlistPath } from './shortlist-view.ts';
 import { DrawnCell, Reason } from './told-fit.tsx';
@@ -60,73 +61,50 @@ function Sure({ places, first, levelWith }: PlaceSure): VNode | null {
 /** Texts of a row are escaped, so that none of them can hold this. */
 const SURE_STANDS_HERE = '<!--sure-->';
 
-function Row({ row, path }: { readonly row: ShortlistRow; readonly path: string }): VNode {
+function rowOf(row: ShortlistRow, path: string): VNode {
   const { name, trailhead, place, verdict, verdictText, score, marks, closest, day } = row;
   const { reasons, gaps, toCheck, notes } = row;
+  const scored = score === null ? 'no score' : `score ${score}`;
   const titled = (title: string, texts: readonly string[]) =>
-    texts.length > 0 && (
-      <p>
-        <strong>{title}:</strong> <Words text={texts.join('; ')} />
-      </p>
-    );
-  return (
-    <tbody class={verdict}>
+    texts.length > 0 && html`<p><strong>${title}:</strong> ${wordsIn(texts.join('; '))}</p>`;
+  const figure = (title: string, text: string) =>
+    html`<td class="num"><span class="name">${title} </span>${wordsIn(text)}</td>`;
+  return html`
+    <tbody class="${verdict}">
       <tr>
-        <td class="place">{place}</td>
+        <td class="place">${place}</td>
         <th scope="row">
-          <a href={path}>{name}</a>
-          {trailhead !== null && <span class="from">from {trailhead}</span>}
+          <a href="${path}">${name}</a>
+          ${trailhead !== null && html`<span class="from">from ${trailhead}</span>`}
         </th>
         <td>
-          <span class="verdict">{verdictText}</span>{' '}
-          <span class="score">{score === null ? 'no score' : `score ${score}`}</span>
+          <span class="verdict">${verdictText}</span> <span class="score">${scored}</span>
         </td>
-        <td class="num">
-          <span class="name">length </span>
-          <Words text={row.length} />
-        </td>
-        <td class="num">
-          <span class="name">climb </span>
-          <Words text={row.climb} />
-        </td>
-        <td class="num">
-          <span class="name">top </span>
-          <Words text={row.top} />
-        </td>
-        <td>
-          <span class="name">rock class </span>
-          {row.rockClass}
-        </td>
-        <DrawnCell marks={marks} closest={closest} />
+        ${figure('length', row.length)}
+        ${figure('climb', row.climb)}
+        ${figure('top', row.top)}
+        <td><span class="name">rock class </span>${row.rockClass}</td>
+        ${DrawnCell({ marks, closest })}
       </tr>
       <tr class="why">
-        <td />
-        <td colSpan={6}>
-          {jsxTemplate([SURE_STANDS_HERE])}
-          {verdict !== 'fits' && reasons.slice(0, 1).map(Reason)}
-          {titled('would help', gaps)}
-          {titled('to check', toCheck)}
+        <td></td>
+        <td colspan="6">
+          ${jsxTemplate([SURE_STANDS_HERE])}
+          ${verdict !== 'fits' && reasons.slice(0, 1).map(Reason)}
+          ${titled('would help', gaps)}
+          ${titled('to check', toCheck)}
           <details>
-            <summary>
-              Why<span class="unseen"> {name}</span>
-              {day !== null && ', and the day'}
-            </summary>
-            {(verdict === 'fits' ? reasons : reasons.slice(1)).map(Reason)}
-            {day !== null && (
-              <p>
-                <strong>the day:</strong> <Words text={day} />
-              </p>
-            )}
-            {row.scoreText !== null && <p>{row.scoreText}</p>}
-            {titled('note', notes)}
-            <p class="screen">
-              <a href={path}>{name}: all twelve answers, map and plan</a>
-            </p>
+            <summary>Why<span class="unseen"> ${name}</span>${day !== null && ', and the day'}</summary>
+            ${(verdict === 'fits' ? reasons : reasons.slice(1)).map(Reason)}
+            ${day !== null && html`<p><strong>the day:</strong> ${wordsIn(day)}</p>`}
+            ${row.scoreText !== null && html`<p>${row.scoreText}</p>`}
+            ${titled('note', notes)}
+            <p class="screen"><a href="${path}">${name}: all twelve answers, map and plan</a></p>
           </details>
         </td>
       </tr>
     </tbody>
-  );
+  `;
 }
 
 /**
@@ -134,7 +112,7 @@ function Row({ row, path }: { readonly row: ShortlistRow; readonly path: string 
  * @param path the page of the route for the cohort
  */
 export function rowHtml(row: ShortlistRow, path: string): RowHtml {
-  const [before = '', after = ''] = renderToString(<Row row={row} path={path} />).split(SURE_STANDS_HERE);
+  const [before = '', after = ''] = renderToString(rowOf(row, path)).split(SURE_STANDS_HERE);
   return [before, after];
 }
 

@@ -20,13 +20,23 @@ export interface MilestoneDemand {
   readonly gainHighM: number;
 }
 
-type Had = (outing: Outing) => boolean;
+type Had = (outing: Outing, demand: MilestoneDemand) => boolean;
+
+const far: Had = (outing, { distanceM }) => outing.distanceM >= distanceM;
+const high: Had = ({ gainM, source }, demand) =>
+  gainM !== null && gainM >= (source === 'track' ? demand.gainM : demand.gainHighM);
+const both: Had = (outing, demand) => far(outing, demand) && high(outing, demand);
 
 /** @param perGoer the outings of each, the latest first */
-function milestone(name: Milestone['name'], perGoer: readonly (readonly Outing[])[], had: Had): Milestone {
+function milestone(
+  name: Milestone['name'],
+  perGoer: readonly (readonly Outing[])[],
+  had: Had,
+  demand: MilestoneDemand,
+): Milestone {
   let last: string | null = null;
   for (const own of perGoer) {
-    const date = own.find(had)?.date ?? null;
+    const date = own.find((outing) => had(outing, demand))?.date ?? null;
     if (date === null) return { name, done: false, date: null };
     if (last === null || date > last) last = date;
   }
@@ -62,14 +72,9 @@ export function milestonesOn(
   const perGoer = (labels ?? [null]).map((label) =>
     recent.filter((outing) => wasThere(outing, label === null ? null : [label])),
   );
-  return (demand) => {
-    const far: Had = (outing) => outing.distanceM >= demand.distanceM;
-    const high: Had = (outing) =>
-      outing.gainM !== null && outing.gainM >= (outing.source === 'track' ? demand.gainM : demand.gainHighM);
-    return [
-      milestone('distanceDay', perGoer, far),
-      milestone('gainDay', perGoer, high),
-      milestone('bothDay', perGoer, (outing) => far(outing) && high(outing)),
-    ];
-  };
+  return (demand) => [
+    milestone('distanceDay', perGoer, far, demand),
+    milestone('gainDay', perGoer, high, demand),
+    milestone('bothDay', perGoer, both, demand),
+  ];
 }

@@ -89,12 +89,12 @@ const find = (arrivals: readonly Arrival[], kind: CheckpointKind): Arrival | und
 /** Arrivals as moments. Nobody is at a later checkpoint before an earlier one, at any percentile. */
 export function momentsOf(arrivals: readonly { readonly after: TimeEstimate }[], startMs: number): Moment[] {
   const reached = { p10: 0, p50: 0, p90: 0 };
+  const at = (minutes: number) => startMs + minutes * MS_PER_MIN;
   return arrivals.map(({ after }) => {
     const spread = spreadOf(after);
     reached.p10 = Math.max(reached.p10, spread.p10);
     reached.p50 = Math.max(reached.p50, spread.p50);
     reached.p90 = Math.max(reached.p90, spread.p90);
-    const at = (minutes: number) => startMs + minutes * MS_PER_MIN;
     return { p10Ms: at(reached.p10), p50Ms: at(reached.p50), p90Ms: at(reached.p90) };
   });
 }
@@ -161,21 +161,23 @@ export function walkDay(
 
   const probabilityFrom = (ms: number): number | null =>
     exit === undefined ? null : probabilityWithin(exit.after, (deadline.atMs - ms) / MS_PER_MIN);
+  const probability = probabilityFrom(startMs);
+  // A leader's own start is the only one that counts: an earlier one would be another plan.
+  const firstMs = isStartChosen ? startMs : earliestStartMs;
   const whole = end === undefined ? { p10: 0, p50: 0, p90: 0 } : spreadOf(end.after);
   return {
     date,
     zone,
     startMs,
-    // A leader's own start is the only one that counts: an earlier one would be another plan.
-    earliestStartMs: isStartChosen ? startMs : earliestStartMs,
+    earliestStartMs: firstMs,
     isStartChosen,
     checkpoints: checkpointsOf(arrivals, startMs),
     storm: {
       deadline,
       endsAbove: exit !== undefined && end !== undefined && exit.distanceM >= end.distanceM,
       latestStartMs,
-      probability: probabilityFrom(startMs),
-      probabilityAtEarliest: probabilityFrom(isStartChosen ? startMs : earliestStartMs),
+      probability,
+      probabilityAtEarliest: firstMs === startMs ? probability : probabilityFrom(firstMs),
     },
     civilDawnMs: sun.civilDawnMs,
     civilDuskMs: sun.civilDuskMs,

@@ -51,6 +51,8 @@ export interface Fit {
   readonly score: number;
   readonly judgements: readonly Judgement[];
   readonly timeline: Timeline | null;
+  /** The drive from the cohort's meeting place. */
+  readonly approach: Approach;
   readonly gap: readonly Gap[];
   /** `null` where no outing changes the verdict, and where it was not asked. */
   readonly leastOuting: LeastOuting | null;
@@ -149,11 +151,7 @@ export function readinessOf(record: CohortRecord, date: string, design: Design):
 }
 
 /** The drive from the cohort's meeting place to a route. */
-export function approachOf(
-  route: Route,
-  { home: from }: Pick<CohortInput, 'home'>,
-  design: Design,
-): Approach {
+function approachOf(route: Route, { home: from }: Pick<CohortInput, 'home'>, design: Design): Approach {
   const trailhead = route.attributes.trailhead ?? null;
   const home = from == null ? null : { lonDeg: from.lon, latDeg: from.lat };
   const stated = { roadKm: trailhead?.roadKm ?? null, roadMin: trailhead?.roadMin ?? null };
@@ -256,6 +254,7 @@ function judged(input: FitInput, readiness: Readiness): Fit {
     score: scoreOf(judgements, design.weights),
     judgements,
     timeline: input.timeline,
+    approach: input.approach,
     gap: judgements.flatMap(({ gap }) => (gap === undefined ? [] : [gap])),
     leastOuting: null,
     milestones: milestonesOf(route, readiness),

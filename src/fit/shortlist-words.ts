@@ -5,7 +5,7 @@ import type { Design } from '../design.ts';
 import type { CohortInput } from '../ingest/cohort-file.ts';
 import { MS_PER_MIN } from '../units.ts';
 import { isTrained } from './least-outing.ts';
-import { approachOf, type Fit } from './rank-routes.ts';
+import type { Fit } from './rank-routes.ts';
 import { scoreParts } from './score.ts';
 import { VERDICTS, type Verdict, verdictRank } from './verdict.ts';
 import { questionText, VERDICT_TEXT } from './verdict-words.ts';
@@ -23,15 +23,10 @@ export const TIMES_READ =
 export const HOW_TO_READ = `How to read it: by verdict first, then by score. Fits: within what the group has shown. Stretch: a little beyond it. Not yet: further, and training could change it. Incomplete: something is not known. Ruled out: training could not change it. Score: 1 at best; it orders, and is no measure of safety. Places: where a route stands nine times in ten of the trials. ${TIMES_READ}`;
 
 /** The drive around the day, for routes that can be chosen; `null` where heights are missing. */
-export function driveOf(
-  fit: Fit,
-  cohort: Pick<CohortInput, 'home' | 'ageBand'>,
-  design: Design,
-): Journey | null {
-  const { route, timeline } = fit;
+export function driveOf(fit: Fit, cohort: Pick<CohortInput, 'ageBand'>, design: Design): Journey | null {
+  const { approach, timeline } = fit;
   const end = timeline?.checkpoints.find(({ kind }) => kind === 'end')?.at;
   if (!canBeChosen(fit) || timeline === null || end === undefined) return null;
-  const approach = approachOf(route, cohort, design);
   return journeyOf(timeline, end, approach, cohort.ageBand ?? '12-14', design.journey);
 }
 

@@ -28,7 +28,7 @@ import { table, wrapped } from './table.ts';
 function entry(
   fit: Fit,
   asked: ReadonlySet<string>,
-  cohort: Pick<CohortInput, 'home' | 'ageBand'>,
+  cohort: Pick<CohortInput, 'ageBand'>,
   design: Design,
   units: UnitSystem,
 ): string {

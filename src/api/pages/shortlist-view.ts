@@ -153,7 +153,7 @@ function sureOf({ fit }: StoredFit): PlaceSure {
 function rowOf(
   { id, fit }: StoredFit,
   asked: ReadonlySet<string>,
-  cohort: Pick<CohortInput, 'home' | 'ageBand'>,
+  cohort: Pick<CohortInput, 'ageBand'>,
   design: Design,
   units: UnitSystem,
 ): ShortlistRow {

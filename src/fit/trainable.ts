@@ -1,7 +1,7 @@
 import type { Shown } from '../capability/demonstrated.ts';
 import { type CriterionName, type FitInput, type Gap, headroomOf, type Judgement } from './criterion.ts';
-import { knownRatioCurve } from './known-curve.ts';
 import { FITS, NOT_YET, newOutcome, type Outcome, STRETCH, settle } from './outcome.ts';
+import { ratioCurve } from './value.ts';
 import { VERDICTS } from './verdict.ts';
 import { beyondText, percentText, plural } from './words.ts';
 
@@ -78,7 +78,7 @@ export function judgeTrainable(input: FitInput, question: Trainable): Judgement 
   const ratio = demand / shown.value;
   const limit = stretchLimit(input);
   const out = newOutcome();
-  trainedOutcome(ratio, limit, knownRatioCurve(limit), out);
+  trainedOutcome(ratio, limit, ratioCurve(limit), out);
   const verdict = VERDICTS[out.rank] ?? 'notYet';
   const reach = percentText(limit - 1);
   const beyond =

@@ -1,3 +1,5 @@
+import { LRUCache } from 'lru-cache';
+
 /** Least value of a criterion: low enough that nothing buys it back, above 0 so that order remains within a verdict. */
 export const LEAST_VALUE = 0.01;
 
@@ -49,6 +51,9 @@ export function columnCurveOf(points: Points): ColumnCurve {
   };
 }
 
+/** Curves kept, by their limit (design): a cohort has three at most, of age and of drive. */
+const ratioCurves = new LRUCache<number, (ratio: number) => number>({ max: 100 });
+
 /** Value of a demand/capacity ratio (design): full with a quarter of headroom, 0.6 at the limit, little beyond. */
 const ratioPoints = (stretchLimit: number): Points => [
   [0.8, 1],
@@ -56,8 +61,13 @@ const ratioPoints = (stretchLimit: number): Points => [
   [stretchLimit, 0.2],
   [2 * stretchLimit, LEAST_VALUE],
 ];
-export const ratioCurve = (stretchLimit: number): ((ratio: number) => number) =>
-  curveOf(ratioPoints(stretchLimit));
+export function ratioCurve(stretchLimit: number): (ratio: number) => number {
+  const known = ratioCurves.get(stretchLimit);
+  if (known !== undefined) return known;
+  const curve = curveOf(ratioPoints(stretchLimit));
+  ratioCurves.set(stretchLimit, curve);
+  return curve;
+}
 export const ratioColumn = (stretchLimit: number): ColumnCurve => columnCurveOf(ratioPoints(stretchLimit));
 
 /** Value of the minutes to spare before a limit that is kept (design): 0.6 with none, full with two hours. */

@@ -1,7 +1,6 @@
 import { type Criterion, type FitInput, headroomOf, type Judgement } from '../criterion.ts';
-import { knownRatioCurve } from '../known-curve.ts';
 import { FITS, INCOMPLETE, newOutcome, type Outcome, RULED_OUT, STRETCH, settle } from '../outcome.ts';
-import { LEAST_VALUE, NOT_STATED_VALUE } from '../value.ts';
+import { LEAST_VALUE, NOT_STATED_VALUE, ratioCurve } from '../value.ts';
 import { VERDICTS } from '../verdict.ts';
 import { durationText, lengthText } from '../words.ts';
 
@@ -97,7 +96,7 @@ export const drive: Criterion = {
       limitMin: limitMin ?? Number.NaN,
     };
     const out = newOutcome();
-    const unit = driveOutcome(figures, design.limits, knownRatioCurve(design.limits.driveStretch), out);
+    const unit = driveOutcome(figures, design.limits, ratioCurve(design.limits.driveStretch), out);
     if (unit === null) {
       return { ...open, reason: text, toCheck: 'the drive against its limit: state the road distance' };
     }

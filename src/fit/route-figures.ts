@@ -35,8 +35,8 @@ export interface RouteFigures {
   readonly walk: Quantities;
   /** Rank of the route's verdict, and of each criterion's with its value. */
   readonly rank: number;
-  readonly ranks: Uint8Array;
-  readonly values: Float64Array;
+  readonly ranks: readonly number[];
+  readonly values: readonly number[];
   /** Demand over capacity; `null`: not known. */
   readonly ratios: {
     readonly distance: number | null;
@@ -111,8 +111,8 @@ export function figuresAt(
     gainM: value === null ? null : { value, low: at('gainLowM'), high: at('gainHighM') },
     walk: { upKm: at('upKm'), upM: at('upM'), downKm: at('downKm'), downM: at('downM') },
     rank: judged.verdicts[i] ?? 0,
-    ranks: Uint8Array.from(CRITERION_NAMES, (_, c) => judged.ranks[c * table.size + i] ?? 0),
-    values: Float64Array.from(CRITERION_NAMES, (_, c) => judged.values[c * table.size + i] ?? 0),
+    ranks: CRITERION_NAMES.map((_, c) => judged.ranks[c * table.size + i] ?? 0),
+    values: CRITERION_NAMES.map((_, c) => judged.values[c * table.size + i] ?? 0),
     ratios: { distance: orNull(distance(i)), gain: orNull(gain(i)), effort: orNull(effort(i)) },
     day: dayFigures(table, judged, readiness, i, design),
   };

@@ -3,7 +3,7 @@ import { type PaceModel, predictMoving, quantileMin } from '../capability/pace-m
 import type { Design } from '../design.ts';
 import { CRITERION_NAMES } from './criterion.ts';
 import { drawsOf } from './draws.ts';
-import { acceptability, joinDraws, type RankDraws, rankDraws, swapShare } from './rank-draws.ts';
+import { acceptability, type RankDraws, rankDraws, swapShare } from './rank-draws.ts';
 import type { CohortRecord, Readiness } from './rank-routes.ts';
 import {
   type DrawnGroup,
@@ -56,45 +56,29 @@ export const drawnGroup = (
 /** A plain mountain day, by which a pace's doubt is told as one share (design). */
 const PLAIN_DAY = { upKm: 6, upM: 700, downKm: 6, downM: 700 };
 
-/** Some of all draws, from one to before another: the shares of all do not depend on how they are parted. */
-export interface DrawSpan {
-  readonly from: number;
-  readonly to: number;
-}
-
-const drawsIn = ({ acceptability }: Design): number => Math.floor(acceptability.draws);
-
-/** All draws in so many parts of one length or nearly so. */
-export function drawSpans(design: Design, parts: number): readonly DrawSpan[] {
-  const draws = drawsIn(design);
-  const start = (part: number): number => Math.floor((part * draws) / parts);
-  return Array.from({ length: parts }, (_, part) => ({ from: start(part), to: start(part + 1) }));
-}
-
-const spanOf = (column: Float64Array, { from, to }: DrawSpan): Float64Array => column.slice(from, to);
-
 /**
- * Weights around those of the settings, a column a criterion, one entry a draw: each times a log-normal factor of its
+ * Weights around those of the settings, criterion by criterion, one entry a draw: each times a log-normal factor of its
  * own. A common factor would change no order, so they need not sum to anything.
  */
-function weightColumns({ weights, acceptability: settings }: Design, draws: number): readonly Float64Array[] {
+function weightColumns({ weights, acceptability: settings }: Design, draws: number): Float64Array {
   const { normal } = drawsOf(settings.seed, 'weights');
-  const columns = CRITERION_NAMES.map((name) => new Float64Array(draws).fill(weights[name]));
+  const columns = new Float64Array(draws * CRITERION_NAMES.length);
   for (let draw = 0; draw < draws; draw += 1) {
-    for (const column of columns)
-      column[draw] = (column[draw] ?? 0) * Math.exp(settings.weightSpread * normal());
+    CRITERION_NAMES.forEach((name, criterion) => {
+      columns[criterion * draws + draw] = weights[name] * Math.exp(settings.weightSpread * normal());
+    });
   }
   return columns;
 }
 
 /** One factor a draw on the group's times: the pace model's own distribution of a plain day, one slice of it a draw. */
-function timeFactors(pace: PaceModel, seed: number, draws: number, span: DrawSpan): Factors {
+function timeFactors(pace: PaceModel, seed: number, draws: number): Factors {
   const { uniform } = drawsOf(seed, 'pace');
   const day = predictMoving(pace, PLAIN_DAY);
   const factors = new Float64Array(draws);
   for (let draw = 0; draw < draws; draw += 1)
     factors[draw] = quantileMin(day, (draw + uniform()) / draws) / day.meanMin;
-  return factorsOf(spanOf(factors, span));
+  return factorsOf(factors);
 }
 
 /** Factors kept, bytes (design): those of 2,000 routes at 1,000 draws each. They depend on route and seed alone. */
@@ -109,10 +93,9 @@ function gainFactors(
   { name, distanceM, lonDeg, latDeg, gainM: band }: RouteFigures,
   seed: number,
   draws: number,
-  span: DrawSpan,
 ): Factors {
   const stream = ['gain', name, distanceM, lonDeg, latDeg].join('/');
-  const key = [seed, draws, span.from, span.to, band?.value, band?.low, band?.high, stream].join(' ');
+  const key = [seed, draws, band?.value, band?.low, band?.high, stream].join(' ');
   const known = knownGains.get(key);
   if (known !== undefined) return known;
   const factors = new Float64Array(draws).fill(1);
@@ -124,26 +107,21 @@ function gainFactors(
       factors[draw] = 1 + (part * (part > 0 ? high - value : value - low)) / value;
     }
   }
-  const made = factorsOf(spanOf(factors, span));
+  const made = factorsOf(factors);
   knownGains.set(key, made);
   return made;
 }
 
 /** Adds up the logarithms by weight: that of the weighted geometric mean, but for the sum of the weights, which all routes share. */
-function scoreDraws(
-  { fixedLogs, logs }: Redrawn,
-  weights: readonly Float64Array[],
-  scores: Float64Array,
-): void {
+function scoreDraws({ fixedLogs, logs }: Redrawn, weights: Float64Array, scores: Float64Array): void {
   const draws = scores.length;
   scores.fill(0);
   for (let criterion = 0; criterion < logs.length; criterion += 1) {
     const fixed = fixedLogs[criterion] ?? 0;
     if (fixed === 0) continue;
-    const weight = weights[criterion];
+    const weight = weights.subarray(criterion * draws, (criterion + 1) * draws);
     const moved = logs[criterion];
-    if (weight === undefined || moved === undefined) continue;
-    if (!Number.isNaN(fixed)) {
+    if (!Number.isNaN(fixed) || moved === undefined) {
       for (let draw = 0; draw < draws; draw += 1)
         scores[draw] = (scores[draw] ?? 0) + (weight[draw] ?? 0) * fixed;
     } else {
@@ -155,7 +133,7 @@ function scoreDraws(
 
 interface SharedDraws {
   /** As `weightColumns`. */
-  readonly weights: readonly Float64Array[];
+  readonly weights: Float64Array;
   /** One factor a draw on what was shown. */
   readonly shown: Factors;
 }
@@ -164,40 +142,32 @@ interface SharedDraws {
 const knownShared = new LRUCache<string, SharedDraws>({ max: 16 });
 
 /** What is drawn for every list alike, whatever the cohort. */
-function sharedDraws(design: Design, span: DrawSpan): SharedDraws {
+function sharedDraws(design: Design, draws: number): SharedDraws {
   const { weights, acceptability: settings } = design;
-  const draws = drawsIn(design);
-  const key = JSON.stringify([weights, settings, span]);
+  const key = JSON.stringify([weights, settings]);
   const known = knownShared.get(key);
   if (known !== undefined) return known;
   const { normal } = drawsOf(settings.seed, 'shown');
-  const shown = Float64Array.from({ length: draws }, () => Math.exp(settings.shownSpread * normal()));
   const made = {
-    weights: weightColumns(design, draws).map((column) => spanOf(column, span)),
-    shown: factorsOf(spanOf(shown, span)),
+    weights: weightColumns(design, draws),
+    shown: factorsOf(Float64Array.from({ length: draws }, () => Math.exp(settings.shownSpread * normal()))),
   };
   knownShared.set(key, made);
   return made;
 }
 
-/** The places of the leading routes in some of the draws; without a span in all. */
-export function drawRanks(
-  leading: readonly RouteFigures[],
-  group: DrawnGroup,
-  design: Design,
-  span: DrawSpan = { from: 0, to: drawsIn(design) },
-): RankDraws {
+/** The ranks of the leading routes in every draw. */
+function drawn(leading: readonly RouteFigures[], group: DrawnGroup, design: Design): RankDraws {
   const { seed } = design.acceptability;
-  const all = drawsIn(design);
-  const draws = span.to - span.from;
-  const { weights, shown } = sharedDraws(design, span);
-  const time = timeFactors(group.pace, seed, all, span);
+  const draws = Math.floor(design.acceptability.draws);
+  const { weights, shown } = sharedDraws(design, draws);
+  const time = timeFactors(group.pace, seed, draws);
   const context = redrawContextOf(group, design);
   const route = newRedrawn(draws);
   const classes = new Uint8Array(leading.length * draws);
   const scores = new Float64Array(leading.length * draws);
   leading.forEach((figures, which) => {
-    redraw(figures, { time, shown, gain: gainFactors(figures, seed, all, span) }, context, route);
+    redraw(figures, { time, shown, gain: gainFactors(figures, seed, draws) }, context, route);
     classes.set(route.ranks, which * draws);
     scoreDraws(route, weights, scores.subarray(which * draws, (which + 1) * draws));
   });
@@ -209,7 +179,7 @@ export function drawRanks(
  * chain. Never across verdicts: a route that fits is not called level with a stretch (design, the cautious side).
  */
 function levelGroups(
-  leading: readonly Pick<RouteFigures, 'rank'>[],
+  leading: readonly RouteFigures[],
   draws: RankDraws,
   levelShare: number,
 ): OrderDoubt['level'] {
@@ -230,14 +200,16 @@ function levelGroups(
   return groups;
 }
 
-/** What all draws come to, given in parts. */
-export function orderOf(
-  leading: readonly Pick<RouteFigures, 'rank'>[],
-  parts: readonly RankDraws[],
-  design: Design,
-): DrawnOrder {
+/**
+ * How sure the order of a ranked list is: rank acceptability (SMAA: Lahdelma, Hokkanen and Salminen 1998; sources.md §13)
+ * over plausible weights and over the doubt in the group's pace, in what it has shown and in each route's gain. The
+ * doubts and their spreads are design; every draw keeps the ranking's own margins, moved to where the draw lies.
+ *
+ * @param leading as `leadingOf` gives them; the same list gives the same answer to the last digit
+ */
+export function drawOrder(leading: readonly RouteFigures[], group: DrawnGroup, design: Design): DrawnOrder {
   const { clearShare, levelShare } = design.acceptability;
-  const draws = joinDraws(parts);
+  const draws = drawn(leading, group, design);
   const shares = leading.map((_, which) => acceptability(draws, which));
   const [first] = shares;
   return {
@@ -253,16 +225,6 @@ export function orderOf(
     })),
   };
 }
-
-/**
- * How sure the order of a ranked list is: rank acceptability (SMAA: Lahdelma, Hokkanen and Salminen 1998; sources.md §13)
- * over plausible weights and over the doubt in the group's pace, in what it has shown and in each route's gain. The
- * doubts and their spreads are design; every draw keeps the ranking's own margins, moved to where the draw lies.
- *
- * @param leading as `leadingOf` gives them; the same list gives the same answer to the last digit
- */
-export const drawOrder = (leading: readonly RouteFigures[], group: DrawnGroup, design: Design): DrawnOrder =>
-  orderOf(leading, [drawRanks(leading, group, design)], design);
 
 /** How sure each place is, those behind the leading routes too. */
 export function standingsOf({ order, leading }: DrawnOrder): Standings {

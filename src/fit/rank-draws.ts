@@ -6,7 +6,7 @@ export interface RankDraws {
   readonly alternatives: number;
   readonly draws: number;
   /** Places from 1, draw by draw for the first alternative, then for the second, and so on. */
-  readonly places: Uint16Array<ArrayBuffer>;
+  readonly places: Uint16Array;
 }
 
 /**
@@ -71,23 +71,6 @@ export function rankDraws(
     }
     for (let place = 0; place < alternatives; place += 1) {
       places[(order[place] ?? 0) * draws + draw] = place + 1;
-    }
-  }
-  return { alternatives, draws, places };
-}
-
-/** All draws of the same alternatives, of which each part has some, one part after the other. */
-export function joinDraws(parts: readonly RankDraws[]): RankDraws {
-  const [only] = parts;
-  if (only !== undefined && parts.length === 1) return only;
-  const alternatives = only?.alternatives ?? 0;
-  const draws = parts.reduce((sum, part) => sum + part.draws, 0);
-  const places = new Uint16Array(alternatives * draws);
-  for (let which = 0; which < alternatives; which += 1) {
-    let to = which * draws;
-    for (const part of parts) {
-      places.set(part.places.subarray(which * part.draws, (which + 1) * part.draws), to);
-      to += part.draws;
     }
   }
   return { alternatives, draws, places };

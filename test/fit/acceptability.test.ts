@@ -4,7 +4,7 @@ import type { PaceModel } from '../../src/capability/pace-model.ts';
 import { probabilityWithin } from '../../src/capability/pace-model.ts';
 import { DESIGN, withChanges } from '../../src/design.ts';
 import { cohortRecordOf, routesOf } from '../../src/engine.ts';
-import { drawnGroup, drawOrder, drawRanks, drawSpans, orderOf } from '../../src/fit/acceptability.ts';
+import { drawnGroup, drawOrder } from '../../src/fit/acceptability.ts';
 import { chanceOf } from '../../src/fit/chance.ts';
 import { CRITERIA } from '../../src/fit/criteria/index.ts';
 import { CRITERION_NAMES, type FitInput } from '../../src/fit/criterion.ts';
@@ -21,7 +21,6 @@ import {
   readinessOf,
 } from '../../src/fit/rank-routes.ts';
 import { tableOf } from '../../src/fit/rank-table.ts';
-import { leadingOf } from '../../src/fit/ranking.ts';
 import {
   type Factors,
   factorsOf,
@@ -363,20 +362,6 @@ describe('how sure an order is', () => {
       expect(place).toEqual(isBehind ? behind : drawn.leading[i]);
       expect(order).toEqual(drawn.order);
     });
-  });
-
-  it('comes to the same in one part as in two or seven', () => {
-    const design = withChanges({ acceptability: { draws: 101 } });
-    const table = tableOf(ROUTES.map((route) => rowOf(route, design)));
-    const leading = leadingOf(table, rankTable(table, RECORD, READY, TRIP, design), READY, design);
-    const group = drawnGroup(RECORD, READY);
-    const whole = drawOrder(leading, group, design);
-    for (const count of [2, 7]) {
-      const spans = drawSpans(design, count);
-      expect(spans.reduce((sum, { from, to }) => sum + to - from, 0)).toBe(101);
-      const parts = spans.map((span) => drawRanks(leading, group, design, span));
-      expect(orderOf(leading, parts, design)).toEqual(whole);
-    }
   });
 
   it('is certain of a list of one, and is silent where nothing can be chosen', () => {

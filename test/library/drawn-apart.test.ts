@@ -30,7 +30,7 @@ const mute = () =>
     eval: true,
   });
 
-it('threads draw what is drawn here, to the last digit, and answers each question with its own', async () => {
+it('a thread draws what is drawn here, to the last digit, and answers each question with its own', async () => {
   const { draw, close } = drawnApart();
   const answers = JOBS.map((job) => draw(...job));
   expect(answers.every((answer) => answer instanceof Promise)).toBe(true);
@@ -38,7 +38,7 @@ it('threads draw what is drawn here, to the last digit, and answers each questio
   await close();
 });
 
-it('what threads were sent that end is drawn here, and what comes after it', async () => {
+it('what a thread was sent that ends is drawn here, and what comes after it', async () => {
   const { draw, close } = drawnApart(mute);
   expect(await Promise.all(JOBS.map((job) => draw(...job)))).toEqual(HERE);
   expect(JOBS.map((job) => draw(...job))).toEqual(HERE);

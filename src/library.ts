@@ -147,14 +147,28 @@ export interface WhatIfPage extends RankedPage {
   readonly moved: readonly NamedMove[];
 }
 
-/** A ranking, with some of its routes in words. */
+/** Some routes of a ranking in words. */
+export interface ToldRoutes {
+  readonly fits: readonly StoredFit[];
+  readonly standings: Standings;
+  /** What moved; empty where no change was asked for. */
+  readonly moved: readonly NamedMove[];
+}
+
+/** A whole ranking in figures. */
 export interface BrowsedRoutes {
   readonly cohort: StoredCohort;
   /** All routes, the first first. */
   readonly listed: readonly ListedRoute[];
-  readonly standings: Standings;
-  readonly fits: readonly StoredFit[];
-  readonly moved: readonly NamedMove[];
+  /**
+   * Tells some of them in words. `meanwhile` gets these while it is still drawn how sure the order is, their `standing`
+   * `null`: what takes time is best made of them there.
+   */
+  tell(
+    routes: readonly ListedRoute[],
+    units: UnitSystem,
+    meanwhile: (fits: readonly StoredFit[]) => void,
+  ): Promise<ToldRoutes>;
 }
 
 /** No clock on Earth is further ahead of UTC. */
@@ -615,37 +629,25 @@ export function openLibrary({ store, ground, nowMs, keepDays = USUAL_KEEP_DAYS, 
     },
 
     /**
-     * The whole ranking in figures, with the routes that the asker chooses from it in words. With changes (`null`:
-     * none) it is the ranking as it would be, and what moved; nothing is stored then. `meanwhile` gets the routes in words
-     * while it is still drawn how sure the order is, their `standing` `null`: what takes time is best made of them there.
+     * The whole ranking in figures. With changes (`null`: none) it is the ranking as it would be; nothing is stored then.
      */
-    async browse(
-      cohortId: string,
-      date: string,
-      changes: unknown,
-      units: UnitSystem,
-      choose: (listed: readonly ListedRoute[]) => readonly ListedRoute[],
-      meanwhile: (fits: readonly StoredFit[], of: StoredCohort) => void,
-    ): Promise<BrowsedRoutes> {
+    async browse(cohortId: string, date: string, changes: unknown): Promise<BrowsedRoutes> {
       const of = await cohort(cohortId);
       const before: WhatIf = { record: await record(of), date: checkDate(date), design };
       const asked = changes === null ? before : whatIf(before.record, date, changes, design);
       if (changes === null) await noteTrip(of, date);
       const table = await ranked.tableNow(design);
       const ranking = ranked.rankingFor(table, asked.record, asked.date, asked.design);
-      const listed = listedRoutes(table, ranking);
-      const ranks = choose(listed).map(({ rank }) => rank);
-      const fits = await inWords(table, ranking, asked, ranks, units, (told) => meanwhile(told, of));
-      const standings = await ranking.standings;
       return {
         cohort: of,
-        listed,
-        standings,
-        fits,
-        moved:
-          changes === null
-            ? []
-            : namedMoves(table, ranked.rankingFor(table, before.record, date, design), ranking),
+        listed: listedRoutes(table, ranking),
+        async tell(routes, units, meanwhile) {
+          const ranks = routes.map(({ rank }) => rank);
+          const fits = await inWords(table, ranking, asked, ranks, units, meanwhile);
+          const standings = await ranking.standings;
+          const unchanged = changes === null ? null : ranked.rankingFor(table, before.record, date, design);
+          return { fits, standings, moved: unchanged === null ? [] : namedMoves(table, unchanged, ranking) };
+        },
       };
     },
 

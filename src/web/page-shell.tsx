@@ -140,6 +140,16 @@ function Shell({
   );
 }
 
+/** Where a part is put that is made later: no text can hold it, as texts are escaped. */
+export const Later = (): VNode => <i data-later />;
+const LATER = renderToString(<Later />);
+
+/** What stands before and after the part of a page that is made later. */
+export function pageAround(parts: PageParts): readonly [before: string, after: string] {
+  const [before = '', after = ''] = pageHtml(parts).split(LATER);
+  return [before, after];
+}
+
 /** A page of the service as HTML. Every text in it is escaped by the renderer; nothing in it is a script or a style. */
 export function pageHtml(parts: PageParts): string {
   return `<!doctype html>\n${renderToString(<Shell {...parts} />)}\n`;

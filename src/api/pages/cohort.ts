@@ -1,17 +1,18 @@
+import { setImmediate } from 'node:timers/promises';
 import type { FastifyRequest } from 'fastify';
 import { checkDate } from '../../engine.ts';
 import { EngineError } from '../../errors.ts';
 import { peopleText } from '../../fit/people-words.ts';
 import { plural } from '../../fit/words.ts';
-import type { ListedRoute } from '../../library/listed-routes.ts';
 import { cohortPage } from '../../web/pages/cohort-page.tsx';
-import { shortlistFragment } from '../../web/pages/shortlist-part.tsx';
-import type { RowHtml, ShortlistAsked } from '../../web/pages/shortlist-view.ts';
+import { shortlistFaultFragment, shortlistFragment } from '../../web/pages/shortlist-part.tsx';
+import type { RowHtml, ShortlistAsked, ShortlistView } from '../../web/pages/shortlist-view.ts';
 import type { App } from '../deps.ts';
+import { knownError, problemOf } from '../problem.ts';
 import { cohortParams } from '../schemas.ts';
 import { formFault } from './fault.ts';
 import { restingOn } from './frame.ts';
-import { PAGE, type PageDeps, queryOf, sendPage } from './page-deps.ts';
+import { PAGE, type PageDeps, queryOf, sendPage, sendPageInParts } from './page-deps.ts';
 import { askedOf, chosen, rowsOf, shortlistViewOf, shownOf } from './shortlist-view.ts';
 import { askedChanges, WHAT_IF_VEHICLES, whatIfField, whatIfOf } from './what-if-form.ts';
 
@@ -45,30 +46,26 @@ export function cohortPages(app: App, { library, frame }: PageDeps): void {
     const named = asked.text === '' ? [] : await library.namedRoutes();
     const trailheads = new Map(named.map((route) => [route.id, route.trailhead]));
     const of = async (by: ShortlistAsked) => {
-      let wanted: readonly ListedRoute[] = [];
-      const changes = whatIfOf(by.changes, stored.cohort, date, units);
-      let rows: readonly RowHtml[] = [];
-      const browsed = await library.browse(
-        id,
-        date,
-        changes,
-        units,
-        (listed) => {
-          wanted = chosen(listed, by, trailheads);
-          return shownOf(wanted, by);
+      const browsed = await library.browse(id, date, whatIfOf(by.changes, stored.cohort, date, units));
+      return {
+        asked: by,
+        stored: browsed.listed.length,
+        async list(): Promise<ShortlistView> {
+          const wanted = chosen(browsed.listed, by, trailheads);
+          let rows: readonly RowHtml[] = [];
+          const told = await browsed.tell(shownOf(wanted, by), units, (fits) => {
+            rows = rowsOf(fits, browsed.cohort, date, library.design, frame(request));
+          });
+          return shortlistViewOf(browsed, told, wanted, rows, by);
         },
-        (fits, cohort) => {
-          rows = rowsOf(fits, cohort, date, library.design, frame(request));
-        },
-      );
-      return shortlistViewOf(browsed, wanted, rows, by);
+      };
     };
     try {
-      return { stored, date: fault, whatIf: null, shortlist: await of(asked) };
+      return { cohort: stored.cohort, date: fault, whatIf: null, ...(await of(asked)) };
     } catch (error) {
       if (asked.changes.length === 0) throw error;
       const whatIf = formFault(error, whatIfField);
-      return { stored, date: fault, whatIf, shortlist: await of({ ...asked, changes: [] }) };
+      return { cohort: stored.cohort, date: fault, whatIf, ...(await of({ ...asked, changes: [] })) };
     }
   }
 
@@ -78,16 +75,15 @@ export function cohortPages(app: App, { library, frame }: PageDeps): void {
     async (request, reply) => {
       const { id } = request.params;
       const of = frame(request);
-      const { stored, date: fault, whatIf, shortlist } = await viewOf(id, request);
-      const { cohort } = stored;
+      const { cohort, date: fault, whatIf, asked, stored, list } = await viewOf(id, request);
       const changes = askedChanges(queryOf(request));
       const outings = await library.listOutings(id, ALL_OUTINGS);
       const view = {
-        name: stored.cohort.name,
-        people: peopleText(stored.cohort),
+        name: cohort.name,
+        people: peopleText(cohort),
         outings: outings.length,
         fault,
-        hasPassed: shortlist.asked.date < of.today,
+        hasPassed: asked.date < of.today,
         whatIf: {
           values: Object.fromEntries(changes),
           without: changes.filter(([name]) => name === 'without').map(([, label]) => label),
@@ -96,13 +92,27 @@ export function cohortPages(app: App, { library, frame }: PageDeps): void {
           rows: WHAT_IF_VEHICLES,
           fault: whatIf,
         },
-        shortlist,
+        cohortId: id,
+        asked,
+        stored,
       };
-      return sendPage(
-        reply,
-        cohortPage(view, restingOn(of, outings)),
-        fault === null && whatIf === null ? 200 : 400,
-      );
+      const [before, after] = cohortPage(view, restingOn(of, outings));
+      const status = fault === null && whatIf === null ? 200 : 400;
+      if (stored === 0) return sendPage(reply, before + after, status);
+
+      async function* parts(): AsyncGenerator<string> {
+        yield before;
+        // So that it is on its way before what takes long is begun.
+        await setImmediate();
+        try {
+          yield shortlistFragment(await list(), of);
+        } catch (error) {
+          request.log.error({ err: error }, 'request failed');
+          yield shortlistFaultFragment(problemOf(knownError(error), request.id).detail);
+        }
+        yield after;
+      }
+      return sendPageInParts(reply, parts(), status);
     },
   );
 
@@ -110,9 +120,9 @@ export function cohortPages(app: App, { library, frame }: PageDeps): void {
     '/cohorts/:id/shortlist',
     { ...PAGE, schema: { hide: true, params: cohortParams } },
     async (request, reply) => {
-      const { date, whatIf, shortlist } = await viewOf(request.params.id, request);
+      const { date, whatIf, list } = await viewOf(request.params.id, request);
       const isAnswered = date === null && whatIf === null;
-      return sendPage(reply, shortlistFragment(shortlist, frame(request)), isAnswered ? 200 : 400);
+      return sendPage(reply, shortlistFragment(await list(), frame(request)), isAnswered ? 200 : 400);
     },
   );
 }

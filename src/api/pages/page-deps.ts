@@ -46,8 +46,11 @@ export const sendPage = (reply: FastifyReply, html: string, status = 200): Fasti
   asPage(reply, status).send(html);
 
 /** Sends a page as its parts are made, so that a browser shows the first of them meanwhile. */
-export const sendPageInParts = (reply: FastifyReply, parts: AsyncIterable<string>): FastifyReply =>
-  asPage(reply, 200).send(Readable.from(parts, { objectMode: false }));
+export const sendPageInParts = (
+  reply: FastifyReply,
+  parts: AsyncIterable<string>,
+  status = 200,
+): FastifyReply => asPage(reply, status).send(Readable.from(parts, { objectMode: false }));
 
 /** The parameters of a page's address. */
 export function queryOf(request: FastifyRequest): URLSearchParams {

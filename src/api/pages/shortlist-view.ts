@@ -23,7 +23,7 @@ import { questionText, VERDICT_TEXT } from '../../fit/verdict-words.ts';
 import { climbText, heightText, lengthText, percentText, plural, weekdayText } from '../../fit/words.ts';
 import type { CohortInput } from '../../ingest/cohort-file.ts';
 import type { ListedRoute } from '../../library/listed-routes.ts';
-import type { BrowsedRoutes, StoredFit } from '../../library.ts';
+import type { BrowsedRoutes, StoredFit, ToldRoutes } from '../../library.ts';
 import type { StoredCohort } from '../../storage/cohorts.ts';
 import type { UnitSystem } from '../../units.ts';
 import type { PageFrame } from '../../web/page-frame.ts';
@@ -242,7 +242,8 @@ export function shownOf(routes: readonly ListedRoute[], asked: ShortlistAsked): 
 
 /** A page of a shortlist. */
 export function shortlistViewOf(
-  { cohort, listed, standings, fits, moved }: BrowsedRoutes,
+  { cohort, listed }: BrowsedRoutes,
+  { standings, fits, moved }: ToldRoutes,
   wanted: readonly ListedRoute[],
   rows: readonly RowHtml[],
   asked: ShortlistAsked,
@@ -279,6 +280,5 @@ export function shortlistViewOf(
       return html === undefined ? [] : [{ html, sure: sureOf(one) }];
     }),
     pages,
-    stored: listed.length,
   };
 }

@@ -7,10 +7,9 @@ import { questionText, VERDICT_TEXT } from '../../fit/verdict-words.ts';
 import { plural } from '../../fit/words.ts';
 import { CLEARANCES, FaultNote, type FormFault, type FormValues, Input, Select, Tick } from '../field.tsx';
 import type { PageFrame } from '../page-frame.ts';
-import { pageHtml } from '../page-shell.tsx';
+import { Later, pageAround } from '../page-shell.tsx';
 import { ReachShapes } from '../reach.tsx';
-import { ShortlistPart } from './shortlist-part.tsx';
-import type { ShortlistView, SortKey } from './shortlist-view.ts';
+import type { ShortlistAsked, SortKey } from './shortlist-view.ts';
 
 /** What may be asked to be otherwise. */
 interface WhatIfView {
@@ -32,7 +31,10 @@ export interface CohortPageView {
   readonly fault: string | null;
   readonly hasPassed: boolean;
   readonly whatIf: WhatIfView;
-  readonly shortlist: ShortlistView;
+  readonly cohortId: string;
+  readonly asked: ShortlistAsked;
+  /** How many routes are stored. */
+  readonly stored: number;
 }
 
 const SORT_TEXT: readonly (readonly [SortKey, string])[] = [
@@ -45,8 +47,7 @@ const SORT_TEXT: readonly (readonly [SortKey, string])[] = [
 ];
 
 function Asked({ view, frame }: { readonly view: CohortPageView; readonly frame: PageFrame }): VNode {
-  const { shortlist, fault, hasPassed } = view;
-  const { asked, cohortId } = shortlist;
+  const { asked, cohortId, fault, hasPassed } = view;
   return (
     <form
       class="asked"
@@ -216,11 +217,10 @@ function Legend(): VNode {
   );
 }
 
-/** A cohort on a date: what is asked, and the routes in order of fit. */
-export function cohortPage(view: CohortPageView, frame: PageFrame): string {
-  const { name, people, outings, shortlist } = view;
-  const { cohortId, stored } = shortlist;
-  return pageHtml({
+/** A cohort on a date: what stands before the routes in order of fit, and what after. */
+export function cohortPage(view: CohortPageView, frame: PageFrame): readonly [before: string, after: string] {
+  const { name, people, outings, cohortId, asked, stored } = view;
+  return pageAround({
     title: name,
     notDone: view.fault === null && view.whatIf.fault === null ? null : 'Not shown as asked',
     frame,
@@ -235,7 +235,7 @@ export function cohortPage(view: CohortPageView, frame: PageFrame): string {
             <a href={frame.to(`/cohorts/${cohortId}/outings`)}>{plural(outings, 'day')} walked</a> ·{' '}
             <a href={frame.to(`/cohorts/${cohortId}/outings/new`)}>record a day</a> ·{' '}
             <a href={frame.to(`/cohorts/${cohortId}/edit`)}>change the cohort</a> ·{' '}
-            <a href={frame.to(`/cohorts/${cohortId}/training?date=${shortlist.asked.date}`)}>training</a>
+            <a href={frame.to(`/cohorts/${cohortId}/training?date=${asked.date}`)}>training</a>
           </span>
         </p>
         {outings === 0 && (
@@ -264,7 +264,7 @@ export function cohortPage(view: CohortPageView, frame: PageFrame): string {
               Shortlist
             </h2>
             <section id="shortlist" aria-labelledby="shortlist-title" tabIndex={-1}>
-              <ShortlistPart view={shortlist} frame={frame} />
+              <Later />
             </section>
           </>
         )}

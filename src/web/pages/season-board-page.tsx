@@ -5,7 +5,7 @@ import { MEANING_OF_FITS } from '../../fit/cautions.ts';
 import { CRITERION_NAMES } from '../../fit/criterion.ts';
 import { PARTY_TIMES_READ } from '../../fit/season-words.ts';
 import type { PageFrame } from '../page-frame.ts';
-import { pageHtml } from '../page-shell.tsx';
+import { Later, pageAround } from '../page-shell.tsx';
 import { ReachNames, ReachShapes } from '../reach.tsx';
 import { Words } from '../words.tsx';
 import type { SeasonAsked, SeasonBoardView, SeasonDay, SeasonParty } from './season-view.ts';
@@ -185,12 +185,14 @@ function Board({ view, frame }: { readonly view: SeasonBoardView; readonly frame
   );
 }
 
-/** Where what is worked out later is put: no text can hold it, as texts are escaped. */
-const LATER = renderToString(<i data-later />);
-
-function shell(asked: SeasonAsked, frame: PageFrame, isLate: boolean): string {
+/** What stands before a board and after it; before one that is not there yet with words to wait by. */
+function around(
+  asked: SeasonAsked,
+  frame: PageFrame,
+  isLate: boolean,
+): readonly [before: string, after: string] {
   const { title, size, changePath, solveS } = asked;
-  return pageHtml({
+  return pageAround({
     title,
     frame,
     section: 'season',
@@ -210,7 +212,7 @@ function shell(asked: SeasonAsked, frame: PageFrame, isLate: boolean): string {
           </p>
         )}
         <div class="made">
-          <i data-later />
+          <Later />
         </div>
       </>
     ),
@@ -218,13 +220,10 @@ function shell(asked: SeasonAsked, frame: PageFrame, isLate: boolean): string {
 }
 
 /** What stands before a board that is not there yet, with words to wait by, and what stands after it. */
-export function seasonWaitingPage(
+export const seasonWaitingPage = (
   asked: SeasonAsked,
   frame: PageFrame,
-): readonly [before: string, after: string] {
-  const [before = '', after = ''] = shell(asked, frame, true).split(LATER);
-  return [before, after];
-}
+): readonly [before: string, after: string] => around(asked, frame, true);
 
 /** The board alone; where it comes late, the words to wait by are hidden by it. */
 export const seasonBoardFragment = (view: SeasonBoardView, frame: PageFrame): string =>
@@ -246,7 +245,7 @@ export const seasonFaultFragment = (text: string): string =>
 
 /** A whole page with its board. */
 export const seasonBoardPage = (asked: SeasonAsked, view: SeasonBoardView, frame: PageFrame): string =>
-  shell(asked, frame, false).replace(LATER, () => seasonBoardFragment(view, frame));
+  around(asked, frame, false).join(seasonBoardFragment(view, frame));
 
 export const SEASON_BOARD_STYLE = `
 .waiting:has(+.made>.arrived){display:none}

@@ -247,9 +247,19 @@ export function ShortlistPart({ view, frame }: PartProps): VNode {
   );
 }
 
-/** The part alone, for a page that stands already. */
+/** The part alone, for a page that stands already or begins before it. */
 export const shortlistFragment = (view: ShortlistView, frame: PageFrame): string =>
   renderToString(<ShortlistPart view={view} frame={frame} />);
+
+/** Why the part is not there, where that is found out when the page stands already. */
+export const shortlistFaultFragment = (text: string): string =>
+  renderToString(
+    <div class="box notice" role="alert">
+      <p>
+        <strong>The list could not be made.</strong> {text}
+      </p>
+    </div>,
+  );
 
 export const SHORTLIST_STYLE = `
 .sort{display:inline-flex;min-height:2.75rem;align-items:flex-end;text-decoration:none;white-space:nowrap}

@@ -83,8 +83,6 @@ export interface ShortlistView {
   readonly movedBeside: number;
   readonly rows: readonly { readonly html: RowHtml; readonly sure: PlaceSure }[];
   readonly pages: number;
-  /** How many routes are stored. */
-  readonly stored: number;
 }
 
 /** The address of a shortlist; what is as usual is left out. */

@@ -106,9 +106,10 @@ export function cohortPages(app: App, { library, frame }: PageDeps): void {
         await setImmediate();
         try {
           yield shortlistFragment(await list(), of);
-        } catch (error) {
-          request.log.error({ err: error }, 'request failed');
-          yield shortlistFaultFragment(problemOf(knownError(error), request.id).detail);
+        } catch (thrown) {
+          const error = knownError(thrown);
+          if (error.status >= 500) request.log.error({ err: thrown }, 'request failed');
+          yield shortlistFaultFragment(problemOf(error, request.id).detail);
         }
         yield after;
       }

@@ -46,6 +46,21 @@ function addressOf(of) {
   return url;
 }
 
+/**
+ * Whether a field says something else than it came with.
+ * @param {Element} field
+ */
+function isChanged(field) {
+  if (field instanceof HTMLSelectElement) {
+    const first = [...field.options].findIndex(({ defaultSelected }) => defaultSelected);
+    return field.selectedIndex !== Math.max(0, first);
+  }
+  if (!(field instanceof HTMLInputElement)) return false;
+  return field.type === 'checkbox'
+    ? field.checked !== field.defaultChecked
+    : field.value !== field.defaultValue;
+}
+
 if (form !== null && part !== null) {
   let timer = 0;
   const soon = () => {
@@ -56,6 +71,8 @@ if (form !== null && part !== null) {
     }, PAUSE_MS);
   };
   form.addEventListener('input', soon);
+  // The fields are there before the list, and this runs after it; a browser may also fill in again what was typed before.
+  if ([...form.elements].some(isChanged)) soon();
   form.addEventListener('submit', (event) => {
     event.preventDefault();
     clearTimeout(timer);

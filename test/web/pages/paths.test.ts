@@ -152,6 +152,25 @@ describe('the instructor’s way, with the invented range', () => {
     await page.context().close();
   });
 
+  it('takes up what was changed before its script was there', async () => {
+    const page = await site.open('/');
+    let letGo = (): void => {};
+    const held = new Promise<void>((resolve) => {
+      letGo = resolve;
+    });
+    await page.route(/shortlist[^/]*\.js/, async (route) => {
+      await held;
+      await route.continue();
+    });
+    const path = `/cohorts/${(await site.cohorts()).get('Marram Seniors')}`;
+    await page.goto(`${site.url}${path}?date=${SITE_DATE}`, { waitUntil: 'commit' });
+    await page.getByLabel('Date').fill('2026-07-12');
+    letGo();
+    await page.waitForURL(/date=2026-07-12/);
+    await page.getByText('2026-07-12: 22 routes').first().waitFor();
+    await page.context().close();
+  });
+
   it('answers what-ifs as they are made, says what moved, and takes them back', async () => {
     const id = (await site.cohorts()).get('Cranny Juniors');
     const page = await site.open(`/cohorts/${id}?date=${SITE_DATE}`);

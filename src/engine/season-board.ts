@@ -35,11 +35,21 @@ const trailheadNameOf = ({ route }: SeasonQuestion['routes'][number]): string | 
 const officeOf = ({ route }: SeasonQuestion['routes'][number]): string | null =>
   route.attributes.permit?.who ?? null;
 
+/** What the routes of a season state that its limits may name; `null`: a route states none. */
+export interface SeasonPlaces {
+  readonly trailheads: readonly (string | null)[];
+  readonly offices: readonly (string | null)[];
+}
+
 /** @throws EngineError `bad-season` where a limit names a place or an office that no route has. */
-function checkNamed(limit: SeasonLimit, index: number, routes: SeasonQuestion['routes']): void {
+export function checkLimits(limits: readonly SeasonLimit[], places: SeasonPlaces): void {
+  for (const [index, limit] of limits.entries()) checkNamed(limit, index, places);
+}
+
+function checkNamed(limit: SeasonLimit, index: number, { trailheads, offices }: SeasonPlaces): void {
   for (const [field, name, names] of [
-    ['trailhead', limit.trailhead, routes.map(trailheadNameOf)],
-    ['who', limit.who, routes.map(officeOf)],
+    ['trailhead', limit.trailhead, trailheads],
+    ['who', limit.who, offices],
   ] as const) {
     if (name == null || names.some((one) => one !== null && sameName(one, name))) continue;
     const known = [...new Set(names.filter((one) => one !== null))].sort();
@@ -84,7 +94,7 @@ function withPartyLimits(routes: SeasonQuestion['routes'], limits: readonly Seas
  */
 export function seasonQuestion(terms: SeasonTerms, { routes, cohorts }: Known): SeasonQuestion {
   const limits = terms.limits ?? [];
-  for (const [index, limit] of limits.entries()) checkNamed(limit, index, routes);
+  checkLimits(limits, { trailheads: routes.map(trailheadNameOf), offices: routes.map(officeOf) });
   const vehicles = terms.vehicles ?? null;
   return {
     name: terms.name ?? null,

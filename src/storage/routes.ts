@@ -27,12 +27,12 @@ export interface StoredRow {
   readonly row: RouteRow | null;
 }
 
-/** What people call a route, and where it begins. */
+/** What people call a route, where it begins and who gives permits for it; `null`: not stated. */
 export interface NamedRoute {
   readonly id: string;
   readonly name: string;
-  /** `null`: not stated. */
   readonly trailhead: string | null;
+  readonly permitFrom: string | null;
 }
 
 /** A route that was sent: new, or put in the place of one that is stored. */
@@ -246,8 +246,8 @@ export function routeRepository({ db, nowMs, newId }: StoreContext): RouteReposi
         .orderBy('id')
         .execute();
       return rows.map(({ id, name, attributes }) => {
-        const { trailhead } = JSON.parse(attributes) as Route['attributes'];
-        return { id, name, trailhead: trailhead?.name ?? null };
+        const { trailhead, permit } = JSON.parse(attributes) as Route['attributes'];
+        return { id, name, trailhead: trailhead?.name ?? null, permitFrom: permit?.who ?? null };
       });
     },
 

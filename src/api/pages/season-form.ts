@@ -1,5 +1,6 @@
 /** The fields of a season, as they stand in an address, and what they ask for. */
 import { addDays, daysBetween, isRealDate, weekdayOf } from '../../earth/local-time.ts';
+import { checkLimits, type SeasonPlaces } from '../../engine/season-board.ts';
 import { EngineError } from '../../errors.ts';
 import { peopleText } from '../../fit/people-words.ts';
 import { quote } from '../../ingest/quote.ts';
@@ -154,7 +155,11 @@ function seasonMends(field: string, form: URLSearchParams): readonly Readonly<Re
     case 'date':
       return [{ [field]: SOME_DAY }];
     case 'place':
-      return [{ [field]: 'some' }, { [`parties${row}`]: '1' }];
+      return [
+        { [field]: 'some' },
+        { [`parties${row}`]: '1' },
+        Object.fromEntries(LIMIT_FIELDS.map((name) => [`${name}${row}`, ''])),
+      ];
     case 'spaces':
       return [{ [field]: '1' }, { [field]: '', [`parties${row}`]: '1' }];
     case 'seats':
@@ -166,12 +171,13 @@ function seasonMends(field: string, form: URLSearchParams): readonly Readonly<Re
   }
 }
 
-export const SEASON_RULES: FormRules = {
+/** @param places what the stored routes state */
+export const seasonRules = (places: SeasonPlaces): FormRules => ({
   fieldOf: seasonField,
-  check: (form) => checkSeasonRequest(seasonOf(form)),
+  check: (form) => checkLimits(checkSeasonRequest(seasonOf(form)).limits ?? [], places),
   mends: seasonMends,
   unitOf: () => null,
-};
+});
 
 interface SeasonStore {
   readonly cohorts: readonly StoredCohort[];

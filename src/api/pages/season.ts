@@ -14,7 +14,7 @@ import type { App } from '../deps.ts';
 import { knownError, problemOf } from '../problem.ts';
 import { formFaults } from './fault.ts';
 import { PAGE, type PageDeps, queryOf, sendPage, sendPageInParts } from './page-deps.ts';
-import { SEASON_RULES, seasonFormView, seasonOf } from './season-form.ts';
+import { seasonFormView, seasonOf, seasonRules } from './season-form.ts';
 import { seasonBoardView } from './season-view.ts';
 
 /** Cohorts of one board at most, as its request has it. */
@@ -41,6 +41,14 @@ export function seasonPages(app: App, { library, frame }: PageDeps): void {
     return sendPage(reply, seasonFormPage(view, frame(request)), fault === null ? 200 : 400);
   }
 
+  async function rules() {
+    const routes = await library.namedRoutes();
+    return seasonRules({
+      trailheads: routes.map(({ trailhead }) => trailhead),
+      offices: routes.map(({ permitFrom }) => permitFrom),
+    });
+  }
+
   app.get('/season', { ...PAGE, schema: { hide: true } }, (request, reply) => form(request, reply, null));
 
   app.get('/season/board', { ...PAGE, schema: { hide: true } }, async (request, reply) => {
@@ -50,7 +58,7 @@ export function seasonPages(app: App, { library, frame }: PageDeps): void {
     try {
       asked = checkSeasonRequest(seasonOf(query));
     } catch (error) {
-      return form(request, reply, formFaults(error, query, SEASON_RULES));
+      return form(request, reply, formFaults(error, query, await rules()));
     }
     const { name, cohorts, dates } = asked;
     const title = {
@@ -65,7 +73,7 @@ export function seasonPages(app: App, { library, frame }: PageDeps): void {
     );
     const soon = await Promise.race([work, sleep(SOON_MS, null, { ref: false })]);
     if (soon !== null) {
-      if ('error' in soon) return form(request, reply, formFaults(soon.error, query, SEASON_RULES));
+      if ('error' in soon) return form(request, reply, formFaults(soon.error, query, await rules()));
       return sendPage(reply, seasonBoardPage(title, soon.view, of));
     }
 

@@ -156,6 +156,17 @@ describe('a form with more than one fault', () => {
     const answer = await get(`/season/board?${asked}`);
     expect(answer.status).toBe(400);
     expectFaults(answer, [`notOn-${id}`, 'from', 'date2', 'seats1', 'seats2', 'place1', 'place3', 'spaces3']);
+    const elsewhere = new URLSearchParams({
+      cohort: id,
+      date1: '2026-07-12',
+      ...{ place1: 'Mill', parties1: '1', place2: 'Quay', parties2: '1' },
+      ...{ limitAt3: 'who', place3: 'Harbour Office', parties3: '1', spaces4: 'x' },
+    });
+    const unknown = await get(`/season/board?${elsewhere}`);
+    expectFaults(unknown, ['place1', 'place2', 'place3', 'place4', 'spaces4']);
+    expect(besideIn(unknown).place2).toBe(
+      'No route has the trailhead &quot;Quay&quot;. No route states one.',
+    );
     const none = await get('/season/board?from=2026-07-12&date1=x');
     expect(linkedIn(none)).toEqual(['cohort', 'to', 'date1']);
     expect(besideIn(none)).toHaveProperty('cohort');

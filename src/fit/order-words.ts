@@ -2,7 +2,10 @@ import { MS_PER_MIN } from '../units.ts';
 import type { Standing } from './acceptability.ts';
 import type { Fit } from './rank-routes.ts';
 import { questionText } from './verdict-words.ts';
-import { durationText, percentText } from './words.ts';
+import { durationText, percentText, plural } from './words.ts';
+
+/** Groups of level places that are told for the whole list (design): nobody chooses among so many. */
+const MOST_GROUPS = 6;
 
 /** A route and its place among others. */
 export interface Placed {
@@ -70,12 +73,16 @@ export function orderSentences(ranked: readonly Placed[], fits: readonly Fit[]):
   const opening = order.clearWinner ? `r${trials}` : `no clear winner. R${trials}`;
   const beside =
     next === undefined || shareOf(next) === 0 ? '' : `, ${next.name} (place ${next.rank}) in ${part(next)}`;
-  const groups = order.level.map(({ from, to }) => `${from} ${to === from + 1 ? 'and' : 'to'} ${to}`);
+  const groups = order.level
+    .slice(0, MOST_GROUPS)
+    .map(({ from, to }) => `${from} ${to === from + 1 ? 'and' : 'to'} ${to}`);
+  const beyond = order.level.length - groups.length;
+  const further = beyond === 0 ? '' : `; and ${plural(beyond, 'more group')} further down`;
   return [
     `How sure the order is: ${opening} ${first.name} comes first in ${part(first)}${beside}.${why}`,
     ...(groups.length > 0
       ? [
-          `Level, as their order changes too often: places ${groups.join('; ')}. Choose among these by what the figures do not hold.`,
+          `Level, as their order changes too often: places ${groups.join('; ')}${further}. Choose among these by what the figures do not hold.`,
         ]
       : []),
   ];

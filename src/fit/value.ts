@@ -43,7 +43,7 @@ export function curveOf(points: Points): (x: number) => number {
 /** Writes the value of a curve at each x of a column into another, or into the same. */
 export type ColumnCurve = (column: Float64Array, into: Float64Array) => void;
 
-/** `curveOf` for many at once, which takes a quarter of the time. */
+/** `curveOf` for a column at once: the same values to the last digit. */
 export function columnCurveOf(points: Points): ColumnCurve {
   const { xs, values } = cornersOf(points);
   return (column, into) => {
@@ -54,13 +54,14 @@ export function columnCurveOf(points: Points): ColumnCurve {
 /** Curves kept, by their limit (design): a cohort has three at most, of age and of drive. */
 const ratioCurves = new LRUCache<number, (ratio: number) => number>({ max: 100 });
 
-/** Value of a demand/capacity ratio (design): full with a quarter of headroom, 0.6 at the limit, little beyond. */
 const ratioPoints = (stretchLimit: number): Points => [
   [0.8, 1],
   [1, 0.6],
   [stretchLimit, 0.2],
   [2 * stretchLimit, LEAST_VALUE],
 ];
+
+/** Value of a demand/capacity ratio (design): full with a quarter of headroom, 0.6 at the limit, little beyond. */
 export function ratioCurve(stretchLimit: number): (ratio: number) => number {
   const known = ratioCurves.get(stretchLimit);
   if (known !== undefined) return known;
@@ -68,14 +69,19 @@ export function ratioCurve(stretchLimit: number): (ratio: number) => number {
   ratioCurves.set(stretchLimit, curve);
   return curve;
 }
+
+/** `ratioCurve` for a column of ratios. */
 export const ratioColumn = (stretchLimit: number): ColumnCurve => columnCurveOf(ratioPoints(stretchLimit));
 
-/** Value of the minutes to spare before a limit that is kept (design): 0.6 with none, full with two hours. */
 const SPARE_POINTS: Points = [
   [0, 0.6],
   [120, 1],
 ];
+
+/** Value of the minutes to spare before a limit that is kept (design): 0.6 with none, full with two hours. */
 export const spareValue = curveOf(SPARE_POINTS);
+
+/** `spareValue` for a column of minutes. */
 export const spareColumn = columnCurveOf(SPARE_POINTS);
 
 /** The straight line from one value at `from` to another at `to`, flat beyond both. */
@@ -91,7 +97,6 @@ export const chanceValue = (probability: number, wanted: number, stretchProbabil
 /** Value of a day that ends after the hour kept before dusk, but before dusk (design). */
 export const NEAR_DUSK_VALUE = 0.3;
 
-/** Value of a day's share of the work shown, by how far it lies from the share aimed at (design). */
 const OFF_AIM_POINTS: Points = [
   [0, 1],
   [0.25, 0.6],
@@ -99,7 +104,11 @@ const OFF_AIM_POINTS: Points = [
 ];
 const offAim = curveOf(OFF_AIM_POINTS);
 const offAimColumn = columnCurveOf(OFF_AIM_POINTS);
+
+/** Value of a day's share of the work shown, by how far it lies from the share aimed at (design). */
 export const aimValue = (share: number, target: number): number => offAim(Math.abs(share - target));
+
+/** `aimValue` for a column of shares. */
 export function aimColumn(shares: Float64Array, target: number, into: Float64Array): void {
   for (let i = 0; i < shares.length; i += 1) into[i] = Math.abs((shares[i] ?? 0) - target);
   offAimColumn(into, into);

@@ -5,7 +5,7 @@ import type { RouteRepository } from '../storage/routes.ts';
 import type { UnitSystem } from '../units.ts';
 import type { LibraryRanking, LibraryTable } from './ranked-library.ts';
 
-/** Fits and routes kept (design): some eight and twelve pages. A route takes some 30 to 70 kB, its line as text. */
+/** Fits and routes kept (design): some thirteen and twenty pages. A route takes some 30 to 70 kB, its line as text. */
 const FITS_KEPT = 400;
 const ROUTES_KEPT = 600;
 

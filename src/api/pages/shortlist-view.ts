@@ -39,8 +39,8 @@ import type {
 import type { ReachMark } from '../../web/reach.tsx';
 import { askedChanges } from './what-if-form.ts';
 
-/** Routes on a page (design). */
-const ROWS = 50;
+/** Routes on a page (design): so many weigh under 100 kB, their drawings not counted. */
+const ROWS = 30;
 /** Moved routes that are told one by one (design). */
 const MOST_MOVED = 8;
 /** A first place more seldom than this is not told (design). */

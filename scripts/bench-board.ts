@@ -4,8 +4,8 @@
  * document.
  */
 import { cpus } from 'node:os';
+import { solveBoard } from '../src/app/solve-board.ts';
 import { DESIGN } from '../src/design.ts';
-import { solveBoard } from '../src/engine/solve-board.ts';
 import { CASES, drawnSeason } from './bench/board-cases.ts';
 
 const SEEDS = [1, 2, 3, 4, 5];

@@ -3,13 +3,13 @@
  * labels, hillshade as a PNG, the first time and from the caches. The reference is d3-contour alone over the same net.
  */
 import { contours } from 'd3-contour';
-import { mapDrawings } from '../src/api/pages/map-views.ts';
+import { contourLevels } from '../src/drawing/map/contour-levels.ts';
+import { hillshadePng } from '../src/drawing/map/hillshade.ts';
+import { drawTerrain } from '../src/drawing/map/terrain-drawing.ts';
 import { mapFrame } from '../src/route/map-frame.ts';
+import { mapDrawings } from '../src/site/map-views.ts';
 import { latticeOver } from '../src/terrain/lattice.ts';
 import { openSurface } from '../src/terrain/tile-set.ts';
-import { contourLevels } from '../src/web/map/contour-levels.ts';
-import { hillshadePng } from '../src/web/map/hillshade.ts';
-import { drawTerrain } from '../src/web/map/terrain-drawing.ts';
 import { demoWorld } from '../test/support/demo-world.ts';
 import { type BenchRow, median, report } from './bench/report.ts';
 

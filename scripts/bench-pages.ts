@@ -9,8 +9,8 @@ import { mkdtemp, rm } from 'node:fs/promises';
 import { Agent, request } from 'node:http';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { CRITERION_NAMES } from '../src/fit/criterion.ts';
-import { VERDICTS } from '../src/fit/verdict.ts';
+import { CRITERION_NAMES } from '../src/rank/criterion.ts';
+import { VERDICTS } from '../src/rank/verdict.ts';
 import { storeLargeLibrary } from './bench/large-library.ts';
 import { type BenchRow, median, report } from './bench/report.ts';
 
@@ -72,7 +72,7 @@ async function serve(databaseFile: string) {
     KRUMMHOLZ_KEEP_DAYS: '3650',
     KRUMMHOLZ_LOG: 'error',
   };
-  const child = spawn(process.execPath, ['--import', 'tsx', 'src/cli.ts', 'serve'], {
+  const child = spawn(process.execPath, ['--import', 'tsx', 'src/cli/main.ts', 'serve'], {
     env,
     stdio: ['ignore', 'pipe', 'inherit'],
   });

@@ -4,11 +4,11 @@
  * reference is a bare pass over the same table: every number read, and the weighted logarithms of twelve columns summed.
  */
 import { DESIGN } from '../src/design.ts';
-import { rankTable } from '../src/fit/rank-by-table.ts';
-import { type CohortRecord, orderRoutes, readinessOf } from '../src/fit/rank-routes.ts';
-import { type RankTable, tableOf } from '../src/fit/rank-table.ts';
-import { rankingOf } from '../src/fit/ranking.ts';
-import { ROW_COLUMNS, type RouteRow, rowOf } from '../src/fit/route-row.ts';
+import { rankTable } from '../src/rank/rank-by-table.ts';
+import { type CohortRecord, orderRoutes, readinessOf } from '../src/rank/rank-routes.ts';
+import { type RankTable, tableOf } from '../src/rank/rank-table.ts';
+import { ROW_COLUMNS, type RouteRow, rowOf } from '../src/rank/route-row.ts';
+import { rankingOf } from '../src/sampling/ranking.ts';
 import { demoWorld } from '../test/support/demo-world.ts';
 import { type BenchRow, mediansMs, report } from './bench/report.ts';
 import { randomStream } from './demo-range/random.ts';

@@ -4,13 +4,13 @@
  */
 import { mkdirSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
+import { DEMO_DATE, loadDemo } from '../src/app/demo.ts';
+import { openLibrary } from '../src/app/library.ts';
+import { progressOf } from '../src/cli/progress.ts';
+import { shortlistText } from '../src/cli/shortlist-text.ts';
 import { type Config, readConfig } from '../src/config.ts';
 import { DESIGN } from '../src/design.ts';
-import { openLibrary } from '../src/library.ts';
 import { openStore } from '../src/storage/store.ts';
-import { DEMO_DATE, loadDemo } from '../src/terminal/demo.ts';
-import { progressOf } from '../src/terminal/progress.ts';
-import { shortlistText } from '../src/terminal/shortlist-text.ts';
 import { openSurface } from '../src/terrain/tile-set.ts';
 
 const DEMO = 'data/demo';

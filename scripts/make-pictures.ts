@@ -3,14 +3,14 @@
  * and every page of the service, by the browser that comes in the packages.
  */
 import { writeFileSync } from 'node:fs';
+import { cohortRecordOf, fitFor, routesOf } from '../src/app/engine.ts';
+import { readCohortFile, readRouteFiles } from '../src/app/files.ts';
 import { DESIGN } from '../src/design.ts';
-import { cohortRecordOf, fitFor, routesOf } from '../src/engine.ts';
+import { planHtml } from '../src/document/plan-html.tsx';
+import { profileFile } from '../src/drawing/profile/file.tsx';
 import type { PlanDocument } from '../src/plan/plan-document.ts';
 import { makeTripPlan } from '../src/plan/trip-plan.ts';
-import { readCohortFile, readRouteFiles } from '../src/terminal/files.ts';
 import { openSurface } from '../src/terrain/tile-set.ts';
-import { planHtml } from '../src/web/plan-html.tsx';
-import { profileFile } from '../src/web/profile-file.tsx';
 import { picturesOfPages } from './page-pictures.ts';
 import { picturesOfSite } from './site-pictures.ts';
 

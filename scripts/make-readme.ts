@@ -1,6 +1,6 @@
 /** Puts into the README what the commands of its worked example print now: `npm run make:readme`. */
 import { readFileSync, writeFileSync } from 'node:fs';
-import { run } from '../src/terminal/commands.ts';
+import { run } from '../src/cli/commands.ts';
 
 const LEFT_OUT = '…';
 

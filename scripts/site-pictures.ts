@@ -2,9 +2,9 @@ import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Browser } from 'playwright-core';
+import { DEMO_DATE } from '../src/app/demo.ts';
 import { readConfig } from '../src/config.ts';
 import { startServer } from '../src/server.ts';
-import { DEMO_DATE } from '../src/terminal/demo.ts';
 import { openPrintBrowser } from './print-browser.ts';
 import { type SitePage, sitePages } from './site-pages.ts';
 

@@ -4,6 +4,8 @@
  * cut-off time, and days of simulated groups that walk by other rules.
  */
 import { cpus } from 'node:os';
+import { cohortRecordOf, routesOf } from '../src/app/engine.ts';
+import { readCohortFile, readRouteFiles } from '../src/app/files.ts';
 import {
   fitPaceModel,
   type PaceModel,
@@ -12,14 +14,12 @@ import {
 } from '../src/capability/pace-model.ts';
 import type { Quantities } from '../src/capability/quantities.ts';
 import type { Leg } from '../src/capability/rules/leg.ts';
+import { table } from '../src/cli/table.ts';
 import { turnBackTimes } from '../src/day/turn-back.ts';
 import { mealMinOf, type Stretch, walkingOf, withStops } from '../src/day/walking.ts';
 import { DESIGN } from '../src/design.ts';
-import { cohortRecordOf, routesOf } from '../src/engine.ts';
-import { readinessOf } from '../src/fit/rank-routes.ts';
+import { readinessOf } from '../src/rank/rank-routes.ts';
 import type { Route } from '../src/route/describe-route.ts';
-import { readCohortFile, readRouteFiles } from '../src/terminal/files.ts';
-import { table } from '../src/terminal/table.ts';
 import { openSurface } from '../src/terrain/tile-set.ts';
 import { MS_PER_MIN } from '../src/units.ts';
 import { randomStream } from './demo-range/random.ts';

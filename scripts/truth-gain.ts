@@ -6,9 +6,9 @@
  * The method's settings were chosen on the trails of `FITTED_SEED`; the trails of `SEED` were never looked at for that.
  */
 import { cpus } from 'node:os';
+import { table } from '../src/cli/table.ts';
 import { DESIGN, type Design } from '../src/design.ts';
 import { describeRoute } from '../src/route/describe-route.ts';
-import { table } from '../src/terminal/table.ts';
 import { drape } from '../src/terrain/drape.ts';
 import { randomStream } from './demo-range/random.ts';
 import { DEMS, type Dem, TRAIL_KINDS, type TrailKind, trailOf } from './truth/trails.ts';

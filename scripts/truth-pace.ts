@@ -6,8 +6,8 @@ import { cpus } from 'node:os';
 import { fitPaceModel, predictMoving, quantileMin } from '../src/capability/pace-model.ts';
 import { HIKING_RULES } from '../src/capability/rules/index.ts';
 import type { Leg } from '../src/capability/rules/leg.ts';
+import { table } from '../src/cli/table.ts';
 import { DESIGN, type Design } from '../src/design.ts';
-import { table } from '../src/terminal/table.ts';
 import { randomStream } from './demo-range/random.ts';
 import {
   type Day,

@@ -1,18 +1,18 @@
 /** Puts the service together and lets it listen. */
 import { type DestinationStream, type LevelWithSilent, type Logger, pino } from 'pino';
-import { buildApp } from './api/app.ts';
-import type { App } from './api/deps.ts';
-import { LOG_SERIALIZERS } from './api/log.ts';
+import { DEMO_DATE, demoOn, loadDemo } from './app/demo.ts';
+import { drawnApart } from './app/drawn-apart.ts';
+import { readBytes } from './app/files.ts';
+import { type Library, openLibrary } from './app/library.ts';
 import type { Config } from './config.ts';
 import { DESIGN, type Design, withChanges } from './design.ts';
 import { EngineError } from './errors.ts';
+import type { App } from './http/deps.ts';
+import { LOG_SERIALIZERS } from './http/log.ts';
 import { decodeText } from './ingest/decode.ts';
 import { parseJson } from './ingest/json-text.ts';
-import { drawnApart } from './library/drawn-apart.ts';
-import { type Library, openLibrary } from './library.ts';
+import { buildApp } from './service.ts';
 import { openStore, type Store } from './storage/store.ts';
-import { DEMO_DATE, demoOn, loadDemo } from './terminal/demo.ts';
-import { readBytes } from './terminal/files.ts';
 import type { Surface } from './terrain/surface.ts';
 import { openSurface } from './terrain/tile-set.ts';
 import { MS_PER_DAY } from './units.ts';

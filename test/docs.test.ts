@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import { run } from '../src/cli/commands.ts';
 import { ERROR_STATUS } from '../src/errors.ts';
-import { run } from '../src/terminal/commands.ts';
 
 describe('DEVELOPERS.md', () => {
   const map = readFileSync('DEVELOPERS.md', 'utf8');

@@ -2,9 +2,9 @@ import { describe, expect, it } from 'vitest';
 import { randomStream } from '../scripts/demo-range/random.ts';
 import { HIKING_RULES } from '../src/capability/rules/index.ts';
 import { DESIGN } from '../src/design.ts';
-import { CAUTIONS } from '../src/fit/cautions.ts';
 import { describeRoute } from '../src/route/describe-route.ts';
 import { latitudeTreelineM, treelineFor } from '../src/route/treeline.ts';
+import { CAUTIONS } from '../src/text/cautions.ts';
 import { elevated, FINE_TILE } from './support/elevated.ts';
 
 // Traps of the field that no other test pins; the ones of single formulas stand beside their formulas.

@@ -1,10 +1,10 @@
 import type { Clearance } from '../../src/approach/vehicles.ts';
 import { DESIGN } from '../../src/design.ts';
-import type { BoardProblem } from '../../src/fit/board-program.ts';
-import { drawsOf } from '../../src/fit/draws.ts';
-import type { Pairing, SeasonQuestion } from '../../src/fit/season.ts';
-import { seasonProblem } from '../../src/fit/season-options.ts';
 import type { Route } from '../../src/route/describe-route.ts';
+import { drawsOf } from '../../src/sampling/draws.ts';
+import type { BoardProblem } from '../../src/season/board-program.ts';
+import type { Pairing, SeasonQuestion } from '../../src/season/season.ts';
+import { seasonProblem } from '../../src/season/season-options.ts';
 
 export interface BoardCase {
   readonly name: string;

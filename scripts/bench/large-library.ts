@@ -1,9 +1,9 @@
+import { DEMO_DATE, loadDemo } from '../../src/app/demo.ts';
+import { readRouteFiles } from '../../src/app/files.ts';
+import { openLibrary } from '../../src/app/library.ts';
 import { DESIGN } from '../../src/design.ts';
-import { rowOf } from '../../src/fit/route-row.ts';
-import { openLibrary } from '../../src/library.ts';
+import { rowOf } from '../../src/rank/route-row.ts';
 import { openStore } from '../../src/storage/store.ts';
-import { DEMO_DATE, loadDemo } from '../../src/terminal/demo.ts';
-import { readRouteFiles } from '../../src/terminal/files.ts';
 import { openSurface } from '../../src/terrain/tile-set.ts';
 import { randomStream } from '../demo-range/random.ts';
 

@@ -1,4 +1,4 @@
-import { type Draws, drawsOf } from '../../src/fit/draws.ts';
+import { type Draws, drawsOf } from '../../src/sampling/draws.ts';
 
 /** A stream of seeded random numbers; the same seed and name give the same stream everywhere. */
 export type Random = Pick<Draws, 'uniform' | 'normal'>;

@@ -1,6 +1,6 @@
 import { wmsColumn } from '../capability/altitude.ts';
 import type { Design } from '../design.ts';
-import { heightText } from '../fit/words.ts';
+import { heightText } from '../text/words.ts';
 import type { UnitSystem } from '../units.ts';
 import type { PageLine } from './people-page.ts';
 import { areMinors, type PlanFacts } from './plan-facts.ts';

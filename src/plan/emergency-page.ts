@@ -1,9 +1,9 @@
 import type { Design } from '../design.ts';
 import { geodesicM } from '../earth/geodesic.ts';
-import { durationText, heightText, lengthText, plural } from '../fit/words.ts';
+import { decimalDegreesText, degreesMinutesText } from '../text/coordinate-text.ts';
+import { durationText, heightText, lengthText, plural } from '../text/words.ts';
 import type { UnitSystem } from '../units.ts';
 import { altitudeCautions } from './altitude-cautions.ts';
-import { decimalDegreesText, degreesMinutesText } from './coordinate-text.ts';
 import { leastLeaders } from './party-rules.ts';
 import { type PageSection, type PeoplePage, section } from './people-page.ts';
 import { decisionCautions, lightningCautions } from './plan-cautions.ts';

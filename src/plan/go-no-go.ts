@@ -1,8 +1,8 @@
 import type { Design } from '../design.ts';
-import { steepGroundText } from '../fit/steep-ground-text.ts';
-import type { Verdict } from '../fit/verdict.ts';
-import { VERDICT_TEXT } from '../fit/verdict-words.ts';
-import { climbText, clockOn, durationText, lengthText, percentText, plural } from '../fit/words.ts';
+import type { Verdict } from '../rank/verdict.ts';
+import { steepGroundText } from '../text/steep-ground-text.ts';
+import { VERDICT_TEXT } from '../text/verdict-words.ts';
+import { climbText, clockOn, durationText, lengthText, percentText, plural } from '../text/words.ts';
 import { M_PER_MILE, MS_PER_MIN, type UnitSystem } from '../units.ts';
 import { altitudeFlags, headacheRule } from './altitude-cautions.ts';
 import { leastLeaders } from './party-rules.ts';

@@ -1,5 +1,5 @@
 import type { AgeBand, Design } from '../design.ts';
-import { durationText, plural } from '../fit/words.ts';
+import { durationText, plural } from '../text/words.ts';
 import type { UnitSystem } from '../units.ts';
 import { leastLeaders } from './party-rules.ts';
 import { type SummitCold, summitCold } from './summit-cold.ts';

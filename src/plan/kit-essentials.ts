@@ -1,6 +1,6 @@
-import { durationText, heightText, percentText, plural } from '../fit/words.ts';
+import { kcalText, litresText } from '../text/amount-text.ts';
+import { durationText, heightText, percentText, plural } from '../text/words.ts';
 import { M_PER_MILE } from '../units.ts';
-import { kcalText, litresText } from './amount-text.ts';
 import { type KitDay, type KitItem, lateText, openGroundText, partyText, shared } from './kit-day.ts';
 import { planColdText, summitColdText } from './summit-cold.ts';
 

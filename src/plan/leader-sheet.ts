@@ -1,12 +1,14 @@
 import type { DayPlace, DayPlan } from '../day/day-plan.ts';
 import type { Design } from '../design.ts';
 import { rfc3339 } from '../earth/local-time.ts';
-import { CAUTIONS, MEANING_OF_FITS } from '../fit/cautions.ts';
-import { notedIn } from '../fit/noted-lengths.ts';
-import type { CohortRecord, Fit } from '../fit/rank-routes.ts';
-import { steepGroundText } from '../fit/steep-ground-text.ts';
-import type { Verdict } from '../fit/verdict.ts';
-import { questionText, shownVerdict, VERDICT_TEXT } from '../fit/verdict-words.ts';
+import type { CohortRecord, Fit } from '../rank/rank-routes.ts';
+import type { Verdict } from '../rank/verdict.ts';
+import { litresText } from '../text/amount-text.ts';
+import { CAUTIONS, MEANING_OF_FITS } from '../text/cautions.ts';
+import { notedIn } from '../text/noted-lengths.ts';
+import { placeText } from '../text/place-words.ts';
+import { steepGroundText } from '../text/steep-ground-text.ts';
+import { questionText, shownVerdict, VERDICT_TEXT } from '../text/verdict-words.ts';
 import {
   chanceText,
   climbText,
@@ -16,15 +18,13 @@ import {
   lengthText,
   percentText,
   plural,
-} from '../fit/words.ts';
+} from '../text/words.ts';
 import { MS_PER_MIN, type UnitSystem } from '../units.ts';
-import { litresText } from './amount-text.ts';
 import type { DayDetails } from './day-details.ts';
 import { cannotBeMet } from './day-views.ts';
 import { lightningLines } from './lightning-lines.ts';
 import type { DocumentInput } from './make-document.ts';
 import { type PageLine, type PageSection, type PeoplePage, section } from './people-page.ts';
-import { placeText } from './place-words.ts';
 import { foodLines, packLines, waterLines } from './supplies-text.ts';
 import { type ClockText, cutOffCell, retreatCell, wayDownRead } from './turn-cells.ts';
 

@@ -1,9 +1,9 @@
 import type { Surface } from '../capability/quantities.ts';
 import type { Design } from '../design.ts';
-import { climbText, lengthText, percentText } from '../fit/words.ts';
 import type { RouteAttributes } from '../ingest/attributes.ts';
 import type { RoutePlace } from '../route/checkpoints.ts';
 import type { SteepGround } from '../route/steep-ground.ts';
+import { climbText, lengthText, percentText } from '../text/words.ts';
 import type { UnitSystem } from '../units.ts';
 import { type LegGround, SUSTAINED_M } from './leg-ground.ts';
 

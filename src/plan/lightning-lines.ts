@@ -1,5 +1,5 @@
 import type { LightningBackground } from '../day/lightning-background.ts';
-import { percentText } from '../fit/words.ts';
+import { percentText } from '../text/words.ts';
 import type { PageLine } from './people-page.ts';
 
 const clockText = (hour: number): string => `${String(hour).padStart(2, '0')}:00`;

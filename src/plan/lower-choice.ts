@@ -1,7 +1,7 @@
 import type { Design } from '../design.ts';
 import { addDays } from '../earth/local-time.ts';
-import { type CohortRecord, type Fit, fitOf, type Readiness } from '../fit/rank-routes.ts';
-import { verdictRank } from '../fit/verdict.ts';
+import { type CohortRecord, type Fit, fitOf, type Readiness } from '../rank/rank-routes.ts';
+import { verdictRank } from '../rank/verdict.ts';
 import type { Route } from '../route/describe-route.ts';
 import type { UnitSystem } from '../units.ts';
 import type { LowerChoice } from './plan-facts.ts';

@@ -1,7 +1,7 @@
 import type { Design } from '../design.ts';
-import { clockOn, durationText, lengthText, plural } from '../fit/words.ts';
+import { decimalDegreesText } from '../text/coordinate-text.ts';
+import { clockOn, durationText, lengthText, plural } from '../text/words.ts';
 import { MS_PER_MIN, type UnitSystem } from '../units.ts';
-import { decimalDegreesText } from './coordinate-text.ts';
 import { leastLeaders } from './party-rules.ts';
 import { type PeoplePage, section } from './people-page.ts';
 import { decisionCautions, minorsCautions } from './plan-cautions.ts';

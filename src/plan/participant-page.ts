@@ -1,8 +1,8 @@
 import type { Design } from '../design.ts';
-import { climbText, clockOn, heightText, lengthText, longDateText, plural } from '../fit/words.ts';
+import { kcalText, litresText } from '../text/amount-text.ts';
+import { climbText, clockOn, heightText, lengthText, longDateText, plural } from '../text/words.ts';
 import type { UnitSystem } from '../units.ts';
 import { headacheRule } from './altitude-cautions.ts';
-import { kcalText, litresText } from './amount-text.ts';
 import { careForPlace } from './care-for-place.ts';
 import { classLegend } from './class-legend.ts';
 import { pencilBox } from './pencil-box.ts';

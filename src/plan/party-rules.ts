@@ -1,5 +1,5 @@
 import type { Design } from '../design.ts';
-import { plural } from '../fit/words.ts';
+import { plural } from '../text/words.ts';
 import type { PlanParty } from './plan-facts.ts';
 
 export interface LeastLeaders {

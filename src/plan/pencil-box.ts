@@ -1,5 +1,5 @@
 import type { Design } from '../design.ts';
-import { clockOn, durationText } from '../fit/words.ts';
+import { clockOn, durationText } from '../text/words.ts';
 import { M_PER_FT, M_PER_MILE, MS_PER_MIN, type UnitSystem } from '../units.ts';
 import { type PageSection, section } from './people-page.ts';
 import type { PlanFacts } from './plan-facts.ts';

@@ -1,5 +1,5 @@
 import type { Design } from '../design.ts';
-import { heightText } from '../fit/words.ts';
+import { heightText } from '../text/words.ts';
 import { M_PER_FT, type UnitSystem } from '../units.ts';
 import { altitudeCautions } from './altitude-cautions.ts';
 import { leastLeaders } from './party-rules.ts';

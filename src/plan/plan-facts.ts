@@ -2,8 +2,8 @@ import type { AltitudeHistory } from '../capability/altitude.ts';
 import type { LightningBackground } from '../day/lightning-background.ts';
 import type { Moment } from '../day/walk-day.ts';
 import type { AgeBand } from '../design.ts';
-import type { Verdict } from '../fit/verdict.ts';
 import type { CohortInput } from '../ingest/cohort-file.ts';
+import type { Verdict } from '../rank/verdict.ts';
 import type { CheckpointKind } from '../route/checkpoints.ts';
 import type { SteepGround } from '../route/steep-ground.ts';
 

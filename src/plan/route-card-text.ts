@@ -1,9 +1,9 @@
-import { climbText, durationText, heightText, lengthText } from '../fit/words.ts';
+import { decimalDegreesText } from '../text/coordinate-text.ts';
+import { bearingText, placeText } from '../text/place-words.ts';
+import { climbText, durationText, heightText, lengthText } from '../text/words.ts';
 import type { UnitSystem } from '../units.ts';
-import { decimalDegreesText } from './coordinate-text.ts';
 import { hazardText } from './leg-hazards.ts';
 import { type PageSection, section } from './people-page.ts';
-import { bearingText, placeText } from './place-words.ts';
 import type { CardLeg, CardPlace, RouteCard } from './route-card.ts';
 import { wayToRoadText } from './way-to-road.ts';
 

@@ -1,16 +1,16 @@
 /** A route for a receiver. The only file that writes XML. */
 import { XMLBuilder } from 'fast-xml-parser';
 import { azimuthDeg, destination, geodesicM, type Place } from '../earth/geodesic.ts';
-import { heightText, lengthText } from '../fit/words.ts';
 import { roundCoordinate } from '../ingest/decimal.ts';
 import { INGEST_LIMITS } from '../ingest/limits.ts';
 import { cleanText, UNNAMED } from '../ingest/names.ts';
 import { attributionOf } from '../route/attribution.ts';
 import type { RoutePlace } from '../route/checkpoints.ts';
 import type { Route } from '../route/describe-route.ts';
+import { kindText, placeText } from '../text/place-words.ts';
+import { heightText, lengthText } from '../text/words.ts';
 import type { UnitSystem } from '../units.ts';
 import { areTouching } from './line-gaps.ts';
-import { kindText, placeText } from './place-words.ts';
 
 type Position = readonly [number, number];
 

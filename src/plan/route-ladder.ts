@@ -1,12 +1,12 @@
 import type { Outing } from '../capability/outing.ts';
 import type { Design } from '../design.ts';
 import { addDays, daysBetween } from '../earth/local-time.ts';
-import type { CriterionName } from '../fit/criterion.ts';
-import { type CohortRecord, type Fit, fitOf, type Readiness, readinessOf } from '../fit/rank-routes.ts';
-import { type Verdict, verdictRank } from '../fit/verdict.ts';
-import { climbText, lengthText, plural } from '../fit/words.ts';
+import type { CriterionName } from '../rank/criterion.ts';
+import { type CohortRecord, type Fit, fitOf, type Readiness, readinessOf } from '../rank/rank-routes.ts';
+import { type Verdict, verdictRank } from '../rank/verdict.ts';
 import { attributionOf } from '../route/attribution.ts';
 import type { Route } from '../route/describe-route.ts';
+import { climbText, lengthText, plural } from '../text/words.ts';
 import type { UnitSystem } from '../units.ts';
 import { lastDays, stepDays } from './training/days.ts';
 import { type TrainingRules, trainingRules } from './training/rules.ts';

@@ -4,9 +4,9 @@ import {
   standardTemperatureC,
   windChillC,
 } from '../earth/standard-temperature.ts';
-import { heightText } from '../fit/words.ts';
+import { temperatureStepText, temperatureText } from '../text/amount-text.ts';
+import { heightText } from '../text/words.ts';
 import type { UnitSystem } from '../units.ts';
-import { temperatureStepText, temperatureText } from './amount-text.ts';
 
 export interface ColdQuestion {
   /** `null`: not known. */

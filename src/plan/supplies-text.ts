@@ -1,6 +1,4 @@
 import type { Design } from '../design.ts';
-import { durationText, heightText, lengthText, percentText, plural } from '../fit/words.ts';
-import type { UnitSystem } from '../units.ts';
 import {
   kcalText,
   litresPerHourText,
@@ -8,7 +6,9 @@ import {
   massText,
   packText,
   temperatureText,
-} from './amount-text.ts';
+} from '../text/amount-text.ts';
+import { durationText, heightText, lengthText, percentText, plural } from '../text/words.ts';
+import type { UnitSystem } from '../units.ts';
 import type { Meal, MealKind } from './food.ts';
 import type { PackLevel, Relief } from './pack.ts';
 import type { PageLine } from './people-page.ts';

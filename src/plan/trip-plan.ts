@@ -1,11 +1,11 @@
 import type { LightningBackground } from '../day/lightning-background.ts';
 import type { Timeline } from '../day/walk-day.ts';
 import type { Design } from '../design.ts';
-import { MEANING_OF_FITS } from '../fit/cautions.ts';
-import { type CohortRecord, type Fit, type Readiness, readinessOf } from '../fit/rank-routes.ts';
-import { entryView, METHOD_VERSION, type ShortlistEntry } from '../fit/shortlist.ts';
+import { type CohortRecord, type Fit, type Readiness, readinessOf } from '../rank/rank-routes.ts';
 import type { Route } from '../route/describe-route.ts';
+import { MEANING_OF_FITS } from '../text/cautions.ts';
 import type { UnitSystem } from '../units.ts';
+import { entryView, METHOD_VERSION, type ShortlistEntry } from '../views/shortlist-view.ts';
 import { type DayDetails, dayDetails } from './day-details.ts';
 import { type DayViews, dayViews } from './day-views.ts';
 import type { KitItem } from './kit-day.ts';

@@ -1,12 +1,12 @@
 import { tradeRuleMin } from '../capability/rules/trade-rule.ts';
 import type { Design } from '../design.ts';
 import { azimuthDeg, geodesicM, type Place } from '../earth/geodesic.ts';
-import { climbText, lengthText } from '../fit/words.ts';
 import type { RoutePlace } from '../route/checkpoints.ts';
 import type { Route } from '../route/describe-route.ts';
+import { bearingText } from '../text/place-words.ts';
+import { climbText, lengthText } from '../text/words.ts';
 import type { UnitSystem } from '../units.ts';
 import type { LegGround } from './leg-ground.ts';
-import { bearingText } from './place-words.ts';
 
 /**
  * A way out that the route's file names: where it begins, as the crow flies. What lies between, and how far it is from

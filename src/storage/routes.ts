@@ -1,6 +1,6 @@
 import type { Selectable } from 'kysely';
 import { EngineError } from '../errors.ts';
-import type { RouteRow } from '../fit/route-row.ts';
+import type { RouteRow } from '../rank/route-row.ts';
 import type { Route } from '../route/describe-route.ts';
 import { nextTimeMs, type Page, type StoreContext } from './context.ts';
 import type { RouteTable } from './tables.ts';

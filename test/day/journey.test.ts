@@ -5,7 +5,7 @@ import { fitPaceModel } from '../../src/capability/pace-model.ts';
 import { journeyOf } from '../../src/day/journey.ts';
 import { type Timeline, walkDay } from '../../src/day/walk-day.ts';
 import { type AgeBand, DESIGN } from '../../src/design.ts';
-import { clockOn } from '../../src/fit/words.ts';
+import { clockOn } from '../../src/text/words.ts';
 import { mountain, shownDay, TRIP } from '../support/fit-input.ts';
 
 const pace = fitPaceModel([shownDay(9000, 800)], DESIGN);

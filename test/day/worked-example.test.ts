@@ -1,8 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import { fitFor } from '../../src/app/engine.ts';
 import { DESIGN } from '../../src/design.ts';
 import { clock } from '../../src/earth/local-time.ts';
-import { fitFor } from '../../src/engine.ts';
 import type { CohortInput } from '../../src/ingest/cohort-file.ts';
 import { makeTripPlan } from '../../src/plan/trip-plan.ts';
 import { describeRoute } from '../../src/route/describe-route.ts';

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { DESIGN } from '../../src/design.ts';
 import { addDays } from '../../src/earth/local-time.ts';
-import { type CohortRecord, fitOf, rankRoutes, readinessOf } from '../../src/fit/rank-routes.ts';
 import { lowerChoice, suggestedSpareDate } from '../../src/plan/lower-choice.ts';
+import { type CohortRecord, fitOf, rankRoutes, readinessOf } from '../../src/rank/rank-routes.ts';
 import type { Route } from '../../src/route/describe-route.ts';
 import { COHORT, mountain, shownDay, TRIP } from '../support/fit-input.ts';
 

@@ -2,10 +2,10 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { DESIGN } from '../../src/design.ts';
 import { addDays, daysBetween } from '../../src/earth/local-time.ts';
-import { type CohortRecord, fitOf, readinessOf } from '../../src/fit/rank-routes.ts';
-import { verdictRank } from '../../src/fit/verdict.ts';
 import { routeLadder } from '../../src/plan/route-ladder.ts';
 import { asWalked, withOutings } from '../../src/plan/training/steps.ts';
+import { type CohortRecord, fitOf, readinessOf } from '../../src/rank/rank-routes.ts';
+import { verdictRank } from '../../src/rank/verdict.ts';
 import type { Route } from '../../src/route/describe-route.ts';
 import { COHORT, mountain, shownDay } from '../support/fit-input.ts';
 

@@ -1,12 +1,12 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { cohortRecordOf, routesOf } from '../../src/app/engine.ts';
+import { readCohortFile, readRouteFiles } from '../../src/app/files.ts';
 import { DESIGN } from '../../src/design.ts';
 import { addDays } from '../../src/earth/local-time.ts';
-import { cohortRecordOf, routesOf } from '../../src/engine.ts';
-import { type CohortRecord, fitOf, readinessOf } from '../../src/fit/rank-routes.ts';
 import { asWalked } from '../../src/plan/training/steps.ts';
 import { trainingPlan } from '../../src/plan/training-plan.ts';
+import { type CohortRecord, fitOf, readinessOf } from '../../src/rank/rank-routes.ts';
 import type { Route } from '../../src/route/describe-route.ts';
-import { readCohortFile, readRouteFiles } from '../../src/terminal/files.ts';
 import type { Surface } from '../../src/terrain/surface.ts';
 import { openSurface } from '../../src/terrain/tile-set.ts';
 

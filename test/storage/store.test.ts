@@ -5,7 +5,7 @@ import { describe, expect, it } from 'vitest';
 import { handOuting } from '../../src/capability/hand-outing.ts';
 import { DESIGN } from '../../src/design.ts';
 import { EngineError } from '../../src/errors.ts';
-import { rowOf } from '../../src/fit/route-row.ts';
+import { rowOf } from '../../src/rank/route-row.ts';
 import type { Route } from '../../src/route/describe-route.ts';
 import { SCHEMA_VERSION } from '../../src/storage/migrations.ts';
 import { openStore, type StoreOptions } from '../../src/storage/store.ts';

@@ -1,10 +1,10 @@
 import { readdirSync } from 'node:fs';
 import { join } from 'node:path';
+import { cohortRecordOf, routesOf } from '../../src/app/engine.ts';
+import { readCohortFile, readRouteFiles } from '../../src/app/files.ts';
 import { DESIGN } from '../../src/design.ts';
-import { cohortRecordOf, routesOf } from '../../src/engine.ts';
-import type { CohortRecord } from '../../src/fit/rank-routes.ts';
+import type { CohortRecord } from '../../src/rank/rank-routes.ts';
 import type { Route } from '../../src/route/describe-route.ts';
-import { readCohortFile, readRouteFiles } from '../../src/terminal/files.ts';
 import { openSurface } from '../../src/terrain/tile-set.ts';
 
 const COHORTS = 'data/demo/cohorts';

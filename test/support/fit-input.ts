@@ -2,10 +2,10 @@ import { handOuting } from '../../src/capability/hand-outing.ts';
 import type { Outing } from '../../src/capability/outing.ts';
 import { tradeRuleMin } from '../../src/capability/rules/trade-rule.ts';
 import { DESIGN, type Design } from '../../src/design.ts';
-import type { FitInput } from '../../src/fit/criterion.ts';
-import { fitInputOf, readinessOf } from '../../src/fit/rank-routes.ts';
 import type { RouteAttributes } from '../../src/ingest/attributes.ts';
 import type { CohortInput } from '../../src/ingest/cohort-file.ts';
+import type { FitInput } from '../../src/rank/criterion.ts';
+import { fitInputOf, readinessOf } from '../../src/rank/rank-routes.ts';
 import { describeRoute, type Route } from '../../src/route/describe-route.ts';
 import { elevated, thereAndBack, upAndDown } from './elevated.ts';
 

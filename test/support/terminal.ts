@@ -1,4 +1,4 @@
-import { run } from '../../src/terminal/commands.ts';
+import { run } from '../../src/cli/commands.ts';
 
 /** Runs a command line as the terminal does, and collects what it says. */
 export async function krummholz(...argv: string[]): Promise<{ status: number; out: string; err: string }> {

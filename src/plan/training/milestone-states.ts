@@ -1,8 +1,8 @@
 import { type Milestone, milestonesFor } from '../../capability/milestones.ts';
 import type { Design } from '../../design.ts';
 import { daysBetween } from '../../earth/local-time.ts';
-import type { CriterionName } from '../../fit/criterion.ts';
-import type { Fit, Readiness } from '../../fit/rank-routes.ts';
+import type { CriterionName } from '../../rank/criterion.ts';
+import type { Fit, Readiness } from '../../rank/rank-routes.ts';
 import type { TrainingTarget } from './target.ts';
 
 /**

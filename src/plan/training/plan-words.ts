@@ -1,4 +1,4 @@
-import { percentText, plural } from '../../fit/words.ts';
+import { percentText, plural } from '../../text/words.ts';
 import type { TrainingRules } from './rules.ts';
 import type { TrainingStep } from './steps.ts';
 

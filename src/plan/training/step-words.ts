@@ -6,7 +6,7 @@ import {
   lengthText,
   percentText,
   plural,
-} from '../../fit/words.ts';
+} from '../../text/words.ts';
 import type { UnitSystem } from '../../units.ts';
 import type { Rung } from './ladder.ts';
 import type { SuitableRoute } from './suitable-routes.ts';

@@ -1,8 +1,8 @@
 import type { Design } from '../../design.ts';
-import type { CriterionName } from '../../fit/criterion.ts';
-import { type CohortRecord, orderRoutes, type RankedFit, readinessOf } from '../../fit/rank-routes.ts';
-import { type Verdict, verdictRank } from '../../fit/verdict.ts';
 import { isHarderClass } from '../../ingest/rock-class.ts';
+import type { CriterionName } from '../../rank/criterion.ts';
+import { type CohortRecord, orderRoutes, type RankedFit, readinessOf } from '../../rank/rank-routes.ts';
+import { type Verdict, verdictRank } from '../../rank/verdict.ts';
 import type { Route } from '../../route/describe-route.ts';
 import type { UnitSystem } from '../../units.ts';
 import type { Rung, StepKind } from './ladder.ts';

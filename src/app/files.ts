@@ -1,0 +1,146 @@
+import { readdir, readFile, stat } from 'node:fs/promises';
+import { basename, dirname, extname, join, relative, resolve } from 'node:path';
+import { EngineError } from '../errors.ts';
+import { type CohortInput, readCohort } from '../ingest/cohort-file.ts';
+import { readRouteAttributes } from '../ingest/route-attributes.ts';
+import { readSeason, type Season } from '../ingest/season-file.ts';
+import type { RouteFile } from './engine.ts';
+
+const ROUTE_ENDINGS = new Set(['.gpx', '.geojson']);
+const SIDECAR = '.route.json';
+
+function isMissing(error: unknown): boolean {
+  return error instanceof Error && 'code' in error && error.code === 'ENOENT';
+}
+
+/** @throws EngineError `file-not-found` or `file-unreadable`, with the path as it was given. */
+export async function readBytes(path: string): Promise<Uint8Array> {
+  try {
+    return await readFile(path);
+  } catch (error) {
+    if (isMissing(error))
+      throw new EngineError('file-not-found', 'no such file: check the path', { file: path });
+    const why = error instanceof Error && 'code' in error ? String(error.code) : 'unknown reason';
+    throw new EngineError('file-unreadable', `cannot be read (${why})`, { file: path });
+  }
+}
+
+async function readText(path: string): Promise<string> {
+  const bytes = await readBytes(path);
+  try {
+    return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
+  } catch {
+    throw new EngineError('encoding', 'is not UTF-8 text: save it as UTF-8', { file: path });
+  }
+}
+
+async function sidecarOf(path: string) {
+  const sidecar = join(dirname(path), `${basename(path, extname(path))}${SIDECAR}`);
+  try {
+    return readRouteAttributes(await readText(sidecar), sidecar);
+  } catch (error) {
+    if (error instanceof EngineError && error.code === 'file-not-found') return null;
+    throw error;
+  }
+}
+
+export interface NamedRouteFile extends RouteFile {
+  readonly path: string;
+}
+
+async function routePathsIn(path: string): Promise<string[]> {
+  let found: Awaited<ReturnType<typeof stat>>;
+  try {
+    found = await stat(path);
+  } catch (error) {
+    if (isMissing(error))
+      throw new EngineError('file-not-found', 'no such file or folder: check the path', { file: path });
+    throw error;
+  }
+  if (!found.isDirectory()) return [path];
+  const names = await readdir(path);
+  const routes = names.filter((name) => ROUTE_ENDINGS.has(extname(name).toLowerCase())).sort();
+  if (routes.length === 0) {
+    throw new EngineError(
+      'no-line',
+      'this folder holds no .gpx or .geojson file (folders inside it are not searched)',
+      { file: path },
+    );
+  }
+  return routes.map((name) => join(path, name));
+}
+
+/** The route files named, and those in the folders named, each with its `NAME.route.json` where there is one. */
+export async function readRouteFiles(paths: readonly string[]): Promise<NamedRouteFile[]> {
+  const files: NamedRouteFile[] = [];
+  const seen = new Set<string>();
+  for (const path of (await Promise.all(paths.map(routePathsIn))).flat()) {
+    if (seen.has(resolve(path))) continue;
+    seen.add(resolve(path));
+    files.push({
+      path,
+      fileName: basename(path),
+      bytes: await readBytes(path),
+      attributes: await sidecarOf(path),
+    });
+  }
+  return files;
+}
+
+/** Names of the files of a folder; empty where there is none. */
+export async function namesIn(folder: string): Promise<readonly string[]> {
+  try {
+    return await readdir(folder);
+  } catch (error) {
+    if (isMissing(error)) return [];
+    throw error;
+  }
+}
+
+export interface CohortFile {
+  readonly cohort: CohortInput;
+  /** Bytes of a track named in the file; paths are relative to it. */
+  readonly readTrack: (path: string) => Promise<Uint8Array>;
+}
+
+/** A path as a cohort file writes it: relative to the file's folder, with slashes. */
+export function besideFile(file: string, path: string): string {
+  return relative(dirname(resolve(file)), resolve(path)).replaceAll('\\', '/');
+}
+
+export async function readCohortFile(path: string): Promise<CohortFile> {
+  return {
+    cohort: readCohort(await readText(path), path),
+    readTrack: (track) => readBytes(join(dirname(path), track)),
+  };
+}
+
+export interface SeasonFile {
+  readonly season: Season;
+  /** Bytes of a track that a cohort names; `file` is the cohort’s own, `null` for one written into the season. */
+  readonly readTrack: (file: string | null, path: string) => Promise<Uint8Array>;
+}
+
+/** A season and the cohort files that it names; all paths are relative to the file that writes them. */
+export async function readSeasonFile(path: string): Promise<SeasonFile> {
+  const folder = dirname(path);
+  const season = await readSeason(
+    await readText(path),
+    path,
+    async (file) => (await readCohortFile(join(folder, file))).cohort,
+  );
+  const trackFolder = (file: string | null) => (file === null ? folder : dirname(join(folder, file)));
+  return { season, readTrack: (file, track) => readBytes(join(trackFolder(file), track)) };
+}
+
+/** A JSON file of settings, parsed but not checked. */
+export async function readJson(path: string): Promise<unknown> {
+  try {
+    return JSON.parse(await readText(path));
+  } catch (error) {
+    if (error instanceof EngineError) throw error;
+    throw new EngineError('json-malformed', `is not JSON: ${error instanceof Error ? error.message : ''}`, {
+      file: path,
+    });
+  }
+}

@@ -1,0 +1,153 @@
+import { createHash } from 'node:crypto';
+import { isDeepStrictEqual } from 'node:util';
+import { LRUCache } from 'lru-cache';
+import type { Design } from '../design.ts';
+import { rankTable, type TableRanking } from '../rank/rank-by-table.ts';
+import { type CohortRecord, readinessOf } from '../rank/rank-routes.ts';
+import { type RankTable, tableOf } from '../rank/rank-table.ts';
+import { type RouteRow, rowOf } from '../rank/route-row.ts';
+import {
+  type DrawnOrder,
+  drawnGroup,
+  drawOrder,
+  type Standings,
+  standingsOf,
+} from '../sampling/acceptability.ts';
+import { leadingOf } from '../sampling/ranking.ts';
+import type { NamedRoute, RouteRepository } from '../storage/routes.ts';
+
+/** All stored routes as a table, with their ids and revisions by place. */
+export interface LibraryTable {
+  readonly table: RankTable;
+  readonly ids: readonly string[];
+  readonly revisions: readonly number[];
+}
+
+/** The order of a table, while it may still be drawn how sure it is. */
+export interface LibraryRanking extends TableRanking {
+  readonly standings: Promise<Standings>;
+}
+
+/** `drawOrder`, here or in a thread. */
+export type DrawOrder = (...asked: Parameters<typeof drawOrder>) => DrawnOrder | Promise<DrawnOrder>;
+
+/** A table as it is kept until the next change. */
+interface KnownTable extends LibraryTable {
+  /** Of the store, when it was read. */
+  readonly version: number;
+  readonly rows: readonly RouteRow[];
+}
+
+/** With more routes than these unknown all rows are read at once. */
+const MOST_ROWS_ASKED = 500;
+
+/** Rankings kept, bytes (design: some thirty of ten thousand routes). */
+const KEPT_BYTES = 48 * 1024 * 1024;
+
+const bytesOf = ({ order, verdicts, scores, ranks, values }: TableRanking): number =>
+  [order, verdicts, scores, ranks, values].reduce((sum, part) => sum + part.byteLength, 1);
+
+/**
+ * Rankings of a library, made from its stored rows: when a route has changed its row is read again and the others stay
+ * what they are; a ranking is made again when the table, the cohort with its outings, the date or the settings have
+ * changed. A change that ranking does not look at, such as a note, leaves table and rankings as they are.
+ */
+export function rankedLibrary(routes: RouteRepository, draw: DrawOrder = drawOrder) {
+  let known: KnownTable | null = null;
+  let knownNames: { readonly version: number; readonly names: readonly NamedRoute[] } | null = null;
+  const rankings = new LRUCache<string, LibraryRanking>({ maxSize: KEPT_BYTES, sizeCalculation: bytesOf });
+  const numbers = new WeakMap<RankTable, number>();
+  let tables = 0;
+
+  /** The row of a route that an older program stored. */
+  async function rowNow(id: string, design: Design): Promise<RouteRow | null> {
+    const stored = await routes.get(id);
+    return stored === null ? null : rowOf(stored.route, design);
+  }
+
+  /** The rows of all routes; of those that have not changed the very same as before. */
+  async function rowsNow(before: KnownTable | null, design: Design) {
+    const kept = new Map(
+      before?.ids.map((id, i) => [id, { revision: before.revisions[i], row: before.rows[i] }]),
+    );
+    const now = await routes.revisions();
+    const changed = now.filter(({ id, revision }) => kept.get(id)?.revision !== revision).map(({ id }) => id);
+    const read = changed.length > MOST_ROWS_ASKED ? await routes.rows() : await routes.rowsOf(changed);
+    const fresh = new Map(read.map((stored) => [stored.id, stored]));
+    const ids: string[] = [];
+    const revisions: number[] = [];
+    const rows: RouteRow[] = [];
+    for (const { id, revision } of now) {
+      const old = kept.get(id);
+      const stored = fresh.get(id);
+      let row: RouteRow | null | undefined = old?.row;
+      if (old?.revision !== revision) {
+        // Deleted since: the next question finds another version.
+        if (stored === undefined) continue;
+        const found = stored.row ?? (await rowNow(id, design));
+        row = isDeepStrictEqual(found, old?.row) ? old?.row : found;
+      }
+      if (row == null) continue;
+      ids.push(id);
+      revisions.push(old?.revision === revision ? revision : (stored?.revision ?? revision));
+      rows.push(row);
+    }
+    return { ids, revisions, rows };
+  }
+
+  async function tableNow(design: Design): Promise<LibraryTable> {
+    // Asked first: what changes in between is found at the next question.
+    const version = await routes.version();
+    const before = known;
+    if (before !== null && before.version === version) return before;
+    const { ids, revisions, rows } = await rowsNow(before, design);
+    const isSame =
+      before !== null &&
+      rows.length === before.rows.length &&
+      rows.every((row, i) => row === before.rows[i] && ids[i] === before.ids[i]);
+    const table = isSame ? before.table : tableOf(rows, before ?? undefined);
+    known = { version, table, ids, revisions, rows };
+    return known;
+  }
+
+  function numberOf(table: RankTable): number {
+    const number = numbers.get(table);
+    if (number !== undefined) return number;
+    tables += 1;
+    numbers.set(table, tables);
+    return tables;
+  }
+
+  /** All routes by name alone, in the order in which they came. */
+  async function named(): Promise<readonly NamedRoute[]> {
+    const version = await routes.version();
+    if (knownNames === null || knownNames.version !== version) {
+      knownNames = { version, names: await routes.named() };
+    }
+    return knownNames.names;
+  }
+
+  return {
+    tableNow,
+    named,
+
+    /** The ranking of a table for a cohort on a date, kept for those who ask again. */
+    rankingFor({ table }: LibraryTable, record: CohortRecord, date: string, design: Design): LibraryRanking {
+      const asked = JSON.stringify([numberOf(table), date, record, design]);
+      const key = createHash('sha256').update(asked).digest('base64');
+      const before = rankings.get(key);
+      if (before !== undefined) return before;
+      const readiness = readinessOf(record, date, design);
+      const judged = rankTable(table, record, readiness, date, design);
+      const leading = leadingOf(table, judged, readiness, design);
+      const drawn = Promise.resolve(draw(leading, drawnGroup(record, readiness), design));
+      const standings = drawn.then(standingsOf);
+      // Whoever asked is told; the next one has it drawn again.
+      standings.catch(() => rankings.delete(key));
+      const { order, verdicts, scores, ranks, values } = judged;
+      const ranking = { order, verdicts, scores, ranks, values, standings };
+      rankings.set(key, ranking);
+      return ranking;
+    },
+  };
+}

@@ -1,0 +1,95 @@
+import { LRUCache } from 'lru-cache';
+import type { Fit } from '../rank/rank-routes.ts';
+import type { Route } from '../route/describe-route.ts';
+import type { RouteRepository } from '../storage/routes.ts';
+import type { UnitSystem } from '../units.ts';
+import type { LibraryRanking, LibraryTable } from './ranked-library.ts';
+
+/** Fits and routes kept (design): some thirteen and twenty pages. A route takes some 30 to 70 kB, its line as text. */
+const FITS_KEPT = 400;
+const ROUTES_KEPT = 600;
+
+interface ToldFit {
+  readonly id: string;
+  readonly fit: Fit;
+}
+
+/**
+ * Routes of a ranking in words, kept beside it: the same ranking is given only while what ranking looks at, cohort,
+ * outings, date and settings are the same, and a route is told again with its next revision.
+ */
+export function toldFits(routes: RouteRepository) {
+  const fits = new LRUCache<string, Fit>({ max: FITS_KEPT });
+  const stored = new LRUCache<string, Route>({ max: ROUTES_KEPT });
+  const numbers = new WeakMap<LibraryRanking, number>();
+  let rankings = 0;
+
+  function numberOf(ranking: LibraryRanking): number {
+    const known = numbers.get(ranking);
+    if (known !== undefined) return known;
+    rankings += 1;
+    numbers.set(ranking, rankings);
+    return rankings;
+  }
+
+  const keyOf = (id: string, revision: number): string => `${id} ${revision}`;
+
+  /** The routes of these ids, without those that were deleted since the table was made. */
+  async function routesOf(
+    ids: readonly string[],
+    revisionOf: (id: string) => number,
+  ): Promise<readonly { readonly id: string; readonly revision: number; readonly route: Route }[]> {
+    const found: { readonly id: string; readonly revision: number; readonly route: Route }[] = [];
+    const missing: string[] = [];
+    for (const id of ids) {
+      const revision = revisionOf(id);
+      const route = stored.get(keyOf(id, revision));
+      if (route === undefined) missing.push(id);
+      else found.push({ id, revision, route });
+    }
+    for (const { id, revision, route } of await routes.many(missing)) {
+      found.push({ id, revision, route });
+      stored.set(keyOf(id, revision), route);
+    }
+    return found;
+  }
+
+  /**
+   * The routes of some ranks, in the order given; `tell` is asked for those that were not told before. `meanwhile` gets
+   * them while it is still drawn how sure the order is, their `standing` `null`.
+   */
+  return async (
+    table: LibraryTable,
+    ranking: LibraryRanking,
+    ranks: readonly number[],
+    units: UnitSystem,
+    tell: (route: Route) => Fit,
+    meanwhile: (fits: readonly ToldFit[]) => void,
+  ): Promise<readonly ToldFit[]> => {
+    const placeAt = (rank: number): number => ranking.order[rank - 1] ?? 0;
+    const idAt = (rank: number): string => table.ids[placeAt(rank)] ?? '';
+    const revisions = new Map(ranks.map((rank) => [idAt(rank), table.revisions[placeAt(rank)] ?? 0]));
+    const fitKey = (id: string, revision: number): string =>
+      `${numberOf(ranking)} ${units} ${keyOf(id, revision)}`;
+    const told = new Map<string, Fit>();
+    for (const [id, revision] of revisions) {
+      const fit = fits.get(fitKey(id, revision));
+      if (fit !== undefined) told.set(id, fit);
+    }
+    const untold = [...revisions.keys()].filter((id) => !told.has(id));
+    for (const { id, revision, route } of await routesOf(untold, (of) => revisions.get(of) ?? 0)) {
+      const fit = tell(route);
+      told.set(id, fit);
+      fits.set(fitKey(id, revision), fit);
+    }
+    const inOrder = (standingAt: (rank: number) => Fit['standing']): ToldFit[] =>
+      ranks.flatMap((rank) => {
+        const id = idAt(rank);
+        const fit = told.get(id);
+        return fit === undefined ? [] : [{ id, fit: { ...fit, rank, standing: standingAt(rank) } }];
+      });
+    meanwhile(inOrder(() => null));
+    const standings = await ranking.standings;
+    return inOrder((rank) => standings.at(rank));
+  };
+}

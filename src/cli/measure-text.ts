@@ -1,0 +1,35 @@
+import type { Route } from '../route/describe-route.ts';
+import { measureRows } from '../text/measure-words.ts';
+import { notedIn } from '../text/noted-lengths.ts';
+import { classQuestion } from '../text/steep-ground-text.ts';
+import type { UnitSystem } from '../units.ts';
+import { wrapped } from './table.ts';
+
+const NAME_WIDTH = 17;
+
+/** Rows whose text is wrapped. */
+const LONG: ReadonlySet<string> = new Set([
+  'file’s heights',
+  'steep ground',
+  'tile',
+  'heights from',
+  'to check',
+]);
+
+/** What the terrain says of a route, for people. */
+export function measureText(route: Route, units: UnitSystem): string {
+  const asked = classQuestion(route, units);
+  const rows = [...measureRows(route, units), ...(asked === null ? [] : [['to check', asked] as const])];
+  const lines = [
+    route.name,
+    ...rows.map(([name, value]) =>
+      LONG.has(name)
+        ? wrapped(value, `  ${name.padEnd(NAME_WIDTH)}`, 100, ' '.repeat(NAME_WIDTH + 2))
+        : `  ${name.padEnd(NAME_WIDTH)}${value}`,
+    ),
+    ...route.notes.map((note) =>
+      wrapped(`${note.code}: ${notedIn(note.text, units)}`, '  note  ', 100, '        '),
+    ),
+  ];
+  return lines.join('\n');
+}

@@ -1,0 +1,43 @@
+import { shownRows, speedText } from '../text/shown-words.ts';
+import { percentText, plural } from '../text/words.ts';
+import type { UnitSystem } from '../units.ts';
+import type { ReadinessView } from '../views/readiness-view.ts';
+import { table, wrapped } from './table.ts';
+
+/** What a cohort has shown, for its leaders: the one place where labels are named. */
+export function readinessText(view: ReadinessView, units: UnitSystem): string {
+  const { pace } = view;
+  const limits = view.limits.map((limit) => wrapped(limit.text, '  ', 100, '    '));
+  const { detraining } = view;
+  return [
+    `What ${view.cohort.name} has shown · ${view.date} · for leaders only`,
+    table(shownRows(view, units).map((row) => ['', ...row])),
+    ...(limits.length > 0 ? ['', 'Who would raise it (not for others to see)', ...limits] : []),
+    '',
+    `Pace from ${plural(pace.clockedOutings, 'outing')} with walking times`,
+    `  going up    ${speedText(pace.upOfPrior)}`,
+    `  going down  ${speedText(pace.downOfPrior)}, or DIN 33466 where that is slower`,
+    `  doubt       8 days in 10 within ${percentText(pace.relativeWidth / 2)} either way of the time of a plain mountain day`,
+    `  stops       ${Math.round(view.stopsMinPerHour)} min an hour, meals aside`,
+    ...(pace.strongestPull === null
+      ? []
+      : [
+          `  the outing of ${pace.strongestPull.date} pulls most: without it the time would change by ${percentText(Math.abs(pace.strongestPull.share))}`,
+        ]),
+    ...(pace.isWellConditioned || pace.clockedOutings === 0
+      ? []
+      : ['  kilometres and metres are told apart mostly by the rule: the outings are too much alike']),
+    wrapped(
+      `next, to know it better: ${pace.sharpenBy.text}; it would narrow the doubt by ${percentText(pace.sharpenBy.narrowsBy)}`,
+      '  ',
+      100,
+      '    ',
+    ),
+    '',
+    wrapped(
+      `Detraining: what was shown falls by up to ${percentText(detraining.lossMax)} over the weeks (time constant ${detraining.lossDays} days) and fades out after ${detraining.windowDaysMinor} days for minors, ${detraining.windowDaysAdult} for adults.`,
+      '',
+    ),
+    ...(view.toCheck.length > 0 ? [wrapped(`to check: ${view.toCheck.join('; ')}`, '', 100, '  ')] : []),
+  ].join('\n');
+}

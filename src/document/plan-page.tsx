@@ -1,0 +1,64 @@
+/** @jsxRuntime automatic @jsxImportSource preact */
+import type { VNode } from 'preact';
+import { ContourRule } from '../drawing/contours.tsx';
+import { ProfileFigure } from '../drawing/profile/figure.tsx';
+import { Words } from '../markup/words.tsx';
+import type { PeoplePage } from '../plan/people-page.ts';
+import type { PageKey, ProfileDrawing } from '../plan/plan-document.ts';
+import { ONE_SHEET, sectionId } from './page-names.ts';
+import { Section } from './page-section.tsx';
+import { pageSources } from './page-sources.ts';
+
+interface PageProps {
+  readonly id: PageKey;
+  readonly page: PeoplePage;
+  /** Of the plan: which route, which day. */
+  readonly of: string;
+  readonly foot: string;
+  /** The measures in both units, shown on paper alone. */
+  readonly measures: string | null;
+  readonly profile: ProfileDrawing | null;
+}
+
+/** One page of a plan, printed on a sheet of its own. */
+export function PlanPage({ id, page, of, foot, measures, profile }: PageProps): VNode {
+  const sources = pageSources(page);
+  return (
+    <article
+      id={id}
+      aria-labelledby={`${id}-title`}
+      tabIndex={-1}
+      class={`page ${id}${ONE_SHEET.has(id) ? ' one-sheet' : ''}`}
+    >
+      <header>
+        {page.title !== of && (
+          <p class="of">
+            <Words text={of} />
+          </p>
+        )}
+        <h2 id={`${id}-title`}>
+          <Words text={page.title} />
+        </h2>
+        {measures !== null && (
+          <p class="on-paper">
+            <Words text={measures} />
+          </p>
+        )}
+        <ContourRule />
+      </header>
+      {profile !== null && <ProfileFigure drawing={profile} />}
+      <div class="sections">
+        {page.sections.map((part, index) => (
+          <Section part={part} id={sectionId(id, index)} sources={sources} />
+        ))}
+      </div>
+      <footer>
+        {/* A space: on one sheet both run on in a line. */}
+        {sources.length > 0 && (
+          <p>Sources: {sources.map((source, index) => `[${index + 1}] ${source}`).join('; ')}.</p>
+        )}{' '}
+        <p>{foot}</p>
+      </footer>
+    </article>
+  );
+}

@@ -1,0 +1,199 @@
+/** @jsxRuntime automatic @jsxImportSource preact */
+import type { VNode } from 'preact';
+import type { MapFrame } from '../../terrain/lattice.ts';
+import type { UnitSystem } from '../../units.ts';
+import { tenth } from '../profile/frame.ts';
+import { frameTicks } from './frame-ticks.ts';
+import type { MapMark } from './map-marks.ts';
+import { scaleBar } from './scale-bar.ts';
+import type { TerrainDrawing } from './terrain-drawing.ts';
+
+/** Room under the map for scale and north. */
+const BELOW = 62;
+const TICK = 8;
+/** Round degrees on each side, about. */
+const TICKS = 5;
+
+interface GroundProps {
+  readonly terrain: TerrainDrawing;
+  /** Address of the shaded ground; `null`: none. */
+  readonly shadeHref: string | null;
+}
+
+function Ground({ terrain, shadeHref }: GroundProps): VNode {
+  const { width, height } = terrain;
+  return (
+    <g clip-path="url(#map-clip)">
+      {shadeHref !== null && (
+        <image class="shade" href={shadeHref} width={width} height={height} preserveAspectRatio="none" />
+      )}
+      <path class="above" d={terrain.aboveTreeline} fill="url(#map-stipple)" fill-rule="evenodd" />
+      <path class="steep" d={terrain.steep} fill="url(#map-steep)" fill-rule="evenodd" />
+      <path class="void" d={terrain.voids} fill="url(#map-void)" fill-rule="evenodd" />
+      <path class="contour" d={terrain.contours} />
+      <path class="contour index" d={terrain.indexContours} />
+      <path class="treeline" d={terrain.treeline} />
+      {terrain.labels.map(({ x, y, angleDeg, text }) => (
+        <text
+          class="height"
+          text-anchor="middle"
+          dominant-baseline="central"
+          transform={`translate(${tenth(x)} ${tenth(y)}) rotate(${Math.round(angleDeg)})`}
+        >
+          {text}
+        </text>
+      ))}
+    </g>
+  );
+}
+
+/** The patterns of hatched and stippled ground; once on a page, for map and key. */
+function MapPatterns(): VNode {
+  return (
+    <defs>
+      <pattern id="map-stipple" width="12" height="12" patternUnits="userSpaceOnUse">
+        <circle class="dot" cx="3" cy="3" r=".8" />
+        <circle class="dot" cx="9" cy="9" r=".8" />
+      </pattern>
+      <pattern
+        id="map-steep"
+        width="5"
+        height="5"
+        patternUnits="userSpaceOnUse"
+        patternTransform="rotate(-45)"
+      >
+        <path class="hatch" d="M0 0V5" />
+      </pattern>
+      <pattern id="map-void" width="14" height="14" patternUnits="userSpaceOnUse">
+        <path class="hatch" d="M0 0L14 14M14 0L0 14" />
+      </pattern>
+    </defs>
+  );
+}
+
+interface FrameProps {
+  readonly terrain: TerrainDrawing;
+  readonly frame: MapFrame;
+}
+
+/** The edge of the map with round degrees on it. Where they are close on a phone every second is left out. */
+function Frame({ terrain: { width, height }, frame }: FrameProps): VNode {
+  const { lons, lats } = frameTicks(frame, TICKS);
+  const xOf = (deg: number) => tenth(((deg - frame.westDeg) / (frame.eastDeg - frame.westDeg)) * width);
+  const yOf = (deg: number) => tenth(((frame.northDeg - deg) / (frame.northDeg - frame.southDeg)) * height);
+  // A corner has no room for two.
+  const isClear = (at: number, size: number) => at > 60 && at < size - 60;
+  return (
+    <g class="frame">
+      <rect width={width} height={tenth(height)} />
+      {lons.map(({ deg, text }, i) => (
+        <>
+          <path d={`M${xOf(deg)} 0V${TICK}M${xOf(deg)} ${tenth(height)}v-${TICK}`} />
+          {isClear(xOf(deg), width) && (
+            <text
+              class={i % 2 === 1 ? 'minor' : undefined}
+              x={xOf(deg)}
+              y={TICK + 4}
+              text-anchor="middle"
+              dominant-baseline="hanging"
+            >
+              {text}
+            </text>
+          )}
+        </>
+      ))}
+      {lats.map(({ deg, text }, i) => (
+        <>
+          <path d={`M0 ${yOf(deg)}H${TICK}M${width} ${yOf(deg)}h-${TICK}`} />
+          {isClear(yOf(deg), height) && (
+            <text
+              class={i % 2 === 1 ? 'minor' : undefined}
+              x={TICK + 4}
+              y={yOf(deg)}
+              dominant-baseline="central"
+            >
+              {text}
+            </text>
+          )}
+        </>
+      ))}
+    </g>
+  );
+}
+
+function ScaleAndNorth({
+  terrain: { width, height, unitsPerM },
+  units,
+}: {
+  readonly terrain: TerrainDrawing;
+  readonly units: UnitSystem;
+}): VNode {
+  const { length, text } = scaleBar(unitsPerM, 260, units);
+  return (
+    <g class="scale" transform={`translate(0 ${tenth(height)})`}>
+      <path d={`M1 24v8h${tenth(length - 1)}v-8`} />
+      <text x={tenth(length + 10)} y={34}>
+        {text}
+      </text>
+      <path d={`M${width - 14} 54V14m-7 12l7-13l7 13`} />
+      <text x={width - 30} y={40} text-anchor="end">
+        north
+      </text>
+    </g>
+  );
+}
+
+export interface MapLine {
+  /** Data of an SVG path. */
+  readonly path: string;
+  readonly id: string | null;
+}
+
+interface MapProps extends GroundProps, FrameProps {
+  readonly lines: readonly MapLine[];
+  readonly marks: readonly MapMark[];
+  readonly units: UnitSystem;
+  readonly title: string;
+}
+
+/**
+ * A map of the ground with routes on it, north up: ink in the colour of the text around it. What it shows is said by the
+ * key beside it, once.
+ */
+export function MapSvg({ terrain, shadeHref, frame, lines, marks, units, title }: MapProps): VNode {
+  const { width, height } = terrain;
+  return (
+    <svg class="map" viewBox={`0 0 ${width} ${tenth(height + BELOW)}`} role="img" aria-labelledby="map-title">
+      <title id="map-title">{title}</title>
+      <MapPatterns />
+      <clipPath id="map-clip">
+        <rect width={width} height={tenth(height)} />
+      </clipPath>
+      <rect class="paper" width={width} height={tenth(height)} />
+      <Ground terrain={terrain} shadeHref={shadeHref} />
+      {terrain.voidShare > 0.02 && (
+        <text class="note" x={width / 2} y={tenth(height - 16)} text-anchor="middle">
+          crossed out: no heights here
+        </text>
+      )}
+      {lines.map(({ path }) => (
+        <path class="under" d={path} />
+      ))}
+      {lines.map(({ path, id }) => (
+        <path class="route-line" id={id ?? undefined} d={path} />
+      ))}
+      {marks.map(({ x, y, text, isStart }) => (
+        <g transform={`translate(${tenth(x)} ${tenth(y)})`}>
+          <g class="mark">
+            {isStart ? <rect x="-6" y="-6" width="12" height="12" /> : <circle r="5" />}
+            <text x="10" dominant-baseline="central">
+              {text}
+            </text>
+          </g>
+        </g>
+      ))}
+      <Frame terrain={terrain} frame={frame} />
+      <ScaleAndNorth terrain={terrain} units={units} />
+    </svg>
+  );
+}

@@ -1,0 +1,69 @@
+import { wholeFigures } from '../../markup/whole-figures.ts';
+import type { ProfileDrawing, ProfileMark } from '../../plan/plan-document.ts';
+import { FONT_PX, LINE_PX, type ProfileFrame } from './frame.ts';
+import { inTwoRows, labelLines, labelSlots } from './labels.ts';
+import type { Box } from './scales.ts';
+
+/** Room in the drawing (design): left of the plot for heights, right and below for lengths, above it for bends. */
+const LEFT = 58;
+const RIGHT = 54;
+const BELOW = 30;
+const BENDS = 26;
+const NUMBER_WIDTH = 20;
+
+/** The label of a mark: where it stands and what it says. */
+export interface PlacedLabel {
+  /** Its middle. */
+  readonly x: number;
+  readonly top: number;
+  readonly bold: readonly string[];
+  readonly plain: readonly string[];
+}
+
+export interface ProfileLayout {
+  /** Marks have their names and times; else their numbers. */
+  readonly isNamed: boolean;
+  /** One for each mark, in order. */
+  readonly labels: readonly PlacedLabel[];
+  /** Where the bends of the leaders begin, below all labels. */
+  readonly bendTop: number;
+  readonly box: Box;
+  readonly height: number;
+}
+
+const byName = ({ name, times, by }: ProfileMark, width: number) => {
+  const lines = (text: string) => (text === '' ? [] : labelLines(wholeFigures(text), width, FONT_PX));
+  return { bold: lines(name), plain: [...lines(times), ...lines(by ?? '')] };
+};
+
+/** Numbers stand in one row as long as they have room; past that they are as close as they must be. */
+const numberSlots = (count: number, width: number) =>
+  labelSlots(count, width, NUMBER_WIDTH) ?? inTwoRows(count, width);
+
+/** Places the labels above the plot, in one row or two; the drawing is as high as they need. */
+export function profileLayout({ marks }: ProfileDrawing, frame: ProfileFrame): ProfileLayout {
+  const { width, plotHeight } = frame;
+  const named = labelSlots(marks.length, width, frame.leastLabelWidth);
+  const { slots, width: labelWidth } = named ?? numberSlots(marks.length, width);
+  const texts = marks.map((mark, i) =>
+    named === null ? { bold: [`${i + 1}`], plain: [] } : byName(mark, labelWidth - 8),
+  );
+  const rowHeight = (row: 0 | 1): number =>
+    texts.reduce((most, { bold, plain }, i) => {
+      const lines = slots[i]?.row === row ? bold.length + plain.length : 0;
+      return lines === 0 ? most : Math.max(most, lines * LINE_PX + 6);
+    }, 0);
+  const second = rowHeight(0);
+  const bendTop = second + rowHeight(1);
+  const top = bendTop + BENDS;
+  return {
+    isNamed: named !== null,
+    labels: texts.map((text, i) => {
+      const { x, row } = slots[i] ?? { x: 0, row: 0 };
+      return { ...text, x, top: row === 0 ? 0 : second };
+    }),
+    bendTop,
+    box: { left: LEFT, right: width - RIGHT, top, bottom: top + plotHeight },
+    height: top + plotHeight + BELOW,
+  };
+}

@@ -1,0 +1,82 @@
+import { type ScaleLinear, scaleLinear } from 'd3-scale';
+import type { ProfileDrawing } from '../../plan/plan-document.ts';
+import { M_PER_FT, M_PER_MILE } from '../../units.ts';
+
+/** Heights are drawn over a range of at least this, so that flat ground looks flat (design). */
+const LEAST_RANGE_M = 200;
+/** A treeline farther than this from the ground of the day is not drawn (design). */
+const TREELINE_REACH_M = 200;
+
+const NUMBER = new Intl.NumberFormat('en', { maximumFractionDigits: 2 });
+
+export interface Tick {
+  readonly at: number;
+  readonly text: string;
+}
+
+export interface ProfileScales {
+  readonly x: ScaleLinear<number, number>;
+  readonly y: ScaleLinear<number, number>;
+  /** Metres; `null`: not known, or too far away to be drawn. */
+  readonly treelineM: number | null;
+  /** Ground is hatched from the top of the drawing down to here: none, all, or down to treeline. */
+  readonly hatchedTo: number;
+  /** Round kilometres or miles; `lengthUnit` says which. */
+  readonly lengths: readonly Tick[];
+  readonly lengthUnit: 'km' | 'miles';
+  /** Round metres or feet, the last with its unit. */
+  readonly heights: readonly Tick[];
+}
+
+export interface Box {
+  readonly left: number;
+  readonly right: number;
+  readonly top: number;
+  readonly bottom: number;
+}
+
+/** Ticks of a scale in a unit of `unitM` metres; the last one names the unit, where one is given. */
+function ticksIn(scale: ScaleLinear<number, number>, unitM: number, count: number, unit = ''): Tick[] {
+  const other = scaleLinear(
+    scale.domain().map((metres) => metres / unitM),
+    scale.range(),
+  );
+  const ticks = other.ticks(count);
+  return ticks.map((tick, i) => ({
+    at: other(tick),
+    text: `${NUMBER.format(tick)}${unit !== '' && i === ticks.length - 1 ? ` ${unit}` : ''}`,
+  }));
+}
+
+/** Scales of a profile inside a box; `null`: no height is known, there is nothing to draw. */
+export function profileScales({ points, treelineM, units }: ProfileDrawing, box: Box): ProfileScales | null {
+  const isUs = units === 'us';
+  const heights = points.map(([, heightM]) => heightM).filter((heightM) => heightM !== null);
+  const endM = points.reduce((most, [distanceM]) => Math.max(most, distanceM), 0);
+  if (heights.length < 2 || endM === 0) return null;
+  const lowM = heights.reduce((least, heightM) => Math.min(least, heightM));
+  const highM = heights.reduce((most, heightM) => Math.max(most, heightM));
+  const isNear =
+    treelineM !== null && treelineM > lowM - TREELINE_REACH_M && treelineM < highM + TREELINE_REACH_M;
+  const drawn = isNear ? [lowM, highM, treelineM] : [lowM, highM];
+  const [bottomM, topM] = [Math.min(...drawn), Math.max(...drawn)];
+  const spareM = Math.max(0, LEAST_RANGE_M - (topM - bottomM)) / 2 + (topM - bottomM) / 20;
+  const x = scaleLinear([0, endM], [box.left, box.right]);
+  const y = scaleLinear([bottomM - spareM, topM + spareM], [box.bottom, box.top]);
+  const hatchedTo = (): number => {
+    // Not known: nothing is shown as sheltered or open, the caption says why.
+    if (treelineM === null) return 0;
+    if (isNear) return y(treelineM);
+    return treelineM < lowM ? box.bottom : 0;
+  };
+  const across = Math.max(3, Math.round((box.right - box.left) / 70));
+  return {
+    x,
+    y,
+    treelineM: isNear ? treelineM : null,
+    hatchedTo: hatchedTo(),
+    lengths: ticksIn(x, isUs ? M_PER_MILE : 1000, across),
+    lengthUnit: isUs ? 'miles' : 'km',
+    heights: isUs ? ticksIn(y, M_PER_FT, 4, 'ft') : ticksIn(y, 1, 4, 'm'),
+  };
+}

@@ -1,0 +1,30 @@
+import Type from 'typebox';
+import { checkSeasonRequest } from '../ingest/season-file.ts';
+import { seasonView } from '../views/season-view.ts';
+import { bodyJson } from './body.ts';
+import type { App, ResourceDeps } from './deps.ts';
+import { JSON_TYPE } from './media.ts';
+import { answers, jsonOf, unitsQuery } from './schemas.ts';
+
+/** A day for each of many cohorts, within what they share. Nothing is stored. */
+export function seasonBoardResource(app: App, { library }: ResourceDeps): void {
+  app.post(
+    '/v1/season-board',
+    {
+      config: { consumes: [JSON_TYPE] },
+      schema: {
+        operationId: 'makeSeasonBoard',
+        summary: 'A date and a route for each cohort, within shared vehicles, permits and parking',
+        tags: ['season'],
+        querystring: Type.Object({ ...unitsQuery }, { additionalProperties: false }),
+        body: { content: jsonOf('SeasonRequest') },
+        response: answers({ 200: ['the board', 'SeasonBoard'] }),
+      },
+    },
+    async (request) => {
+      const { units = 'metric' } = request.query;
+      const asked = checkSeasonRequest(bodyJson(request, 'bad-season'));
+      return seasonView(await library.seasonBoard(asked, units), library.design);
+    },
+  );
+}

@@ -1,0 +1,156 @@
+import Type from 'typebox';
+import type { StoredFit } from '../app/library.ts';
+import { EngineError } from '../errors.ts';
+import { quote } from '../ingest/quote.ts';
+import type { CohortRecord } from '../rank/rank-routes.ts';
+import { VERDICTS, type Verdict } from '../rank/verdict.ts';
+import type { Stand } from '../rank/what-moved.ts';
+import { shortlistView } from '../views/shortlist-view.ts';
+import { bodyJson } from './body.ts';
+import type { App, ResourceDeps } from './deps.ts';
+import { JSON_TYPES } from './media.ts';
+import { limitOf, linkNext } from './paging.ts';
+import { answers, cohortParams, dateQuery, fitParams, jsonOf, pageQuery, unitsQuery } from './schemas.ts';
+
+const tags = ['shortlist'];
+
+const shortlistQuery = Type.Object(
+  {
+    ...dateQuery,
+    ...pageQuery,
+    ...unitsQuery,
+    verdict: Type.Optional(
+      Type.String({ maxLength: 100, description: `only these, split by commas: ${VERDICTS.join(', ')}` }),
+    ),
+  },
+  { additionalProperties: false },
+);
+
+const { cursor: _, ...whatIfFields } = shortlistQuery.properties;
+const whatIfQuery = Type.Object(whatIfFields, { additionalProperties: false });
+
+function verdictsOf(text: string | undefined): readonly Verdict[] | null {
+  if (text === undefined) return null;
+  return text.split(',').map((word) => {
+    const verdict = VERDICTS.find((one) => one === word);
+    if (verdict !== undefined) return verdict;
+    throw new EngineError(
+      'bad-request',
+      `the verdict ${quote(word)} is not known: give ${VERDICTS.join(', ')}`,
+      {
+        pointer: '?verdict',
+      },
+    );
+  });
+}
+
+/** How the routes fit a cohort on a date. Who limits what is never in it. */
+export function shortlistResource(app: App, deps: ResourceDeps): void {
+  const { library, cursors } = deps;
+
+  /** The document around the entries is the engine's own; only the ids of the store are added. */
+  const ranking = (
+    id: string,
+    record: CohortRecord,
+    date: string,
+    fits: readonly StoredFit[],
+    design = library.design,
+  ) => {
+    const view = shortlistView(
+      record,
+      date,
+      fits.map(({ fit }) => fit),
+      design,
+    );
+    return {
+      ...view,
+      cohort: { id, ...view.cohort },
+      routes: view.routes.map((entry, i) => ({ ...entry, id: fits[i]?.id ?? '' })),
+    };
+  };
+
+  app.get(
+    '/v1/cohorts/:id/shortlist',
+    {
+      schema: {
+        operationId: 'getShortlist',
+        summary: 'The routes in order of fit on a date',
+        tags,
+        params: cohortParams,
+        querystring: shortlistQuery,
+        response: answers({ 200: ['a page of the ranking; Link leads to the next', 'Shortlist'] }),
+      },
+    },
+    async (request, reply) => {
+      const { id } = request.params;
+      const { date, cursor, verdict, units = 'metric' } = request.query;
+      const path = `/v1/cohorts/${id}/shortlist`;
+      const asked = { date, units, ...(verdict === undefined ? {} : { verdict }) };
+      const scope = `${path}?${JSON.stringify(asked)}`;
+      const limit = limitOf(request.query);
+      const page = await library.shortlist(id, date, {
+        units,
+        limit,
+        verdicts: verdictsOf(verdict),
+        afterRank: cursor === undefined ? 0 : Number(cursors.open(scope, cursor)[0]),
+      });
+      if (page.nextAfterRank !== null) {
+        linkNext(reply, deps, path, { ...asked, limit, cursor: cursors.seal(scope, [page.nextAfterRank]) });
+      }
+      return ranking(id, page.record, date, page.fits);
+    },
+  );
+
+  app.post(
+    '/v1/cohorts/:id/shortlist',
+    {
+      config: { consumes: JSON_TYPES },
+      schema: {
+        operationId: 'whatIf',
+        summary: 'The shortlist as it would be with some changes, and what moved; nothing is stored',
+        tags,
+        params: cohortParams,
+        querystring: whatIfQuery,
+        body: { content: jsonOf('WhatIf') },
+        response: answers({ 200: ['the first routes of the changed ranking', 'WhatIfShortlist'] }),
+      },
+    },
+    async (request) => {
+      const { id } = request.params;
+      const { date, verdict, units = 'metric' } = request.query;
+      const page = await library.whatIf(id, date, bodyJson(request, 'bad-what-if'), {
+        units,
+        limit: limitOf(request.query),
+        verdicts: verdictsOf(verdict),
+        afterRank: 0,
+      });
+      const { asked, moved } = page;
+      const round = ({ score, ...stand }: Stand) => ({ ...stand, score: Math.round(score * 1e4) / 1e4 });
+      return {
+        ...ranking(id, asked.record, asked.date, page.fits, asked.design),
+        moved: moved.map(({ from, to, ...move }) => ({ ...move, from: round(from), to: round(to) })),
+      };
+    },
+  );
+
+  app.get(
+    '/v1/cohorts/:id/routes/:routeId/fit',
+    {
+      schema: {
+        operationId: 'getFit',
+        summary: 'How one route fits on a date',
+        tags,
+        params: fitParams,
+        querystring: Type.Object({ ...dateQuery, ...unitsQuery }, { additionalProperties: false }),
+        response: answers({ 200: ['the fit', 'Fit'] }),
+      },
+    },
+    async (request) => {
+      const { id, routeId } = request.params;
+      const { date, units = 'metric' } = request.query;
+      const found = await library.fit(id, routeId, date, units);
+      const { routes, ...around } = ranking(id, found.record, date, [found]);
+      return { ...around, route: routes[0] };
+    },
+  );
+}

@@ -1,0 +1,184 @@
+import { createHash } from 'node:crypto';
+import type { FastifyReply } from 'fastify';
+import Type from 'typebox';
+import { checkDate } from '../app/engine.ts';
+import { planHtml } from '../document/plan-html.tsx';
+import { EngineError } from '../errors.ts';
+import type { PlanDocument } from '../plan/plan-document.ts';
+import { checkpointsOf } from '../route/checkpoints.ts';
+import type { App, ResourceDeps } from './deps.ts';
+import { GPX_TYPE, HTML_TYPE, JSON_TYPE, preferred } from './media.ts';
+import { gpxFile } from './route-gpx.ts';
+import { answers, cohortParams, dateQuery, dayParameter, fitParams, unitsQuery } from './schemas.ts';
+
+const tags = ['plans'];
+
+const ANSWERS = [JSON_TYPE, HTML_TYPE, GPX_TYPE];
+
+const tripPlanQuery = Type.Object(
+  {
+    ...dateQuery,
+    ...unitsQuery,
+    start: Type.Optional(
+      Type.String({
+        pattern: '^([01]\\d|2[0-3]):[0-5]\\d$',
+        description: 'a time of day as HH:MM, for example 04:30: the start, where the leader chooses it',
+      }),
+    ),
+    spareDate: dayParameter('a day after the trip’s; without it one is suggested'),
+    warm: Type.Optional(
+      Type.Union([Type.Literal('true'), Type.Literal('false')], {
+        description: 'whether a warm day is forecast; left out: not known',
+      }),
+    ),
+    today: dayParameter('training starts after this day; without it today, in UTC'),
+  },
+  { additionalProperties: false },
+);
+
+const trainingPlanQuery = Type.Object(
+  {
+    ...dateQuery,
+    from: dayParameter('training starts after this day; without it today, in UTC'),
+    ...unitsQuery,
+  },
+  { additionalProperties: false },
+);
+
+const ladderQuery = Type.Object(
+  {
+    ...dateQuery,
+    target: Type.String({ minLength: 1, maxLength: 100, description: 'id of the route to lead to' }),
+    from: dayParameter('steps start after this day; without it today, in UTC'),
+    ...unitsQuery,
+  },
+  { additionalProperties: false },
+);
+
+/** @throws EngineError `bad-date` that names the parameter, unless it is a real day or left out (`null`). */
+function dayGiven(name: string, text: string | undefined): string | null {
+  if (text === undefined) return null;
+  try {
+    return checkDate(text);
+  } catch (error) {
+    if (!(error instanceof EngineError)) throw error;
+    throw new EngineError(error.code, `the parameter ${name}: ${error.message}`, { pointer: `?${name}` });
+  }
+}
+
+function checkSpareDate(spareDate: string | null, date: string): void {
+  if (spareDate === null || spareDate > date) return;
+  throw new EngineError('bad-date', `the spare date ${spareDate} is not after the trip’s, ${date}`, {
+    pointer: '?spareDate',
+  });
+}
+
+const STYLE = /<style>([\s\S]*?)<\/style>/g;
+
+/** Makes the reply a page whose own style is all that a browser takes from it, and gives its text. */
+export function sendPlanHtml(reply: FastifyReply, document: PlanDocument): string {
+  const html = planHtml(document);
+  const hashes = [...html.matchAll(STYLE)].map(
+    ([, style = '']) => `'sha256-${createHash('sha256').update(style).digest('base64')}'`,
+  );
+  const policy = [
+    "default-src 'none'",
+    `style-src ${hashes.length === 0 ? "'none'" : hashes.join(' ')}`,
+    "base-uri 'none'",
+    "form-action 'none'",
+    "frame-ancestors 'none'",
+  ];
+  reply.type(`${HTML_TYPE}; charset=utf-8`).header('content-security-policy', policy.join(';'));
+  return html;
+}
+
+/** The day on one route, and the training for it. Who limits what is never in them. */
+export function tripPlanResource(app: App, { library }: ResourceDeps): void {
+  app.get(
+    '/v1/cohorts/:id/routes/:routeId/trip-plan',
+    {
+      config: { produces: ANSWERS },
+      schema: {
+        operationId: 'getTripPlan',
+        summary: 'The trip plan of one route on a date: numbers, pages to print, or the line for a receiver',
+        tags,
+        params: fitParams,
+        querystring: tripPlanQuery,
+        response: answers({ 200: ['the plan, as Accept asks for it', 'TripPlan', [HTML_TYPE, GPX_TYPE]] }),
+      },
+    },
+    async (request, reply) => {
+      const { id, routeId } = request.params;
+      const { units = 'metric', start = null, warm } = request.query;
+      const date = checkDate(request.query.date);
+      const spareDate = dayGiven('spareDate', request.query.spareDate);
+      checkSpareDate(spareDate, date);
+      const { cohort, route, made } = await library.tripPlan(id, routeId, {
+        date,
+        units,
+        start,
+        spareDate,
+        warm: warm === undefined ? null : warm === 'true',
+        today: dayGiven('today', request.query.today),
+      });
+      switch (preferred(request.headers.accept, ANSWERS)) {
+        case HTML_TYPE:
+          return sendPlanHtml(reply, made.document);
+        case GPX_TYPE: {
+          const checkpoints =
+            made.details?.day.places ?? checkpointsOf(route.route, library.design.checkpoints);
+          return gpxFile(reply, route.route, checkpoints, units);
+        }
+        default: {
+          const { plan } = made;
+          return { ...plan, cohort: { id: cohort.id, ...plan.cohort }, fit: { ...plan.fit, id: route.id } };
+        }
+      }
+    },
+  );
+
+  app.get(
+    '/v1/cohorts/:id/routes/:routeId/training-plan',
+    {
+      schema: {
+        operationId: 'getTrainingPlan',
+        summary: 'The training that makes one route fit on a date',
+        tags,
+        params: fitParams,
+        querystring: trainingPlanQuery,
+        response: answers({ 200: ['the training', 'TrainingPlan'] }),
+      },
+    },
+    async (request) => {
+      const { id, routeId } = request.params;
+      const { date, units = 'metric' } = request.query;
+      return library.trainingPlan(id, routeId, {
+        date: checkDate(date),
+        from: dayGiven('from', request.query.from),
+        units,
+      });
+    },
+  );
+
+  app.get(
+    '/v1/cohorts/:id/ladder',
+    {
+      schema: {
+        operationId: 'getLadder',
+        summary: 'The known routes that lead to a target on a date',
+        tags,
+        params: cohortParams,
+        querystring: ladderQuery,
+        response: answers({ 200: ['the ladder', 'Ladder'] }),
+      },
+    },
+    async (request) => {
+      const { target, date, units = 'metric' } = request.query;
+      return library.ladder(request.params.id, target, {
+        date: checkDate(date),
+        from: dayGiven('from', request.query.from),
+        units,
+      });
+    },
+  );
+}

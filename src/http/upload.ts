@@ -1,0 +1,188 @@
+import type { FastifyRequest } from 'fastify';
+import type { SentRoutes } from '../app/library.ts';
+import { EngineError } from '../errors.ts';
+import { decodeText } from '../ingest/decode.ts';
+import { INGEST_LIMITS } from '../ingest/limits.ts';
+import { readRouteAttributes } from '../ingest/route-attributes.ts';
+
+/** Of a form. The files’ sizes are counted together below. */
+export const FORM_LIMITS = {
+  files: 100,
+  parts: 200,
+  fieldSize: 16 * 1024,
+  headerPairs: 50,
+  fileSize: INGEST_LIMITS.bodyBytes,
+};
+/** Boundaries and headers of the parts. */
+const FORM_OVERHEAD_BYTES = 256 * 1024;
+/** Time for the answer to reach a client that is still sending. */
+const LINGER_MS = 1000;
+const ATTRIBUTES_ENDING = /\.route\.json$/i;
+
+export interface Part {
+  /** The client's name without folders; pairs the files and names routes, never a path. */
+  readonly fileName: string;
+  readonly bytes: Uint8Array;
+}
+
+function tooLarge(): EngineError {
+  const limit = INGEST_LIMITS.bodyBytes;
+  return new EngineError(
+    'body-too-large',
+    'the files together are over 10 MiB: send them in several requests',
+    { limit },
+  );
+}
+
+/** A form as it was sent. */
+interface Form {
+  readonly parts: readonly Part[];
+  readonly fields: URLSearchParams;
+}
+
+async function partsOf(request: FastifyRequest, takesFields: boolean): Promise<Form> {
+  const parts: Part[] = [];
+  const fields = new URLSearchParams();
+  let total = 0;
+  for await (const part of request.parts()) {
+    if (part.type === 'field') {
+      if (takesFields) {
+        fields.append(part.fieldname, String(part.value));
+        continue;
+      }
+      throw new EngineError(
+        'bad-request',
+        'a part of the form is not a file: send files with their file names',
+      );
+    }
+    const chunks: Buffer[] = [];
+    for await (const chunk of part.file as AsyncIterable<Buffer>) {
+      total += chunk.length;
+      if (total > INGEST_LIMITS.bodyBytes) throw tooLarge();
+      chunks.push(chunk);
+    }
+    if (part.file.truncated) throw tooLarge();
+    const fileName = (part.filename ?? '').slice(-4096).split(/[/\\]/).at(-1) ?? '';
+    parts.push({ fileName, bytes: Buffer.concat(chunks) });
+  }
+  return { parts, fields };
+}
+
+/** Refuses a form that goes on beyond the limit, whatever its parts look like to the parser. Never resolves. */
+function overflow(request: FastifyRequest): Promise<never> {
+  return new Promise((_, reject) => {
+    let total = 0;
+    request.raw.on('data', (chunk: Buffer) => {
+      total += chunk.length;
+      if (total <= INGEST_LIMITS.bodyBytes + FORM_OVERHEAD_BYTES) return;
+      reject(tooLarge());
+      // Nobody reads an endless answer's question to its end.
+      setTimeout(() => request.raw.destroy(), LINGER_MS).unref();
+    });
+  });
+}
+
+/** `peak.route.json` and `peak.gpx` belong together. */
+const stem = (fileName: string): string => fileName.replace(/(\.route\.json|\.[A-Za-z0-9]{1,8})$/i, '');
+
+/** A route file, with the attributes that came beside it. */
+interface Pair {
+  readonly route: Part;
+  readonly beside: Part | null;
+}
+
+interface Pairs {
+  readonly pairs: readonly Pair[];
+  /** Attributes that belong to no route of the form, with the reason. */
+  readonly faults: readonly EngineError[];
+}
+
+function paired(parts: readonly Part[]): Pairs {
+  const faults: EngineError[] = [];
+  const attributes = new Map<string, Part>();
+  for (const part of parts) {
+    if (!ATTRIBUTES_ENDING.test(part.fileName)) continue;
+    if (attributes.has(stem(part.fileName))) {
+      faults.push(
+        new EngineError(
+          'bad-request',
+          'two files of attributes have the same name: give each route its own',
+          {
+            file: part.fileName,
+          },
+        ),
+      );
+    }
+    attributes.set(stem(part.fileName), part);
+  }
+  const pairs = parts
+    .filter(({ fileName }) => !ATTRIBUTES_ENDING.test(fileName))
+    .map((route) => {
+      const beside = attributes.get(stem(route.fileName)) ?? null;
+      attributes.delete(stem(route.fileName));
+      return { route, beside };
+    });
+  for (const { fileName } of attributes.values()) {
+    faults.push(
+      new EngineError(
+        'bad-attribute',
+        'a file of attributes has no route of the same name beside it: NAME.route.json belongs to NAME.gpx',
+        { file: fileName },
+      ),
+    );
+  }
+  return { pairs, faults };
+}
+
+/** @throws EngineError where the attributes cannot be read. */
+export function sentRoutes({ route, beside }: Pair): SentRoutes {
+  return {
+    ...route,
+    attributes: beside === null ? null : readRouteAttributes(decodeText(beside.bytes).text, beside.fileName),
+  };
+}
+
+/**
+ * The parts of a multipart form.
+ * @throws EngineError `bad-request` on a broken form, `body-too-large`.
+ */
+export async function uploadedForm(request: FastifyRequest, takesFields: boolean): Promise<Form> {
+  try {
+    return await Promise.race([partsOf(request, takesFields), overflow(request)]);
+  } catch (error) {
+    // What is still to come is read and dropped, so that the client gets to read the answer.
+    request.raw.unpipe();
+    request.raw.resume();
+    if (error instanceof EngineError) throw error;
+    const code = error instanceof Error && 'code' in error ? String(error.code) : '';
+    if (/_LIMIT$/.test(code)) {
+      throw new EngineError(
+        'body-too-large',
+        `the form has too many parts: send at most ${FORM_LIMITS.files} files at once`,
+        {
+          limit: FORM_LIMITS.files,
+        },
+      );
+    }
+    request.log.info({ err: error }, 'multipart form refused');
+    throw new EngineError('bad-request', 'the multipart form is broken or ends too early: send it again');
+  }
+}
+
+/** The route files of a multipart form, each to be taken or refused by itself. */
+export async function uploadedPairs(request: FastifyRequest): Promise<Pairs> {
+  return paired((await uploadedForm(request, false)).parts);
+}
+
+/**
+ * The route files of a multipart form, each with its attributes.
+ * @throws EngineError as `uploadedForm`, `empty-body`, `bad-attribute`.
+ */
+export async function uploadedFiles(request: FastifyRequest): Promise<SentRoutes[]> {
+  const { pairs, faults } = await uploadedPairs(request);
+  const files = pairs.map(sentRoutes);
+  const [fault] = faults;
+  if (fault !== undefined) throw fault;
+  if (files.length === 0) throw new EngineError('empty-body', 'the form holds no route file: add one');
+  return files;
+}

@@ -1,0 +1,129 @@
+import { type Clearance, VEHICLES_ONE_WAY } from '../approach/vehicles.ts';
+import type { Design } from '../design.ts';
+import { EngineError } from '../errors.ts';
+import { needsSecondVehicle } from '../rank/criteria/road-access.ts';
+import type { BoardOption, BoardProblem, Use } from './board-program.ts';
+import { isPlaceable, type Pairing, partyOf, type SeasonCohort, type SeasonQuestion } from './season.ts';
+import { type SeasonRules, seasonRules } from './season-rules.ts';
+import { kindsOf, type Pack, packsFor } from './vehicle-packs.ts';
+
+/** What an option of the program stands for. */
+export interface Way {
+  readonly pairing: Pairing;
+  /** Vehicles of the program, kind by kind; `null`: the cohort’s own. */
+  readonly pack: Pack | null;
+}
+
+export interface SeasonProblem {
+  readonly problem: BoardProblem;
+  /** One for each option of the problem. */
+  readonly ways: readonly Way[];
+  readonly rules: SeasonRules;
+}
+
+/** How a cohort can ride to a road of some need: vehicles of the program, or so many of its own. */
+interface Ride {
+  readonly pack: Pack | null;
+  readonly parked: number;
+}
+
+function tooManyPacks(cohort: SeasonCohort, most: number): EngineError {
+  return new EngineError(
+    'bad-season',
+    `There are more than ${most} ways to seat ${cohort.record.cohort.name} in the season’s vehicles. Write alike vehicles with the same seats and clearance, or divide the season.`,
+    { pointer: '/vehicles', limit: most },
+  );
+}
+
+/** @param least vehicles that the way takes, whatever they seat */
+function ridesOf(
+  cohort: SeasonCohort,
+  need: Clearance,
+  least: number,
+  rules: SeasonRules,
+  most: number,
+): Ride[] {
+  const party = partyOf(cohort);
+  const isPool = rules.kinds !== null && !cohort.hasOwnVehicles;
+  const own = cohort.record.cohort.vehicles ?? [];
+  // Nothing is known of its vehicles: one at least stands at the trailhead.
+  if (!isPool && own.length === 0) return [{ pack: null, parked: 1 }];
+  const packs = packsFor(party, need, least, isPool ? (rules.kinds ?? []) : kindsOf(own), most);
+  if (packs === null) throw tooManyPacks(cohort, most);
+  const rides = packs.map((pack) => ({ pack, parked: pack.reduce((sum, count) => sum + count, 0) }));
+  if (isPool || rides.length === 0) return isPool ? rides : [];
+  return [{ pack: null, parked: Math.min(...rides.map(({ parked }) => parked)) }];
+}
+
+/**
+ * The season as a program: every way of placing a cohort on a date, with what it takes of each limit. Of the routes that
+ * take the same on a date only the best for the cohort is a way.
+ *
+ * @throws EngineError `bad-season` where the vehicles can be put together in too many ways.
+ */
+export function seasonProblem(
+  question: SeasonQuestion,
+  pairings: readonly Pairing[],
+  design: Design,
+): SeasonProblem {
+  const rules = seasonRules(question, design);
+  const needOf = (route: number): Clearance =>
+    question.routes[route]?.route.attributes.trailhead?.roadClearance ?? 'any';
+  const leastOf = (route: number): number => {
+    const of = question.routes[route]?.route;
+    return of !== undefined && needsSecondVehicle(of) ? VEHICLES_ONE_WAY : 1;
+  };
+  const best = new Map<string, Pairing>();
+  for (const pairing of pairings.filter(isPlaceable)) {
+    const { cohort, date, route } = pairing;
+    const takes = [needOf(route), leastOf(route), rules.parkingRule(route), ...rules.partyRules(route)];
+    const key = `${cohort}|${date}|${takes.join(' ')}`;
+    const before = best.get(key);
+    if (before === undefined || pairing.score > before.score) best.set(key, pairing);
+  }
+  const rides = new Map<string, Ride[]>();
+  const options: BoardOption[] = [];
+  const ways: Way[] = [];
+  for (const pairing of best.values()) {
+    const cohort = question.cohorts[pairing.cohort];
+    if (cohort === undefined) continue;
+    const need = needOf(pairing.route);
+    const least = leastOf(pairing.route);
+    const key = `${pairing.cohort} ${need} ${least}`;
+    const known = rides.get(key) ?? ridesOf(cohort, need, least, rules, design.season.mostPacks);
+    rides.set(key, known);
+    for (const ride of known) {
+      options.push({
+        cohort: pairing.cohort,
+        score: pairing.score,
+        uses: usesOf(question, rules, cohort, pairing, ride),
+      });
+      ways.push({ pairing, pack: ride.pack });
+    }
+  }
+  const { limits } = rules;
+  return {
+    problem: { cohorts: question.cohorts.length, rules: rules.rules, limits, options },
+    ways,
+    rules,
+  };
+}
+
+function usesOf(
+  { dates }: SeasonQuestion,
+  rules: SeasonRules,
+  cohort: SeasonCohort,
+  { cohort: which, date, route }: Pairing,
+  { pack, parked }: Ride,
+): Use[] {
+  const parking = rules.parkingRule(route);
+  return [
+    ...(pack ?? []).flatMap((count, kind) =>
+      count === 0 ? [] : [rules.use(rules.kindRules[kind] ?? -1, date, count)],
+    ),
+    ...rules.partyRules(route).map((rule) => rules.use(rule, date, 1)),
+    ...(parking === null ? [] : [rules.use(parking, date, parked)]),
+    ...cohort.ledBy.map((label) => rules.use(rules.leaderRule(label), date, 1)),
+    ...(cohort.notOn.has(dates[date] ?? '') ? [rules.use(rules.awayRule(which), date, 1)] : []),
+  ];
+}

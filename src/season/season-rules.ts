@@ -1,0 +1,127 @@
+import type { Design } from '../design.ts';
+import { plural } from '../text/words.ts';
+import type { BoardLimit, BoardRule, LimitGroup, Use } from './board-program.ts';
+import type { SeasonQuestion } from './season.ts';
+import { isAt, sameName, type Trailhead, trailheadsOf } from './trailheads.ts';
+import { kindsOf, type VehicleKind } from './vehicle-packs.ts';
+
+const CLEARANCE = { any: '', high: ' with high clearance', fourWheel: ' with four-wheel drive' } as const;
+
+/** The limits of a season: rules in words, and each as a limit of a day once something takes of it. */
+export interface SeasonRules {
+  readonly rules: readonly BoardRule[];
+  readonly limits: readonly BoardLimit[];
+  /** The program’s vehicles; `null`: none are shared. */
+  readonly kinds: readonly VehicleKind[] | null;
+  /** Rules that a party on this route counts for: of parties, and of vehicles parked. */
+  readonly partyRules: (route: number) => readonly number[];
+  readonly parkingRule: (route: number) => number | null;
+  readonly kindRules: readonly number[];
+  readonly leaderRule: (label: string) => number;
+  readonly awayRule: (cohort: number) => number;
+  /** What is taken of a rule on a date. */
+  readonly use: (rule: number, date: number, amount: number) => Use;
+}
+
+const least = (values: readonly (number | null | undefined)[]): number | null => {
+  const known = values.filter((value) => value != null);
+  return known.length === 0 ? null : Math.min(...known);
+};
+
+/** Parties a day: what the routes of a trailhead state of one office’s permits, and what the season states. */
+function partyRulesOf({ routes, limits }: SeasonQuestion, heads: readonly Trailhead[], add: AddRule) {
+  const ofRoute: number[][] = routes.map(() => []);
+  const permitOf = (route: number) => routes[route]?.route.attributes.permit ?? null;
+  const addFor = (members: readonly number[], what: string, capacity: number | null) => {
+    if (capacity === null) return;
+    const rule = add('permits', `${what} (${plural(capacity, 'party', 'parties')} a day)`, capacity);
+    for (const route of members) ofRoute[route]?.push(rule);
+  };
+  for (const head of heads) {
+    const offices = new Map<string, number[]>();
+    for (const route of head.routes) {
+      const permit = permitOf(route);
+      if (permit?.partiesPerDay == null) continue;
+      const office = permit.who?.trim().toLowerCase() ?? '';
+      offices.set(office, [...(offices.get(office) ?? []), route]);
+    }
+    for (const members of offices.values()) {
+      const capacity = least(members.map((route) => permitOf(route)?.partiesPerDay));
+      addFor(members, `the permit at ${head.name}`, capacity);
+    }
+    const stated = limits.filter((limit) => isAt(limit, head));
+    addFor(head.routes, `parties at ${head.name}`, least(stated.map(({ partiesPerDay }) => partiesPerDay)));
+  }
+  for (const { who, partiesPerDay } of limits) {
+    if (who === null) continue;
+    const members = routes.flatMap((_, route) => {
+      const office = permitOf(route)?.who;
+      return office != null && sameName(office, who) ? [route] : [];
+    });
+    addFor(members, `the permits of ${who}`, partiesPerDay);
+  }
+  return ofRoute;
+}
+
+type AddRule = (group: LimitGroup, name: string, capacity: number) => number;
+
+export function seasonRules(question: SeasonQuestion, design: Design): SeasonRules {
+  const rules: BoardRule[] = [];
+  const capacities: number[] = [];
+  const limits: BoardLimit[] = [];
+  const add: AddRule = (group, name, capacity) => {
+    rules.push({ group, name });
+    capacities.push(capacity);
+    return rules.length - 1;
+  };
+  const { routes, cohorts } = question;
+  const heads = trailheadsOf(
+    routes.map(({ route }) => route),
+    design.season,
+  );
+
+  const kinds = question.vehicles === null ? null : kindsOf(question.vehicles);
+  const kindRules = (kinds ?? []).map(({ seats, clearance, which }) => {
+    const many = which.length === 1 ? 'the one vehicle' : `the ${which.length} vehicles`;
+    return add('vehicles', `${many} of ${seats} seats${CLEARANCE[clearance]}`, which.length);
+  });
+  const partyRules = partyRulesOf(question, heads, add);
+  const parkingRules: (number | null)[] = routes.map(() => null);
+  for (const head of heads) {
+    const { name, routes: members, parkingSpaces } = head;
+    const stated = question.limits.filter((limit) => isAt(limit, head));
+    const capacity = least([parkingSpaces, ...stated.map((limit) => limit.parkingSpaces)]);
+    if (capacity === null) continue;
+    const rule = add('parking', `parking at ${name} (${plural(capacity, 'space')})`, capacity);
+    for (const route of members) parkingRules[route] = rule;
+  }
+  const labels = [...new Set(cohorts.flatMap(({ ledBy }) => ledBy))];
+  const leaderRules = new Map(
+    labels.map((label) => [label, add('leaders', `leader ${label}, with one cohort a day`, 1)]),
+  );
+  const awayRules = cohorts.map(({ record, notOn }) =>
+    notOn.size === 0 ? -1 : add('dates', `the days on which ${record.cohort.name} cannot go`, 0),
+  );
+
+  const known = new Map<string, number>();
+  return {
+    rules,
+    limits,
+    kinds,
+    partyRules: (route) => partyRules[route] ?? [],
+    parkingRule: (route) => parkingRules[route] ?? null,
+    kindRules,
+    leaderRule: (label) => leaderRules.get(label) ?? -1,
+    awayRule: (cohort) => awayRules[cohort] ?? -1,
+    use: (rule, date, amount) => {
+      const key = `${rule} ${date}`;
+      let limit = known.get(key);
+      if (limit === undefined) {
+        limit = limits.length;
+        limits.push({ rule, capacity: capacities[rule] ?? 0 });
+        known.set(key, limit);
+      }
+      return { limit, amount };
+    },
+  };
+}

@@ -1,0 +1,93 @@
+import type { FastifyReply, FastifyRequest } from 'fastify';
+import type { App } from '../../http/deps.ts';
+import { cohortParams } from '../../http/schemas.ts';
+import type { StoredCohort } from '../../storage/cohorts.ts';
+import { formFaults, isStale, staleFault } from '../fault.ts';
+import type { FormFault } from '../field.tsx';
+import { FORM, formOf, seeOther } from '../form.ts';
+import { valuesOf } from '../form-values.ts';
+import { having } from '../frame.ts';
+import { PAGE, type PageDeps, sendPage } from '../page-deps.ts';
+import { cohortOf, cohortRules, cohortValues, emptyVehicles, vehicleRows } from './form.ts';
+import { cohortFormPage, cohortLabels } from './view.tsx';
+
+/** Making, changing and erasing cohorts. */
+export function cohortForms(app: App, { library, frame }: PageDeps): void {
+  function show(
+    request: FastifyRequest,
+    reply: FastifyReply,
+    stored: StoredCohort | null,
+    sent: { readonly form: URLSearchParams; readonly fault: FormFault; readonly status: number } | null,
+  ): FastifyReply {
+    const of = frame(request);
+    const cohort = stored?.cohort ?? null;
+    const view = {
+      stored:
+        stored === null
+          ? null
+          : {
+              id: stored.id,
+              name: stored.cohort.name,
+              revision: stored.revision,
+              eraseAfter: library.eraseAfter(stored),
+            },
+      values: sent !== null ? valuesOf(sent.form) : cohort === null ? {} : cohortValues(cohort, of.units),
+      members: cohort?.members ?? [],
+      going: sent !== null ? sent.form.getAll('going') : (cohort?.going ?? []),
+      vehicles: vehicleRows(cohort),
+      fault: sent?.fault ?? null,
+    };
+    return sendPage(reply, cohortFormPage(view, of), sent?.status ?? 200);
+  }
+
+  app.get('/cohorts/new', { ...PAGE, schema: { hide: true } }, async (request, reply) =>
+    show(request, reply, null, null),
+  );
+
+  app.post('/cohorts/new', FORM, async (request, reply) => {
+    const { to, units } = frame(request);
+    const form = formOf(request);
+    try {
+      const { id } = await library.addCohort(cohortOf(form, null, units));
+      return seeOther(reply, to(having(`/cohorts/${id}/outings/new`, 'cohortMade')));
+    } catch (error) {
+      const fault = formFaults(error, form, cohortRules(null, units));
+      return show(request, reply, null, { form, fault, status: 422 });
+    }
+  });
+
+  const ofCohort = { hide: true, params: cohortParams };
+
+  app.get('/cohorts/:id/edit', { ...PAGE, schema: ofCohort }, async (request, reply) =>
+    show(request, reply, await library.getCohort(request.params.id), null),
+  );
+
+  app.post('/cohorts/:id/edit', { ...FORM, schema: ofCohort }, async (request, reply) => {
+    const { id } = request.params;
+    const { to, units } = frame(request);
+    const form = formOf(request);
+    const stored = await library.getCohort(id);
+    try {
+      await library.putCohort(id, Number(form.get('revision')), cohortOf(form, stored.cohort, units));
+      return seeOther(reply, to(having(`/cohorts/${id}`, 'stored')));
+    } catch (error) {
+      if (!isStale(error)) {
+        const fault = formFaults(error, form, cohortRules(stored.cohort, units));
+        return show(request, reply, stored, { form, fault, status: 422 });
+      }
+      const now = await library.getCohort(id);
+      const { cohort } = now;
+      const fault = staleFault(
+        { ...emptyVehicles(cohort), ...valuesOf(form), going: form.getAll('going').join(' ') },
+        { ...emptyVehicles(cohort), ...cohortValues(cohort, units), going: (cohort.going ?? []).join(' ') },
+        cohortLabels(units, vehicleRows(cohort)),
+      );
+      return show(request, reply, now, { form, fault, status: 412 });
+    }
+  });
+
+  app.post('/cohorts/:id/delete', { ...FORM, schema: ofCohort }, async (request, reply) => {
+    await library.deleteCohort(request.params.id, null);
+    return seeOther(reply, frame(request).to(having('/', 'cohortErased')));
+  });
+}

@@ -1,0 +1,129 @@
+import { setImmediate } from 'node:timers/promises';
+import type { FastifyRequest } from 'fastify';
+import { checkDate } from '../../app/engine.ts';
+import { EngineError } from '../../errors.ts';
+import type { App } from '../../http/deps.ts';
+import { knownError, problemOf } from '../../http/problem.ts';
+import { cohortParams } from '../../http/schemas.ts';
+import { peopleText } from '../../text/people-words.ts';
+import { plural } from '../../text/words.ts';
+import { formFault } from '../fault.ts';
+import { restingOn } from '../frame.ts';
+import { PAGE, type PageDeps, queryOf, sendPage, sendPageInParts } from '../page-deps.ts';
+import type { RowHtml, ShortlistAsked, ShortlistView } from './shortlist.ts';
+import { shortlistFaultFragment, shortlistFragment } from './shortlist-part.tsx';
+import { askedOf, chosen, rowsOf, shortlistViewOf, shownOf } from './shortlist-rows.ts';
+import { cohortPage } from './view.tsx';
+import { askedChanges, WHAT_IF_VEHICLES, whatIfField, whatIfOf } from './what-if-form.ts';
+
+const ALL_OUTINGS = { limit: 10_000, after: null };
+
+interface AskedDate {
+  readonly date: string;
+  /** What is wrong with the one asked for; `null`: nothing. */
+  readonly fault: string | null;
+}
+
+/** The date asked for; else the last one asked about or walked. */
+function dateOf(text: string | null, usual: string): AskedDate {
+  if (text === null || text === '') return { date: usual, fault: null };
+  try {
+    return { date: checkDate(text), fault: null };
+  } catch (error) {
+    if (!(error instanceof EngineError)) throw error;
+    return { date: usual, fault: error.message };
+  }
+}
+
+/** A cohort's shortlist: the page, and the part of it that changes. */
+export function cohortPages(app: App, { library, frame }: PageDeps): void {
+  async function viewOf(id: string, request: FastifyRequest) {
+    const query = queryOf(request);
+    const stored = await library.getCohort(id);
+    const { units } = frame(request);
+    const { date, fault } = dateOf(query.get('date'), stored.lastTripDate);
+    const asked = askedOf(query, date);
+    const named = asked.text === '' ? [] : await library.namedRoutes();
+    const trailheads = new Map(named.map((route) => [route.id, route.trailhead]));
+    const of = async (by: ShortlistAsked) => {
+      const browsed = await library.browse(id, date, whatIfOf(by.changes, stored.cohort, date, units));
+      return {
+        asked: by,
+        stored: browsed.listed.length,
+        async list(): Promise<ShortlistView> {
+          const wanted = chosen(browsed.listed, by, trailheads);
+          let rows: readonly RowHtml[] = [];
+          const told = await browsed.tell(shownOf(wanted, by), units, (fits) => {
+            rows = rowsOf(fits, browsed.cohort, date, library.design, frame(request));
+          });
+          return shortlistViewOf(browsed, told, wanted, rows, by);
+        },
+      };
+    };
+    try {
+      return { cohort: stored.cohort, date: fault, whatIf: null, ...(await of(asked)) };
+    } catch (error) {
+      if (asked.changes.length === 0) throw error;
+      const whatIf = formFault(error, whatIfField);
+      return { cohort: stored.cohort, date: fault, whatIf, ...(await of({ ...asked, changes: [] })) };
+    }
+  }
+
+  app.get(
+    '/cohorts/:id',
+    { ...PAGE, schema: { hide: true, params: cohortParams } },
+    async (request, reply) => {
+      const { id } = request.params;
+      const of = frame(request);
+      const { cohort, date: fault, whatIf, asked, stored, list } = await viewOf(id, request);
+      const changes = askedChanges(queryOf(request));
+      const outings = await library.listOutings(id, ALL_OUTINGS);
+      const view = {
+        name: cohort.name,
+        people: peopleText(cohort),
+        outings: outings.length,
+        fault,
+        hasPassed: asked.date < of.today,
+        whatIf: {
+          values: Object.fromEntries(changes),
+          without: changes.filter(([name]) => name === 'without').map(([, label]) => label),
+          going: cohort.going ?? cohort.members ?? [],
+          vehicles: (cohort.vehicles ?? []).map(({ seats }) => plural(seats, 'seat')).join(', '),
+          rows: WHAT_IF_VEHICLES,
+          fault: whatIf,
+        },
+        cohortId: id,
+        asked,
+        stored,
+      };
+      const [before, after] = cohortPage(view, restingOn(of, outings));
+      const status = fault === null && whatIf === null ? 200 : 400;
+      if (stored === 0) return sendPage(reply, before + after, status);
+
+      async function* parts(): AsyncGenerator<string> {
+        yield before;
+        // So that it is on its way before what takes long is begun.
+        await setImmediate();
+        try {
+          yield shortlistFragment(await list(), of);
+        } catch (thrown) {
+          const error = knownError(thrown);
+          if (error.status >= 500) request.log.error({ err: thrown }, 'request failed');
+          yield shortlistFaultFragment(problemOf(error, request.id).detail);
+        }
+        yield after;
+      }
+      return sendPageInParts(reply, parts(), status);
+    },
+  );
+
+  app.get(
+    '/cohorts/:id/shortlist',
+    { ...PAGE, schema: { hide: true, params: cohortParams } },
+    async (request, reply) => {
+      const { date, whatIf, list } = await viewOf(request.params.id, request);
+      const isAnswered = date === null && whatIf === null;
+      return sendPage(reply, shortlistFragment(await list(), frame(request)), isAnswered ? 200 : 400);
+    },
+  );
+}

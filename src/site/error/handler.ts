@@ -1,0 +1,22 @@
+import type { FastifyReply, FastifyRequest } from 'fastify';
+import type { EngineError } from '../../errors.ts';
+import { problemOf } from '../../http/problem.ts';
+import type { FrameOf } from '../frame.ts';
+import { sendPage } from '../page-deps.ts';
+import { errorPage } from './view.tsx';
+
+/** Answers an error with a page, for those who asked for one. */
+export function errorPages(frame: FrameOf) {
+  return (error: EngineError, request: FastifyRequest, reply: FastifyReply): void => {
+    const { status, code, detail, errors } = problemOf(error, request.id);
+    const view = {
+      status,
+      code,
+      detail,
+      file: errors[0]?.file ?? null,
+      wasSent: request.method !== 'GET',
+      requestId: request.id,
+    };
+    sendPage(reply, errorPage(view, frame(request)), status);
+  };
+}

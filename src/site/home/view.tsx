@@ -1,0 +1,177 @@
+/** @jsxRuntime automatic @jsxImportSource preact */
+import type { VNode } from 'preact';
+import { plural } from '../../text/words.ts';
+import type { PageFrame } from '../page-frame.ts';
+import { pageHtml } from '../page-shell.tsx';
+import { Reach, type ReachMark, ReachNames, ReachShapes } from '../reach.tsx';
+
+export interface HomeCohort {
+  readonly id: string;
+  readonly name: string;
+  /** Who they are, in a line. */
+  readonly people: string;
+  readonly outings: number;
+}
+
+export interface HomeView {
+  readonly cohorts: readonly HomeCohort[];
+  /** Whether there are more than are shown. */
+  readonly nextPath: string | null;
+  readonly routes: number;
+  /** Those of them of which something is still to be stated, in order. */
+  readonly toState: readonly { readonly id: string }[];
+  /** Whether the invented range that comes with the program can be loaded here. */
+  readonly demo: boolean;
+}
+
+function Demo({ frame }: { readonly frame: PageFrame }): VNode {
+  return (
+    <section class="box" aria-labelledby="demo">
+      <h2 id="demo">Or look at it first</h2>
+      <p>
+        The program comes with an invented island range: 22 routes, three cohorts of an invented school, and
+        the days that they have walked. It takes a few seconds to measure them, and they can be deleted one by
+        one.
+      </p>
+      <form method="post" action={frame.to('/demo')}>
+        <button type="submit">Load the invented range</button>
+      </form>
+    </section>
+  );
+}
+
+/** How many routes lack something, with the way to the first. */
+function ToState({ view, frame }: { readonly view: HomeView; readonly frame: PageFrame }): VNode | null {
+  const [first] = view.toState;
+  if (first === undefined) return null;
+  return (
+    <>
+      ; of {view.toState.length} something is still to be stated, such as class or season.{' '}
+      <a href={frame.to(`/routes/${first.id}/edit`)}>State the first</a>
+    </>
+  );
+}
+
+function Empty({ view, frame }: { readonly view: HomeView; readonly frame: PageFrame }): VNode {
+  const hasRoutes = view.routes > 0;
+  return (
+    <>
+      <p class="lead">
+        Krummholz finds the summit days that fit a group: it lays routes on real terrain, learns from the days
+        that the group has walked, ranks the routes with reasons, and says how sure it is.
+      </p>
+      <h2>Three things are needed</h2>
+      <ol>
+        <li>
+          <strong>Routes</strong>, as GPX or GeoJSON files.{' '}
+          {hasRoutes ? (
+            <>
+              <a href={frame.to('/routes')}>{plural(view.routes, 'route')}</a>
+              {view.toState.length === 0 ? ': done.' : <ToState view={view} frame={frame} />}
+            </>
+          ) : (
+            <a href={frame.to('/routes')}>Add routes</a>
+          )}
+        </li>
+        <li>
+          <strong>A cohort</strong>: how many, how old, which rock they are comfortable on, who drives.{' '}
+          <a href={frame.to('/cohorts/new')}>Make a cohort</a>
+        </li>
+        <li>
+          <strong>Days that they have walked</strong>: a recording, or length, climb and time by hand. Then
+          each route gets its verdict.
+        </li>
+      </ol>
+      <Example />
+      {view.demo && !hasRoutes && <Demo frame={frame} />}
+      {!view.demo && !hasRoutes && (
+        <p class="quiet">
+          To look at an invented range first, start a second service with the tiles that come with the program
+          (KRUMMHOLZ_DEM=data/demo/dem) and a database of its own; its start page offers the rest.
+        </p>
+      )}
+    </>
+  );
+}
+
+/** A route as the drawing shows it; for those who have none yet. */
+const EXAMPLE: readonly ReachMark[] = [
+  { name: 'distance', ratio: 0.8, met: 'yes' },
+  { name: 'gain', ratio: 1.15, met: 'no' },
+  { name: 'effort', ratio: 0.95, met: 'yes' },
+  { name: 'rockClass', ratio: 0.66, met: 'yes' },
+  { name: 'altitude', ratio: 0.3, met: 'yes' },
+  { name: 'stormWindow', ratio: 0.9, met: 'yes' },
+  { name: 'daylight', ratio: 0.5, met: 'yes' },
+  { name: 'drive', ratio: null, met: 'notKnown' },
+  { name: 'season', ratio: null, met: 'yes' },
+];
+
+function Example(): VNode {
+  return (
+    <figure class="box">
+      <ReachShapes names={EXAMPLE.map(({ name }) => name)} />
+      <ReachNames columns={EXAMPLE.length} />
+      <Reach marks={EXAMPLE} />
+      <figcaption>
+        Each route gets one drawing: what it asks, against what the group has shown. The dashed line is all
+        that the group can do. This one asks 15 % more climb than was shown, and the drive is not known yet.
+      </figcaption>
+    </figure>
+  );
+}
+
+/** The start: the cohorts, or what to do first. */
+export function homePage(view: HomeView, frame: PageFrame): string {
+  const { cohorts, nextPath, routes } = view;
+  return pageHtml({
+    title: cohorts.length === 0 ? 'Which summit day fits your group?' : 'Cohorts',
+    frame,
+    section: 'cohorts',
+    children:
+      cohorts.length === 0 ? (
+        <Empty view={view} frame={frame} />
+      ) : (
+        <>
+          <ul class="entries">
+            {cohorts.map(({ id, name, people, outings }) => (
+              <li>
+                <h2>
+                  <a href={frame.to(`/cohorts/${id}`)}>{name}</a>
+                </h2>
+                <p>{people}</p>
+                <p class="quiet">
+                  {outings === 0 ? 'No day recorded yet' : plural(outings, 'day')} ·{' '}
+                  <a href={frame.to(`/cohorts/${id}/outings`)}>
+                    days walked<span class="unseen"> by {name}</span>
+                  </a>{' '}
+                  ·{' '}
+                  <a href={frame.to(`/cohorts/${id}/edit`)}>
+                    change<span class="unseen"> {name}</span>
+                  </a>
+                </p>
+              </li>
+            ))}
+          </ul>
+          {nextPath !== null && (
+            <p>
+              <a href={frame.to(nextPath)}>More cohorts</a>
+            </p>
+          )}
+          <p class="row screen">
+            <a class="button main" href={frame.to('/cohorts/new')}>
+              Make a cohort
+            </a>
+            <a class="button" href={frame.to('/routes')}>
+              {routes === 0 ? 'Add routes' : plural(routes, 'route')}
+            </a>
+            {view.toState.length > 0 && (
+              <a class="button" href={frame.to('/routes?show=toState')}>
+                {view.toState.length} with something to state
+              </a>
+            )}
+          </p>
+        </>
+      ),
+  });
+}

@@ -1,0 +1,33 @@
+/** The pages for people: each handler reads, calls the library and gives what it found to a renderer beside it. */
+import type { App, LoadDemo } from '../http/deps.ts';
+import type { Assets } from './assets.ts';
+import { cohortPages } from './cohort/handler.ts';
+import { cohortForms } from './cohort-form/handler.ts';
+import { demoResource } from './demo.ts';
+import { homePages } from './home/handler.ts';
+import { mapDrawings } from './map-views.ts';
+import { outingPages } from './outings/handler.ts';
+import type { PageDeps } from './page-deps.ts';
+import { planPages } from './plan/handler.ts';
+import { routePages } from './route/handler.ts';
+import { routesPages } from './routes/handler.ts';
+import { routesMapPages } from './routes-map/handler.ts';
+import { seasonPages } from './season/handler.ts';
+import { trainingPages } from './training/handler.ts';
+import { unitsResource } from './units.ts';
+
+export function pageResources(app: App, deps: PageDeps, loadDemo: LoadDemo | null, assets: Assets): void {
+  unitsResource(app, deps);
+  homePages(app, deps, loadDemo !== null);
+  if (loadDemo !== null) demoResource(app, deps, loadDemo);
+  cohortPages(app, deps);
+  cohortForms(app, deps);
+  outingPages(app, deps);
+  routesPages(app, deps);
+  const drawings = mapDrawings();
+  routePages(app, deps, drawings);
+  routesMapPages(app, deps, drawings);
+  trainingPages(app, deps);
+  seasonPages(app, deps);
+  planPages(app, deps, assets);
+}

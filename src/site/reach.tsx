@@ -1,0 +1,143 @@
+/** @jsxRuntime automatic @jsxImportSource preact */
+import type { VNode } from 'preact';
+import { html } from '../markup/html.ts';
+import type { CriterionName } from '../rank/criterion.ts';
+import { questionText } from '../text/verdict-words.ts';
+import { percentText } from '../text/words.ts';
+
+/** One criterion in the drawing. */
+export interface ReachMark {
+  readonly name: CriterionName;
+  /** Demand as a share of capacity; `null`: a question without numbers, or not known. */
+  readonly ratio: number | null;
+  /** `wish`: how the day wanted compares, which rules nothing out. */
+  readonly met: 'yes' | 'no' | 'notKnown' | 'wish';
+}
+
+/** Geometry in CSS pixels; the lines below go by it too (design). */
+const COLUMN = 25;
+const BAR = 14;
+const LEFT = 4;
+/** Where the dashed line of what the group can do lies, and the ground. */
+const LINE_Y = 26;
+const GROUND_Y = 70;
+const HEIGHT = 74;
+/** Demand beyond so many times the capacity is cut off, with an open top. */
+const MOST_RATIO = 1.5;
+const NAMES_HEIGHT = 92;
+
+const round = (value: number): number => Math.round(value * 10) / 10;
+const yOf = (ratio: number): number => round(GROUND_Y - (GROUND_Y - LINE_Y) * ratio);
+const xOf = (index: number): number => LEFT + index * COLUMN;
+
+/** Hatching for what lies within reach, names of the columns: drawn once, used by every drawing of a page. */
+export function ReachShapes({ names }: { readonly names: readonly CriterionName[] }): VNode {
+  return (
+    <svg class="shapes" aria-hidden="true" focusable="false">
+      <pattern id="within" width="4" height="4" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
+        <path d="M0 0V4" stroke="currentColor" stroke-width="1.3" />
+      </pattern>
+      <symbol id="reach-names" viewBox={`0 0 ${widthOf(names.length)} ${NAMES_HEIGHT}`}>
+        {names.map((name, index) => (
+          <text
+            transform={`translate(${xOf(index) + BAR} ${NAMES_HEIGHT - 3})rotate(-62)`}
+            font-size="12"
+            fill="currentColor"
+          >
+            {questionText(name)}
+          </text>
+        ))}
+      </symbol>
+    </svg>
+  );
+}
+
+const widthOf = (columns: number): number => LEFT + columns * COLUMN + 22;
+
+/** The names of the columns, over the drawings of a list. */
+export function ReachNames({ columns }: { readonly columns: number }): VNode {
+  const width = widthOf(columns);
+  const box = `0 0 ${width} ${NAMES_HEIGHT}`;
+  return html`
+    <svg class="reach names" width="${width}" height="${NAMES_HEIGHT}" viewBox="${box}" aria-hidden="true" focusable="false">
+      <use href="#reach-names"></use>
+    </svg>
+  `;
+}
+
+const markText = ({ name, ratio, met }: ReachMark): string => {
+  const amount =
+    ratio === null ? (met === 'yes' ? 'met' : met === 'no' ? 'not met' : 'not known') : percentText(ratio);
+  return `${questionText(name)} ${amount}${met === 'wish' ? ' of the day wanted' : ''}`;
+};
+
+/** All that the drawing shows, in words. */
+export const reachText = (marks: readonly ReachMark[]): string =>
+  `Demand as a share of what the group can do: ${marks.map(markText).join(', ')}.`;
+
+/**
+ * What a route asks, against what the group can do, for all criteria at once: a column for each, and across them one
+ * dashed line that stands for what the group can do. What lies below the line is hatched, what rises beyond it solid.
+ * A ring at the foot: met, with nothing to measure. A cross: not met. A dotted frame: not known. An empty column: how
+ * the day compares with the one wanted.
+ */
+export function Reach({ marks }: { readonly marks: readonly ReachMark[] }): VNode {
+  let within = '';
+  let beyond = '';
+  let open = '';
+  let crosses = '';
+  let rings = '';
+  let unknown = '';
+  let wish = '';
+  marks.forEach(({ ratio, met }, index) => {
+    const x = xOf(index);
+    const middle = x + BAR / 2;
+    if (ratio === null) {
+      if (met === 'yes') rings += `M${middle - 3} ${GROUND_Y - 4}a3 3 0 1 0 6 0a3 3 0 1 0 -6 0`;
+      else if (met === 'no') crosses += `M${x + 2} ${LINE_Y - 15}l10 10m0 -10l-10 10`;
+      else unknown += `M${x} ${GROUND_Y}V${LINE_Y}h${BAR}V${GROUND_Y}`;
+      return;
+    }
+    if (met === 'wish') {
+      wish += `M${x} ${GROUND_Y}V${yOf(Math.min(ratio, MOST_RATIO))}h${BAR}V${GROUND_Y}`;
+      return;
+    }
+    within += `M${x} ${GROUND_Y}V${yOf(Math.min(ratio, 1))}h${BAR}V${GROUND_Y}z`;
+    if (ratio > 1) beyond += `M${x} ${LINE_Y}V${yOf(Math.min(ratio, MOST_RATIO))}h${BAR}V${LINE_Y}z`;
+    if (ratio > MOST_RATIO) open += `M${x} ${yOf(MOST_RATIO) + 3}l7 -5l7 5`;
+    if (met === 'no' && ratio <= 1) crosses += `M${x + 2} ${LINE_Y - 15}l10 10m0 -10l-10 10`;
+    if (met === 'notKnown') unknown += `M${x} ${LINE_Y - 3}V${LINE_Y - 15}h${BAR}v12`;
+  });
+  const width = widthOf(marks.length);
+  const box = `0 0 ${width} ${HEIGHT}`;
+  const end = xOf(marks.length);
+  const part = (name: string, d: string) => d !== '' && html`<path class="${name}" d="${d}"></path>`;
+  return html`
+    <svg class="reach" width="${width}" height="${HEIGHT}" viewBox="${box}" role="img" aria-label="${reachText(marks)}">
+      ${part('w', within)}
+      ${part('b', beyond)}
+      ${part('o', open)}
+      ${part('u', unknown)}
+      ${part('a', wish)}
+      ${part('r', rings)}
+      ${part('x', crosses)}
+      <path class="l" d="M0 ${LINE_Y}H${end}"></path>
+      <path class="g" d="M0 ${GROUND_Y}H${end}"></path>
+    </svg>
+  `;
+}
+
+export const REACH_STYLE = `
+.reach{display:block;max-width:100%;height:auto;overflow:visible}
+@media (min-width:52.01rem){.shortlist .reach{max-width:none}}
+.reach use,symbol{overflow:visible}
+.reach .w{fill:url(#within);stroke:currentColor;stroke-width:1}
+.reach .b,.reach .o{fill:currentColor;stroke:currentColor;stroke-width:1}
+.reach .o{stroke:var(--paper);stroke-width:2;fill:none}
+.reach .u{fill:none;stroke:currentColor;stroke-width:1.2;stroke-dasharray:2 2}
+.reach .a{fill:none;stroke:currentColor;stroke-width:1}
+.reach .r{fill:none;stroke:currentColor;stroke-width:1.3}
+.reach .x{fill:none;stroke:currentColor;stroke-width:2.4}
+.reach .l{stroke:var(--contour);stroke-width:1.6;stroke-dasharray:6 3}
+.reach .g{stroke:currentColor;stroke-width:1}
+`;

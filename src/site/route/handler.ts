@@ -1,0 +1,110 @@
+import Type from 'typebox';
+import { checkDate } from '../../app/engine.ts';
+import { EngineError } from '../../errors.ts';
+import type { App } from '../../http/deps.ts';
+import { fitParams, routeParams } from '../../http/schemas.ts';
+import { alongRoute } from '../../route/along.ts';
+import { MEANING_OF_FITS } from '../../text/cautions.ts';
+import { canBeChosen, dayText, driveOf, helpsOf, shortNightText } from '../../text/shortlist-words.ts';
+import { questionText, VERDICT_TEXT } from '../../text/verdict-words.ts';
+import { markOf } from '../cohort/shortlist-rows.ts';
+import { seeOther } from '../form.ts';
+import { restingOn } from '../frame.ts';
+import { type MapDrawings, mapKey, PNG_TYPE, sendShade, shadeFile } from '../map-views.ts';
+import { PAGE, type PageDeps, queryOf, sendPage } from '../page-deps.ts';
+import { routeViewOf } from './figures.ts';
+import { routePage } from './view.tsx';
+
+/** Cohorts offered on the page of a route (design). */
+const COHORTS = { limit: 20, after: null };
+
+const shadeParams = Type.Object({ ...routeParams.properties, file: shadeFile });
+
+/** A route by itself, and for a cohort. */
+export function routePages(app: App, { library, frame }: PageDeps, drawings: MapDrawings): void {
+  app.get('/routes/:id', { ...PAGE, schema: { hide: true, params: routeParams } }, async (request, reply) => {
+    const { id } = request.params;
+    const of = frame(request);
+    const query = queryOf(request);
+    const cohortId = query.get('cohort');
+    if (cohortId !== null && cohortId !== '') {
+      const { id: known, lastTripDate } = await library.getCohort(cohortId);
+      const date = checkDate(query.get('date') ?? lastTripDate);
+      return seeOther(reply, of.to(`/cohorts/${known}/routes/${id}?date=${date}`));
+    }
+    const view = await routeViewOf(await library.mapOf(id), null, drawings, { library, ...of });
+    const cohorts = await library.listCohorts(COHORTS);
+    return sendPage(
+      reply,
+      routePage(
+        { ...view, fit: null, cohorts: cohorts.map((row) => ({ id: row.id, name: row.cohort.name })) },
+        of,
+      ),
+    );
+  });
+
+  app.get(
+    '/routes/:id/shade/:file',
+    { ...PAGE, config: { produces: [PNG_TYPE] }, schema: { hide: true, params: shadeParams } },
+    async (request, reply) => {
+      const { id, file } = request.params;
+      const { route, map } = await library.mapOf(id);
+      if (map === null) throw new EngineError('not-found', 'there is no map of this route');
+      return sendShade(request, reply, file, mapKey(route, library), map, drawings);
+    },
+  );
+
+  app.get(
+    '/cohorts/:id/routes/:routeId',
+    { ...PAGE, schema: { hide: true, params: fitParams } },
+    async (request, reply) => {
+      const { id, routeId } = request.params;
+      const of = frame(request);
+      const stored = await library.getCohort(id);
+      const date = checkDate(queryOf(request).get('date') ?? stored.lastTripDate);
+      const ground = await library.mapOf(routeId);
+      const { fit } = await library.fit(id, routeId, date, of.units);
+      const { made } = await library.tripPlan(id, routeId, {
+        date,
+        units: of.units,
+        start: null,
+        spareDate: null,
+        warm: null,
+        today: null,
+      });
+      const drive = driveOf(fit, stored.cohort, library.design);
+      const { notes } = fit.route.attributes;
+      const steps = alongRoute(ground.route.route).map(({ distanceM }) => distanceM);
+      const minutes = await library.minutesAlong(id, routeId, date, steps);
+      const view = await routeViewOf(ground, { made, minutes }, drawings, { library, ...of });
+      const { outings } = await library.exportCohort(id);
+      return sendPage(
+        reply,
+        routePage(
+          {
+            ...view,
+            cohorts: [],
+            fit: {
+              cohort: { id, name: stored.cohort.name },
+              date,
+              verdictText: VERDICT_TEXT[fit.verdict],
+              meaning: MEANING_OF_FITS,
+              day: dayText(fit, drive?.departMs ?? null),
+              shortNight: shortNightText(drive),
+              toCheck: fit.toCheck,
+              helps: helpsOf(fit),
+              noted: canBeChosen(fit) ? (notes ?? null) : null,
+              marks: fit.judgements.map(markOf),
+              answers: fit.judgements.map(({ name, verdict, reason }) => ({
+                question: questionText(name),
+                verdict,
+                text: reason,
+              })),
+            },
+          },
+          restingOn(of, outings),
+        ),
+      );
+    },
+  );
+}

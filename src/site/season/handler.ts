@@ -1,0 +1,95 @@
+import { setTimeout as sleep } from 'node:timers/promises';
+import type { FastifyReply, FastifyRequest } from 'fastify';
+import type { App } from '../../http/deps.ts';
+import { knownError, problemOf } from '../../http/problem.ts';
+import { checkSeasonRequest, type SeasonRequest } from '../../ingest/season-file.ts';
+import { plural } from '../../text/words.ts';
+import { formFaults } from '../fault.ts';
+import type { FormFault } from '../field.tsx';
+import { PAGE, type PageDeps, queryOf, sendPage, sendPageInParts } from '../page-deps.ts';
+import { seasonBoardView } from './board.ts';
+import { seasonFormView, seasonOf, seasonRules } from './form.ts';
+import { seasonFormPage } from './form-view.tsx';
+import { seasonBoardFragment, seasonBoardPage, seasonFaultFragment, seasonWaitingPage } from './view.tsx';
+
+/** Cohorts of one board at most, as its request has it. */
+const MOST_COHORTS = 100;
+const ALL = { limit: 10_000, after: null };
+/** A board that is there so soon is sent at once, with a status of its own; for others the page begins with words (design). */
+const SOON_MS = 1500;
+/** A blank is sent so often while a board is worked out: a connection without traffic is dropped (design). */
+const BLANK_MS = 15_000;
+
+/** The season board: what is asked, and who goes when. */
+export function seasonPages(app: App, { library, frame }: PageDeps): void {
+  const { solveS } = library.design.season;
+
+  async function form(request: FastifyRequest, reply: FastifyReply, fault: FormFault | null) {
+    const stored = await library.listCohorts(ALL);
+    const store = {
+      cohorts: stored.slice(0, MOST_COHORTS),
+      cohortsBeside: Math.max(0, stored.length - MOST_COHORTS),
+      routes: await library.namedRoutes(),
+      solveS,
+    };
+    const view = seasonFormView(queryOf(request), store, fault);
+    return sendPage(reply, seasonFormPage(view, frame(request)), fault === null ? 200 : 400);
+  }
+
+  async function rules() {
+    const routes = await library.namedRoutes();
+    return seasonRules({
+      trailheads: routes.map(({ trailhead }) => trailhead),
+      offices: routes.map(({ permitFrom }) => permitFrom),
+    });
+  }
+
+  app.get('/season', { ...PAGE, schema: { hide: true } }, (request, reply) => form(request, reply, null));
+
+  app.get('/season/board', { ...PAGE, schema: { hide: true } }, async (request, reply) => {
+    const query = queryOf(request);
+    const of = frame(request);
+    let asked: SeasonRequest;
+    try {
+      asked = checkSeasonRequest(seasonOf(query));
+    } catch (error) {
+      return form(request, reply, formFaults(error, query, await rules()));
+    }
+    const { name, cohorts, dates } = asked;
+    const title = {
+      title: name ?? 'Season board',
+      size: `${plural(cohorts.length, 'cohort')}, ${plural(dates.length, 'date')}`,
+      changePath: `/season?${query}`,
+      solveS,
+    };
+    const work = library.seasonBoard(asked, of.units).then(
+      (board) => ({ view: seasonBoardView(board, asked, of.today) }),
+      (error: unknown) => ({ error }),
+    );
+    const soon = await Promise.race([work, sleep(SOON_MS, null, { ref: false })]);
+    if (soon !== null) {
+      if ('error' in soon) return form(request, reply, formFaults(soon.error, query, await rules()));
+      return sendPage(reply, seasonBoardPage(title, soon.view, of));
+    }
+
+    async function* parts(): AsyncGenerator<string> {
+      const [before, after] = seasonWaitingPage(title, of);
+      yield before;
+      for (;;) {
+        const made = await Promise.race([work, sleep(BLANK_MS, null, { ref: false })]);
+        if (made === null) {
+          yield '\n';
+          continue;
+        }
+        if ('error' in made) {
+          const error = knownError(made.error);
+          if (error.status >= 500) request.log.error({ err: made.error }, 'request failed');
+          yield seasonFaultFragment(problemOf(error, request.id).detail);
+        } else yield seasonBoardFragment(made.view, of);
+        break;
+      }
+      yield after;
+    }
+    return sendPageInParts(reply, parts());
+  });
+}

@@ -1,0 +1,102 @@
+import { checkDate } from '../../app/engine.ts';
+import type { Library } from '../../app/library.ts';
+import type { App } from '../../http/deps.ts';
+import { cohortParams } from '../../http/schemas.ts';
+import type { TrainingPlan } from '../../plan/training-plan.ts';
+import { shownRows, speedText } from '../../text/shown-words.ts';
+import { questionText, VERDICT_TEXT } from '../../text/verdict-words.ts';
+import { climbText, lengthText, percentText, plural } from '../../text/words.ts';
+import type { UnitSystem } from '../../units.ts';
+import { restingOn } from '../frame.ts';
+import { PAGE, type PageDeps, queryOf, sendPage } from '../page-deps.ts';
+import { type TrainingPageView, trainingPageHtml } from './view.tsx';
+
+/** What training can bring. */
+const TRAINED: ReadonlySet<string> = new Set(['distance', 'gain', 'effort', 'rockClass']);
+
+function paceLines({ pace, stopsMinPerHour }: Awaited<ReturnType<Library['shown']>>): string[] {
+  return [
+    `From ${plural(pace.clockedOutings, 'outing')} with walking times.`,
+    `Going up: ${speedText(pace.upOfPrior)}.`,
+    `Going down: ${speedText(pace.downOfPrior)}, or DIN 33466 where that is slower.`,
+    `On 8 days in 10 a plain mountain day lies within ${percentText(pace.relativeWidth / 2)} either way of its middle time.`,
+    `Stops: ${Math.round(stopsMinPerHour)} min an hour, meals aside.`,
+    `To know it better: ${pace.sharpenBy.text}; it would narrow the doubt by ${percentText(pace.sharpenBy.narrowsBy)}.`,
+  ];
+}
+
+const whereOf = ({ routes, repeats, stair }: TrainingPlan['steps'][number]): string =>
+  [...routes.map(({ text }) => text), ...(repeats === null ? [] : [repeats.text]), stair.text].join('; or ');
+
+async function targetOf(
+  library: Library,
+  cohortId: string,
+  routeId: string,
+  date: string,
+  units: UnitSystem,
+): Promise<TrainingPageView['target']> {
+  const { fit } = await library.fit(cohortId, routeId, date, units);
+  const plan = await library.trainingPlan(cohortId, routeId, { date, from: null, units });
+  const ladder = await library.ladder(cohortId, routeId, { date, from: null, units });
+  return {
+    id: routeId,
+    name: fit.route.name,
+    answers: fit.judgements
+      .filter(({ name }) => TRAINED.has(name))
+      .map(({ name, verdict, reason }) => ({
+        question: questionText(name),
+        text: `${VERDICT_TEXT[verdict]}; ${reason}`,
+      })),
+    text: [plan.text, ...plan.notes].join(' '),
+    milestones: plan.milestones.map(({ text }) => text),
+    steps: plan.steps.map((step) => ({
+      date: step.date,
+      text: step.text,
+      why: step.why,
+      where: whereOf(step),
+    })),
+    inTheWay: plan.after?.inTheWay.map(({ reason }) => reason) ?? [],
+    ladderText: ladder.text,
+    rungs: ladder.rungs.map((rung) => [
+      rung.date,
+      rung.name,
+      lengthText(rung.distanceM, units),
+      climbText(rung.gainM, units),
+      rung.rockClass ?? 'not stated',
+      VERDICT_TEXT[rung.verdict],
+    ]),
+  };
+}
+
+/** What a cohort has shown against what a route asks. For leaders: it says whose label limits what, on the screen alone. */
+export function trainingPages(app: App, { library, frame }: PageDeps): void {
+  app.get(
+    '/cohorts/:id/training',
+    { ...PAGE, schema: { hide: true, params: cohortParams } },
+    async (request, reply) => {
+      const { id } = request.params;
+      const of = frame(request);
+      const query = queryOf(request);
+      const { cohort, lastTripDate } = await library.getCohort(id);
+      const date = checkDate(query.get('date') ?? lastTripDate);
+      const routeId = query.get('route') ?? '';
+      const shown = await library.shown(id, date);
+      const routes = await library.listRoutes({ limit: 500, after: null });
+      const view = {
+        cohort: { id, name: cohort.name },
+        date,
+        routes: routes
+          .map((row) => ({ id: row.id, name: row.route.name }))
+          .sort((a, b) => a.name.localeCompare(b.name, 'en')),
+        target: routeId === '' ? null : await targetOf(library, id, routeId, date, of.units),
+        shown: shownRows(shown, of.units),
+        pace: paceLines(shown),
+        picture: await library.pacePicture(id, date),
+        limits: shown.limits.map(({ text }) => text),
+        toCheck: shown.toCheck,
+      };
+      const { outings } = await library.exportCohort(id);
+      return sendPage(reply, trainingPageHtml(view, restingOn(of, outings)));
+    },
+  );
+}

@@ -1,0 +1,30 @@
+import type { FastifyRequest } from 'fastify';
+import type { App } from '../http/deps.ts';
+import type { UnitSystem } from '../units.ts';
+import { FORM, formOf, seeOther } from './form.ts';
+import type { PageDeps } from './page-deps.ts';
+
+const COOKIE = 'krummholz-units';
+const YEAR_S = 31_536_000;
+
+/** The units that the reader has chosen: by a setting, never by language. */
+export function unitsOf(request: FastifyRequest): UnitSystem {
+  const cookies = (request.headers.cookie ?? '').split(';').map((cookie) => cookie.trim());
+  return cookies.includes(`${COOKIE}=us`) ? 'us' : 'metric';
+}
+
+/** The choice between kilometres and miles, kept in a cookie. */
+export function unitsResource(app: App, { frame }: PageDeps): void {
+  app.post('/units', FORM, async (request, reply) => {
+    const form = formOf(request);
+    const { to } = frame(request);
+    const units: UnitSystem = form.get('units') === 'us' ? 'us' : 'metric';
+    const back = form.get('back') ?? '/';
+    reply.header(
+      'set-cookie',
+      `${COOKIE}=${units}; Path=${to('/')}; Max-Age=${YEAR_S}; SameSite=Lax; HttpOnly`,
+    );
+    // A path of this service only: `//host` and `/\host` would lead away.
+    return seeOther(reply, to(/^\/(?![/\\])[\x21-\x5b\x5d-\x7e]*$/.test(back) ? back : '/'));
+  });
+}

@@ -1,0 +1,89 @@
+import type { Fit } from '../rank/rank-routes.ts';
+import type { Standing } from '../sampling/acceptability.ts';
+import { MS_PER_MIN } from '../units.ts';
+import { questionText } from './verdict-words.ts';
+import { durationText, percentText, plural } from './words.ts';
+
+/** Groups of level places that are told for the whole list (design): nobody chooses among so many. */
+const MOST_GROUPS = 6;
+
+/** A route and its place among others. */
+export interface Placed {
+  readonly name: string;
+  readonly rank: number | null;
+  readonly standing: Standing | null;
+}
+
+export const placedOf = ({ route, rank, standing }: Fit): Placed => ({ name: route.name, rank, standing });
+
+/** What a route has to spare: the tightest of what was trained, and minutes before the latest start. */
+function spareOf({ judgements, timeline }: Fit) {
+  const trained = judgements
+    .flatMap(({ name, headroom }) =>
+      headroom !== null && (name === 'distance' || name === 'gain' || name === 'effort')
+        ? [{ name, headroom }]
+        : [],
+    )
+    .sort((a, b) => a.headroom - b.headroom)
+    .slice(0, 1);
+  const latestMs = timeline?.storm.latestStartMs ?? null;
+  const stormMin =
+    timeline === null || latestMs === null ? null : (latestMs - timeline.earliestStartMs) / MS_PER_MIN;
+  return { trained: trained[0] ?? null, stormMin };
+}
+
+function spareText({ trained, stormMin }: ReturnType<typeof spareOf>): string {
+  const parts = [
+    ...(trained === null ? [] : [`${questionText(trained.name)} ${percentText(trained.headroom)}`]),
+    stormMin === null ? 'no ground above treeline' : `storms ${durationText(stormMin)}`,
+  ];
+  return parts.join(' and ');
+}
+
+/** Why another route is oftener first than the first one, where both fit and it has more to spare; else empty. */
+function whySeldomFirst(first: Fit, next: Fit): string {
+  if (first.verdict !== 'fits' || next.verdict !== 'fits') return '';
+  const [own, other] = [spareOf(first), spareOf(next)];
+  const isTighter =
+    (own.trained?.headroom ?? Infinity) < (other.trained?.headroom ?? Infinity) &&
+    (own.stormMin ?? Infinity) < (other.stormMin ?? Infinity);
+  if (!isTighter) return '';
+  const scores = `${first.score.toFixed(2)} against ${next.score.toFixed(2)}`;
+  return ` ${first.route.name} leads on the figures as they stand (${scores}), but with less to spare if the day is slower or the group weaker than figured: ${spareText(own)}, against ${spareText(other)}.`;
+}
+
+/**
+ * How sure the order is, once for the whole list; empty where there is no order to be sure of.
+ *
+ * @param fits those of the list that are at hand: they say why the first is seldom first
+ */
+export function orderSentences(ranked: readonly Placed[], fits: readonly Fit[]): string[] {
+  const [first, ...others] = ranked;
+  const order = first?.standing?.order ?? null;
+  if (first === undefined || others.length === 0 || order === null || order.clearWinner === null) return [];
+  const shareOf = ({ standing }: Placed) => standing?.firstShare ?? 0;
+  const part = (placed: Placed) => percentText(shareOf(placed));
+  const [next] = [...others].sort((a, b) => shareOf(b) - shareOf(a));
+  const fitAt = (placed: Placed | undefined) =>
+    fits.find(({ rank }) => rank !== null && rank === placed?.rank);
+  const [firstFit, nextFit] = [fitAt(first), fitAt(next)];
+  const isSeldom = next !== undefined && shareOf(next) > shareOf(first);
+  const why = isSeldom && firstFit && nextFit ? whySeldomFirst(firstFit, nextFit) : '';
+  const trials = `anked again ${order.draws.toLocaleString('en')} times, with weights, climb, pace and what was shown moved within their doubt,`;
+  const opening = order.clearWinner ? `r${trials}` : `no clear winner. R${trials}`;
+  const beside =
+    next === undefined || shareOf(next) === 0 ? '' : `, ${next.name} (place ${next.rank}) in ${part(next)}`;
+  const groups = order.level
+    .slice(0, MOST_GROUPS)
+    .map(({ from, to }) => `${from} ${to === from + 1 ? 'and' : 'to'} ${to}`);
+  const beyond = order.level.length - groups.length;
+  const further = beyond === 0 ? '' : `; and ${plural(beyond, 'more group')} further down`;
+  return [
+    `How sure the order is: ${opening} ${first.name} comes first in ${part(first)}${beside}.${why}`,
+    ...(groups.length > 0
+      ? [
+          `Level, as their order changes too often: places ${groups.join('; ')}${further}. Choose among these by what the figures do not hold.`,
+        ]
+      : []),
+  ];
+}

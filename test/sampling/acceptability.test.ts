@@ -1,0 +1,508 @@
+import fc from 'fast-check';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { cohortRecordOf, routesOf } from '../../src/app/engine.ts';
+import { readCohortFile, readRouteFiles } from '../../src/app/files.ts';
+import type { PaceModel } from '../../src/capability/pace-model.ts';
+import { probabilityWithin } from '../../src/capability/pace-model.ts';
+import { shortlistText } from '../../src/cli/shortlist-text.ts';
+import { DESIGN, withChanges } from '../../src/design.ts';
+import { chanceOf } from '../../src/rank/chance.ts';
+import { CRITERIA } from '../../src/rank/criteria/index.ts';
+import { CRITERION_NAMES, type FitInput } from '../../src/rank/criterion.ts';
+import { rankTable } from '../../src/rank/rank-by-table.ts';
+import {
+  type CohortRecord,
+  type Fit,
+  fitInputOf,
+  fitOf,
+  orderRoutes,
+  rankRoutes,
+  readinessOf,
+} from '../../src/rank/rank-routes.ts';
+import { tableOf } from '../../src/rank/rank-table.ts';
+import { rowOf } from '../../src/rank/route-row.ts';
+import { verdictRank, worst } from '../../src/rank/verdict.ts';
+import type { Route } from '../../src/route/describe-route.ts';
+import { drawnGroup, drawOrder } from '../../src/sampling/acceptability.ts';
+import { drawsOf } from '../../src/sampling/draws.ts';
+import { acceptability, rankDraws, swapShare } from '../../src/sampling/rank-draws.ts';
+import {
+  type Factors,
+  factorsOf,
+  newRedrawn,
+  type RedrawContext,
+  redraw,
+  redrawContextOf,
+} from '../../src/sampling/redrawn.ts';
+import { figuresAt } from '../../src/sampling/route-figures.ts';
+import type { Surface } from '../../src/terrain/surface.ts';
+import { openSurface } from '../../src/terrain/tile-set.ts';
+import { shortlistView } from '../../src/views/shortlist-view.ts';
+import { COHORT, mountain, shownDay, TRIP } from '../support/fit-input.ts';
+import { topsis } from './reference/topsis.ts';
+
+const stated = (rockClass: string | null) => ({ rockClass, treelineM: 1800, surface: 'trail' as const });
+const ROUTES = [
+  mountain({ name: 'Little Hill', lengthUpM: 2000, gainM: 300, attributes: stated('1') }),
+  mountain({ name: 'Even Hill', attributes: stated('2') }),
+  mountain({ name: 'Steep Hill', lengthUpM: 3500, gainM: 850, attributes: stated('2') }),
+  mountain({ name: 'Flat Hill', lengthUpM: 5000, gainM: 500, attributes: stated('1') }),
+  mountain({ name: 'Edge Hill', lengthUpM: 4600, gainM: 930, attributes: stated('2') }),
+  mountain({ name: 'Long Hill', lengthUpM: 7000, gainM: 1000, attributes: stated('2') }),
+  mountain({ name: 'Rock Hill', attributes: stated('3') }),
+  mountain({ name: 'Bare Hill', attributes: stated(null) }),
+];
+const RECORD: CohortRecord = { cohort: COHORT, outings: [shownDay(9000, 900)] };
+const READY = readinessOf(RECORD, TRIP, DESIGN);
+const ranked = (routes = ROUTES, record = RECORD, design = DESIGN) =>
+  rankRoutes(routes, record, TRIP, design, 'metric');
+
+const contextOf = (record: CohortRecord, pace: PaceModel, design = DESIGN): RedrawContext =>
+  redrawContextOf(drawnGroup(record, { ...readinessOf(record, TRIP, design), pace }), design);
+const AS_RANKED = { time: 1, shown: 1, gain: 1 };
+
+/** What a redrawn route comes to: the rank of its verdict and each criterion's value. */
+function redrawn(
+  { route }: Fit,
+  shift: Partial<typeof AS_RANKED>,
+  context = contextOf(RECORD, READY.pace),
+  { record, readiness, date } = { record: RECORD, readiness: READY, date: TRIP },
+) {
+  const table = tableOf([rowOf(route, DESIGN)]);
+  const judged = rankTable(table, record, readiness, date, context.design);
+  const { time, shown, gain } = { ...AS_RANKED, ...shift };
+  const into = newRedrawn(1);
+  redraw(
+    figuresAt(table, judged, readiness, 0, context.design),
+    {
+      time: factorsOf(Float64Array.of(time)),
+      shown: factorsOf(Float64Array.of(shown)),
+      gain: factorsOf(Float64Array.of(gain)),
+    },
+    context,
+    into,
+  );
+  const logs = Array.from(into.fixedLogs, (log, i) => (Number.isNaN(log) ? (into.logs[i]?.[0] ?? 0) : log));
+  return { rank: into.ranks[0] ?? Number.NaN, values: logs.map(Math.exp) };
+}
+
+const judgedBy = (input: FitInput) => CRITERIA.map((criterion) => criterion.judge(input));
+const inputOf = (route: Route) => fitInputOf(route, RECORD, READY, TRIP, DESIGN, 'metric');
+const alone = (route: Route, record = RECORD) =>
+  fitOf(route, record, readinessOf(record, TRIP, DESIGN), TRIP, DESIGN, 'metric');
+
+/** A pace whose every time is longer by one factor, its doubt too. */
+const slowed = (pace: PaceModel, factor: number): PaceModel => ({
+  ...pace,
+  posterior: {
+    ...pace.posterior,
+    mean: pace.posterior.mean.map((rate) => rate * factor),
+    covariance: pace.posterior.covariance.map((row) => row.map((value) => value * factor ** 2)),
+  },
+});
+
+describe('a route under a draw', () => {
+  it('is as ranked where the draw changes nothing', () => {
+    for (const start of [null, '06:30']) {
+      const record = { ...RECORD, start };
+      for (const route of ROUTES) {
+        const fit = alone(route, record);
+        const { rank, values } = redrawn(fit, {}, contextOf(record, READY.pace), {
+          record,
+          readiness: READY,
+          date: TRIP,
+        });
+        expect([route.name, rank]).toEqual([route.name, verdictRank(fit.verdict)]);
+        fit.judgements.forEach(({ value }, i) => {
+          expect(values[i]).toBeCloseTo(value ?? 0.01, 3);
+        });
+      }
+    }
+  });
+
+  it('has the values that the criteria give a group that has shown so much more or less', () => {
+    for (const shown of [0.7, 0.9, 0.97, 1.1, 1.4]) {
+      for (const route of ROUTES) {
+        const input = inputOf(route);
+        const times = <T extends { readonly value: number } | null>(of: T): T =>
+          of === null ? of : { ...of, value: of.value * shown };
+        const judgements = judgedBy({
+          ...input,
+          shown: {
+            ...input.shown,
+            distanceM: times(input.shown.distanceM),
+            gainM: times(input.shown.gainM),
+            climbs: input.shown.climbs.map((own) =>
+              own.map((climb) => ({ ...climb, kept: climb.kept * shown })),
+            ),
+            effortKj: times(input.shown.effortKj),
+          },
+        });
+        const found = redrawn(alone(route), { shown });
+        judgements.forEach(({ value }, i) => {
+          expect(found.values[i]).toBeCloseTo(value ?? 0.01, 3);
+        });
+        expect(found.rank).toBe(verdictRank(worst(judgements.map(({ verdict }) => verdict))));
+      }
+    }
+  });
+
+  it('has the values that the criteria give a group whose times are so much longer or shorter', () => {
+    // No meal, which a slow group does not eat more slowly.
+    const design = withChanges({ day: { mealMin: 0 } });
+    for (const time of [0.7, 0.9, 1.15, 1.4, 2]) {
+      for (const route of ROUTES) {
+        const before = fitOf(route, RECORD, readinessOf(RECORD, TRIP, design), TRIP, design, 'metric');
+        const readiness = { ...READY, pace: slowed(READY.pace, time) };
+        const judgements = judgedBy(fitInputOf(route, RECORD, readiness, TRIP, design, 'metric'));
+        const found = redrawn(before, { time }, contextOf(RECORD, READY.pace, design));
+        judgements.forEach(({ name, value }, i) => {
+          // Minutes of the start are rounded, on both sides alike up to one step.
+          expect(`${route.name} ${name} ${Math.abs((found.values[i] ?? 0) - (value ?? 0.01)) < 0.02}`).toBe(
+            `${route.name} ${name} true`,
+          );
+        });
+        const rank = verdictRank(worst(judgements.map(({ verdict }) => verdict)));
+        if (before.verdict !== 'ruledOut' && before.verdict !== 'incomplete') {
+          expect(found.rank).toBe(Math.min(rank, verdictRank('notYet')));
+        }
+      }
+    }
+  });
+
+  it('is never judged worse for more shown, shorter times or less gain', () => {
+    const factor = fc.double({ min: 0.5, max: 2, noNaN: true });
+    const fits = ROUTES.map((route) => alone(route));
+    fc.assert(
+      fc.property(
+        fc.constantFrom(...fits),
+        fc.record({ time: factor, shown: factor, gain: factor }),
+        fc.double({ min: 1, max: 1.5, noNaN: true }),
+        (fit, shift, better) => {
+          const { rank } = redrawn(fit, shift);
+          expect(redrawn(fit, { ...shift, shown: shift.shown * better }).rank).toBeLessThanOrEqual(rank);
+          expect(redrawn(fit, { ...shift, time: shift.time / better }).rank).toBeLessThanOrEqual(rank);
+          expect(redrawn(fit, { ...shift, gain: shift.gain / better }).rank).toBeLessThanOrEqual(rank);
+        },
+      ),
+      { numRuns: 300, seed: 3 },
+    );
+  });
+
+  it('is never judged worse when the group has shown more, the pace aside', () => {
+    const unclocked = (distanceM: number, gainM: number): CohortRecord => ({
+      cohort: COHORT,
+      outings: [shownDay(distanceM, gainM, { parts: [], movingMin: null })],
+    });
+    const part = fc.double({ min: 1, max: 1.6, noNaN: true });
+    fc.assert(
+      fc.property(
+        fc.constantFrom(...ROUTES),
+        fc.record({
+          km: fc.double({ min: 4, max: 16, noNaN: true }),
+          m: fc.double({ min: 200, max: 1200, noNaN: true }),
+        }),
+        part,
+        part,
+        (route, { km, m }, further, higher) => {
+          const before = alone(route, unclocked(1000 * km, m));
+          const after = alone(route, unclocked(1000 * km * further, m * higher));
+          expect(verdictRank(after.verdict)).toBeLessThanOrEqual(verdictRank(before.verdict));
+        },
+      ),
+      { numRuns: 60, seed: 5 },
+    );
+  });
+
+  it('comes to the same in many draws at once as in each alone, what is left out as full too', () => {
+    const { uniform } = drawsOf(4, 'many');
+    const column = (spread: number) =>
+      factorsOf(Float64Array.from({ length: 60 }, () => 1 + spread * (uniform() - 0.5)));
+    const context = contextOf(RECORD, READY.pace);
+    const table = tableOf(ROUTES.map((route) => rowOf(route, DESIGN)));
+    const judged = rankTable(table, RECORD, READY, TRIP, DESIGN);
+    for (const spread of [0.02, 0.3, 1.2]) {
+      const shifts = { time: column(spread), shown: column(spread), gain: column(spread) };
+      const [many, one] = [newRedrawn(60), newRedrawn(1)];
+      const logAt = ({ fixedLogs, logs }: typeof many, draw: number) =>
+        Array.from(fixedLogs, (log, i) => (Number.isNaN(log) ? logs[i]?.[draw] : log));
+      for (let i = 0; i < ROUTES.length; i += 1) {
+        const figures = figuresAt(table, judged, READY, i, DESIGN);
+        redraw(figures, shifts, context, many);
+        for (let draw = 0; draw < 60; draw += 1) {
+          const [time, shown, gain] = [shifts.time, shifts.shown, shifts.gain].map((of) =>
+            factorsOf(of.each.slice(draw, draw + 1)),
+          ) as [Factors, Factors, Factors];
+          redraw(figures, { time, shown, gain }, context, one);
+          expect(logAt(many, draw)).toEqual(logAt(one, 0));
+          expect(many.ranks[draw]).toBe(one.ranks[0]);
+        }
+      }
+    }
+  });
+
+  it('stays ruled out or incomplete, however well the draw goes', () => {
+    for (const fit of ranked().filter(({ verdict }) => ['ruledOut', 'incomplete'].includes(verdict))) {
+      expect(redrawn(fit, { time: 0.3, shown: 5, gain: 0.5 }).rank).toBe(verdictRank(fit.verdict));
+    }
+  });
+
+  it('has chances within 1e-10 of the distribution, far out too', () => {
+    for (const degreesOfFreedom of [3, 8, 30]) {
+      const chance = chanceOf(degreesOfFreedom);
+      for (let deviate = -12; deviate < 12; deviate += 0.137) {
+        const exact = probabilityWithin({ meanMin: 0, scaleMin: 1, degreesOfFreedom }, deviate);
+        expect(Math.abs(chance(deviate) - exact)).toBeLessThan(1e-10);
+      }
+    }
+  });
+});
+
+describe('the ranks of the draws', () => {
+  const value = fc.double({ min: 0.01, max: 1, noNaN: true });
+
+  it('never put a route ahead of one that is better on one criterion and no worse on any', () => {
+    fc.assert(
+      fc.property(
+        fc.array(fc.tuple(value, value), { minLength: 3, maxLength: 12 }),
+        fc.integer({ min: 0, max: 2 }),
+        (pairs, which) => {
+          const better = pairs.map(([a, b]) => Math.max(a, b));
+          const worse = pairs.map(([a, b], j) => Math.min(a, b) * (j === which ? 0.9 : 1));
+          const { normal } = drawsOf(1, 'law');
+          const scores = new Float64Array(2 * 200);
+          for (let draw = 0; draw < 200; draw += 1) {
+            pairs.forEach((_pair, j) => {
+              const weight = Math.exp(normal());
+              scores[draw] = (scores[draw] ?? 0) + weight * Math.log(worse[j] ?? 1);
+              scores[200 + draw] = (scores[200 + draw] ?? 0) + weight * Math.log(better[j] ?? 1);
+            });
+          }
+          const ranks = rankDraws(2, 200, new Uint8Array(2 * 200), scores);
+          expect(swapShare(ranks, 1, 0)).toBe(0);
+        },
+      ),
+      { numRuns: 100 },
+    );
+  });
+
+  it('buy no verdict back with a score', () => {
+    const ranks = rankDraws(
+      2,
+      3,
+      Uint8Array.of(1, 1, 1, 0, 0, 0),
+      Float64Array.of(100, 100, 100, -100, -100, -100),
+    );
+    expect([...ranks.places]).toEqual([2, 2, 2, 1, 1, 1]);
+  });
+
+  it('keep the order given where all is equal', () => {
+    expect([...rankDraws(3, 2, new Uint8Array(6), new Float64Array(6)).places]).toEqual([1, 1, 2, 2, 3, 3]);
+  });
+
+  it('leave one draw in twenty out at either end', () => {
+    // 100 draws, and the first alternative is last of three in 5 of them, second in 5 more.
+    const at = (last: number) => {
+      const scores = new Float64Array(3 * 100);
+      for (let draw = 0; draw < 100; draw += 1) {
+        const own = draw < last ? [0, 2, 1] : draw < 10 ? [2, 3, 1] : [3, 2, 1];
+        own.forEach((score, which) => {
+          scores[which * 100 + draw] = score;
+        });
+      }
+      return acceptability(rankDraws(3, 100, new Uint8Array(3 * 100), scores), 0);
+    };
+    expect(at(5)).toEqual({ firstShare: 0.9, rankLow: 1, rankHigh: 2 });
+    expect(at(6)).toEqual({ firstShare: 0.9, rankLow: 1, rankHigh: 3 });
+  });
+});
+
+describe('how sure an order is', () => {
+  const list = ranked();
+
+  it('gives shares of first places that sum to one, and places around each route’s own', () => {
+    const sum = list.reduce((all, { standing }) => all + (standing.firstShare ?? 0), 0);
+    expect(sum).toBeCloseTo(1, 9);
+    for (const { rank, verdict, standing } of list) {
+      if (verdict === 'incomplete' || verdict === 'ruledOut') continue;
+      expect(standing.rankLow).toBeLessThanOrEqual(rank);
+      expect(standing.rankHigh).toBeGreaterThanOrEqual(rank);
+    }
+  });
+
+  it('is the same for the same input to the last digit, whatever the order given', () => {
+    expect(ranked()).toEqual(list);
+    fc.assert(
+      fc.property(fc.shuffledSubarray(ROUTES, { minLength: ROUTES.length }), (shuffled) => {
+        expect(ranked(shuffled).map(({ standing }) => standing)).toEqual(
+          list.map(({ standing }) => standing),
+        );
+      }),
+      { numRuns: 5 },
+    );
+  });
+
+  it('does not change for the others when a route that is ruled out is removed', () => {
+    const rest = ranked(ROUTES.filter(({ name }) => name !== 'Rock Hill'));
+    const shares = (of: typeof list) => of.map(({ standing }) => standing.firstShare);
+    expect(shares(rest)).toEqual(shares(list.slice(0, -1)));
+  });
+
+  it('has no place to be sure of for what is incomplete or ruled out, and is as sure of the rest as if that were drawn', () => {
+    const table = tableOf(ROUTES.map((route) => rowOf(route, DESIGN)));
+    const judged = rankTable(table, RECORD, READY, TRIP, DESIGN);
+    const all = Array.from(judged.order, (i) => figuresAt(table, judged, READY, i, DESIGN));
+    const drawn = drawOrder(all, drawnGroup(RECORD, READY), DESIGN);
+    const behind = { firstShare: null, rankLow: null, rankHigh: null };
+    const verdicts = new Set(list.map(({ verdict }) => verdict));
+    expect(verdicts).toContain('incomplete');
+    expect(verdicts).toContain('ruledOut');
+    list.forEach(({ verdict, standing: { order, ...place } }, i) => {
+      const isBehind = verdict === 'incomplete' || verdict === 'ruledOut';
+      expect(place).toEqual(isBehind ? behind : drawn.leading[i]);
+      expect(order).toEqual(drawn.order);
+    });
+  });
+
+  it('is certain of a list of one, and is silent where nothing can be chosen', () => {
+    const [only] = ranked(ROUTES.slice(0, 1));
+    expect(only?.standing).toMatchObject({ firstShare: 1, rankLow: 1, rankHigh: 1 });
+    const [bare] = ranked(ROUTES.filter(({ name }) => name === 'Bare Hill' || name === 'Rock Hill'));
+    expect(bare?.standing.order).toMatchObject({ clearWinner: null, level: [] });
+    expect(ranked([])).toEqual([]);
+  });
+
+  it('calls twins level, and nothing level across verdicts', () => {
+    const twins = ['Alpha Hill', 'Beta Hill', 'Gamma Hill'].map((name, i) =>
+      mountain({ name, gainM: 700 + i, lengthUpM: 4000 - i, attributes: stated('2') }),
+    );
+    const mixed = ranked([...ROUTES, ...twins]);
+    const { level } = mixed[0]?.standing.order ?? { level: [] };
+    const places = twins.map(({ name }) => mixed.find(({ route }) => route.name === name)?.rank ?? 0);
+    const group = level.find(({ from, to }) => places.every((place) => place >= from && place <= to));
+    expect(group).toBeDefined();
+    for (const { from, to } of level) {
+      expect(new Set(mixed.slice(from - 1, to).map(({ verdict }) => verdict)).size).toBe(1);
+    }
+  });
+
+  it('draws the leading routes alone and says null for the others', () => {
+    const design = withChanges({ acceptability: { leading: 3 } });
+    const cut = ranked(ROUTES, RECORD, design);
+    expect(cut.map(({ standing }) => standing.firstShare === null)).toEqual(cut.map(({ rank }) => rank > 3));
+    const { routes } = shortlistView(RECORD, TRIP, cut, design);
+    expect(routes[5]).toMatchObject({ firstShare: null, rankLow: null, rankHigh: null });
+  });
+
+  it('is not asked of a route judged alone', () => {
+    const [route] = ROUTES;
+    if (route === undefined) throw new RangeError('no route');
+    const view = shortlistView(RECORD, TRIP, [alone(route)], DESIGN);
+    expect(view.order).toBeNull();
+    expect(view.routes[0]).toMatchObject({ firstShare: null, rankLow: null, rankHigh: null });
+  });
+
+  it('is surer with weights and abilities that are surer', () => {
+    const design = withChanges({ acceptability: { weightSpread: 0, shownSpread: 0 } });
+    const width = (of: typeof list) =>
+      of.reduce((sum, { standing }) => sum + (standing.rankHigh ?? 0) - (standing.rankLow ?? 0), 0);
+    expect(width(ranked(ROUTES, RECORD, design))).toBeLessThan(width(list));
+  });
+});
+
+describe('on the demo', () => {
+  const DATES = ['2026-07-11', '2026-08-15'];
+  const COHORTS = ['marram-seniors', 'cranny-juniors', 'plover-adults'];
+  const CASES = COHORTS.flatMap((cohort) => DATES.map((date) => [cohort, date] as const));
+  let surface: Surface;
+  let routes: Route[];
+  const records = new Map<string, CohortRecord>();
+  beforeAll(async () => {
+    surface = await openSurface(['data/demo/dem']);
+    const ground = { surface, design: DESIGN };
+    const files = await readRouteFiles(['data/demo/routes']);
+    routes = (await Promise.all(files.map((file) => routesOf(file, ground)))).flat();
+    for (const name of COHORTS) {
+      const { cohort, readTrack } = await readCohortFile(`data/demo/cohorts/${name}.json`);
+      records.set(name, await cohortRecordOf(cohort, readTrack, ground));
+    }
+  });
+  afterAll(() => surface.close());
+
+  const recordOf = (name: string): CohortRecord => {
+    const record = records.get(name);
+    if (record === undefined) throw new RangeError(name);
+    return record;
+  };
+
+  it.each(CASES)('has every route as ranked where a draw changes nothing: %s on %s', (name, date) => {
+    const record = recordOf(name);
+    const readiness = readinessOf(record, date, DESIGN);
+    const context = contextOf(record, readiness.pace);
+    for (const fit of orderRoutes(routes, record, readiness, date, DESIGN, 'metric')) {
+      const { rank, values } = redrawn(fit, {}, context, { record, readiness, date });
+      expect(rank).toBe(verdictRank(fit.verdict));
+      fit.judgements.forEach(({ value }, i) => {
+        expect(values[i]).toBeCloseTo(value ?? 0.01, 3);
+      });
+    }
+  });
+
+  it.each(CASES)(
+    'says “no clear winner” only where the first share is under one half: %s on %s',
+    (name, date) => {
+      const record = recordOf(name);
+      const list = rankRoutes(routes, record, date, DESIGN, 'metric');
+      const sum = list.reduce((all, { standing }) => all + (standing.firstShare ?? 0), 0);
+      expect(sum).toBeCloseTo(1, 9);
+      const text = shortlistText(list, record, date, DESIGN, 'metric');
+      const share = list[0]?.standing.firstShare ?? 0;
+      expect(text.includes('no clear winner')).toBe(share < 0.5);
+      expect(text.split('How sure the order is').length).toBe(2);
+      const view = shortlistView(record, date, list, DESIGN);
+      expect(view.order?.clearWinner).toBe(share >= 0.5);
+      expect(text.includes('Level')).toBe((view.order?.level.length ?? 0) > 0);
+    },
+  );
+
+  it('says what the first has to spare where another that fits is oftener first, and only there', () => {
+    const textOf = (name: string, date: string) => {
+      const record = recordOf(name);
+      const list = rankRoutes(routes, record, date, DESIGN, 'metric');
+      return shortlistText(list, record, date, DESIGN, 'metric').replace(/\s+/g, ' ');
+    };
+    expect(textOf('plover-adults', '2026-07-11')).toContain(
+      'climb 8 % and storms 1 h 50 min, against climb 43 % and storms 2 h 55 min',
+    );
+    expect(textOf('marram-seniors', '2026-08-15')).toContain(
+      'against distance 58 % and no ground above treeline',
+    );
+    expect(textOf('cranny-juniors', '2026-07-11')).not.toContain('less to spare');
+  });
+
+  it('orders what fits much as TOPSIS does, which counts one large shortfall above several small ones', () => {
+    // The named differences are those of src/rank/README.md. Rank correlation (Spearman 1904) of what fits, from these cohorts.
+    const placeBoth: Record<string, readonly [ours: number, topsis: number]> = {};
+    const correlations = COHORTS.map((name) => {
+      const fits = rankRoutes(routes, recordOf(name), TRIP, DESIGN, 'metric').filter(
+        ({ verdict }) => verdict === 'fits',
+      );
+      const closeness = topsis(
+        fits.map(({ judgements }) => judgements.map(({ value }) => value ?? 0)),
+        CRITERION_NAMES.map((criterion) => DESIGN.weights[criterion]),
+      );
+      const places = closeness.map((own) => closeness.filter((other) => other > own).length);
+      fits.forEach(({ route, rank }, i) => {
+        placeBoth[`${name}: ${route.name}`] = [rank, (places[i] ?? 0) + 1];
+      });
+      const n = fits.length;
+      const squares = places.reduce((all, place, i) => all + (place - i) ** 2, 0);
+      return 1 - (6 * squares) / (n * (n * n - 1));
+    });
+    expect(correlations.map((correlation) => correlation.toFixed(2))).toEqual(['0.73', '0.94', '0.99']);
+    expect(placeBoth).toMatchObject({
+      'plover-adults: Bellbuoy Head': [3, 4],
+      'marram-seniors: Pannikin Top': [10, 4],
+    });
+  });
+});

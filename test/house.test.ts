@@ -6,6 +6,7 @@ import { describe, expect, it } from 'vitest';
 const ORDER = [
   'units',
   'errors',
+  'array',
   'design',
   'config',
   'start-thread',

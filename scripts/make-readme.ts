@@ -1,6 +1,10 @@
-/** Puts into the README what the commands of its worked example print now: `npm run make:readme`. */
+/**
+ * Puts into the READMEs what the commands of their examples print now, and the table of error codes:
+ * `npm run make:readme`; `-- --check` writes nothing and ends with 1 where a README is not up to date.
+ */
 import { readFileSync, writeFileSync } from 'node:fs';
 import { run } from '../src/cli/commands.ts';
+import { ERROR_STATUS } from '../src/errors.ts';
 
 const LEFT_OUT = '…';
 
@@ -18,40 +22,69 @@ async function printed(command: string): Promise<string> {
   return text.trimEnd();
 }
 
-/** The head of a shortlist, its first entry, and its first entry that is not yet. */
-function shortlistPart(text: string): string {
+const isFirst = (line: string): boolean => line.startsWith(' 1  ');
+
+/** The shortlist's title and counts, and its first entry. */
+function firstRoute(text: string): string {
   const lines = text.split('\n');
-  const entryFrom = (start: number): string[] => {
-    const end = lines.findIndex((line, i) => i > start && !line.startsWith('      '));
-    return lines.slice(start, end);
-  };
-  const first = lines.findIndex((line) => line.startsWith(' 1  '));
-  const notYet = lines.findIndex((line) => /^ ?\d+ .* not yet /.test(line));
-  return [...lines.slice(0, first), ...entryFrom(first), LEFT_OUT, ...entryFrom(notYet)].join('\n');
+  const first = lines.findIndex(isFirst);
+  const end = lines.findIndex((line, i) => i > first && !line.startsWith('      '));
+  return [...lines.slice(0, 3), LEFT_OUT, ...lines.slice(first, end), LEFT_OUT].join('\n');
 }
 
-/** The head of the leaders' sheet: in short, the day, storms. */
-function planPart(text: string): string {
+/** What a trip plan says in short. */
+function inShort(text: string): string {
   const lines = text.split('\n');
-  return [...lines.slice(0, lines.indexOf('Light')), LEFT_OUT].join('\n').replace(/\n\n…/, `\n${LEFT_OUT}`);
+  return [...lines.slice(0, lines.indexOf('The day')), LEFT_OUT].join('\n').replace(/\n\n…/, `\n${LEFT_OUT}`);
 }
 
-const PART: Record<string, (text: string) => string> = {
-  measure: (text) => text,
-  rank: shortlistPart,
-  plan: planPart,
-  shown: (text) => text,
-  season: (text) => text,
+/** The READMEs with examples, and what is shown of each command; `null`: all of it. */
+const EXAMPLES: Record<string, Record<string, ((text: string) => string) | null>> = {
+  'README.md': { rank: firstRoute, plan: inShort },
+  'src/cli/README.md': { measure: null, shown: null, season: null },
 };
 
-const readme = readFileSync('README.md', 'utf8');
-const example = /^```\n(npm run --silent krummholz -- (\w+)[^`]*)```\n\n```\n[^`]*```$/gm;
-let made = readme;
-for (const [whole, command = '', name = ''] of readme.matchAll(example)) {
-  const part = PART[name];
-  if (part === undefined) throw new RangeError(`no part for ${name}`);
-  const output = part(await printed(command));
-  made = made.replace(whole, () => ['```', `${command}\`\`\``, '', '```', output, '```'].join('\n'));
+const EXAMPLE = /^```\n(npm run --silent krummholz -- (\w+)[^`]*)```\n\n```\n[^`]*```$/gm;
+
+async function withOutput(readme: string, parts: Record<string, ((text: string) => string) | null>) {
+  let made = readme;
+  for (const [whole, command = '', name = ''] of readme.matchAll(EXAMPLE)) {
+    const part = parts[name];
+    if (part === undefined) throw new RangeError(`no part for ${name}`);
+    const text = await printed(command);
+    const output = part === null ? text : part(text);
+    made = made.replace(whole, () => ['```', `${command}\`\`\``, '', '```', output, '```'].join('\n'));
+  }
+  return made;
 }
-writeFileSync('README.md', made);
-process.stdout.write('README.md\n');
+
+/** The table of error codes, as it stands between its marks in the service's README. */
+function withErrorCodes(readme: string): string {
+  const rows = Object.entries(ERROR_STATUS).map(([code, status]) => `| \`${code}\` | ${status} |`);
+  const table = ['| Code | HTTP |', '|---|---|', ...rows].join('\n');
+  return readme.replace(
+    /(<!-- error codes -->\n)[\s\S]*(<!-- \/error codes -->)/,
+    (_, start: string, end: string) => `${start}${table}\n${end}`,
+  );
+}
+
+/** Every README that is made in part, as it is and as it should be. */
+export async function madeReadmes(): Promise<readonly { file: string; now: string; made: string }[]> {
+  const readmes = [];
+  for (const [file, parts] of Object.entries(EXAMPLES)) {
+    const now = readFileSync(file, 'utf8');
+    readmes.push({ file, now, made: await withOutput(now, parts) });
+  }
+  const file = 'src/http/README.md';
+  const now = readFileSync(file, 'utf8');
+  return [...readmes, { file, now, made: withErrorCodes(now) }];
+}
+
+if (process.argv[1]?.endsWith('make-readme.ts') === true) {
+  for (const { file, now, made } of await madeReadmes()) {
+    if (now === made) continue;
+    process.stdout.write(`${file}\n`);
+    if (process.argv.includes('--check')) process.exitCode = 1;
+    else writeFileSync(file, made);
+  }
+}

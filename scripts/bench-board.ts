@@ -6,13 +6,14 @@
 import { cpus } from 'node:os';
 import { solveBoard } from '../src/app/solve-board.ts';
 import { DESIGN } from '../src/design.ts';
-import { CASES, drawnSeason } from './bench/board-cases.ts';
+import { CASES, drawnSeason, SMOKE_CASES } from './bench/board-cases.ts';
+import { sized } from './bench/size.ts';
 
-const SEEDS = [1, 2, 3, 4, 5];
+const SEEDS = sized([1, 2, 3, 4, 5], [1]);
 const ALLOWED_S = 10;
 
 const rows = [];
-for (const one of CASES) {
+for (const one of sized(CASES, SMOKE_CASES)) {
   for (const seed of SEEDS) {
     const problem = drawnSeason(one, seed);
     const startMs = performance.now();

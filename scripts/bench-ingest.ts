@@ -8,11 +8,12 @@ import { join } from 'node:path';
 import { readTracks } from '../src/ingest/read-tracks.ts';
 import { openPythonReference } from './bench/python-reference.ts';
 import { median, report } from './bench/report.ts';
+import { sized } from './bench/size.ts';
 import { randomStream } from './demo-range/random.ts';
 
 const SEED = 6;
-const POINTS = 50_000;
-const ROUNDS = 7;
+const POINTS = sized(50_000, 2000);
+const ROUNDS = sized(7, 1);
 /** Invented ground, no real walk. */
 const [LON, LAT] = [-30.2, 46.1];
 

@@ -12,9 +12,10 @@ import { latticeOver } from '../src/terrain/lattice.ts';
 import { openSurface } from '../src/terrain/tile-set.ts';
 import { demoWorld } from '../test/support/demo-world.ts';
 import { type BenchRow, median, report } from './bench/report.ts';
+import { sized } from './bench/size.ts';
 
-const ROUNDS = 9;
-const ROUTES = ['Two Knolls Round', 'Cistern Traverse'];
+const ROUNDS = sized(9, 1);
+const ROUTES = sized(['Two Knolls Round', 'Cistern Traverse'], ['Two Knolls Round']);
 const POSTING_M = 31;
 const MOST_PLACES = 300;
 

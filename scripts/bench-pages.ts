@@ -13,12 +13,13 @@ import { CRITERION_NAMES } from '../src/rank/criterion.ts';
 import { VERDICTS } from '../src/rank/verdict.ts';
 import { storeLargeLibrary } from './bench/large-library.ts';
 import { type BenchRow, median, report } from './bench/report.ts';
+import { sized } from './bench/size.ts';
 
-const SIZE = 2000;
+const SIZE = sized(2000, 40);
 const AIM_MS = 80;
-const ROUNDS = 2;
-const STARTS = 6;
-const DATES = ['2026-07-11', '2026-06-20', '2026-08-22'];
+const ROUNDS = sized(2, 1);
+const STARTS = sized(6, 2);
+const DATES = sized(['2026-07-11', '2026-06-20', '2026-08-22'], ['2026-07-11', '2026-06-20']);
 
 const agent = new Agent({ keepAlive: true, maxSockets: 1 });
 

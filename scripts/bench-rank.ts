@@ -11,10 +11,12 @@ import { ROW_COLUMNS, type RouteRow, rowOf } from '../src/rank/route-row.ts';
 import { rankingOf } from '../src/sampling/ranking.ts';
 import { demoWorld } from '../test/support/demo-world.ts';
 import { type BenchRow, mediansMs, report } from './bench/report.ts';
+import { sized } from './bench/size.ts';
 import { randomStream } from './demo-range/random.ts';
 
 const DATE = '2026-07-11';
-const ROUNDS = 31;
+const ROUNDS = sized(31, 1);
+const MANY = sized(10_000, 500);
 
 const world = await demoWorld();
 const demoRows = world.routes.map((route) => JSON.stringify(rowOf(route, DESIGN)));
@@ -62,7 +64,7 @@ const readiness = readinessOf(record, DATE, DESIGN);
 const rankOf = (table: RankTable) => rankTable(table, record, readiness, DATE, DESIGN);
 const rows: BenchRow[] = [];
 
-const table = libraryOf(10_000);
+const table = libraryOf(MANY);
 const bare = 'a bare pass over the same typed columns';
 const [orderMs = 0, bareMs = 0] = mediansMs(
   ROUNDS,
@@ -70,14 +72,14 @@ const [orderMs = 0, bareMs = 0] = mediansMs(
   () => barePass(table),
 );
 rows.push({
-  case: '10,000 routes, full criteria',
+  case: `${MANY} routes, full criteria`,
   ours: orderMs,
   reference: bareMs,
   unit: 'ms',
   referenceIs: bare,
 });
 
-const cold = libraryOf(10_000);
+const cold = libraryOf(MANY);
 const from = performance.now();
 rankOf(cold);
 const coldMs = performance.now() - from;
@@ -98,18 +100,18 @@ rows.push({
   referenceIs: 'the order alone',
 });
 
-const [small, large] = [libraryOf(1000), libraryOf(100_000)];
+const [small, large] = [libraryOf(sized(1000, 100)), libraryOf(sized(100_000, 1000))];
 const [smallMs = 0, largeMs = 0] = mediansMs(
   ROUNDS,
   () => rankOf(small),
   () => rankOf(large),
 );
 rows.push({
-  case: '100,000 routes, a route',
+  case: `${large.size} routes, a route`,
   ours: (1000 * largeMs) / large.size,
   reference: (1000 * smallMs) / small.size,
   unit: 'µs',
-  referenceIs: '1,000 routes, a route',
+  referenceIs: `${small.size} routes, a route`,
 });
 
 const [wordsMs = 0, demoMs = 0] = mediansMs(

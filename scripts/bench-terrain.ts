@@ -12,14 +12,15 @@ import { monitorEventLoopDelay } from 'node:perf_hooks';
 import { openSurface } from '../src/terrain/tile-set.ts';
 import { openPythonReference } from './bench/python-reference.ts';
 import { type BenchRow, median, report } from './bench/report.ts';
+import { sized } from './bench/size.ts';
 import { spinning } from './bench/spinning.ts';
 import { type FloatTile, writeFloatTile } from './bench/write-float-tile.ts';
 import { randomStream } from './demo-range/random.ts';
 
 const SEED = 6;
-const PLACES = 20_000;
+const PLACES = sized(20_000, 500);
 const STEP_M = 20;
-const ROUNDS = 7;
+const ROUNDS = sized(7, 1);
 const WARM_REPEATS = 5;
 const BLOCK = 512;
 /** Of the idle loop before the first round, which nothing counts. */
@@ -94,7 +95,7 @@ const allIdleStalls: number[] = [];
 const neighbours = await spinning(2);
 
 // All made before anything is measured: writing LZW leaves much for the garbage collector.
-const made = [3601, 10_812].flatMap((side) =>
+const made = sized([3601, 10_812], [1024]).flatMap((side) =>
   (['deflate', 'lzw'] as const).map((packing) => ({ side, packing, ...makeTile(side, packing) })),
 );
 for (const { side, packing, path, lons, lats, blocks } of made) {

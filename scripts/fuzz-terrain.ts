@@ -11,12 +11,16 @@ import { mutant } from '../test/support/mutate-bytes.ts';
 import { readWhole, type WholeTile } from '../test/support/read-tile.ts';
 import { type TiffPlan, writeTiff } from '../test/terrain/tiff-writer.ts';
 import { openPythonReference } from './bench/python-reference.ts';
+import { sized } from './bench/size.ts';
 import { writeFloatTile } from './bench/write-float-tile.ts';
 import { randomStream } from './demo-range/random.ts';
 
-const COUNT = Number(process.argv[2] ?? 10_000);
-const SEED = Number(process.argv[3] ?? 1);
-const KEEP = process.argv[4] ?? null;
+const [COUNT_ASKED, SEED_ASKED, FOLDER_ASKED] = process.argv
+  .slice(2)
+  .filter((text) => !text.startsWith('--'));
+const COUNT = Number(COUNT_ASKED ?? sized(10_000, 100));
+const SEED = Number(SEED_ASKED ?? 1);
+const KEEP = FOLDER_ASKED ?? null;
 const BATCH = 100;
 const LONGEST_MS = 2000;
 const MOST_RSS = 2 ** 30;

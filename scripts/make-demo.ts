@@ -1,6 +1,8 @@
-import { mkdirSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { isSmoke } from './bench/size.ts';
 import { COHORTS } from './demo-range/cohort-table.ts';
 import { cohortFiles } from './demo-range/make-cohorts.ts';
 import { drawRoutes, routeFiles } from './demo-range/make-routes.ts';
@@ -37,6 +39,8 @@ export function makeDemo(folder: string, seed: number = DEMO_SEED): string[] {
 }
 
 if (process.argv[1] === fileURLToPath(import.meta.url)) {
-  const folder = fileURLToPath(new URL('../data/demo', import.meta.url));
-  console.log(`data/demo: ${makeDemo(folder).length} files`);
+  const shipped = fileURLToPath(new URL('../data/demo', import.meta.url));
+  const folder = isSmoke ? mkdtempSync(join(tmpdir(), 'krummholz-demo-')) : shipped;
+  console.log(`${folder}: ${makeDemo(folder).length} files`);
+  if (isSmoke) rmSync(folder, { recursive: true });
 }

@@ -1,5 +1,5 @@
 /**
- * Draws the pictures of the docs from the demo: `npm run make:pictures`. With `-- pages` also the printed pages
+ * Draws the pictures of the docs from the demo: `npm run make:pictures` (`-- --smoke` draws and writes nothing). With `-- pages` also the printed pages
  * and every page of the service, by the browser that comes in the packages.
  */
 import { writeFileSync } from 'node:fs';
@@ -11,6 +11,7 @@ import { profileFile } from '../src/drawing/profile/file.tsx';
 import type { PlanDocument } from '../src/plan/plan-document.ts';
 import { makeTripPlan } from '../src/plan/trip-plan.ts';
 import { openSurface } from '../src/terrain/tile-set.ts';
+import { isSmoke } from './bench/size.ts';
 import { picturesOfPages } from './page-pictures.ts';
 import { picturesOfSite } from './site-pictures.ts';
 
@@ -52,7 +53,7 @@ function write(name: string, content: string | Uint8Array): void {
 const plan = await demoPlan();
 const profile = plan.profile === null ? null : profileFile(plan.profile);
 if (profile === null) throw new RangeError('the demo route has no day');
-write('day-profile.svg', profile);
+if (!isSmoke) write('day-profile.svg', profile);
 if (process.argv.includes('pages')) {
   const keys = plan.pages.map(({ key }) => key);
   for (const { key, png } of await picturesOfPages(planHtml(plan), keys)) write(`plan-${key}.png`, png);

@@ -22,6 +22,7 @@ import { readinessOf } from '../src/rank/rank-routes.ts';
 import type { Route } from '../src/route/describe-route.ts';
 import { openSurface } from '../src/terrain/tile-set.ts';
 import { MS_PER_MIN } from '../src/units.ts';
+import { sized } from './bench/size.ts';
 import { randomStream } from './demo-range/random.ts';
 import { type DayKind, EVEN_DAYS, gaussian, outingOf, walkedParts, worlds } from './truth/pace-worlds.ts';
 import { dayDrawer } from './truth/walked-days.ts';
@@ -253,7 +254,7 @@ function printJson(rows: readonly DayRow[]): void {
 }
 
 if (process.argv[1]?.endsWith('truth-day.ts') === true) {
-  const rows = await truthDay(10_000, 1000);
+  const rows = await truthDay(sized(10_000, 200), sized(1000, 5));
   if (process.argv.includes('--json')) printJson(rows);
   else print(rows);
 }

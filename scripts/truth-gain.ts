@@ -10,6 +10,7 @@ import { table } from '../src/cli/table.ts';
 import { DESIGN, type Design } from '../src/design.ts';
 import { describeRoute } from '../src/route/describe-route.ts';
 import { drape } from '../src/terrain/drape.ts';
+import { sized } from './bench/size.ts';
 import { randomStream } from './demo-range/random.ts';
 import { DEMS, type Dem, TRAIL_KINDS, type TrailKind, trailOf } from './truth/trails.ts';
 
@@ -170,7 +171,7 @@ function printJson(rows: readonly GainRow[], seed: number): void {
 
 if (process.argv[1]?.endsWith('truth-gain.ts') === true) {
   const at = process.argv.indexOf('--trails');
-  const trails = at > 0 ? Number(process.argv[at + 1]) : 1000;
+  const trails = at > 0 ? Number(process.argv[at + 1]) : sized(1000, 3);
   const seed = process.argv.includes('--fitted') ? FITTED_SEED : SEED;
   const rows: GainRow[] = [];
   for (const dem of DEMS) {

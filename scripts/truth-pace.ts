@@ -8,6 +8,7 @@ import { HIKING_RULES } from '../src/capability/rules/index.ts';
 import type { Leg } from '../src/capability/rules/leg.ts';
 import { table } from '../src/cli/table.ts';
 import { DESIGN, type Design } from '../src/design.ts';
+import { sized } from './bench/size.ts';
 import { randomStream } from './demo-range/random.ts';
 import {
   type Day,
@@ -166,7 +167,7 @@ function printJson(rows: readonly PaceRow[]): void {
 
 if (process.argv[1]?.endsWith('truth-pace.ts') === true) {
   const at = process.argv.indexOf('--groups');
-  const groups = at > 0 ? Number(process.argv[at + 1]) : 2000;
+  const groups = at > 0 ? Number(process.argv[at + 1]) : sized(2000, 5);
   const rows = [EVEN_DAYS, UNEVEN_DAYS].flatMap((kind) =>
     paceWorlds().flatMap((world) => simulate(world, kind, groups, SEED)),
   );

@@ -41,7 +41,9 @@ export function drawnSeason(of: BoardCase, seed: number): BoardProblem {
     const { name, roadClearance, parkingSpaces, partiesPerDay, lonDeg, latDeg } = head;
     const attributes = { trailhead: { name, roadClearance, parkingSpaces }, permit: { partiesPerDay } };
     // The program looks at nothing else of a route.
-    const route = { name: `Route ${index}`, attributes, trailhead: { lonDeg, latDeg } } as unknown as Route;
+    const measures = { shape: 'outAndBack' };
+    const place = { lonDeg, latDeg };
+    const route = { name: `Route ${index}`, attributes, measures, trailhead: place } as unknown as Route;
     return { id: null, route };
   });
   const cohorts = Array.from({ length: of.cohorts }, (_, index) => ({
@@ -90,4 +92,9 @@ export const CASES: readonly BoardCase[] = [
   { ...SIZE, name: 'tight permits', vehicles: 12, partiesPerDay: 1, trailheads: 12 },
   { ...SIZE, name: 'scarce vehicles', vehicles: 4, partiesPerDay: 3 },
   { ...SIZE, name: 'both, and few routes fit', vehicles: 4, partiesPerDay: 1, trailheads: 12, fitting: 0.05 },
+];
+
+/** One small season with two limits that bind. */
+export const SMOKE_CASES: readonly BoardCase[] = [
+  { ...SIZE, name: 'small', cohorts: 6, dates: 3, routes: 12, trailheads: 5, vehicles: 3, partiesPerDay: 1 },
 ];

@@ -12,3 +12,17 @@ export function at<T>(array: ArrayLike<T>, index: number): T {
 
 /** The last value of an array that must have one. */
 export const last = <T>(array: ArrayLike<T>): T => at(array, array.length - 1);
+
+const rising = (values: ArrayLike<number>): Float64Array => Float64Array.from(values).sort();
+
+/** The middle of at least one number, of an even count the upper of the two. */
+export function upperMedian(values: ArrayLike<number>): number {
+  return at(rising(values), values.length >> 1);
+}
+
+/** The middle of at least one number, of an even count the mean of the two. */
+export function median(values: ArrayLike<number>): number {
+  const sorted = rising(values);
+  const middle = sorted.length >> 1;
+  return sorted.length % 2 === 1 ? at(sorted, middle) : (at(sorted, middle - 1) + at(sorted, middle)) / 2;
+}

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { at, last } from '../src/array.js';
+import { at, last, median, upperMedian } from '../src/array.js';
 
 describe('an array read in a checked way', () => {
   it('gives the value that stands there, undefined and 0 too', () => {
@@ -16,5 +16,22 @@ describe('an array read in a checked way', () => {
     expect(() => at([1], Number.NaN)).toThrow(RangeError);
     expect(() => last([])).toThrow(RangeError);
     expect(() => at('abc', 3)).toThrow(RangeError);
+  });
+});
+
+describe('the middle of numbers', () => {
+  it('is the one in the middle of their order', () => {
+    expect(median([30, 4, 5])).toBe(5);
+    expect(upperMedian([30, 4, 5])).toBe(5);
+  });
+
+  it('is the mean of two, or the upper of them', () => {
+    expect(median([1, 10, 2, 4])).toBe(3);
+    expect(upperMedian([1, 10, 2, 4])).toBe(4);
+  });
+
+  it('is none of nothing', () => {
+    expect(() => median([])).toThrow(RangeError);
+    expect(() => upperMedian([])).toThrow(RangeError);
   });
 });

@@ -1,3 +1,4 @@
+import { at } from '../array.ts';
 import type { Design } from '../design.ts';
 import type { Note } from '../errors.ts';
 import type { Track } from '../ingest/track.ts';
@@ -24,7 +25,7 @@ function partOf(
   let movingMin = 0;
   let timedM = 0;
   for (const interval of walked) {
-    while (next < pieces.length - 1 && (pieces[next]?.toM ?? 0) < interval.middleM) next += 1;
+    while (next < pieces.length - 1 && at(pieces, next).toM < interval.middleM) next += 1;
     if (pieces[next]?.descending !== descending) continue;
     if (interval.kind === 'dropOut') continue;
     timedM += interval.lengthM;

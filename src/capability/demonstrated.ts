@@ -1,3 +1,4 @@
+import { at, last } from '../array.ts';
 import type { AgeBand, Design } from '../design.ts';
 import { daysBetween } from '../earth/local-time.ts';
 import { isHarderClass, rockClassValue } from '../ingest/rock-class.ts';
@@ -163,7 +164,7 @@ export function shownGain(climbs: readonly (readonly Climb[])[], routeDoubt: num
 export function shownGainOf(climbs: readonly (readonly Climb[])[]): (routeDoubt: number) => number {
   const own = [...new Map(climbs.map((list) => [JSON.stringify(list), list])).values()];
   const from = [0];
-  for (const list of own) from.push((from.at(-1) ?? 0) + list.length);
+  for (const list of own) from.push(last(from) + list.length);
   const all = own.flat();
   const gainsM = Float64Array.from(all, ({ gainM }) => gainM);
   const keeps = Float64Array.from(all, ({ kept }) => kept);
@@ -173,8 +174,8 @@ export function shownGainOf(climbs: readonly (readonly Climb[])[]): (routeDoubt:
     let leastM = Number.POSITIVE_INFINITY;
     for (let member = 0; member < own.length; member += 1) {
       let bestM = 0;
-      for (let c = from[member] ?? 0; c < (from[member + 1] ?? 0); c += 1) {
-        const valueM = (gainsM[c] ?? 0) * (1 + Math.min(doubts[c] ?? 0, most)) * (keeps[c] ?? 0);
+      for (let c = at(from, member); c < at(from, member + 1); c += 1) {
+        const valueM = at(gainsM, c) * (1 + Math.min(at(doubts, c), most)) * at(keeps, c);
         if (valueM > bestM) bestM = valueM;
       }
       if (bestM < leastM) leastM = bestM;

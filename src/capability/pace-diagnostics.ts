@@ -1,3 +1,4 @@
+import { at } from '../array.ts';
 import type { Design } from '../design.ts';
 import { conditionOf } from './least-squares.ts';
 import type { Outing } from './outing.ts';
@@ -91,7 +92,7 @@ export function paceDiagnostics(
   const sdOfPrior = (walk: Quantities, ratio: number) => {
     const x = [walk.upKm, walk.upM, walk.downKm, walk.downM];
     const variance = prior.prior.covariance.reduce(
-      (sum, row, i) => sum + row.reduce((all, value, j) => all + (x[i] ?? 0) * (x[j] ?? 0) * value, 0),
+      (sum, row, i) => sum + row.reduce((all, value, j) => all + at(x, i) * at(x, j) * value, 0),
       0,
     );
     return ((ratio - 1) * meanMin(prior, walk)) / Math.sqrt(variance);
@@ -114,8 +115,8 @@ export function paceDiagnostics(
     const rows = clocked.flatMap(({ parts }) =>
       parts.flatMap(({ quantities: { upKm, upM, downKm, downM } }) => {
         // Scaled to the prior's minutes, so that kilometres and metres weigh alike.
-        const km = (descending ? downKm : upKm) * (prior.prior.mean[descending ? 2 : 0] ?? 1);
-        const m = (descending ? downM : upM) * (prior.prior.mean[descending ? 3 : 1] ?? 1);
+        const km = (descending ? downKm : upKm) * at(prior.prior.mean, descending ? 2 : 0);
+        const m = (descending ? downM : upM) * at(prior.prior.mean, descending ? 3 : 1);
         return km + m > 0 ? [[km / (km + m), m / (km + m)]] : [];
       }),
     );

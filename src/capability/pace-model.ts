@@ -1,5 +1,6 @@
 import tCdf from '@stdlib/stats-base-dists-t-cdf';
 import tQuantile from '@stdlib/stats-base-dists-t-quantile';
+import { at } from '../array.ts';
 import type { Design } from '../design.ts';
 import { type Posterior, solveBayes } from './least-squares.ts';
 import type { Outing } from './outing.ts';
@@ -39,7 +40,7 @@ export interface PaceModel {
 const vector = (q: Quantities): readonly number[] => [q.upKm, q.upM, q.downKm, q.downM];
 
 const dot = (a: readonly number[], b: readonly number[]): number =>
-  a.reduce((sum, value, i) => sum + value * (b[i] ?? 0), 0);
+  a.reduce((sum, value, i) => sum + value * at(b, i), 0);
 
 /** The leg to which the descent's prior rates are fitted: 4 km with 1,000 m of drop, a steep mountain descent. */
 const STEEP_DESCENT = { horizontalM: 4000, dropM: 1000 };
@@ -122,7 +123,7 @@ export function fitPaceModel(
     const noise = expected.map((a, i) =>
       expected.map((b, j) => {
         const shared = day[i] === day[j] ? dayNoise ** 2 : 0;
-        const aged = (stretch[i] ?? 1) * (stretch[j] ?? 1);
+        const aged = at(stretch, i) * at(stretch, j);
         return aged * a * b * (shared + (i === j ? legNoise ** 2 + shapeNoise ** 2 : 0));
       }),
     );
@@ -134,7 +135,7 @@ export function fitPaceModel(
   // less because it was slow, or slowing every outing could shorten a prediction.
   const posterior = fitted(
     rows.map((row, i) => {
-      const slow = byPrior[i] ?? 0;
+      const slow = at(byPrior, i);
       return Math.min(slow, Math.max(rateFloor * slow, dot(row, first.mean)));
     }),
   );
@@ -155,7 +156,7 @@ export function fitPaceModel(
   return {
     posterior: {
       ...posterior,
-      mean: posterior.mean.map((rate, i) => Math.max(rate, rateFloor * (prior.mean[i] ?? 0))),
+      mean: posterior.mean.map((rate, i) => Math.max(rate, rateFloor * at(prior.mean, i))),
     },
     prior,
     outings: clocked.length,
@@ -249,14 +250,15 @@ export function movingTimer(model: PaceModel): MovingTimer {
   // side: a longer walk then never has a smaller doubt.
   const rates = [0, 1, 2, 3].map((i) =>
     [0, 1, 2, 3].map((j) => {
-      const value = covariance[i]?.[j] ?? 0;
+      const value = at(at(covariance, i), j);
       return i < 2 === j < 2 ? value : Math.max(0, value);
     }),
   );
-  const at = (i: number, j: number): number => (rates[i]?.[j] ?? 0) + (i === j ? 0 : (rates[j]?.[i] ?? 0));
-  const [v00, v01, v02, v03] = [at(0, 0), at(0, 1), at(0, 2), at(0, 3)];
-  const [v11, v12, v13] = [at(1, 1), at(1, 2), at(1, 3)];
-  const [v22, v23, v33] = [at(2, 2), at(2, 3), at(3, 3)];
+  const rate = (i: number, j: number): number => at(at(rates, i), j);
+  const both = (i: number, j: number): number => rate(i, j) + rate(j, i);
+  const [v00, v01, v02, v03] = [rate(0, 0), both(0, 1), both(0, 2), both(0, 3)];
+  const [v11, v12, v13] = [rate(1, 1), both(1, 2), both(1, 3)];
+  const [v22, v23, v33] = [rate(2, 2), both(2, 3), rate(3, 3)];
   const { dayNoise, legNoise, shapeNoise, steeperTime, steeperDoubt } = noise;
   const dayVariance = dayNoise ** 2;
   const wayVariance = legNoise ** 2 + shapeNoise ** 2;
@@ -317,7 +319,7 @@ export function predictMoving(
 export function noFasterThanPrior(model: PaceModel): PaceModel {
   const { posterior, prior, trainedSlope } = model;
   // Where the trade rule's own rates stand there is nothing learned that steep ground could belie.
-  const isOwn = (i: number): boolean => (posterior.mean[i] ?? 0) > (prior.mean[i] ?? 0);
+  const isOwn = (i: number): boolean => at(posterior.mean, i) > at(prior.mean, i);
   return {
     ...model,
     trainedSlope: {
@@ -325,7 +327,7 @@ export function noFasterThanPrior(model: PaceModel): PaceModel {
       down: isOwn(2) || isOwn(3) ? trainedSlope.down : null,
     },
     posterior: {
-      mean: posterior.mean.map((rate, i) => Math.max(rate, prior.mean[i] ?? rate)),
+      mean: posterior.mean.map((rate, i) => Math.max(rate, at(prior.mean, i))),
       covariance: prior.covariance,
       degreesOfFreedom: Math.min(posterior.degreesOfFreedom, prior.degreesOfFreedom),
       scale: Math.max(1, posterior.scale),

@@ -1,3 +1,4 @@
+import { median } from '../array.ts';
 import type { Design } from '../design.ts';
 import { addDays } from '../earth/local-time.ts';
 import { uphillFactor } from './altitude.ts';
@@ -72,14 +73,6 @@ export function wilson(inside: number, n: number): ShareBand {
   const middle = (value + z2 / (2 * n)) / (1 + z2 / n);
   const half = (Z95 / (1 + z2 / n)) * Math.sqrt((value * (1 - value)) / n + z2 / (4 * n * n));
   return { value, low: Math.max(0, middle - half), high: Math.min(1, middle + half) };
-}
-
-function median(values: readonly number[]): number | null {
-  const sorted = [...values].sort((a, b) => a - b);
-  const middle = sorted.length >> 1;
-  const upper = sorted[middle];
-  if (upper === undefined) return null;
-  return sorted.length % 2 === 1 ? upper : ((sorted[middle - 1] ?? upper) + upper) / 2;
 }
 
 /** Whether the moving time is that of the whole walk: a clock that ran for half of it would make it look quick. */
@@ -158,7 +151,7 @@ export function recordOf(rows: readonly PredictionRow[]): PredictionRecord {
   const inside80 = rows.filter((row) => row.inside80).length;
   const laterThanP90 = rows.filter((row) => row.tookMin > row.predictedMin.p90).length;
   const coverage = n === 0 ? null : wilson(inside80, n);
-  const medianRatio = median(rows.map((row) => row.ratio));
+  const medianRatio = n === 0 ? null : median(rows.map((row) => row.ratio));
   const tendency =
     medianRatio === null
       ? null
@@ -173,7 +166,7 @@ export function recordOf(rows: readonly PredictionRow[]): PredictionRecord {
     inside80,
     coverage,
     laterThanP90,
-    medianErrorMin: median(rows.map((row) => Math.abs(row.tookMin - row.predictedMin.p50))),
+    medianErrorMin: n === 0 ? null : median(rows.map((row) => Math.abs(row.tookMin - row.predictedMin.p50))),
     medianRatio,
     tendency,
     text: recordText(n, inside80, laterThanP90, coverage, medianRatio, tendency),

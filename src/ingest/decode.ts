@@ -1,3 +1,4 @@
+import { at } from '../array.ts';
 import { EngineError, type Note } from '../errors.ts';
 import { quote } from './quote.ts';
 
@@ -88,7 +89,7 @@ function strict(bytes: Uint8Array, label: 'utf-8' | 'utf-16le' | 'utf-16be'): st
     return new TextDecoder(label, { fatal: true }).decode(bytes);
   } catch {
     const byteOffset = firstBadByte(bytes, label);
-    const shown = (bytes[byteOffset] ?? 0).toString(16).toUpperCase().padStart(2, '0');
+    const shown = at(bytes, byteOffset).toString(16).toUpperCase().padStart(2, '0');
     throw new EngineError(
       'encoding',
       `Byte ${byteOffset} of the file (0x${shown}) is not ${label.toUpperCase()}. Save the file again as UTF-8, or declare its real encoding.`,

@@ -1,3 +1,4 @@
+import { upperMedian } from '../array.ts';
 import { EngineError } from '../errors.ts';
 import { INGEST_LIMITS } from './limits.ts';
 import { pointPlace, type RawPoint, type RawTrack, type WorkSegment } from './raw-track.ts';
@@ -24,11 +25,12 @@ export function dropBadFixes(
   fastestMs: number | null = null,
 ): JumpRepair {
   const steps = stepsM(segments);
-  const medianM = steps.sort()[Math.floor(steps.length / 2)] ?? 0;
+  if (steps.length === 0) return { segments, dropped: 0, longLegs: 0 };
+  const medianM = upperMedian(steps);
   const dense = medianM < INGEST_LIMITS.jumpSpacingM;
   const { jumpM } = INGEST_LIMITS;
   const limitM = dense ? jumpM : Math.max(jumpM, INGEST_LIMITS.jumpTimesSpacing * medianM);
-  if ((steps.at(-1) ?? 0) <= limitM) return { segments, dropped: 0, longLegs: 0 };
+  if (steps.every((length) => length <= limitM)) return { segments, dropped: 0, longLegs: 0 };
 
   // A drawn line may cross a lake or a snowfield in one straight leg; a recording may not.
   const legLimitM =
@@ -74,13 +76,13 @@ function isTimedStep(from: RawPoint, to: RawPoint, lengthM: number, fastestMs: n
 function stepsM(segments: readonly WorkSegment[]): Float64Array {
   const count = segments.reduce((sum, { points }) => sum + Math.max(0, points.length - 1), 0);
   const steps = new Float64Array(count);
-  let at = 0;
+  let filled = 0;
   for (const { points } of segments) {
     let from: RawPoint | null = null;
     for (const to of points) {
       if (from !== null) {
-        steps[at] = stepM(from, to);
-        at += 1;
+        steps[filled] = stepM(from, to);
+        filled += 1;
       }
       from = to;
     }

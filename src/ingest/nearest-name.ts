@@ -1,3 +1,5 @@
+import { at } from '../array.ts';
+
 /**
  * The known name that a mistyped one most likely means, or `null`. Case, `_`, `-` and spaces do not
  * count; up to `differing` letters may differ, by default a third of them (design).
@@ -27,10 +29,10 @@ function editDistance(a: string, b: string): number {
   for (let i = 1; i <= a.length; i += 1) {
     const next = [i];
     for (let j = 1; j <= b.length; j += 1) {
-      const replaced = (row[j - 1] ?? 0) + (a[i - 1] === b[j - 1] ? 0 : 1);
-      next.push(Math.min(replaced, (row[j] ?? 0) + 1, (next[j - 1] ?? 0) + 1));
+      const replaced = at(row, j - 1) + (a[i - 1] === b[j - 1] ? 0 : 1);
+      next.push(Math.min(replaced, at(row, j) + 1, at(next, j - 1) + 1));
     }
     row = next;
   }
-  return row[b.length] ?? 0;
+  return at(row, b.length);
 }

@@ -1,3 +1,4 @@
+import { at, last } from '../array.ts';
 import type { Design } from '../design.ts';
 import type { Place } from '../earth/geodesic.ts';
 import type { Note } from '../errors.ts';
@@ -169,9 +170,9 @@ export function describeRoute(drawn: ElevatedTrack, design: Design, options: Des
   for (const run of runs) {
     run.groundM.forEach((elevationM, i) => {
       if (high === null || elevationM > high.elevationM) {
-        const lonDeg = run.lonDeg[i] ?? 0;
-        const latDeg = run.latDeg[i] ?? 0;
-        high = { lonDeg, latDeg, elevationM, distanceM: run.distanceM[i] ?? 0 };
+        const lonDeg = at(run.lonDeg, i);
+        const latDeg = at(run.latDeg, i);
+        high = { lonDeg, latDeg, elevationM, distanceM: at(run.distanceM, i) };
       }
       if (lowM === null || elevationM < lowM) lowM = elevationM;
     });
@@ -179,12 +180,9 @@ export function describeRoute(drawn: ElevatedTrack, design: Design, options: Des
   const summit = high as Route['high'];
 
   const stations = elevated.segments.flatMap((segment) =>
-    segment.groundM.map((groundM, i) => [segment.distanceM[i] ?? 0, groundM] as const),
+    segment.groundM.map((groundM, i) => [at(segment.distanceM, i), groundM] as const),
   );
-  const knownLengthM = runs.reduce(
-    (sum, run) => sum + (run.distanceM.at(-1) ?? 0) - (run.distanceM[0] ?? 0),
-    0,
-  );
+  const knownLengthM = runs.reduce((sum, run) => sum + last(run.distanceM) - at(run.distanceM, 0), 0);
   // What lies in a gap of the line was not drawn: its climb is as unknown as that of a void.
   const hasGap = drawn.segments.length > 1;
   const heightsMissing = hasGap || elevated.lengthM - knownLengthM > 1;
@@ -212,9 +210,9 @@ export function describeRoute(drawn: ElevatedTrack, design: Design, options: Des
 
   const firstStation = stations[0];
   const lastStation = stations.at(-1);
-  const place = (point: Place | undefined, elevationM: number | null | undefined) => ({
-    lonDeg: point?.lonDeg ?? 0,
-    latDeg: point?.latDeg ?? 0,
+  const place = ({ lonDeg, latDeg }: Place, elevationM: number | null | undefined) => ({
+    lonDeg,
+    latDeg,
     elevationM: elevationM ?? null,
   });
 
@@ -232,7 +230,7 @@ export function describeRoute(drawn: ElevatedTrack, design: Design, options: Des
     });
   }
   notes.push(...coverageNotes(elevated.coverage, heightsMissing));
-  const ruleM = latitudeTreelineM(points[0]?.latDeg ?? 0);
+  const ruleM = latitudeTreelineM(at(points, 0).latDeg);
   if (treelineM !== null && (treelineM > ruleM + TREELINE_DOUBT_M || treelineM < 0)) {
     notes.push({
       code: 'treeline-doubtful',
@@ -274,8 +272,8 @@ export function describeRoute(drawn: ElevatedTrack, design: Design, options: Des
       gainMethod: method,
     },
     treeline,
-    trailhead: place(points[0], firstStation?.[1]),
-    end: place(points.at(-1), lastStation?.[1]),
+    trailhead: place(at(points, 0), firstStation?.[1]),
+    end: place(last(points), lastStation?.[1]),
     high: summit,
     heightsMissing,
     profile: stations,

@@ -1,3 +1,4 @@
+import { at } from '../array.ts';
 import type { Design } from '../design.ts';
 import { demErrorM, shortDemError } from './dem-error.ts';
 import type { HeightNoise } from './height-noise.ts';
@@ -31,7 +32,7 @@ function climbed(heightsM: readonly number[], spacingM: number, windowM: number,
   let [gain, loss, climbs, drops] = [0, 0, 0, 0];
   let before: number | null = null;
   for (const i of trace.turns) {
-    const height = trace.heightsM[i] ?? 0;
+    const height = at(trace.heightsM, i);
     if (before !== null && height > before) {
       gain += height - before;
       climbs += 1;

@@ -1,3 +1,4 @@
+import { at } from '../array.ts';
 import type { Design } from '../design.ts';
 import { OFFSET_M } from '../terrain/elevated-track.ts';
 import type { Run } from './runs.ts';
@@ -24,8 +25,8 @@ export function heightNoise(runs: readonly Run[], design: Design['gain']['lineEr
   let count = 0;
   for (const { groundM, leftM, rightM } of runs) {
     for (let i = 1; i + 1 < groundM.length; i += 1) {
-      const across = ((leftM[i] ?? 0) - (rightM[i] ?? 0)) / (2 * OFFSET_M);
-      const bend = (groundM[i - 1] ?? 0) - 2 * (groundM[i] ?? 0) + (groundM[i + 1] ?? 0);
+      const across = (at(leftM, i) - at(rightM, i)) / (2 * OFFSET_M);
+      const bend = at(groundM, i - 1) - 2 * at(groundM, i) + at(groundM, i + 1);
       sumM2 += (bend * across) ** 2;
       weight += across ** 4;
       across2 += across * across;

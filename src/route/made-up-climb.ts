@@ -1,3 +1,4 @@
+import { at } from '../array.ts';
 import { shortDemError } from './dem-error.ts';
 import type { HeightNoise } from './height-noise.ts';
 import type { Run } from './runs.ts';
@@ -39,7 +40,7 @@ export function madeUpClimbM(
     heights.forEach((_, i) => {
       const from = Math.max(0, i - reach);
       const to = Math.min(heights.length - 1, i + reach);
-      const riseM = Math.abs((heights[to] ?? 0) - (heights[from] ?? 0));
+      const riseM = Math.abs(at(heights, to) - at(heights, from));
       const t = riseM / ((to - from) * run.spacingM) / spread;
       climbM += run.spacingM * spread * 0.4 * Math.exp(-1.25 * t - 0.33 * t * t);
     });

@@ -1,3 +1,4 @@
+import { at, last } from '../array.ts';
 import type { Run } from './runs.ts';
 import { type Reversal, traceOf } from './trace.ts';
 
@@ -37,12 +38,12 @@ function side(elevationM: number, treelineM: number | null, rangeM: TreelineRang
 
 /** Heights that only rise (or only fall) from a leg's first to its last: what a clamped walk along it climbs. */
 function clamped(heights: readonly number[]): number[] {
-  const last = heights.at(-1) ?? 0;
-  const rising = last >= (heights[0] ?? 0);
-  let reached = heights[0] ?? 0;
+  const end = last(heights);
+  const rising = end >= at(heights, 0);
+  let reached = at(heights, 0);
   return heights.map((height, i) => {
-    if (i === heights.length - 1) return last;
-    const bounded = rising ? Math.min(height, last) : Math.max(height, last);
+    if (i === heights.length - 1) return end;
+    const bounded = rising ? Math.min(height, end) : Math.max(height, end);
     reached = rising ? Math.max(reached, bounded) : Math.min(reached, bounded);
     return reached;
   });
@@ -77,13 +78,13 @@ export function piecesOf(
   for (const run of runs) {
     const { heightsM: smoothed, turns } = traceOf(run.groundM, run.spacingM, windowM, counted);
     for (let t = 1; t < turns.length; t += 1) {
-      const from = turns[t - 1] ?? 0;
-      const to = turns[t] ?? 0;
+      const from = at(turns, t - 1);
+      const to = at(turns, t);
       const heights = clamped(smoothed.slice(from, to + 1));
-      const startM = heights[0] ?? 0;
-      const endM = heights.at(-1) ?? 0;
+      const startM = at(heights, 0);
+      const endM = last(heights);
       const descending = endM < startM;
-      let openAtM = run.distanceM[from] ?? 0;
+      let openAtM = at(run.distanceM, from);
       let openM = startM;
       const close = (atM: number, heightM: number) => {
         const middleM = (openM + heightM) / 2;
@@ -104,18 +105,18 @@ export function piecesOf(
       let step = 0;
       for (const cutM of cutHeights(startM, endM, treelineM ?? rangeM.low)) {
         const passed = (i: number) => {
-          const next = heights[i + 1] ?? endM;
+          const next = at(heights, i + 1);
           return descending ? next < cutM : next > cutM;
         };
         while (step < heights.length - 2 && !passed(step)) step += 1;
-        const a = heights[step] ?? 0;
-        const b = heights[step + 1] ?? a;
+        const a = at(heights, step);
+        const b = at(heights, step + 1);
         const share = b === a ? 0 : (cutM - a) / (b - a);
-        const aM = run.distanceM[from + step] ?? 0;
-        const bM = run.distanceM[from + step + 1] ?? aM;
+        const aM = at(run.distanceM, from + step);
+        const bM = at(run.distanceM, from + step + 1);
         close(aM + share * (bM - aM), cutM);
       }
-      close(run.distanceM[to] ?? 0, endM);
+      close(at(run.distanceM, to), endM);
       leg += 1;
     }
   }

@@ -1,3 +1,4 @@
+import { at } from '../array.ts';
 import { geodesicM, type Place } from '../earth/geodesic.ts';
 import { localScale } from '../terrain/local-scale.ts';
 import type { Route } from './describe-route.ts';
@@ -32,7 +33,7 @@ export function lastNotAbove(rising: readonly number[], value: number): number {
   let high = rising.length - 1;
   while (low < high) {
     const middle = Math.ceil((low + high) / 2);
-    if ((rising[middle] ?? 0) <= value) low = middle;
+    if (at(rising, middle) <= value) low = middle;
     else high = middle - 1;
   }
   return low;
@@ -48,7 +49,7 @@ export function placeAt({ points, distanceM }: LinePoints, atM: number): Place {
   const from = points[i];
   if (from === undefined) throw new RangeError('a line without points has no places');
   const to = points[i + 1];
-  const fromM = distanceM[i] ?? 0;
+  const fromM = at(distanceM, i);
   const stepM = (distanceM[i + 1] ?? fromM) - fromM;
   if (to === undefined || stepM <= 0 || atM <= fromM) return from;
   const share = (atM - fromM) / stepM;
@@ -113,7 +114,7 @@ export function passesOf(line: LinePoints, place: Place, withinM: number, apartM
     const here = {
       eastM: (eastDeg - 360 * Math.round(eastDeg / 360)) * mPerDegLon,
       northM: (latDeg - place.latDeg) * mPerDegLat,
-      atM: line.distanceM[i] ?? 0,
+      atM: at(line.distanceM, i),
     };
     // From the point before to this one, unless there is a gap between them: where on it the place is nearest.
     if (here.atM > before.atM) {

@@ -1,3 +1,4 @@
+import { at } from '../array.ts';
 import type { Design } from '../design.ts';
 import type { ElevatedSegment } from '../terrain/elevated-track.ts';
 import { traceOf } from './trace.ts';
@@ -21,15 +22,16 @@ export function recordedGain(
     const heights = recordedM.filter((height) => height !== null);
     count += recordedM.length;
     known += heights.length;
-    const spacingM = (distanceM[1] ?? 0) - (distanceM[0] ?? 0);
-    if (heights.length < 2 || !(spacingM > 0)) continue;
+    if (heights.length < 2) continue;
+    const spacingM = at(distanceM, 1) - at(distanceM, 0);
+    if (!(spacingM > 0)) continue;
     const trace = traceOf(heights, spacingM, design.windowM, {
       leastM: design.turningPointM,
       clearM: design.turningPointM,
       restored: 0,
     });
     trace.turns.slice(1).forEach((turn, i) => {
-      const rise = (trace.heightsM[turn] ?? 0) - (trace.heightsM[trace.turns[i] ?? 0] ?? 0);
+      const rise = at(trace.heightsM, turn) - at(trace.heightsM, at(trace.turns, i));
       gainM += Math.max(0, rise);
       lossM += Math.max(0, -rise);
     });

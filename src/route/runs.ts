@@ -1,3 +1,4 @@
+import { at, last } from '../array.ts';
 import type { ElevatedTrack } from '../terrain/elevated-track.ts';
 
 /** A stretch of line whose heights are all known, at equal steps. */
@@ -26,12 +27,12 @@ function bridged(
     const value = values[i] ?? null;
     if (value === null) continue;
     if (before !== null && i > before + 1) {
-      const from = distanceM[before] ?? 0;
-      const length = (distanceM[i] ?? 0) - from;
-      const start = values[before] ?? value;
+      const from = at(distanceM, before);
+      const length = at(distanceM, i) - from;
+      const start = at(filled, before) ?? value;
       if (length <= bridgeM) {
         for (let k = before + 1; k < i; k += 1) {
-          filled[k] = start + ((value - start) * ((distanceM[k] ?? 0) - from)) / length;
+          filled[k] = start + ((value - start) * (at(distanceM, k) - from)) / length;
         }
       }
     }
@@ -57,7 +58,7 @@ export function runsOf(elevated: ElevatedTrack, bridgeM: number): Run[] {
       let to = from;
       while (to + 1 < ground.length && ground[to + 1] !== null) to += 1;
       if (to > from) {
-        const heights = ground.slice(from, to + 1).map((height) => height ?? 0);
+        const heights = ground.slice(from, to + 1).filter((height) => height !== null);
         const beside = (side: readonly (number | null)[]) =>
           heights.map((height, i) => side[from + i] ?? height);
         const distanceM = segment.distanceM.slice(from, to + 1);
@@ -69,7 +70,7 @@ export function runsOf(elevated: ElevatedTrack, bridgeM: number): Run[] {
           leftM: beside(segment.leftM),
           rightM: beside(segment.rightM),
           timeMs: segment.timeMs.slice(from, to + 1),
-          spacingM: ((distanceM.at(-1) ?? 0) - (distanceM[0] ?? 0)) / (to - from),
+          spacingM: (last(distanceM) - at(distanceM, 0)) / (to - from),
         });
       }
       from = to + 1;

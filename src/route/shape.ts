@@ -1,3 +1,4 @@
+import { at } from '../array.ts';
 import { localScale } from '../terrain/local-scale.ts';
 
 export type Shape = 'outAndBack' | 'loop' | 'oneWay';
@@ -17,13 +18,13 @@ interface Stations {
 
 /** Stations in plane coordinates, metres, about the first one; good to 0.1 % over a day's walk. */
 function plane(segments: readonly Stations[]): { xM: number; yM: number }[] {
-  const lat0 = segments[0]?.latDeg[0] ?? 0;
-  const lon0 = segments[0]?.lonDeg[0] ?? 0;
+  const lat0 = at(at(segments, 0).latDeg, 0);
+  const lon0 = at(at(segments, 0).lonDeg, 0);
   const scale = localScale(lat0);
   return segments.flatMap((segment) =>
     segment.lonDeg.map((lon, i) => ({
       xM: (lon - lon0) * scale.mPerDegLon,
-      yM: ((segment.latDeg[i] ?? 0) - lat0) * scale.mPerDegLat,
+      yM: (at(segment.latDeg, i) - lat0) * scale.mPerDegLat,
     })),
   );
 }

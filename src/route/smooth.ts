@@ -1,3 +1,5 @@
+import { at, last } from '../array.ts';
+
 /**
  * Centred mean over `windowM` of equally spaced heights; the window shrinks towards the ends, so the first and
  * last height stay as they are. Symmetric: smoothing and reversing can be swapped.
@@ -9,9 +11,9 @@ export function smooth(heightsM: readonly number[], spacingM: number, windowM: n
   const half = Math.max(0, Math.round((windowM / spacingM - 1) / 2));
   if (half === 0) return [...heightsM];
   const sums = [0];
-  for (const height of heightsM) sums.push((sums.at(-1) ?? 0) + height);
+  for (const height of heightsM) sums.push(last(sums) + height);
   return heightsM.map((_, i) => {
     const reach = Math.min(half, i, heightsM.length - 1 - i);
-    return ((sums[i + reach + 1] ?? 0) - (sums[i - reach] ?? 0)) / (2 * reach + 1);
+    return (at(sums, i + reach + 1) - at(sums, i - reach)) / (2 * reach + 1);
   });
 }

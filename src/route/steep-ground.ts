@@ -1,3 +1,4 @@
+import { at, last } from '../array.ts';
 import type { Design } from '../design.ts';
 import type { ElevatedSegment } from '../terrain/elevated-track.ts';
 
@@ -33,14 +34,14 @@ interface Steepest {
 }
 
 function steepest50({ distanceM, slopes }: ElevatedSegment): Steepest | null {
-  const spacingM = (distanceM[1] ?? 0) - (distanceM[0] ?? 0);
+  const spacingM = at(distanceM, 1) - at(distanceM, 0);
   const reach = Math.max(1, Math.round(CLASS_REACH_M / spacingM));
   let found: Steepest | null = null;
   for (let i = 0; i + reach < distanceM.length; i += 1) {
-    const window = slopes.onDeg.slice(i, i + reach + 1);
-    if (window.some((deg) => deg === null)) continue;
-    const deg = window.reduce<number>((sum, each) => sum + (each ?? 0), 0) / window.length;
-    if (found === null || deg > found.deg) found = { deg, atM: (distanceM[i] ?? 0) + (reach * spacingM) / 2 };
+    const window = slopes.onDeg.slice(i, i + reach + 1).filter((deg) => deg !== null);
+    if (window.length <= reach) continue;
+    const deg = window.reduce((sum, each) => sum + each, 0) / window.length;
+    if (found === null || deg > found.deg) found = { deg, atM: at(distanceM, i) + (reach * spacingM) / 2 };
   }
   return found;
 }
@@ -68,8 +69,8 @@ export function steepGroundOf(
   let steepest: Steepest | null = null;
   for (const segment of segments) {
     const { distanceM, slopes } = segment;
-    const halfM = ((distanceM[1] ?? 0) - (distanceM[0] ?? 0)) / 2;
-    const endM = distanceM.at(-1) ?? 0;
+    const halfM = (at(distanceM, 1) - at(distanceM, 0)) / 2;
+    const endM = last(distanceM);
     const here = steepest50(segment);
     if (here !== null && (steepest === null || here.deg > steepest.deg)) steepest = here;
     distanceM.forEach((atM, i) => {
@@ -79,19 +80,19 @@ export function steepGroundOf(
       const besideDeg = counted(slopes.besideDeg[i]);
       const aboveDeg = counted(slopes.aboveDeg[i]);
       if (onDeg === null && besideDeg === null && aboveDeg === null) return;
-      const fromM = Math.max(distanceM[0] ?? 0, atM - halfM);
+      const fromM = Math.max(at(distanceM, 0), atM - halfM);
       const toM = Math.min(endM, atM + halfM);
-      const last = stretches.at(-1);
-      if (last === undefined || fromM - last.toM > joinM) {
+      const before = stretches.at(-1);
+      if (before === undefined || fromM - before.toM > joinM) {
         stretches.push({ fromM, toM, onDeg, besideDeg, aboveDeg });
         return;
       }
       stretches[stretches.length - 1] = {
-        fromM: last.fromM,
+        fromM: before.fromM,
         toM,
-        onDeg: larger(last.onDeg, onDeg),
-        besideDeg: larger(last.besideDeg, besideDeg),
-        aboveDeg: larger(last.aboveDeg, aboveDeg),
+        onDeg: larger(before.onDeg, onDeg),
+        besideDeg: larger(before.besideDeg, besideDeg),
+        aboveDeg: larger(before.aboveDeg, aboveDeg),
       };
     });
   }

@@ -1,3 +1,4 @@
+import { at } from '../array.ts';
 import type { Run } from './runs.ts';
 import { smooth } from './smooth.ts';
 
@@ -22,8 +23,8 @@ export function steepestSustained(runs: readonly Run[], windowM: number): Sustai
     const heights = smooth(run.groundM, run.spacingM, windowM);
     const reach = Math.max(1, Math.round(SUSTAINED_M / run.spacingM));
     for (let i = 0; i + reach < heights.length; i += 1) {
-      const ratio = Math.abs((heights[i + reach] ?? 0) - (heights[i] ?? 0)) / (reach * run.spacingM);
-      if (steepest === null || ratio > steepest.ratio) steepest = { ratio, fromM: run.distanceM[i] ?? 0 };
+      const ratio = Math.abs(at(heights, i + reach) - at(heights, i)) / (reach * run.spacingM);
+      if (steepest === null || ratio > steepest.ratio) steepest = { ratio, fromM: at(run.distanceM, i) };
     }
   }
   return steepest;

@@ -1,3 +1,4 @@
+import { at } from '../array.ts';
 import { smooth } from './smooth.ts';
 import { turningPoints } from './turning-points.ts';
 
@@ -27,8 +28,8 @@ function pins(heightsM: readonly number[]): number[] {
   let highest = 0;
   let lowest = 0;
   heightsM.forEach((height, i) => {
-    if (height > (heightsM[highest] ?? 0)) highest = i;
-    if (height < (heightsM[lowest] ?? 0)) lowest = i;
+    if (height > at(heightsM, highest)) highest = i;
+    if (height < at(heightsM, lowest)) lowest = i;
   });
   return [...new Set([0, lowest, highest, heightsM.length - 1])].sort((a, b) => a - b);
 }
@@ -37,13 +38,13 @@ function pins(heightsM: readonly number[]): number[] {
  * How far the ground turns beyond the station that turns, metres, downwards negative. Two slopes a and b that meet
  * between stations s apart meet a·b·s/(2·(a + b)) beyond the outer one, on average.
  */
-function beyondM(heightsM: readonly number[], spacingM: number, before: number, at: number, after: number) {
+function beyondM(heightsM: readonly number[], spacingM: number, before: number, turn: number, after: number) {
   const reach = Math.max(1, Math.round(SLOPE_REACH_M / spacingM));
-  const from = Math.max(before, at - reach);
-  const to = Math.min(after, at + reach);
-  const height = heightsM[at] ?? 0;
-  const a = (height - (heightsM[from] ?? 0)) / (at - from);
-  const b = (height - (heightsM[to] ?? 0)) / (to - at);
+  const from = Math.max(before, turn - reach);
+  const to = Math.min(after, turn + reach);
+  const height = at(heightsM, turn);
+  const a = (height - at(heightsM, from)) / (turn - from);
+  const b = (height - at(heightsM, to)) / (to - turn);
   return a * b > 0 ? (a * b) / (2 * (a + b)) : 0;
 }
 
@@ -70,23 +71,23 @@ export function traceOf(
     const section = smooth(heightsM.slice(start, end + 1), spacingM, windowM);
     smoothed.push(...(i === 1 ? section : section.slice(1)));
     const counts = (from: number, to: number): boolean => {
-      const rise = (section[to] ?? 0) - (section[from] ?? 0);
+      const rise = at(section, to) - at(section, from);
       if (Math.abs(rise) < leastM) return false;
       const first = Math.max(0, start + from - reach);
       const last = Math.min(heightsM.length - 1, start + to + reach);
-      const trend = ((heightsM[last] ?? 0) - (heightsM[first] ?? 0)) / (last - first);
+      const trend = (at(heightsM, last) - at(heightsM, first)) / (last - first);
       const againstM = Math.max(0, -Math.sign(rise) * trend * (to - from));
       return Math.abs(rise) + againstM >= clearM;
     };
     for (const turn of turningPoints(section, counts)) if (turn > 0) turns.push(start + turn);
   });
 
-  turns.forEach((at, i) => {
+  turns.forEach((turn, i) => {
     const before = turns[i - 1];
     const after = turns[i + 1];
-    if (before === undefined || after === undefined || pinned.includes(at)) return;
-    const turnM = (heightsM[at] ?? 0) + beyondM(heightsM, spacingM, before, at, after);
-    smoothed[at] = (smoothed[at] ?? 0) + restored * (turnM - (smoothed[at] ?? 0));
+    if (before === undefined || after === undefined || pinned.includes(turn)) return;
+    const turnM = at(heightsM, turn) + beyondM(heightsM, spacingM, before, turn, after);
+    smoothed[turn] = at(smoothed, turn) + restored * (turnM - at(smoothed, turn));
   });
   return { heightsM: smoothed, turns };
 }

@@ -1,4 +1,5 @@
 import regionTable from '../../data/tables/treeline-regions.json' with { type: 'json' };
+import { at } from '../array.ts';
 import type { Design } from '../design.ts';
 import type { Place } from '../earth/geodesic.ts';
 import { inOutline } from '../earth/in-outline.ts';
@@ -68,7 +69,7 @@ export function treelineFor(
       rangeM: { low: region.lowM, high: region.highM },
     };
   }
-  const ruleM = latitudeTreelineM(places[0]?.latDeg ?? 0);
+  const ruleM = latitudeTreelineM(at(places, 0).latDeg);
   return {
     treelineM: null,
     source: 'unknown',

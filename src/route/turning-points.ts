@@ -1,4 +1,5 @@
 import TinyQueue from 'tinyqueue';
+import { at } from '../array.ts';
 
 /** Whether the way from one station to a later one, up or down, is a leg of its own and no wiggle. */
 export type Counts = (from: number, to: number) => boolean;
@@ -20,12 +21,12 @@ interface Leg {
  */
 export function turningPoints(heightsM: readonly number[], counts: Counts): number[] {
   const last = heightsM.length - 1;
-  const height = (i: number): number => heightsM[i] ?? 0;
+  const height = (i: number): number => at(heightsM, i);
   // The stations still in question as a chain; who has left it has no next one.
   const next = heightsM.map((_, i) => i + 1);
   const before = heightsM.map((_, i) => i - 1);
-  const after = (i: number): number => next[i] ?? last;
-  const ahead = (i: number): number => before[i] ?? 0;
+  const after = (i: number): number => at(next, i);
+  const ahead = (i: number): number => at(before, i);
   const isEnd = (i: number): boolean => i === 0 || i === last;
   const leave = (i: number): void => {
     next[ahead(i)] = after(i);
@@ -33,8 +34,9 @@ export function turningPoints(heightsM: readonly number[], counts: Counts): numb
     next[i] = -1;
   };
   const straighten = (i: number): void => {
+    if (isEnd(i)) return;
     const isTurn = (height(i) - height(ahead(i))) * (height(after(i)) - height(i)) < 0;
-    if (!isEnd(i) && !isTurn) leave(i);
+    if (!isTurn) leave(i);
   };
   for (let i = last - 1; i > 0; i -= 1) straighten(i);
 

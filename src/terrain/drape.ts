@@ -1,3 +1,4 @@
+import { at } from '../array.ts';
 import type { Track } from '../ingest/track.ts';
 import {
   type ElevatedSegment,
@@ -6,12 +7,12 @@ import {
   type Stretch,
 } from './elevated-track.ts';
 import { groundSlopes, PLACES_EACH, type SlopeWindows, slopeWindows } from './ground-slopes.ts';
-import { measured, type Sides, type Stations, sides, stations } from './stations.ts';
+import { measured, type Sides, type Stations, sidesOf, stationsOf } from './stations.ts';
 import type { Surface } from './surface.ts';
 
 interface Laid {
-  readonly at: Stations;
-  readonly beside: Sides;
+  readonly stations: Stations;
+  readonly sides: Sides;
   readonly windows: SlopeWindows;
 }
 
@@ -23,24 +24,24 @@ interface Laid {
 export async function drape(track: Track, surface: Surface): Promise<ElevatedTrack> {
   const laid = track.segments.map((points): Laid => {
     const line = measured(points);
-    const at = stations(line, STATION_SPACING_M);
-    const beside = sides(line, at);
-    return { at, beside, windows: slopeWindows(at, beside, surface.sources) };
+    const stations = stationsOf(line, STATION_SPACING_M);
+    const sides = sidesOf(line, stations);
+    return { stations, sides, windows: slopeWindows(stations, sides, surface.sources) };
   });
   // One call for the line, its sides and the windows, so that each block of terrain is read once.
   const lons = joined(
-    laid.flatMap(({ at, beside, windows }) => [
-      at.lonDeg,
-      beside.leftLonDeg,
-      beside.rightLonDeg,
+    laid.flatMap(({ stations, sides, windows }) => [
+      stations.lonDeg,
+      sides.leftLonDeg,
+      sides.rightLonDeg,
       windows.lonDeg,
     ]),
   );
   const lats = joined(
-    laid.flatMap(({ at, beside, windows }) => [
-      at.latDeg,
-      beside.leftLatDeg,
-      beside.rightLatDeg,
+    laid.flatMap(({ stations, sides, windows }) => [
+      stations.latDeg,
+      sides.leftLatDeg,
+      sides.rightLatDeg,
       windows.latDeg,
     ]),
   );
@@ -52,28 +53,28 @@ export async function drape(track: Track, surface: Surface): Promise<ElevatedTra
   let knownM = 0;
   let read = 0;
   let count = 0;
-  for (const { at, windows } of laid) {
-    const n = at.distanceM.length;
+  for (const { stations, windows } of laid) {
+    const n = stations.distanceM.length;
     const firstWindow = read + 3 * n;
     const groundM = samples.heightsM.slice(read, read + n);
     countSources(
       samples.sourceIndexes.slice(read, read + n),
-      at.distanceM.map((d) => startM + d),
+      stations.distanceM.map((d) => startM + d),
       answered,
     );
     segments.push({
-      distanceM: at.distanceM.map((d) => startM + d),
-      lonDeg: at.lonDeg,
-      latDeg: at.latDeg,
+      distanceM: stations.distanceM.map((d) => startM + d),
+      lonDeg: stations.lonDeg,
+      latDeg: stations.latDeg,
       groundM,
       leftM: samples.heightsM.slice(read + n, read + 2 * n),
       rightM: samples.heightsM.slice(read + 2 * n, read + 3 * n),
       slopes: groundSlopes(windows, (index) => samples.heightsM[firstWindow + index] ?? null),
-      recordedM: at.recordedM,
-      timeMs: at.timeMs,
+      recordedM: stations.recordedM,
+      timeMs: stations.timeMs,
     });
-    knownM += knownLengthM(at.lengthM, groundM);
-    startM += at.lengthM;
+    knownM += knownLengthM(stations.lengthM, groundM);
+    startM += stations.lengthM;
     read += (3 + PLACES_EACH) * n;
     count += n;
   }
@@ -93,10 +94,10 @@ export async function drape(track: Track, surface: Surface): Promise<ElevatedTra
 
 function joined(parts: readonly ArrayLike<number>[]): Float64Array {
   const all = new Float64Array(parts.reduce((count, part) => count + part.length, 0));
-  let at = 0;
+  let filled = 0;
   for (const part of parts) {
-    all.set(part, at);
-    at += part.length;
+    all.set(part, filled);
+    filled += part.length;
   }
   return all;
 }
@@ -105,8 +106,7 @@ function joined(parts: readonly ArrayLike<number>[]): Float64Array {
 function knownLengthM(lengthM: number, groundM: readonly (number | null)[]): number {
   const steps = groundM.length - 1;
   let known = 0;
-  for (let i = 1; i <= steps; i += 1)
-    if ((groundM[i - 1] ?? null) !== null && (groundM[i] ?? null) !== null) known += 1;
+  for (let i = 1; i <= steps; i += 1) if (at(groundM, i - 1) !== null && at(groundM, i) !== null) known += 1;
   return known === steps ? lengthM : (lengthM * known) / steps;
 }
 
@@ -121,16 +121,16 @@ function countSources(
   distanceM: readonly number[],
   answered: Map<number, Answered>,
 ): void {
-  const between = (i: number): number => ((distanceM[i] ?? 0) + (distanceM[i + 1] ?? distanceM[i] ?? 0)) / 2;
+  const between = (i: number): number => (at(distanceM, i) + (distanceM[i + 1] ?? at(distanceM, i))) / 2;
   for (let i = 0; i < sourceIndexes.length; ) {
     const source = sourceIndexes[i] ?? null;
     let last = i;
     while (last + 1 < sourceIndexes.length && (sourceIndexes[last + 1] ?? null) === source) last += 1;
     if (source !== null) {
-      const of = answered.get(source) ?? { stations: 0, stretches: [] };
-      of.stations += last - i + 1;
-      of.stretches.push([i === 0 ? (distanceM[0] ?? 0) : between(i - 1), between(last)]);
-      answered.set(source, of);
+      const answers = answered.get(source) ?? { stations: 0, stretches: [] };
+      answers.stations += last - i + 1;
+      answers.stretches.push([i === 0 ? at(distanceM, 0) : between(i - 1), between(last)]);
+      answered.set(source, answers);
     }
     i = last + 1;
   }

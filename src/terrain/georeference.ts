@@ -27,7 +27,8 @@ function refuse(what: string): EngineError {
   return new EngineError('dem-georeference', what);
 }
 
-function at(values: ArrayLike<number>, index: number): number {
+/** A tag's value; `NaN`, which no check below lets through, where a damaged header has fewer. */
+function tagValue(values: ArrayLike<number>, index: number): number {
   return values[index] ?? Number.NaN;
 }
 
@@ -47,21 +48,26 @@ export function gridPlace(tags: PlaceTags): GridPlace {
       throw refuse(
         `it has ${tiepoint.length / 6} tiepoints where one is read: rewrite it with gdalwarp -t_srs EPSG:4326`,
       );
-    const dx = at(pixelScale, 0);
-    const dy = -at(pixelScale, 1);
+    const dx = tagValue(pixelScale, 0);
+    const dy = -tagValue(pixelScale, 1);
     if (!(dy < 0)) throw refuse('its pixel scale is not positive: rewrite it with gdal_translate');
     place = {
-      x0: at(tiepoint, 3) + (half - at(tiepoint, 0)) * dx,
-      y0: at(tiepoint, 4) + (half - at(tiepoint, 1)) * dy,
+      x0: tagValue(tiepoint, 3) + (half - tagValue(tiepoint, 0)) * dx,
+      y0: tagValue(tiepoint, 4) + (half - tagValue(tiepoint, 1)) * dy,
       dx,
       dy,
     };
   } else if (transformation !== null) {
-    if (at(transformation, 1) !== 0 || at(transformation, 4) !== 0)
+    if (tagValue(transformation, 1) !== 0 || tagValue(transformation, 4) !== 0)
       throw refuse('its grid is rotated or sheared: rewrite it north-up with gdalwarp -t_srs EPSG:4326');
-    const dx = at(transformation, 0);
-    const dy = at(transformation, 5);
-    place = { x0: at(transformation, 3) + half * dx, y0: at(transformation, 7) + half * dy, dx, dy };
+    const dx = tagValue(transformation, 0);
+    const dy = tagValue(transformation, 5);
+    place = {
+      x0: tagValue(transformation, 3) + half * dx,
+      y0: tagValue(transformation, 7) + half * dy,
+      dx,
+      dy,
+    };
   } else if (tiepoint !== null && tiepoint.length > 6) {
     throw refuse('it is placed by control points only: rewrite it with gdalwarp -t_srs EPSG:4326');
   } else {

@@ -34,12 +34,13 @@ const ASCII_PARAMS = 34737;
 export function checkKeyDirectory(tags: Tags): void {
   const directory = tags.numbers('GeoKeyDirectory');
   if (directory === null) return;
-  const at = (index: number): number => directory[index] ?? Number.NaN;
-  const count = at(3);
-  let isWhole = at(0) === 1 && at(1) <= 1 && at(2) <= 1 && directory.length >= ENTRY * (count + 1);
+  /** `NaN`, which no check below lets through, where the directory is cut short. */
+  const entry = (index: number): number => directory[index] ?? Number.NaN;
+  const count = entry(3);
+  let isWhole = entry(0) === 1 && entry(1) <= 1 && entry(2) <= 1 && directory.length >= ENTRY * (count + 1);
   let last = 0;
   for (let i = ENTRY; isWhole && i < ENTRY * (count + 1); i += ENTRY) {
-    const [id, place, length, value] = [at(i), at(i + 1), at(i + 2), at(i + 3)];
+    const [id, place, length, value] = [entry(i), entry(i + 1), entry(i + 2), entry(i + 3)];
     const params = PARAMS[place];
     isWhole =
       id > last &&

@@ -1,4 +1,5 @@
 import GeoTIFF, { type GeoTIFFImage } from 'geotiff';
+import { at } from '../array.ts';
 import { EngineError, type Note } from '../errors.ts';
 import { type ByteRanges, openByteRanges } from './byte-ranges.ts';
 import type { BlockCoding, BlockExtent } from './decode-block.ts';
@@ -171,7 +172,7 @@ async function geotiffTile(path: string, ranges: ByteRanges, stated: Stated): Pr
 
   const blocks = across * Math.ceil(height / blockHeight);
   const mostPacked = PACKED_GROWTH * blockWidth * blockHeight * (coding.bits / 8) + PACKED_EXTRA;
-  const isSparse = (block: number): boolean => !(offsets[block] ?? 0) || !(counts[block] ?? 0);
+  const isSparse = (block: number): boolean => !at(offsets, block) || !at(counts, block);
 
   async function readHeightsOf(block: number): Promise<Heights> {
     const rows = Math.min(blockHeight, height - Math.floor(block / across) * blockHeight);

@@ -1,3 +1,4 @@
+import { at } from '../array.ts';
 import { type GroundSlopes, OFFSET_M } from './elevated-track.ts';
 import { hornSlopeDeg } from './horn.ts';
 import { localScale } from './local-scale.ts';
@@ -35,18 +36,18 @@ function covers(tile: TileInfo, lonDeg: number, latDeg: number): boolean {
 }
 
 /** The windows at each station, as wide as the postings of the first tile that covers it. */
-export function slopeWindows(at: Stations, beside: Sides, tiles: Surface['sources']): SlopeWindows {
-  const count = at.distanceM.length;
+export function slopeWindows(stations: Stations, sides: Sides, tiles: Surface['sources']): SlopeWindows {
+  const count = stations.distanceM.length;
   const lonDeg = new Float64Array(count * PLACES_EACH);
   const latDeg = new Float64Array(count * PLACES_EACH);
   const cellXM: number[] = [];
   const cellYM: number[] = [];
   let k = 0;
   for (let i = 0; i < count; i += 1) {
-    const lon = at.lonDeg[i] ?? 0;
-    const lat = at.latDeg[i] ?? 0;
-    const lonStep = (beside.leftLonDeg[i] ?? lon) - lon;
-    const latStep = (beside.leftLatDeg[i] ?? lat) - lat;
+    const lon = at(stations.lonDeg, i);
+    const lat = at(stations.latDeg, i);
+    const lonStep = at(sides.leftLonDeg, i) - lon;
+    const latStep = at(sides.leftLatDeg, i) - lat;
     const scale = localScale(lat);
     const tile = tiles.find((one) => covers(one, lon, lat));
     // Near a pole a degree of longitude is nothing: the window is a column there, and its slope not known.
@@ -86,7 +87,7 @@ export function groundSlopes(
   cellXM.forEach((xM, i) => {
     const windows = ACROSS.map((_, n) => {
       const first = i * PLACES_EACH + n * WINDOW;
-      const slopeDeg = hornSlopeDeg((row, column) => heightAt(first + 3 * row + column), xM, cellYM[i] ?? xM);
+      const slopeDeg = hornSlopeDeg((row, column) => heightAt(first + 3 * row + column), xM, at(cellYM, i));
       return { slopeDeg, heightM: heightAt(first + 4) };
     });
     const [on, left, right] = windows;

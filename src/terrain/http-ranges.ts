@@ -250,7 +250,7 @@ export async function openHttpRanges(address: string, access: RemoteAccess): Pro
   }
 
   async function answer(group: readonly Wanted[]): Promise<void> {
-    const first = group[0]?.offset ?? 0;
+    const first = Math.min(...group.map(({ offset }) => offset));
     const end = Math.max(...group.map(({ offset, length }) => offset + length));
     const request = ask(first, end);
     await Promise.all(

@@ -1,3 +1,4 @@
+import { at, median } from '../array.ts';
 import type { Note } from '../errors.ts';
 import { M_PER_FT } from '../units.ts';
 import type { ElevatedSegment, ElevatedTrack } from './elevated-track.ts';
@@ -74,9 +75,9 @@ function pairsOf({ track, segments }: ElevatedTrack): Pair[] {
     const segment = segments[k];
     if (segment === undefined || points.every((point) => point.elevationM === null)) return [];
     const { alongM } = measured(points);
-    const startM = segment.distanceM[0] ?? 0;
+    const startM = at(segment.distanceM, 0);
     return points.flatMap((point, i): Pair[] => {
-      const hereM = startM + (alongM[i] ?? 0);
+      const hereM = startM + at(alongM, i);
       const groundM = groundAt(segment, hereM);
       return point.elevationM === null || groundM === null
         ? []
@@ -89,21 +90,14 @@ function pairsOf({ track, segments }: ElevatedTrack): Pair[] {
 function groundAt(segment: ElevatedSegment, alongM: number): number | null {
   const { distanceM, groundM } = segment;
   const steps = distanceM.length - 1;
-  const startM = distanceM[0] ?? 0;
-  const lengthM = (distanceM[steps] ?? 0) - startM;
+  const startM = at(distanceM, 0);
+  const lengthM = at(distanceM, steps) - startM;
   if (steps < 1 || !(lengthM > 0)) return null;
   const position = Math.min(steps, Math.max(0, ((alongM - startM) / lengthM) * steps));
   const before = Math.min(steps - 1, Math.floor(position));
   const from = groundM[before] ?? null;
   const to = groundM[before + 1] ?? null;
   return from === null || to === null ? null : from + (to - from) * (position - before);
-}
-
-function median(values: readonly number[]): number {
-  const sorted = [...values].sort((a, b) => a - b);
-  const half = Math.floor(sorted.length / 2);
-  const upper = sorted[half] ?? 0;
-  return sorted.length % 2 === 1 ? upper : ((sorted[half - 1] ?? upper) + upper) / 2;
 }
 
 /** [Theil1950], [Sen1968]: median of the slopes of all pairs of places, here of at most 200 places; `null` without relief. */

@@ -1,4 +1,5 @@
 import { setImmediate } from 'node:timers/promises';
+import { at } from '../array.ts';
 import { bilinear, blend, snapped } from './bilinear.ts';
 import { type Projection, projectionOfCrs } from './projection.ts';
 import type { Heights } from './samples.ts';
@@ -496,7 +497,7 @@ async function posting(set: TileSet, index: number, column: number, row: number)
   const block = held instanceof Promise ? await held : held;
   const x = column - blockX * tile.blockWidth;
   const y = row - blockY * tile.blockHeight;
-  return block[y * tile.blockWidth + x] ?? Number.NaN;
+  return at(block, y * tile.blockWidth + x);
 }
 
 /**

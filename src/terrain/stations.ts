@@ -1,3 +1,4 @@
+import { at, last } from '../array.ts';
 import { geodesicM } from '../earth/geodesic.ts';
 import type { TrackPoint } from '../ingest/track.ts';
 import { OFFSET_M } from './elevated-track.ts';
@@ -24,11 +25,11 @@ export interface MeasuredLine {
 export function measured(points: readonly TrackPoint[]): MeasuredLine {
   const alongM: number[] = [];
   let totalM = 0;
-  let last: TrackPoint | null = null;
+  let before: TrackPoint | null = null;
   for (const point of points) {
-    if (last !== null) totalM += geodesicM(last, point);
+    if (before !== null) totalM += geodesicM(before, point);
     alongM.push(totalM);
-    last = point;
+    before = point;
   }
   return { points, alongM };
 }
@@ -37,12 +38,11 @@ export function measured(points: readonly TrackPoint[]): MeasuredLine {
 function legWalker({ points, alongM }: MeasuredLine) {
   let leg = 0;
   return (distanceM: number): { from: TrackPoint; to: TrackPoint; share: number } => {
-    while (leg < points.length - 2 && (alongM[leg + 1] ?? 0) < distanceM) leg += 1;
-    const from = points[leg];
-    const to = points[leg + 1];
-    if (from === undefined || to === undefined) throw new RangeError('a segment has at least two points');
-    const startM = alongM[leg] ?? 0;
-    const legM = (alongM[leg + 1] ?? 0) - startM;
+    while (leg < points.length - 2 && at(alongM, leg + 1) < distanceM) leg += 1;
+    const from = at(points, leg);
+    const to = at(points, leg + 1);
+    const startM = at(alongM, leg);
+    const legM = at(alongM, leg + 1) - startM;
     const share = legM > 0 ? Math.min(1, Math.max(0, (distanceM - startM) / legM)) : 0;
     return { from, to, share };
   };
@@ -63,8 +63,8 @@ function betweenKnown(from: number | null, to: number | null, share: number): nu
  * Stations at equal steps of at most `spacingM` along a stretch, by linear interpolation between its points.
  * A recorded height or time is `null` where either neighbour on the line has none.
  */
-export function stations(line: MeasuredLine, spacingM: number): Stations {
-  const lengthM = line.alongM.at(-1) ?? 0;
+export function stationsOf(line: MeasuredLine, spacingM: number): Stations {
+  const lengthM = last(line.alongM);
   const steps = Math.max(1, Math.ceil(lengthM / spacingM));
   const walk = legWalker(line);
   const distanceM: number[] = [];
@@ -95,7 +95,7 @@ export interface Sides {
 }
 
 /** Places `OFFSET_M` to the left and right of each station, square to the line's direction there. */
-export function sides(line: MeasuredLine, at: Stations): Sides {
+export function sidesOf(line: MeasuredLine, stations: Stations): Sides {
   const behind = legWalker(line);
   const here = legWalker(line);
   const ahead = legWalker(line);
@@ -105,16 +105,16 @@ export function sides(line: MeasuredLine, at: Stations): Sides {
     rightLonDeg: [] as number[],
     rightLatDeg: [] as number[],
   };
-  at.distanceM.forEach((distanceM, i) => {
-    const lonDeg = at.lonDeg[i] ?? 0;
-    const latDeg = at.latDeg[i] ?? 0;
+  stations.distanceM.forEach((distanceM, i) => {
+    const lonDeg = at(stations.lonDeg, i);
+    const latDeg = at(stations.latDeg, i);
     const scale = localScale(latDeg);
     const direction = (from: TrackLike, to: TrackLike) => ({
       eastM: (to.lonDeg - from.lonDeg) * scale.mPerDegLon,
       northM: (to.latDeg - from.latDeg) * scale.mPerDegLat,
     });
     const back = placeOn(behind(Math.max(0, distanceM - DIRECTION_REACH_M)));
-    const front = placeOn(ahead(Math.min(at.lengthM, distanceM + DIRECTION_REACH_M)));
+    const front = placeOn(ahead(Math.min(stations.lengthM, distanceM + DIRECTION_REACH_M)));
     const leg = here(distanceM);
     let { eastM, northM } = direction(back, front);
     let lengthM = Math.hypot(eastM, northM);

@@ -60,17 +60,17 @@ export async function checkDirectory(ranges: ByteRanges): Promise<void> {
   if (!(little || order === 0x4d4d) || !(version === 42 || version === 43))
     throw refuse(`it cannot be read as a TIFF (it does not begin as one): ${DAMAGED}`);
   const isBig = version === 43;
-  const whole = (view: DataView, at: number): number =>
-    isBig ? Number(view.getBigUint64(at, little)) : view.getUint32(at, little);
+  const whole = (view: DataView, offset: number): number =>
+    isBig ? Number(view.getBigUint64(offset, little)) : view.getUint32(offset, little);
   const start = whole(head, isBig ? 8 : 4);
   const countBytes = isBig ? 8 : 2;
   const entryBytes = isBig ? 20 : 12;
-  const part = async (at: number, length: number): Promise<DataView> => {
-    if (!(at >= 8 && at + length <= ranges.fileSize))
+  const part = async (offset: number, length: number): Promise<DataView> => {
+    if (!(offset >= 8 && offset + length <= ranges.fileSize))
       throw refuse(`its directory lies beyond the end of the file: ${DAMAGED}`);
-    return at + length <= head.byteLength
-      ? new DataView(head.buffer, at, length)
-      : new DataView(await ranges.read(at, length));
+    return offset + length <= head.byteLength
+      ? new DataView(head.buffer, offset, length)
+      : new DataView(await ranges.read(offset, length));
   };
   const counted = await part(start, countBytes);
   const entries = isBig ? whole(counted, 0) : counted.getUint16(0, little);
@@ -78,16 +78,16 @@ export async function checkDirectory(ranges: ByteRanges): Promise<void> {
     throw refuse(`its directory has ${entries} entries: ${DAMAGED}`);
   const table = await part(start + countBytes, entries * entryBytes);
   const seen = new Set<number>();
-  for (let at = 0; at < entries * entryBytes; at += entryBytes) {
-    const tag = table.getUint16(at, little);
+  for (let entry = 0; entry < entries * entryBytes; entry += entryBytes) {
+    const tag = table.getUint16(entry, little);
     const types = TYPES.get(tag);
     if (types === undefined) continue;
     if (seen.has(tag)) throw refuse(`its directory names tag ${tag} twice: ${DAMAGED}`);
     seen.add(tag);
-    const type = table.getUint16(at + 2, little);
-    const count = whole(table, at + 4);
+    const type = table.getUint16(entry + 2, little);
+    const count = whole(table, entry + 4);
     const bytes = count * (SIZES[type] ?? Number.NaN);
-    const valueAt = at + (isBig ? 12 : 8);
+    const valueAt = entry + (isBig ? 12 : 8);
     const isInside = bytes <= (isBig ? 8 : 4) || whole(table, valueAt) + bytes <= ranges.fileSize;
     if (!types.includes(type) || !(bytes > 0) || !isInside || (SINGLE.has(tag) && count !== 1))
       throw refuse(`its directory is damaged at tag ${tag} (type ${type}, ${count} values): ${DAMAGED}`);

@@ -1,4 +1,5 @@
 import { basename, dirname } from 'node:path';
+import { upperMedian } from '../array.ts';
 import { M_PER_FT } from '../units.ts';
 import { type BlockReader, sampleHeights } from './sample.ts';
 import type { Heights } from './samples.ts';
@@ -67,9 +68,6 @@ export function unitWitnesses(tiles: readonly Tile[], index: number, near: TileI
   return witnesses.slice(0, best === undefined || !isAssumed(best) ? 1 : MOST_WITNESSES);
 }
 
-const middle = (values: readonly number[]): number =>
-  [...values].sort((a, b) => a - b)[Math.floor(values.length / 2)] ?? Number.NaN;
-
 /** Heights of one tile alone; a block that cannot be read is void. */
 async function heightsOf(tile: Tile, lons: readonly number[], lats: readonly number[]) {
   const held = new Map<string, Promise<Heights>>();
@@ -113,10 +111,10 @@ export async function unitFinding(tile: Tile, witness: Tile): Promise<UnitFindin
     if (other >= LEAST_HEIGHT_M) ratios.push(height / other);
   });
   if (differences.length < LEAST_PLACES) return 'agrees';
-  const differsM = middle(differences);
+  const differsM = upperMedian(differences);
   if (Math.abs(differsM) <= SUSPICIOUS_M) return 'agrees';
-  const feetRatio = middle(ratios) * M_PER_FT;
-  const looksLikeFeet = ratios.length >= LEAST_PLACES && Math.abs(feetRatio - 1) <= RATIO_SHARE;
+  const looksLikeFeet =
+    ratios.length >= LEAST_PLACES && Math.abs(upperMedian(ratios) * M_PER_FT - 1) <= RATIO_SHARE;
   return looksLikeFeet ? 'feet' : { differsM };
 }
 

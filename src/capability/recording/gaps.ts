@@ -1,3 +1,4 @@
+import { at, upperMedian } from '../../array.ts';
 import type { Design } from '../../design.ts';
 import { INGEST_LIMITS } from '../../ingest/limits.ts';
 import { stepM } from '../../ingest/step-length.ts';
@@ -42,8 +43,8 @@ export function joinedWhereWalked(line: Line, limits: Design['recording']): Line
  */
 export function openedAtHoles(line: Line, limits: Design['recording']): Line {
   const { jumpM, jumpTimesSpacing } = INGEST_LIMITS;
-  const steps = line.flatMap((points) => points.slice(1).map((to, i) => stepM(points[i] ?? to, to)));
-  const medianM = [...steps].sort((a, b) => a - b)[steps.length >> 1] ?? 0;
+  const steps = line.flatMap((points) => points.slice(1).map((to, i) => stepM(at(points, i), to)));
+  const medianM = steps.length === 0 ? 0 : upperMedian(steps);
   const mostM = Math.max(jumpM, jumpTimesSpacing * medianM);
   if (steps.every((length) => length <= mostM)) return line;
   return line.flatMap((points) => {

@@ -1,3 +1,4 @@
+import { at, last } from '../../array.ts';
 import type { Design } from '../../design.ts';
 import type { Place } from '../../earth/geodesic.ts';
 import { stepM } from '../../ingest/step-length.ts';
@@ -31,7 +32,7 @@ function placeAt(timed: readonly Timed[], timeMs: number): Place | undefined {
   let high = timed.length - 1;
   while (low < high) {
     const middle = (low + high) >> 1;
-    if ((timed[middle]?.timeMs ?? 0) < timeMs) low = middle + 1;
+    if (at(timed, middle).timeMs < timeMs) low = middle + 1;
     else high = middle;
   }
   const to = timed[low];
@@ -47,8 +48,8 @@ function placeAt(timed: readonly Timed[], timeMs: number): Place | undefined {
 /** Straight from where the device was half a window before to where it was half a window after, m/s. */
 function smoothedMs(timed: readonly Timed[], from: Timed, to: Timed, smoothS: number): number {
   const middleMs = (from.timeMs + to.timeMs) / 2;
-  const startMs = Math.max(timed[0]?.timeMs ?? 0, Math.min(from.timeMs, middleMs - smoothS * 500));
-  const endMs = Math.min(timed.at(-1)?.timeMs ?? 0, Math.max(to.timeMs, middleMs + smoothS * 500));
+  const startMs = Math.max(at(timed, 0).timeMs, Math.min(from.timeMs, middleMs - smoothS * 500));
+  const endMs = Math.min(last(timed).timeMs, Math.max(to.timeMs, middleMs + smoothS * 500));
   const start = placeAt(timed, startMs);
   const end = placeAt(timed, endMs);
   return start === undefined || end === undefined ? 0 : stepM(start, end) / ((endMs - startMs) / 1000);
@@ -86,10 +87,10 @@ export function intervalsOf(line: Line, limits: Design['recording']): Interval[]
     points.forEach((point, i) => {
       const before = points[i - 1];
       if (before !== undefined) atM += stepM(before, point);
-      const measuredM = startM + (alongM[i] ?? 0);
+      const measuredM = startM + at(alongM, i);
       if (point.timeMs !== null) timed.push({ place: point, timeMs: point.timeMs, atM, measuredM });
     });
-    startM += alongM.at(-1) ?? 0;
+    startM += last(alongM);
     timed.forEach((to, i) => {
       const from = timed[i - 1];
       if (from === undefined || to.timeMs <= from.timeMs) return;

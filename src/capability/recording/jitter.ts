@@ -1,3 +1,4 @@
+import { at, upperMedian } from '../../array.ts';
 import type { Design } from '../../design.ts';
 import type { Place } from '../../earth/geodesic.ts';
 import { stepM } from '../../ingest/step-length.ts';
@@ -11,11 +12,6 @@ const MOST_STEP_S = 10;
 const LEAST_COUNT = 30;
 /** Median length of a vector with two normal parts of spread 1 (Rayleigh): √(2 ln 2). */
 const RAYLEIGH_MEDIAN = Math.sqrt(2 * Math.LN2);
-
-function median(values: readonly number[]): number {
-  const sorted = [...values].sort((a, b) => a - b);
-  return sorted[sorted.length >> 1] ?? 0;
-}
 
 /** Where somebody with a steady speed from `a` to `c` is at the time of `b`. */
 function steady(a: Fix, b: Fix, c: Fix): Place {
@@ -54,9 +50,9 @@ export function jitterM(fixes: readonly Fix[], limits: Design['recording']): num
     speeds.push(stepM(a.point, c.point) / seconds);
   });
   if (spreads.length < LEAST_COUNT) return limits.jitterUnknownM;
-  const perSecond = (median(spreads) / RAYLEIGH_MEDIAN) ** 2 / 2;
-  const stepS = median(fixes.slice(1).map(({ timeMs }, i) => (timeMs - (fixes[i]?.timeMs ?? timeMs)) / 1000));
-  const lengthening = perSecond / (2 * median(speeds) ** 2 * stepS);
+  const perSecond = (upperMedian(spreads) / RAYLEIGH_MEDIAN) ** 2 / 2;
+  const stepS = upperMedian(fixes.slice(1).map(({ timeMs }, i) => (timeMs - at(fixes, i).timeMs) / 1000));
+  const lengthening = perSecond / (2 * upperMedian(speeds) ** 2 * stepS);
   if (lengthening <= limits.jitterShare) return 0;
   return Math.min(limits.jitterMostM, Math.sqrt(perSecond * limits.jitterS));
 }

@@ -1,3 +1,4 @@
+import { at } from '../../array.ts';
 import type { Design } from '../../design.ts';
 import type { Note } from '../../errors.ts';
 import { stepM } from '../../ingest/step-length.ts';
@@ -53,7 +54,7 @@ export function measuredAlongM(points: readonly TrackPoint[], limits: Design['re
   const rawM: number[] = [];
   points.forEach((point, i) => {
     const before = points[i - 1];
-    rawM.push(before === undefined ? 0 : (rawM[i - 1] ?? 0) + stepM(before, point));
+    rawM.push(before === undefined ? 0 : at(rawM, i - 1) + stepM(before, point));
   });
   const alongM = new Array<number>(points.length).fill(0);
   const kept = measuredIndexes(points, limits);
@@ -61,11 +62,11 @@ export function measuredAlongM(points: readonly TrackPoint[], limits: Design['re
     const from = kept[k - 1];
     const [start, end] = [points[from ?? to], points[to]];
     if (from === undefined || start === undefined || end === undefined) return;
-    const [startM, endM] = [rawM[from] ?? 0, rawM[to] ?? 0];
+    const [startM, endM] = [at(rawM, from), at(rawM, to)];
     const lineM = stepM(start, end);
     for (let i = from + 1; i <= to; i += 1) {
-      const share = endM > startM ? ((rawM[i] ?? 0) - startM) / (endM - startM) : 1;
-      alongM[i] = (alongM[from] ?? 0) + share * lineM;
+      const share = endM > startM ? (at(rawM, i) - startM) / (endM - startM) : 1;
+      alongM[i] = at(alongM, from) + share * lineM;
     }
   });
   return alongM;

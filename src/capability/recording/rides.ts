@@ -1,3 +1,4 @@
+import { at, last } from '../../array.ts';
 import type { Design } from '../../design.ts';
 import { stepM } from '../../ingest/step-length.ts';
 import type { TrackPoint } from '../../ingest/track.ts';
@@ -35,7 +36,7 @@ function weightedMedian(values: readonly { readonly value: number; readonly weig
 
 /** Speed over the window around a step: the middle one, which a bad fix does not move; and height a second. */
 function aroundStep(steps: readonly Step[], k: number, windowS: number): { speedMs: number; riseMs: number } {
-  const middleMs = ((steps[k]?.from.timeMs ?? 0) + (steps[k]?.to.timeMs ?? 0)) / 2;
+  const middleMs = (at(steps, k).from.timeMs + at(steps, k).to.timeMs) / 2;
   const overlap = (step: Step | undefined) =>
     step === undefined
       ? 0
@@ -47,10 +48,11 @@ function aroundStep(steps: readonly Step[], k: number, windowS: number): { speed
   while (overlap(steps[high + 1]) > 0) high += 1;
   const inside = steps.slice(low, high + 1);
   const speedMs = weightedMedian(inside.map((step) => ({ value: step.speedMs, weight: overlap(step) })));
-  const [from, to] = [inside[0]?.from, inside.at(-1)?.to];
-  const seconds = ((to?.timeMs ?? 0) - (from?.timeMs ?? 0)) / 1000;
-  const lowM = from?.point.elevationM ?? null;
-  const highM = to?.point.elevationM ?? null;
+  const { from } = at(inside, 0);
+  const { to } = last(inside);
+  const seconds = (to.timeMs - from.timeMs) / 1000;
+  const lowM = from.point.elevationM;
+  const highM = to.point.elevationM;
   // Over less than half of the window the error of recorded heights would make a lift of a stair.
   const isKnown = lowM !== null && highM !== null && seconds >= windowS / 2;
   return { speedMs, riseMs: isKnown ? (highM - lowM) / seconds : 0 };
@@ -59,7 +61,6 @@ function aroundStep(steps: readonly Step[], k: number, windowS: number): { speed
 /** The ridden stretches of one segment: first and last point of each, counted in the segment. */
 function ridesOf(points: readonly TrackPoint[], limits: Design['recording']): Span[] {
   const fixes = fixesOf([points]);
-  const positions = new Map(fixes.map(({ index }, i) => [index, i]));
   const sparse = thinned(fixes, STEP_S);
   const steps = sparse.slice(1).flatMap((to, i): Step[] => {
     const from = sparse[i];
@@ -70,19 +71,18 @@ function ridesOf(points: readonly TrackPoint[], limits: Design['recording']): Sp
   const around = steps.map((_, k) => aroundStep(steps, k, limits.windowS));
   const isRide = ({ speedMs, riseMs }: { speedMs: number; riseMs: number }) =>
     speedMs > limits.rideMs || riseMs > limits.liftUpMs || riseMs < -limits.liftDownMs;
-  const stillRides = (k: number) => (around[k]?.speedMs ?? 0) > limits.walkMostMs;
+  const stillRides = (k: number) => at(around, k).speedMs > limits.walkMostMs;
 
   const found: Span[] = [];
   for (let k = 0; k < steps.length; k += 1) {
-    const here = around[k];
-    if (here === undefined || !isRide(here)) continue;
+    if (!isRide(at(around, k))) continue;
     let first = k;
     while (first > 0 && stillRides(first - 1)) first -= 1;
-    while (k + 1 < steps.length && (stillRides(k + 1) || isRide(around[k + 1] ?? here))) k += 1;
-    const start = steps[first]?.from;
+    while (k + 1 < steps.length && (stillRides(k + 1) || isRide(at(around, k + 1)))) k += 1;
+    const start = at(steps, first).from;
     const ridden = steps.slice(first, k + 1);
-    const isFar = ({ to }: Step) => start !== undefined && stepM(start.point, to.point) >= limits.leastRideM;
-    if (ridden.some(isFar)) found.push(edges(fixes, positions, steps, first, k, limits.walkMostMs));
+    const isFar = ({ to }: Step) => stepM(start.point, to.point) >= limits.leastRideM;
+    if (ridden.some(isFar)) found.push(edges(fixes, steps, { from: first, to: k }, limits.walkMostMs));
   }
   return joined([...found, ...riddenHoles(fixes, limits)]);
 }
@@ -109,31 +109,22 @@ function joined(spans: readonly Span[]): Span[] {
 }
 
 /** The ends of a ride to the fix: within a step of its first and last step, from the first to the last fast one. */
-function edges(
-  fixes: readonly Fix[],
-  positions: ReadonlyMap<number, number>,
-  steps: readonly Step[],
-  first: number,
-  last: number,
-  walkMostMs: number,
-): Span {
+function edges(fixes: readonly Fix[], steps: readonly Step[], ride: Span, walkMostMs: number): Span {
   const isFast = (before: Fix, fix: Fix) =>
     stepM(before.point, fix.point) / ((fix.timeMs - before.timeMs) / 1000) > walkMostMs;
   /** The fast hops from one fix to the next between two fixes. */
-  const fastHops = (from: Fix | undefined, to: Fix | undefined) => {
-    const start = positions.get(from?.index ?? 0) ?? 0;
-    const some = fixes.slice(start, (positions.get(to?.index ?? 0) ?? 0) + 1);
+  const fastHops = (from: Fix, to: Fix) => {
+    const some = fixes.slice(fixes.indexOf(from), fixes.indexOf(to) + 1);
     return some.slice(1).flatMap((fix, i) => {
-      const before = some[i];
-      return before !== undefined && isFast(before, fix) ? [{ before, fix }] : [];
+      const before = at(some, i);
+      return isFast(before, fix) ? [{ before, fix }] : [];
     });
   };
-  const [head] = fastHops((steps[first - 1] ?? steps[first])?.from, steps[first]?.to);
-  const tail = fastHops(steps[last]?.from, (steps[last + 1] ?? steps[last])?.to).at(-1);
-  return {
-    from: (head?.before ?? steps[first]?.from)?.index ?? 0,
-    to: (tail?.fix ?? steps[last]?.to)?.index ?? 0,
-  };
+  const first = at(steps, ride.from);
+  const end = at(steps, ride.to);
+  const [head] = fastHops((steps[ride.from - 1] ?? first).from, first.to);
+  const tail = fastHops(end.from, (steps[ride.to + 1] ?? end).to).at(-1);
+  return { from: (head?.before ?? first.from).index, to: (tail?.fix ?? end.to).index };
 }
 
 export interface Ride {

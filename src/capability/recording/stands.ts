@@ -1,3 +1,4 @@
+import { at, upperMedian } from '../../array.ts';
 import type { Design } from '../../design.ts';
 import type { Place } from '../../earth/geodesic.ts';
 import { stepM } from '../../ingest/step-length.ts';
@@ -19,17 +20,12 @@ const EVERY_S = 30;
 /** Share of the fixes of a stand that may lie farther off: bad fixes of a receiver under a roof (design). */
 const STRAY_SHARE = 0.1;
 
-function median(values: readonly number[]): number {
-  const sorted = [...values].sort((a, b) => a - b);
-  return sorted[sorted.length >> 1] ?? 0;
-}
-
 /** The middle of the fixes `i` to `j` where they all stay near it; `null` where they do not. */
 function centreOf(fixes: readonly Fix[], i: number, j: number, jitterM: number): Place | null {
   const near = fixes.slice(i, j + 1).map(({ point }) => point);
   const centre = {
-    lonDeg: median(near.map(({ lonDeg }) => lonDeg)),
-    latDeg: median(near.map(({ latDeg }) => latDeg)),
+    lonDeg: upperMedian(near.map(({ lonDeg }) => lonDeg)),
+    latDeg: upperMedian(near.map(({ latDeg }) => latDeg)),
   };
   let stray = Math.floor(STRAY_SHARE * near.length);
   for (const point of near) {
@@ -52,26 +48,25 @@ function reached(
     const point = fixes[i]?.point;
     return point === undefined ? Number.POSITIVE_INFINITY : stepM(centre, point);
   };
-  let at = start;
-  while (fixes[at] !== undefined && offM(at) > jitterM) at += step;
-  while (offM(at + step) < offM(at)) at += step;
-  return fixes[at];
+  let i = start;
+  while (fixes[i] !== undefined && offM(i) > jitterM) i += step;
+  while (offM(i + step) < offM(i)) i += step;
+  return fixes[i];
 }
 
 /** Where the device stayed within `jitterM` of one place for at least `standMin`. */
 export function standsOf(line: Line, { jitterM, standMin }: Design['recording']): Stand[] {
   const fixes = fixesOf(line);
   const sparse = thinned(fixes, EVERY_S);
-  const position = new Map(fixes.map(({ index }, i) => [index, i]));
-  const at = (i: number) => position.get(sparse[i]?.index ?? -1) ?? 0;
   const last = sparse.length - 1;
 
   const found: { i: number; j: number; first: Place; last: Place }[] = [];
-  const endMs = sparse[last]?.timeMs ?? 0;
-  const untilMs = (i: number) => (sparse[i]?.timeMs ?? endMs) + standMin * MS_PER_MIN;
+  if (last < 1) return [];
+  const endMs = at(sparse, last).timeMs;
+  const untilMs = (i: number) => at(sparse, i).timeMs + standMin * MS_PER_MIN;
   let j = 0;
   for (let i = 0; i < last && untilMs(i) <= endMs; i += 1) {
-    while (j < last && (sparse[j]?.timeMs ?? 0) < untilMs(i)) j += 1;
+    while (j < last && at(sparse, j).timeMs < untilMs(i)) j += 1;
     // The last window reaches to the last fix, so that no remainder hides a stand at the end.
     if (untilMs(i + 1) > endMs) j = last;
     const centre = centreOf(sparse, i, j, jitterM);
@@ -81,8 +76,8 @@ export function standsOf(line: Line, { jitterM, standMin }: Design['recording'])
     else found.push({ i, j, first: centre, last: centre });
   }
   return found.flatMap((stand) => {
-    const from = reached(fixes, at(stand.i), 1, stand.first, jitterM);
-    const to = reached(fixes, at(stand.j), -1, stand.last, jitterM);
+    const from = reached(fixes, fixes.indexOf(at(sparse, stand.i)), 1, stand.first, jitterM);
+    const to = reached(fixes, fixes.indexOf(at(sparse, stand.j)), -1, stand.last, jitterM);
     if (from === undefined || to === undefined || to.index <= from.index) return [];
     const minutes = (to.timeMs - from.timeMs) / MS_PER_MIN;
     return [{ from: from.index, to: to.index, minutes, atStart: stand.i === 0, atEnd: stand.j === last }];

@@ -1,3 +1,4 @@
+import { at } from '../../array.ts';
 import type { Design } from '../../design.ts';
 import type { Note } from '../../errors.ts';
 import { stepM } from '../../ingest/step-length.ts';
@@ -41,7 +42,7 @@ export function withoutStrays(
     if (!isJump(from, off, limits)) continue;
     const back = backAt(fixes, i, limits);
     if (back === -1) continue;
-    for (let index = from.index + 1; index < (fixes[back]?.index ?? 0); index += 1) stray.add(index);
+    for (let index = from.index + 1; index < at(fixes, back).index; index += 1) stray.add(index);
     i = back - 1;
   }
   if (stray.size === 0) return { line, notes: [] };

@@ -1,3 +1,4 @@
+import { at, last } from '../../array.ts';
 import type { Design } from '../../design.ts';
 import type { Note } from '../../errors.ts';
 import { MIN_PER_H, MS_PER_MIN } from '../../units.ts';
@@ -13,17 +14,14 @@ function rising(fixes: readonly Fix[]): Fix[] {
     let high = ends.length;
     while (low < high) {
       const middle = (low + high) >> 1;
-      if ((fixes[ends[middle] ?? 0]?.timeMs ?? 0) < timeMs) low = middle + 1;
+      if (at(fixes, at(ends, middle)).timeMs < timeMs) low = middle + 1;
       else high = middle;
     }
     before[i] = ends[low - 1];
     ends[low] = i;
   });
   const kept: Fix[] = [];
-  for (let at = ends.at(-1); at !== undefined; at = before[at]) {
-    const fix = fixes[at];
-    if (fix !== undefined) kept.push(fix);
-  }
+  for (let i = ends.at(-1); i !== undefined; i = before[i]) kept.push(at(fixes, i));
   return kept.reverse();
 }
 
@@ -41,10 +39,7 @@ function lasting(fixes: readonly Fix[], limits: Design['recording']): readonly F
     rows.push(fixes.slice(start, i + 1));
     start = i + 1;
   });
-  const days = rows.filter((row) => {
-    const [first, last] = [row[0], row.at(-1)];
-    return (last?.timeMs ?? 0) - (first?.timeMs ?? 0) >= limits.leastWalkMin * MS_PER_MIN;
-  });
+  const days = rows.filter((row) => last(row).timeMs - at(row, 0).timeMs >= limits.leastWalkMin * MS_PER_MIN);
   if (days.length > 0) return days.flat();
   return rows.reduce((best, row) => (row.length > best.length ? row : best), []);
 }

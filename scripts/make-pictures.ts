@@ -6,9 +6,10 @@ import { writeFileSync } from 'node:fs';
 import { cohortRecordOf, fitFor, routesOf } from '../src/app/engine.ts';
 import { readCohortFile, readRouteFiles } from '../src/app/files.ts';
 import { DESIGN } from '../src/design.ts';
+import { makeDocument } from '../src/document/make-document.ts';
+import type { PlanDocument } from '../src/document/plan-document.ts';
 import { planHtml } from '../src/document/plan-html.tsx';
 import { profileFile } from '../src/drawing/profile/file.tsx';
-import type { PlanDocument } from '../src/plan/plan-document.ts';
 import { makeTripPlan } from '../src/plan/trip-plan.ts';
 import { openSurface } from '../src/terrain/tile-set.ts';
 import { isSmoke } from './bench/size.ts';
@@ -32,7 +33,7 @@ async function demoPlan(): Promise<PlanDocument> {
   const [route] = await routesOf(file, ground);
   if (route === undefined) throw new RangeError(`no route in ${ROUTE}`);
   await surface.close();
-  return makeTripPlan({
+  const trip = makeTripPlan({
     fit: fitFor(route, record, DATE, DESIGN, 'metric'),
     record,
     date: DATE,
@@ -42,7 +43,8 @@ async function demoPlan(): Promise<PlanDocument> {
     warm: null,
     design: DESIGN,
     units: 'metric',
-  }).document;
+  });
+  return makeDocument(trip, DESIGN, 'metric');
 }
 
 function write(name: string, content: string | Uint8Array): void {

@@ -1,4 +1,4 @@
-import type { PageKey } from '../src/plan/plan-document.ts';
+import type { PageKey } from '../src/document/plan-document.ts';
 import { openPrintBrowser } from './print-browser.ts';
 
 /** A4 without its margins, in CSS pixels (96 to an inch). */

@@ -14,7 +14,7 @@ import { cleanName } from '../ingest/names.ts';
 import type { SeasonRequest } from '../ingest/season-file.ts';
 import { type LadderInput, type RouteLadder, routeLadder } from '../plan/route-ladder.ts';
 import { type TrainingPlan, trainingPlan } from '../plan/training-plan.ts';
-import { type MadePlan, makeTripPlan } from '../plan/trip-plan.ts';
+import { makeTripPlan, type TripPlan } from '../plan/trip-plan.ts';
 import {
   type CohortRecord,
   explainedFitOf,
@@ -717,13 +717,13 @@ export function openLibrary({ store, ground, nowMs, keepDays = USUAL_KEEP_DAYS, 
       cohortId: string,
       routeId: string,
       query: TripPlanQuery,
-    ): Promise<{ readonly cohort: StoredCohort; readonly route: StoredRoute; readonly made: MadePlan }> {
+    ): Promise<{ readonly cohort: StoredCohort; readonly route: StoredRoute; readonly plan: TripPlan }> {
       const { date, units, start, spareDate, warm, today } = query;
       const of = await cohort(cohortId);
       await noteTrip(of, checkDate(date));
       const stored = await route(routeId);
       const going = { ...(await record(of)), start };
-      const made = makeTripPlan({
+      const plan = makeTripPlan({
         fit: fitFor(stored.route, going, date, design, units),
         record: going,
         date,
@@ -734,7 +734,7 @@ export function openLibrary({ store, ground, nowMs, keepDays = USUAL_KEEP_DAYS, 
         design,
         units,
       });
-      return { cohort: of, route: stored, made };
+      return { cohort: of, route: stored, plan };
     },
 
     /**

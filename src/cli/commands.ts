@@ -13,13 +13,15 @@ import {
 } from '../app/engine.ts';
 import { besideFile, readCohortFile, readJson, readRouteFiles, readSeasonFile } from '../app/files.ts';
 import { DESIGN, type Design, withChanges } from '../design.ts';
+import { makeDocument } from '../document/make-document.ts';
+import { PAGE_KEYS, type PageKey } from '../document/plan-document.ts';
 import { planHtml } from '../document/plan-html.tsx';
+import { routeGpx } from '../document/route-gpx.ts';
+import { tripPlanView } from '../document/trip-plan-view.ts';
 import { dateOf } from '../earth/local-time.ts';
 import { EngineError } from '../errors.ts';
 import { checkOuting } from '../ingest/cohort-file.ts';
 import { whatIfSchema } from '../ingest/what-if.ts';
-import { PAGE_KEYS, type PageKey } from '../plan/plan-document.ts';
-import { routeGpx } from '../plan/route-gpx.ts';
 import { routeLadder } from '../plan/route-ladder.ts';
 import { makeTripPlan } from '../plan/trip-plan.ts';
 import type { CohortRecord } from '../rank/rank-routes.ts';
@@ -233,7 +235,7 @@ async function planCommand(terminal: Terminal, options: PlanOptions): Promise<vo
     const known = await readRoutes(options.routes ?? [], ground, routesOf);
     const { design } = ground;
     const { units } = options;
-    const { plan, document, details } = makeTripPlan({
+    const plan = makeTripPlan({
       fit: fitFor(route, record, date, design, units),
       record,
       date,
@@ -244,10 +246,10 @@ async function planCommand(terminal: Terminal, options: PlanOptions): Promise<vo
       design,
       units,
     });
-    if (options.format === 'json') terminal.out(jsonText(plan));
-    else if (options.format === 'html') terminal.out(planHtml(document));
-    else if (options.format === 'gpx') terminal.out(routeGpx(route, details?.day.places ?? [], units));
-    else terminal.out(pagesText(document, options.page ?? null));
+    if (options.format === 'json') terminal.out(jsonText(tripPlanView(plan, design, units)));
+    else if (options.format === 'html') terminal.out(planHtml(makeDocument(plan, design, units)));
+    else if (options.format === 'gpx') terminal.out(routeGpx(route, plan.details?.day.places ?? [], units));
+    else terminal.out(pagesText(makeDocument(plan, design, units), options.page ?? null));
   });
 }
 

@@ -1,5 +1,5 @@
-import type { PageSection, PeoplePage } from '../plan/people-page.ts';
-import type { PageKey, PlanDocument } from '../plan/plan-document.ts';
+import type { PageSection, PeoplePage } from '../document/people-page.ts';
+import type { PageKey, PlanDocument } from '../document/plan-document.ts';
 import { wrapped } from './table.ts';
 import { wrappedTable } from './wrapped-table.ts';
 

@@ -37,6 +37,10 @@ export interface DayPlace extends RoutePlace, TurnBack {
   readonly cutOffReason: 'storm' | 'daylight' | null;
 }
 
+/** A cut-off time before even an early arrival cannot be met. */
+export const cannotBeMet = ({ cutOffMs, at }: Pick<DayPlace, 'cutOffMs' | 'at'>): boolean =>
+  cutOffMs !== null && cutOffMs < at.p10Ms;
+
 /** A day on one route in the detail that a leader carries. Times in ms since 1970, to be shown in the timeline's zone. */
 export interface DayPlan {
   readonly timeline: Timeline;

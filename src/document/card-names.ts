@@ -1,6 +1,6 @@
-import { cssText } from '../markup/css-text.ts';
-import type { PlanDocument } from '../plan/plan-document.ts';
+import { cssText } from '../markup/plain-text.ts';
 import { sectionId } from './page-names.ts';
+import type { PlanDocument } from './plan-document.ts';
 import { becomesCards } from './table-class.ts';
 
 /** Rules that name each value of a table where it is shown as cards: said once for a column, not in every cell. */

@@ -1,4 +1,4 @@
-import type { PageKey } from '../plan/plan-document.ts';
+import type { PageKey } from './plan-document.ts';
 
 /** What a page is called in the menu and at the head of its sheets. */
 export const PAGE_NAMES: Readonly<Record<PageKey, string>> = {

@@ -1,9 +1,9 @@
 /** @jsxRuntime automatic @jsxImportSource preact */
 import type { VNode } from 'preact';
 import { Words } from '../markup/words.tsx';
-import type { PageSection } from '../plan/people-page.ts';
 import { BlankLines } from './blank-lines.tsx';
 import { Table } from './page-table.tsx';
+import type { PageSection } from './people-page.ts';
 
 interface SectionProps {
   readonly part: PageSection;

@@ -1,4 +1,4 @@
-import type { PeoplePage } from '../plan/people-page.ts';
+import type { PeoplePage } from './people-page.ts';
 
 /** The sources of a page, each once, in the order of the lines: the first is number 1 on the page. */
 export function pageSources({ sections }: PeoplePage): string[] {

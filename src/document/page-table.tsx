@@ -2,7 +2,7 @@
 // biome-ignore-all lint/a11y/noRedundantRoles: on a phone the cells are blocks, and a browser that takes the table for none then still has the roles
 import type { VNode } from 'preact';
 import { CellWords, Words } from '../markup/words.tsx';
-import type { PageTable } from '../plan/people-page.ts';
+import type { PageTable } from './people-page.ts';
 import { becomesCards, tableClass } from './table-class.ts';
 
 interface CellProps {

@@ -2,12 +2,12 @@
 import type { VNode } from 'preact';
 import { renderToString } from 'preact-render-to-string';
 import { ContourShape } from '../drawing/contours.tsx';
+import { plainTexts } from '../markup/plain-text.ts';
 import { SCREEN_STYLE } from '../markup/screen-style.ts';
 import { Words } from '../markup/words.tsx';
-import type { PlanDocument } from '../plan/plan-document.ts';
 import { cardNames } from './card-names.ts';
 import { PAGE_NAMES } from './page-names.ts';
-import { plainTexts } from './plain-text.ts';
+import type { PlanDocument } from './plan-document.ts';
 import { PlanPage } from './plan-page.tsx';
 import { PRINT_STYLE } from './print-style.ts';
 import { runningHeads } from './running-heads.ts';

@@ -1,6 +1,6 @@
-import { cssText } from '../markup/css-text.ts';
-import type { PlanDocument } from '../plan/plan-document.ts';
+import { cssText } from '../markup/plain-text.ts';
 import { PAGE_NAMES } from './page-names.ts';
+import type { PlanDocument } from './plan-document.ts';
 
 /**
  * Rules that print the plan's title and the page's name at the head of every sheet, the second and later ones of a

@@ -1,4 +1,4 @@
-import type { PageTable } from '../plan/people-page.ts';
+import type { PageTable } from './people-page.ts';
 
 /** Up to so many columns a table stays a table on a phone; a wider one becomes a card for each row (design). */
 const MOST_PHONE_COLUMNS = 3;

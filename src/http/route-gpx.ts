@@ -1,6 +1,6 @@
 import type { FastifyReply } from 'fastify';
 import Type from 'typebox';
-import { routeGpx } from '../plan/route-gpx.ts';
+import { routeGpx } from '../document/route-gpx.ts';
 import { checkpointsOf, type RoutePlace } from '../route/checkpoints.ts';
 import type { Route } from '../route/describe-route.ts';
 import type { UnitSystem } from '../units.ts';

@@ -2,9 +2,11 @@ import { createHash } from 'node:crypto';
 import type { FastifyReply } from 'fastify';
 import Type from 'typebox';
 import { checkDate } from '../app/engine.ts';
+import { makeDocument } from '../document/make-document.ts';
+import type { PlanDocument } from '../document/plan-document.ts';
 import { planHtml } from '../document/plan-html.tsx';
+import { tripPlanView } from '../document/trip-plan-view.ts';
 import { EngineError } from '../errors.ts';
-import type { PlanDocument } from '../plan/plan-document.ts';
 import { checkpointsOf } from '../route/checkpoints.ts';
 import type { App, ResourceDeps } from './deps.ts';
 import { GPX_TYPE, HTML_TYPE, JSON_TYPE, preferred } from './media.ts';
@@ -113,7 +115,7 @@ export function tripPlanResource(app: App, { library }: ResourceDeps): void {
       const date = checkDate(request.query.date);
       const spareDate = dayGiven('spareDate', request.query.spareDate);
       checkSpareDate(spareDate, date);
-      const { cohort, route, made } = await library.tripPlan(id, routeId, {
+      const { cohort, route, plan } = await library.tripPlan(id, routeId, {
         date,
         units,
         start,
@@ -123,15 +125,15 @@ export function tripPlanResource(app: App, { library }: ResourceDeps): void {
       });
       switch (preferred(request.headers.accept, ANSWERS)) {
         case HTML_TYPE:
-          return sendPlanHtml(reply, made.document);
+          return sendPlanHtml(reply, makeDocument(plan, library.design, units));
         case GPX_TYPE: {
           const checkpoints =
-            made.details?.day.places ?? checkpointsOf(route.route, library.design.checkpoints);
+            plan.details?.day.places ?? checkpointsOf(route.route, library.design.checkpoints);
           return gpxFile(reply, route.route, checkpoints, units);
         }
         default: {
-          const { plan } = made;
-          return { ...plan, cohort: { id: cohort.id, ...plan.cohort }, fit: { ...plan.fit, id: route.id } };
+          const view = tripPlanView(plan, library.design, units);
+          return { ...view, cohort: { id: cohort.id, ...view.cohort }, fit: { ...view.fit, id: route.id } };
         }
       }
     },

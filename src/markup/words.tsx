@@ -1,7 +1,17 @@
 /** @jsxRuntime automatic @jsxImportSource preact */
 import type { ComponentChild, VNode } from 'preact';
 import { html } from './html.ts';
-import { wholeFigures } from './whole-figures.ts';
+
+const UNITS = 'km/h|km|mi|mph|m|ft|min|h|L|kg|g|kcal|kJ|%|°C|°F|litres?|hours?|minutes?|days?|yards|[NSEW]';
+const FIGURE = new RegExp(`(?<=\\d[°′]?) (?=(?:${UNITS})(?![\\p{L}\\d]))`, 'gu');
+/** `1 h 25 min`. */
+const DURATION = /(?<=\d\u00A0h) (?=\d+\u00A0min)/g;
+
+/** A text in which no line ends between a figure and its unit: a no-break space stands there. */
+export function wholeFigures(text: string): string {
+  const figures = text.replace(FIGURE, '\u00A0');
+  return figures.includes('\u00A0h ') ? figures.replace(DURATION, '\u00A0') : figures;
+}
 
 /** A date, or a grid reference as it is printed: read and copied as one. */
 const WHOLE = /(\d{4}-\d\d-\d\d|\b\d{1,2}[A-Z] [A-Z]{2} \d{4,5} \d{4,5}\b)/;

@@ -1,7 +1,7 @@
 import type { AgeBand, Design } from '../design.ts';
 import { durationText, plural } from '../text/words.ts';
 import type { UnitSystem } from '../units.ts';
-import { leastLeaders } from './party-rules.ts';
+import { leastLeaders } from './party.ts';
 import { type SummitCold, summitCold } from './summit-cold.ts';
 
 /** The ten essentials as systems (common practice), and what a party needs beyond them. */

@@ -1,10 +1,16 @@
 import type { Design } from '../design.ts';
 import { addDays } from '../earth/local-time.ts';
 import { type CohortRecord, type Fit, fitOf, type Readiness } from '../rank/rank-routes.ts';
-import { verdictRank } from '../rank/verdict.ts';
+import { type Verdict, verdictRank } from '../rank/verdict.ts';
 import type { Route } from '../route/describe-route.ts';
 import type { UnitSystem } from '../units.ts';
-import type { LowerChoice } from './plan-facts.ts';
+
+export interface LowerChoice {
+  readonly name: string;
+  readonly distanceM: number;
+  readonly gainM: number | null;
+  readonly verdict: Verdict | null;
+}
 
 /**
  * The second, lower choice for the same day: of the known routes that fit, the one with the best score whose top is

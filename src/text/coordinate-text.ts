@@ -1,6 +1,4 @@
-import type { PlanCheckpoint } from '../plan/plan-facts.ts';
-
-type Spot = Pick<PlanCheckpoint, 'latDeg' | 'lonDeg'>;
+import type { Place } from '../earth/geodesic.ts';
 
 const side = (deg: number, positive: string, negative: string): string => (deg < 0 ? negative : positive);
 
@@ -8,7 +6,7 @@ const side = (deg: number, positive: string, negative: string): string => (deg <
 const turned = (lonDeg: number): number => ((((lonDeg + 180) % 360) + 360) % 360) - 180;
 
 /** Decimal degrees to five places, about 1 m: `46.10510 N, 30.20340 W`. */
-export function decimalDegreesText({ latDeg, lonDeg }: Spot): string {
+export function decimalDegreesText({ latDeg, lonDeg }: Place): string {
   const lon = turned(lonDeg);
   return `${Math.abs(latDeg).toFixed(5)} ${side(latDeg, 'N', 'S')}, ${Math.abs(lon).toFixed(5)} ${side(lon, 'E', 'W')}`;
 }
@@ -21,7 +19,7 @@ function minutesText(deg: number): string {
 }
 
 /** Degrees and decimal minutes to three places, about 2 m: `46° 06.306′ N, 30° 12.204′ W`. */
-export function degreesMinutesText({ latDeg, lonDeg }: Spot): string {
+export function degreesMinutesText({ latDeg, lonDeg }: Place): string {
   const lon = turned(lonDeg);
   return `${minutesText(latDeg)} ${side(latDeg, 'N', 'S')}, ${minutesText(lon)} ${side(lon, 'E', 'W')}`;
 }

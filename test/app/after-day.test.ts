@@ -9,6 +9,8 @@ import { makeTripPlan } from '../../src/plan/trip-plan.ts';
 import type { CohortRecord } from '../../src/rank/rank-routes.ts';
 import type { Route } from '../../src/route/describe-route.ts';
 import { openSurface } from '../../src/terrain/tile-set.ts';
+import { placeText } from '../../src/text/place-words.ts';
+import { dayViews } from '../../src/views/day-views.ts';
 
 const COHORT = 'data/demo/cohorts/marram-seniors.json';
 const WALK = 'data/demo/cohorts/walks/seniors-two-knolls.gpx';
@@ -46,7 +48,7 @@ describe('after a day of the demo', () => {
 
   it('holds the checkpoints of the trip plan, by the names on it, to their cut-off times', async () => {
     const earlier = { ...record, outings: record.outings.filter(({ date }) => date < DAY) };
-    const { plan, details } = makeTripPlan({
+    const plan = makeTripPlan({
       fit: fitFor(route, earlier, DAY, DESIGN, 'metric'),
       record: earlier,
       date: DAY,
@@ -59,10 +61,12 @@ describe('after a day of the demo', () => {
     });
     const { compared } = await afterDay(route, record, DAY, file, null, ground);
     const { checkpoints } = compared;
-    expect(checkpoints.map(({ name }) => name)).toEqual(details?.facts.checkpoints.map(({ name }) => name));
+    expect(checkpoints.map(({ name }) => name)).toEqual(
+      plan.details?.day.places.map((place) => placeText(place, 'metric')),
+    );
     const bounded = checkpoints.filter(({ cutOffMs }) => cutOffMs !== null);
     expect(bounded.map(({ cutOffMs }) => rfc3339(cutOffMs ?? 0, compared.zone))).toEqual(
-      plan.cutOffTimes?.map(({ at }) => at),
+      dayViews(plan.details?.day ?? null).cutOffTimes?.map(({ at }) => at),
     );
     expect(bounded.length).toBeGreaterThan(2);
     expect(bounded.every(({ goingUp }) => goingUp)).toBe(true);

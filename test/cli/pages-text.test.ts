@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { pagesText } from '../../src/cli/pages-text.ts';
 import { DESIGN } from '../../src/design.ts';
-import { goNoGo } from '../../src/plan/go-no-go.ts';
-import { participantPage } from '../../src/plan/participant-page.ts';
-import { type PeoplePage, section } from '../../src/plan/people-page.ts';
-import type { PlanDocument } from '../../src/plan/plan-document.ts';
-import { DAY } from '../plan/day-facts.ts';
+import { goNoGo } from '../../src/document/go-no-go.ts';
+import { participantPage } from '../../src/document/participant-page.ts';
+import { type PeoplePage, section } from '../../src/document/people-page.ts';
+import type { PlanDocument } from '../../src/document/plan-document.ts';
+import { DAY } from '../document/day-facts.ts';
 
 const pageOf = (title: string, ...sections: PeoplePage['sections']): PeoplePage => ({
   title,

@@ -62,7 +62,7 @@ const cohort: CohortInput = {
   altitudeHistory: 'none',
 };
 const record = { cohort, outings: [] };
-const { plan, details } = makeTripPlan({
+const { details } = makeTripPlan({
   fit: fitFor(route, record, '2026-07-11', DESIGN, 'metric'),
   record,
   date: '2026-07-11',
@@ -97,7 +97,7 @@ describe('the day worked out by hand', () => {
   });
 
   it('has every other figure of the program', () => {
-    const leg = plan.routeCard?.legs[0];
+    const leg = details.routeCard.legs[0];
     const bearing = (deg: number | null | undefined) =>
       `${String(Math.round(deg ?? Number.NaN)).padStart(3, '0')}°`;
     const found: Record<string, string> = {

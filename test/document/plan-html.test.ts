@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
+import { section } from '../../src/document/people-page.ts';
+import type { PlanDocument } from '../../src/document/plan-document.ts';
 import { planHtml } from '../../src/document/plan-html.tsx';
-import { section } from '../../src/plan/people-page.ts';
-import type { PlanDocument } from '../../src/plan/plan-document.ts';
 import { PLAN, PROFILE } from '../support/plan-document.ts';
 
 const html = planHtml(PLAN);

@@ -2,13 +2,13 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { openPrintBrowser, type PrintBrowser } from '../../scripts/print-browser.ts';
 import { DESIGN } from '../../src/design.ts';
+import { emergencyPage } from '../../src/document/emergency-page.ts';
+import { officePage } from '../../src/document/office-page.ts';
+import { participantPage } from '../../src/document/participant-page.ts';
+import type { PlanDocument } from '../../src/document/plan-document.ts';
 import { planHtml } from '../../src/document/plan-html.tsx';
-import { emergencyPage } from '../../src/plan/emergency-page.ts';
-import { officePage } from '../../src/plan/office-page.ts';
-import { participantPage } from '../../src/plan/participant-page.ts';
-import type { PlanDocument } from '../../src/plan/plan-document.ts';
-import { BARE } from '../plan/day-facts.ts';
 import { FULL_DAY, LONGEST_DAY, MANY_PLACES, PLAN } from '../support/plan-document.ts';
+import { BARE } from './day-facts.ts';
 
 const PX_PER_MM = 96 / 25.4;
 const MARGIN_MM = 12;

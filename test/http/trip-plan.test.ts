@@ -4,10 +4,10 @@ import { describe, expect, it } from 'vitest';
 import { MOST_KNOWN, nearestTo } from '../../src/app/known-routes.ts';
 import { openLibrary } from '../../src/app/library.ts';
 import { DESIGN } from '../../src/design.ts';
+import type { TripPlanView } from '../../src/document/trip-plan-view.ts';
 import { fileStem } from '../../src/http/route-gpx.ts';
 import { readTracks } from '../../src/ingest/read-tracks.ts';
 import type { TrainingPlan } from '../../src/plan/training-plan.ts';
-import type { TripPlan } from '../../src/plan/trip-plan.ts';
 import { openStore } from '../../src/storage/store.ts';
 import { gpx, seg, trk, trkpt } from '../ingest/samples.ts';
 import { tempFolder } from '../support/temp-folder.ts';
@@ -60,10 +60,10 @@ describe('the trip plan over HTTP', () => {
       ...(accept === undefined ? {} : { headers: { accept } }),
     });
 
-  async function planOf(path: string, query: Record<string, string> = {}): Promise<TripPlan> {
+  async function planOf(path: string, query: Record<string, string> = {}): Promise<TripPlanView> {
     const answer = await get(path, query);
     expect(answer.status, answer.text).toBe(200);
-    return JSON.parse(answer.text) as TripPlan;
+    return JSON.parse(answer.text) as TripPlanView;
   }
 
   it('is JSON with the ids of the store, and the numbers that the fit has', async () => {

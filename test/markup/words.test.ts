@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { wholeFigures } from '../../src/markup/whole-figures.ts';
+import { wholeFigures } from '../../src/markup/words.tsx';
 
 /** With `_` for a no-break space. */
 const shown = (text: string): string => wholeFigures(text).replaceAll('\u00A0', '_');

@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { DESIGN, withChanges } from '../../src/design.ts';
+import { routeCardSections } from '../../src/document/route-card-text.ts';
 import { declination } from '../../src/earth/declination.ts';
 import { azimuthDeg, destination, geodesicM } from '../../src/earth/geodesic.ts';
 import { gridReference } from '../../src/earth/grid-reference.ts';
 import { type RouteCard, routeCard } from '../../src/plan/route-card.ts';
-import { routeCardSections } from '../../src/plan/route-card-text.ts';
 import { describeRoute, type Route } from '../../src/route/describe-route.ts';
 import { SOMEWHERE, thereAndBack, upAndDown } from '../support/elevated.ts';
 import { ATTRIBUTES, DATE, heights, place, routeOf, timed, withGap } from './card-routes.ts';

@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { DESIGN } from '../../src/design.ts';
+import { foodLines, packLines, waterLines } from '../../src/document/supplies-text.ts';
 import { type SuppliesQuestion, supplies } from '../../src/plan/supplies.ts';
-import { foodLines, packLines, waterLines } from '../../src/plan/supplies-text.ts';
 
 const question: SuppliesQuestion = {
   ageBand: '12-14',

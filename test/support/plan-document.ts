@@ -1,15 +1,16 @@
 import { DESIGN } from '../../src/design.ts';
-import { emergencyPage } from '../../src/plan/emergency-page.ts';
-import { goNoGo } from '../../src/plan/go-no-go.ts';
+import { emergencyPage } from '../../src/document/emergency-page.ts';
+import { goNoGo } from '../../src/document/go-no-go.ts';
+import { SOURCES_NOTE } from '../../src/document/make-document.ts';
+import { officePage } from '../../src/document/office-page.ts';
+import { participantPage } from '../../src/document/participant-page.ts';
+import { type PeoplePage, section } from '../../src/document/people-page.ts';
+import { allCautions } from '../../src/document/plan-cautions.ts';
+import type { PlanDocument } from '../../src/document/plan-document.ts';
+import type { PlanFacts } from '../../src/document/plan-facts.ts';
+import type { ProfileDrawing } from '../../src/drawing/profile/profile-drawing.ts';
 import { kit, kitLines } from '../../src/plan/kit.ts';
-import { sourcesNote } from '../../src/plan/leader-sheet.ts';
-import { officePage } from '../../src/plan/office-page.ts';
-import { participantPage } from '../../src/plan/participant-page.ts';
-import { type PeoplePage, section } from '../../src/plan/people-page.ts';
-import { allCautions } from '../../src/plan/plan-cautions.ts';
-import type { PlanDocument, ProfileDrawing } from '../../src/plan/plan-document.ts';
-import type { PlanFacts } from '../../src/plan/plan-facts.ts';
-import { DAY } from '../plan/day-facts.ts';
+import { DAY } from '../document/day-facts.ts';
 
 const TITLE = 'Trip plan · Grey Horn by the Long Shelf · 2026-07-11';
 
@@ -285,5 +286,5 @@ export const PLAN: PlanDocument = {
     { key: 'training', page: TRAINING },
   ],
   profile: PROFILE,
-  foot: `Estimates from terrain data and past days; the leader on the spot decides. Not for navigation. ${sourcesNote} Worked out by method 1 with version 1 of the settings.`,
+  foot: `Estimates from terrain data and past days; the leader on the spot decides. Not for navigation. ${SOURCES_NOTE} Worked out by method 1 with version 1 of the settings.`,
 };

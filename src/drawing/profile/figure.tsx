@@ -1,11 +1,11 @@
 /** @jsxRuntime automatic @jsxImportSource preact */
 import type { VNode } from 'preact';
 import { Words } from '../../markup/words.tsx';
-import type { ProfileDrawing } from '../../plan/plan-document.ts';
 import { NARROW, WIDE } from './frame.ts';
 import { profileLayout } from './layout.ts';
+import type { ProfileDrawing } from './profile-drawing.ts';
+import { treelineWords } from './profile-drawing.ts';
 import { ProfileSvg } from './svg.tsx';
-import { treelineWords } from './words.ts';
 
 /** The drawing with what it means, for paper and phone; nothing but its sentence where no height is known. */
 export function ProfileFigure({ drawing }: { readonly drawing: ProfileDrawing }): VNode {

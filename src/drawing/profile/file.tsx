@@ -1,9 +1,9 @@
 /** @jsxRuntime automatic @jsxImportSource preact */
 import { renderToString } from 'preact-render-to-string';
-import { plainTexts } from '../../document/plain-text.ts';
+import { plainTexts } from '../../markup/plain-text.ts';
 import { PROFILE_STYLE } from '../../markup/screen-style.ts';
-import type { ProfileDrawing } from '../../plan/plan-document.ts';
 import { WIDE } from './frame.ts';
+import type { ProfileDrawing } from './profile-drawing.ts';
 import { ProfileSvg } from './svg.tsx';
 
 const ALONE = {

@@ -1,4 +1,4 @@
-import type { ProfileDrawing } from '../../plan/plan-document.ts';
+import type { ProfileDrawing } from './profile-drawing.ts';
 
 export type Point = ProfileDrawing['points'][number];
 

@@ -1,7 +1,7 @@
-import { wholeFigures } from '../../markup/whole-figures.ts';
-import type { ProfileDrawing, ProfileMark } from '../../plan/plan-document.ts';
+import { wholeFigures } from '../../markup/words.tsx';
 import { FONT_PX, LINE_PX, type ProfileFrame } from './frame.ts';
 import { inTwoRows, labelLines, labelSlots } from './labels.ts';
+import type { ProfileDrawing, ProfileMark } from './profile-drawing.ts';
 import type { Box } from './scales.ts';
 
 /** Room in the drawing (design): left of the plot for heights, right and below for lengths, above it for bends. */

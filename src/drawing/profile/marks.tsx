@@ -1,9 +1,9 @@
 /** @jsxRuntime automatic @jsxImportSource preact */
 import type { VNode } from 'preact';
-import type { ProfileDrawing } from '../../plan/plan-document.ts';
 import { LINE_PX, tenth } from './frame.ts';
 import { groundM } from './ground.ts';
 import type { PlacedLabel, ProfileLayout } from './layout.ts';
+import type { ProfileDrawing } from './profile-drawing.ts';
 import type { ProfileScales } from './scales.ts';
 
 function LabelText({ label: { x, top, bold, plain } }: { readonly label: PlacedLabel }): VNode {

@@ -1,6 +1,6 @@
 import { type ScaleLinear, scaleLinear } from 'd3-scale';
-import type { ProfileDrawing } from '../../plan/plan-document.ts';
 import { M_PER_FT, M_PER_MILE } from '../../units.ts';
+import type { ProfileDrawing } from './profile-drawing.ts';
 
 /** Heights are drawn over a range of at least this, so that flat ground looks flat (design). */
 const LEAST_RANGE_M = 200;

@@ -1,15 +1,15 @@
 /** @jsxRuntime automatic @jsxImportSource preact */
 import { area, line } from 'd3-shape';
 import type { VNode } from 'preact';
-import type { ProfileDrawing } from '../../plan/plan-document.ts';
 import { heightText } from '../../text/words.ts';
 import { ProfileAxes } from './axes.tsx';
 import { type ProfileFrame, tenth } from './frame.ts';
 import { hasRoomAtStart, type Point, thinned } from './ground.ts';
 import { profileLayout } from './layout.ts';
 import { ProfileMarks } from './marks.tsx';
+import type { ProfileDrawing } from './profile-drawing.ts';
+import { profileWords } from './profile-drawing.ts';
 import { type Box, type ProfileScales, profileScales } from './scales.ts';
-import { profileWords } from './words.ts';
 
 interface GroundProps {
   readonly name: ProfileFrame['name'];

@@ -1,4 +1,5 @@
 import { checkDate } from '../../app/engine.ts';
+import { makeDocument } from '../../document/make-document.ts';
 import { EngineError } from '../../errors.ts';
 import type { App } from '../../http/deps.ts';
 import { fitParams } from '../../http/schemas.ts';
@@ -80,7 +81,8 @@ export function planPages(app: App, { library, frame }: PageDeps, { scripts, sty
         fault = faultText(error);
       }
       const asks = { date, units: of.units, ...chosen, warm: warmOf(warm), today: null };
-      const { route, made } = await library.tripPlan(id, routeId, asks);
+      const { route, plan } = await library.tripPlan(id, routeId, asks);
+      const { pages } = makeDocument(plan, library.design, of.units);
       const asked = new URLSearchParams({ date, units: of.units });
       if (chosen.start !== null) asked.set('start', chosen.start);
       if (chosen.spareDate !== null) asked.set('spareDate', chosen.spareDate);
@@ -89,8 +91,8 @@ export function planPages(app: App, { library, frame }: PageDeps, { scripts, sty
         cohort: { id, name: cohort.name },
         route: { id: routeId, name: route.route.name },
         date,
-        inShort: (made.document.pages[0]?.page.sections[0]?.lines ?? []).map(({ text }) => text),
-        pages: made.document.pages.map(({ key }) => key),
+        inShort: (pages[0]?.page.sections[0]?.lines ?? []).map(({ text }) => text),
+        pages: pages.map(({ key }) => key),
         start: query.get('start') ?? '',
         spareDate: query.get('spareDate') ?? '',
         warm,
@@ -122,10 +124,8 @@ export function planPages(app: App, { library, frame }: PageDeps, { scripts, sty
         warm: warmOf(query.get('warm')),
         today: null,
       } as const;
-      return sendPlanHtml(
-        reply.header('vary', 'Accept, Cookie'),
-        (await library.tripPlan(id, routeId, asks)).made.document,
-      );
+      const { plan } = await library.tripPlan(id, routeId, asks);
+      return sendPlanHtml(reply.header('vary', 'Accept, Cookie'), makeDocument(plan, library.design, units));
     },
   );
 

@@ -1,8 +1,8 @@
 /** @jsxRuntime automatic @jsxImportSource preact */
 import type { VNode } from 'preact';
 import { PAGE_NAMES } from '../../document/page-names.ts';
+import type { PageKey } from '../../document/plan-document.ts';
 import { Words } from '../../markup/words.tsx';
-import type { PageKey } from '../../plan/plan-document.ts';
 import { FaultNote, Input, Select } from '../field.tsx';
 import type { PageFrame } from '../page-frame.ts';
 import { pageHtml } from '../page-shell.tsx';

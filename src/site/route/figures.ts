@@ -2,12 +2,14 @@
 
 import type { GroundMap } from '../../app/ground-maps.ts';
 import type { Library } from '../../app/library.ts';
+import { planProfile } from '../../document/make-document.ts';
+import { checkpointsOfDay } from '../../document/plan-facts.ts';
 import type { MapView } from '../../drawing/map/map-figure.tsx';
 import { mapMarks } from '../../drawing/map/map-marks.ts';
 import type { MapScale } from '../../drawing/map/map-scale.ts';
+import type { ProfileDrawing } from '../../drawing/profile/profile-drawing.ts';
 import { clock } from '../../earth/local-time.ts';
-import type { ProfileDrawing } from '../../plan/plan-document.ts';
-import type { MadePlan } from '../../plan/trip-plan.ts';
+import type { TripPlan } from '../../plan/trip-plan.ts';
 import { type AlongPlace, alongRoute } from '../../route/along.ts';
 import { checkpointsOf, type RoutePlace } from '../../route/checkpoints.ts';
 import type { StoredRoute } from '../../storage/routes.ts';
@@ -25,7 +27,7 @@ import type { PlaceTable, RoutePageView } from './view.tsx';
 
 /** A cohort's day on the route. */
 export interface DayOn {
-  readonly made: MadePlan;
+  readonly plan: TripPlan;
   /** Minutes after the start at each place along; `null`: not known. */
   readonly minutes: readonly number[] | null;
 }
@@ -75,8 +77,8 @@ const height = (metres: number | null, units: UnitSystem): string =>
   metres === null ? 'not known' : heightText(metres, units);
 
 function placesOf(places: readonly RoutePlace[], day: DayOn | null, units: UnitSystem): PlaceTable {
-  const timed = day?.made.details ?? null;
-  if (timed === null) {
+  const timed = day?.plan.details ?? null;
+  if (timed === null || day === null) {
     return {
       columns: ['No.', 'Place', 'From start', 'Height'],
       rows: places.map((place, i) => [
@@ -87,7 +89,8 @@ function placesOf(places: readonly RoutePlace[], day: DayOn | null, units: UnitS
       ]),
     };
   }
-  const { checkpoints, zone } = timed.facts;
+  const checkpoints = checkpointsOfDay(day.plan, timed, units);
+  const { zone } = timed.day.timeline;
   const at = (ms: number) => clock(ms, zone);
   return {
     columns: [
@@ -153,18 +156,20 @@ export async function routeViewOf(
 ): Promise<Omit<RoutePageView, 'fit' | 'cohorts'>> {
   const { units, library } = asked;
   const { route } = stored;
-  const timed = day?.made.details ?? null;
+  const timed = day?.plan.details ?? null;
   const places = timed?.day.places ?? checkpointsOf(route, library.design.checkpoints);
-  const profile = day?.made.document.profile ?? terrainProfile(stored, places, units);
+  const profile =
+    (day === null ? null : planProfile(day.plan, units)) ?? terrainProfile(stored, places, units);
   const hasHeights = route.profile.some(([, heightM]) => heightM !== null);
   const scale = map === null ? null : scaleOf(map);
   const steps = alongRoute(route);
   const points = steps.map((step, i) => {
     const minutes = day?.minutes?.[i];
-    const ms = timed === null || minutes === undefined ? null : timed.facts.startMs + minutes * MS_PER_MIN;
+    const ms =
+      timed === null || minutes === undefined ? null : timed.day.timeline.startMs + minutes * MS_PER_MIN;
     return {
       distanceM: step.distanceM,
-      text: stepText(step, ms === null ? null : clock(ms, timed?.facts.zone ?? 'UTC'), units),
+      text: stepText(step, ms === null ? null : clock(ms, timed?.day.timeline.zone ?? 'UTC'), units),
       map: scale === null ? null : scale.ofPlace(step.lonDeg, step.latDeg),
     };
   });

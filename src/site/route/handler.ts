@@ -64,7 +64,7 @@ export function routePages(app: App, { library, frame }: PageDeps, drawings: Map
       const date = checkDate(queryOf(request).get('date') ?? stored.lastTripDate);
       const ground = await library.mapOf(routeId);
       const { fit } = await library.fit(id, routeId, date, of.units);
-      const { made } = await library.tripPlan(id, routeId, {
+      const { plan } = await library.tripPlan(id, routeId, {
         date,
         units: of.units,
         start: null,
@@ -76,7 +76,7 @@ export function routePages(app: App, { library, frame }: PageDeps, drawings: Map
       const { notes } = fit.route.attributes;
       const steps = alongRoute(ground.route.route).map(({ distanceM }) => distanceM);
       const minutes = await library.minutesAlong(id, routeId, date, steps);
-      const view = await routeViewOf(ground, { made, minutes }, drawings, { library, ...of });
+      const view = await routeViewOf(ground, { plan, minutes }, drawings, { library, ...of });
       const { outings } = await library.exportCohort(id);
       return sendPage(
         reply,

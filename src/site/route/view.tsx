@@ -2,8 +2,8 @@
 import type { VNode } from 'preact';
 import { MapFigure, type MapView } from '../../drawing/map/map-figure.tsx';
 import { ProfileFigure } from '../../drawing/profile/figure.tsx';
+import type { ProfileDrawing } from '../../drawing/profile/profile-drawing.ts';
 import { Words } from '../../markup/words.tsx';
-import type { ProfileDrawing } from '../../plan/plan-document.ts';
 import { TIMES_READ } from '../../text/shortlist-words.ts';
 import { weekdayText } from '../../text/words.ts';
 import { CardTable } from '../card-table.tsx';

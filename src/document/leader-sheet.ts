@@ -1,0 +1,246 @@
+import { cannotBeMet } from '../day/day-plan.ts';
+import type { Design } from '../design.ts';
+import type { DayDetails } from '../plan/day-details.ts';
+import type { CohortRecord } from '../rank/rank-routes.ts';
+import type { Verdict } from '../rank/verdict.ts';
+import { litresText } from '../text/amount-text.ts';
+import { CAUTIONS, MEANING_OF_FITS } from '../text/cautions.ts';
+import { notedIn } from '../text/noted-lengths.ts';
+import { steepGroundText } from '../text/steep-ground-text.ts';
+import { questionText, shownVerdict, VERDICT_TEXT } from '../text/verdict-words.ts';
+import {
+  chanceText,
+  climbText,
+  durationText,
+  heightText,
+  lengthText,
+  percentText,
+  plural,
+} from '../text/words.ts';
+import { MS_PER_MIN, type UnitSystem } from '../units.ts';
+import { light, offHighGround, type Sheet, storms, theDay, theDrive } from './leader-day.ts';
+import { type PageSection, type PeoplePage, section } from './people-page.ts';
+import { foodLines, packLines, waterLines } from './supplies-text.ts';
+import { clockOf } from './turn-cells.ts';
+
+/** What a verdict short of "fits" means for a plan that is printed all the same. */
+const NOT_TO_BE_WALKED: Record<Verdict, string | null> = {
+  fits: null,
+  stretch: 'A stretch: more than the group has shown. Read “How it fits” before you decide.',
+  notYet: 'Not yet a day for this group: the figures below show why. Train first, or take the lower choice.',
+  incomplete: 'Not to be walked before what is missing is known: see “How it fits”.',
+  ruledOut: 'Not a day for this group on this date: the figures below show why. Take the lower choice.',
+};
+
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+function inShort({ fit, details, spareDate, lowerChoice, units, design }: Sheet): PageSection {
+  const lines = [`Verdict: ${VERDICT_TEXT[fit.verdict]}. ${MEANING_OF_FITS}`];
+  const warning = NOT_TO_BE_WALKED[fit.verdict];
+  if (warning !== null) lines.push(warning);
+  if (fit.toCheck.length > 0) lines.push(`To check first: ${fit.toCheck.join('; ')}.`);
+  if (details === null) {
+    return section('In short', {
+      lines: [
+        ...lines,
+        'No day is worked out: heights under the line are not known. Add elevation tiles for its area.',
+      ],
+    });
+  }
+  const { day, supplies } = details;
+  const clock = clockOf(day);
+  const { storm } = day.timeline;
+  const top = day.places.find(({ kind }) => kind === 'high');
+  const end = day.places.at(-1);
+  const lateMin =
+    storm.latestStartMs === null ? 0 : (day.timeline.startMs - storm.latestStartMs) / MS_PER_MIN;
+  const isUnknown = fit.route.measures.aboveTreelineM === null;
+  lines.push(`Start walking ${clock(day.timeline.startMs)}.`);
+  if (lateMin >= 1) {
+    lines.push(
+      `${day.timeline.isStartChosen ? 'This start' : 'The earliest start'} is ${durationText(lateMin)} too late to be ${offHighGround(day)} in time with ${percentText(design.stormWindow.probability)} probability.`,
+    );
+  }
+  if (day.places.some(cannotBeMet)) {
+    lines.push('Some turn-back times cannot be met from this start: choose the lower way, or another start.');
+  } else if (top?.cutOffMs != null) {
+    const by = clock(top.cutOffMs);
+    if (isUnknown) {
+      lines.push(
+        `Turn round by ${by} at the latest for light alone. Storms are not in this time, since treeline is not known: be off open ground by ${clock(storm.deadline.atMs)}.`,
+      );
+    } else if (fit.route.measures.shape === 'outAndBack') {
+      lines.push(`Turn round by ${by} at the latest, wherever you are.`);
+    } else {
+      lines.push(
+        `Leave the top by ${by} at the latest.${day.firstToLeave === null ? '' : ` Elsewhere earlier: ${clock(day.firstToLeave.byMs)} at ${lengthText(day.firstToLeave.distanceM, units)} from the start, the place farthest from treeline.`}`,
+      );
+    }
+  }
+  if (storm.latestStartMs !== null && storm.probability !== null) {
+    lines.push(
+      `${capital(offHighGround(day))} by ${clock(storm.deadline.atMs)}: ${chanceText(storm.probability)} likely from this start.`,
+    );
+  }
+  if (end !== undefined) lines.push(`Back at ${clock(end.at.p50Ms)}, late ${clock(end.at.p90Ms)}.`);
+  lines.push(`Water: ${litresText(supplies.water.each.packedL, units)} each.`);
+  lines.push(
+    lowerChoice === null
+      ? 'A lower choice for the same day: none among the routes given; name one.'
+      : `A lower choice for the same day: ${lowerChoice.name} (${lengthText(lowerChoice.distanceM, units)}${lowerChoice.gainM === null ? '' : `, ${climbText(lowerChoice.gainM, units)} up`}).`,
+    spareDate === null
+      ? 'Spare date: name one.'
+      : `Spare date: ${spareDate.date}${spareDate.isSuggestion ? ' (suggested: the next week on which the route is no worse)' : ''}.`,
+  );
+  return section('In short', {
+    lines,
+    blanks: [
+      ...(lowerChoice === null ? ['Lower choice'] : []),
+      ...(spareDate === null ? ['Spare date'] : []),
+    ],
+  });
+}
+
+function theRoute({ fit, units }: Sheet): PageSection {
+  const { measures, attributes, treeline, notes } = fit.route;
+  const band = (value: { value: number; low: number; high: number } | null) =>
+    value === null
+      ? 'not known'
+      : `${climbText(value.value, units)} (${climbText(value.low, units)} to ${climbText(value.high, units)})`;
+  const steep = steepGroundText(measures.steepGround, units);
+  const shape = { outAndBack: 'out and back', loop: 'a loop', oneWay: 'one way' }[measures.shape];
+  const above =
+    measures.aboveTreelineM === null
+      ? 'Above treeline: not known.'
+      : `Above treeline: ${lengthText(measures.aboveTreelineM, units)}${measures.treelineM === null ? '' : `, treeline ${heightText(measures.treelineM, units)} (${treeline.text})`}.`;
+  return section('The route', {
+    lines: [
+      `${lengthText(measures.distanceM, units)}, ${shape}; climb ${band(measures.gainM)}; descent ${band(measures.lossM)}; highest point ${measures.highM === null ? 'not known' : heightText(measures.highM, units)}. Figures in brackets are how far the terrain data leave it open.`,
+      above,
+      `Class ${attributes.rockClass ?? 'not stated'}; ground ${attributes.surface ?? 'not stated'}.`,
+      ...(steep === null
+        ? []
+        : [
+            { text: `Steep ground: ${steep}`, source: 'elevation tiles' },
+            { text: 'Most snow slides start on 30 to 50°.', source: 'avalanche.org' },
+          ]),
+      attributes.notes == null ? null : `From the coordinator: ${attributes.notes}`,
+      ...notes.map(({ text }) => `Note: ${notedIn(text, units)}.`),
+    ],
+  });
+}
+
+function howItFits({ fit }: Sheet): PageSection {
+  return section('How it fits', {
+    table: {
+      columns: ['Question', 'Verdict', 'Why'],
+      rows: fit.judgements.map((judgement) => [
+        questionText(judgement.name),
+        shownVerdict(judgement),
+        judgement.reason,
+      ]),
+      marked: fit.judgements.flatMap(({ verdict }, i) => (verdict === 'fits' ? [] : [i])),
+    },
+    lines: (fit.verdict === 'notYet' || fit.verdict === 'stretch' ? fit.gap : []).map(
+      ({ text }) => `Would help: ${text}.`,
+    ),
+    ticks: fit.toCheck.map((text) => `Check: ${text}`),
+  });
+}
+
+function provisions({ supplies }: DayDetails, units: UnitSystem, design: Design): PageSection[] {
+  return [
+    section('Water', { lines: waterLines(supplies, units, design) }),
+    section('Food', { lines: foodLines(supplies, units, design) }),
+    section('Packs', { lines: packLines(supplies, units, design) }),
+  ];
+}
+
+const WHO = { each: 'each', group: 'once for the group', adult: 'an adult' } as const;
+
+function theKit({ kit }: DayDetails): PageSection {
+  return section('Kit', {
+    lines: ['Who carries what is shared: write it in.'],
+    table: {
+      columns: ['What', 'How many', 'Carried by', 'What this day asks', 'Name or label'],
+      rows: kit.items.map(({ what, count, who, why }) => [
+        what,
+        String(count),
+        WHO[who],
+        why,
+        who === 'each' ? '–' : '',
+      ]),
+      marked: [],
+    },
+  });
+}
+
+/** On what the pace was checked: stands on every plan. */
+export const PACE_CHECKED_ON =
+  'The pace model was checked on simulated groups and on one recorded day of one fit adult, never on minors.';
+
+function walkingTimes({ fit, paceFrom }: Sheet): PageSection {
+  const { timeline } = fit;
+  const { clockedOutings } = paceFrom;
+  const slowing = timeline?.slowing;
+  return section('Walking time beside published rules', {
+    lines: [
+      `Pace from ${plural(clockedOutings, 'outing')} with walking times of the group${clockedOutings === 0 ? ' (the trade rule, with a wide doubt)' : ''}; stops ${paceFrom.stopsMinPerHour} min an hour. ${PACE_CHECKED_ON}`,
+      slowing !== undefined && slowing.ground > 1.02
+        ? `The ground (trail is quicker) makes it ${percentText(slowing.ground - 1)} longer.`
+        : null,
+      slowing !== undefined && slowing.altitude > 1.02
+        ? `Thinner air than on the training days makes the climbs ${percentText(slowing.altitude - 1)} longer.`
+        : null,
+      'Stops are not counted in this table; the rules are fitted to nobody.',
+    ],
+    ...(timeline === null
+      ? {}
+      : {
+          table: {
+            columns: ['By', 'Moving time'],
+            rows: [
+              ['This group, as in the day above', durationText(timeline.movingMin)],
+              ...timeline.rules.map(({ name, movingMin }) => [name, durationText(movingMin)]),
+            ],
+            marked: [0],
+          },
+        }),
+  });
+}
+
+function partyLine({ cohort }: CohortRecord): string {
+  const leaders = cohort.leaders == null ? 'leaders not stated' : plural(cohort.leaders, 'leader');
+  return `${cohort.name}: ${plural(cohort.participants, 'participant')}, ${leaders}.`;
+}
+
+/** The sheet that the leader carries and the office keeps: everything about the day but the navigator's legs. */
+export function leaderSheet(title: string, sheet: Sheet): PeoplePage {
+  const { record, details, units, design } = sheet;
+  const first = inShort(sheet);
+  return {
+    title,
+    reader: 'leaders',
+    sections: [
+      { ...first, lines: [{ text: partyLine(record), source: null }, ...first.lines] },
+      ...(details === null
+        ? []
+        : [
+            theDay(details, units, design),
+            storms(details, sheet),
+            light(details, sheet),
+            theDrive(details, sheet),
+          ]),
+      howItFits(sheet),
+      theRoute(sheet),
+      ...(details === null ? [] : [...provisions(details, units, design), theKit(details)]),
+      walkingTimes(sheet),
+      section('Cautions', {
+        lines: [
+          ...CAUTIONS,
+          'More of them stand on the morning card and on the page for an emergency: carry both.',
+        ],
+      }),
+    ],
+  };
+}

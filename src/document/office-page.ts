@@ -1,0 +1,107 @@
+import type { Design } from '../design.ts';
+import { leastLeaders } from '../plan/party.ts';
+import { decimalDegreesText } from '../text/coordinate-text.ts';
+import { clockOn, durationText, lengthText, plural } from '../text/words.ts';
+import { MS_PER_MIN, type UnitSystem } from '../units.ts';
+import { type PeoplePage, section } from './people-page.ts';
+import { decisionCautions, leastLeadersText, minorsCautions } from './plan-cautions.ts';
+import type { PlanFacts } from './plan-facts.ts';
+
+/** Lines for leaders on one sheet (design). */
+const MOST_LEADER_LINES = 12;
+
+/** When the office begins to ask and when it calls for help, ms since 1970. */
+export interface OverdueTimes {
+  /** The late time back (90 %): nobody worries before. */
+  readonly askMs: number;
+  readonly callOutMs: number;
+}
+
+/** Overdue times of a day: the late time back, and the program's margin after it (design). */
+export function overdueTimes({ back }: Pick<PlanFacts, 'back'>, design: Design): OverdueTimes {
+  return { askMs: back.p90Ms, callOutMs: back.p90Ms + design.cards.callOutAfterLateMin * MS_PER_MIN };
+}
+
+/** The page for whoever waits at home: who as counts alone, where, when overdue, whom to call, what is in order. */
+export function officePage(facts: PlanFacts, units: UnitSystem, design: Design): PeoplePage {
+  const { party, checkpoints } = facts;
+  const clock = (ms: number) => clockOn(ms, facts.zone, facts.date);
+  const overdue = overdueTimes(facts, design);
+  const least = leastLeaders(party, design);
+  const [start] = checkpoints;
+  const few = party.leaders !== null && party.leaders < least.whole;
+  // Blank lines for as many as go, and at least for as many as must.
+  const leaderLines = Math.min(MOST_LEADER_LINES, Math.max(party.leaders ?? 0, least.whole));
+  return {
+    title: `Kept at the office: ${facts.routeName}, ${facts.date}`,
+    reader: 'office',
+    sections: [
+      section('Who', {
+        lines: [
+          `${plural(party.participants, 'participant')}${party.ageBand === null ? ' (age band not stated)' : party.ageBand === 'adult' ? ', adults' : `, aged ${party.ageBand.replace('-', ' to ')}`}; ${party.leaders === null ? 'leaders not stated' : plural(party.leaders, 'leader')}.`,
+          few ? `Fewer leaders than the ${least.whole} that this party needs.` : null,
+          'The list of people is kept under the program’s own rules, not on this sheet.',
+        ],
+        blanks: [
+          ...Array.from({ length: leaderLines }, (_, index) =>
+            index === 0 ? 'Lead leader, phone' : `Leader ${index + 1}, phone`,
+          ),
+          'Where the list of people and their contacts lies',
+        ],
+      }),
+      section('Where', {
+        lines: [
+          `${facts.routeName}${facts.trailheadName === null ? '' : `, from ${facts.trailheadName}`}, ${lengthText(facts.distanceM, units)}.`,
+          start === undefined
+            ? null
+            : `Start at ${decimalDegreesText(start)}${start.grid === null ? '' : `, grid ${start.grid}`}.`,
+          facts.lowerChoice === null ? null : `If not there: ${facts.lowerChoice.name}.`,
+          facts.roadStatus === null ? null : `Road: ${facts.roadStatus}.`,
+        ],
+        blanks: [
+          ...(facts.lowerChoice === null ? ['Lower choice, if they take it'] : []),
+          'Vehicles: make, colour, plate',
+          'Road and parking',
+        ],
+      }),
+      section('When', {
+        lines: [
+          facts.meetMs === null ? null : `Meet ${clock(facts.meetMs)}.`,
+          `Start ${clock(facts.startMs)}. Expected back at the end of the route ${clock(facts.back.p50Ms)}; in nine days of ten by ${clock(facts.back.p90Ms)}.`,
+          facts.home === null
+            ? null
+            : `Back at the meeting place about ${clock(facts.home.p50Ms)}; in nine days of ten by ${clock(facts.home.p90Ms)}.`,
+          `Not heard of by ${clock(overdue.askMs)}: ring the leaders, then whoever may have seen them.`,
+          `Not heard of by ${clock(overdue.callOutMs)} (${durationText(design.cards.callOutAfterLateMin)} more): call for help. Do not wait longer because of doubt.`,
+        ],
+        blanks: ['They rang at the start', 'They rang when back'],
+      }),
+      section('Whom to call', {
+        blanks: [
+          'Emergency number of the place',
+          'Mountain rescue or sheriff',
+          'Land manager',
+          'Program’s person on call',
+          'Who tells the families',
+        ],
+      }),
+      section('In order before they leave', {
+        ticks: [
+          'Consent of every parent or guardian, or of each adult',
+          'Medical form of everyone, read by the lead leader',
+          'First-aid certificates of the leaders valid on this date',
+          'Permit and party limit checked',
+          'Forecast read this morning, the morning card filled in',
+          'Phone, spare battery or beacon tried',
+          'Overdue times agreed with the lead leader',
+        ],
+      }),
+      section('Cautions', {
+        // Who divides the party where is the leaders' question; one sheet is enough for the office.
+        lines: [...minorsCautions(party), ...decisionCautions(party, design)].filter(
+          ({ text }) => text !== leastLeadersText(party, design),
+        ),
+      }),
+    ],
+  };
+}

@@ -1,0 +1,116 @@
+import type { Design } from '../design.ts';
+import { kcalText, litresText } from '../text/amount-text.ts';
+import { climbText, clockOn, heightText, lengthText, longDateText, plural } from '../text/words.ts';
+import type { UnitSystem } from '../units.ts';
+import { headacheRule } from './altitude-cautions.ts';
+import { careForPlace } from './care-for-place.ts';
+import { classLegend } from './class-legend.ts';
+import { pencilBox } from './pencil-box.ts';
+import { type PageLine, type PageSection, type PeoplePage, section, TRADE } from './people-page.ts';
+import type { PlanFacts } from './plan-facts.ts';
+
+function whatAndWhen(facts: PlanFacts, units: UnitSystem): PageSection {
+  const clock = (ms: number) => clockOn(ms, facts.zone, facts.date);
+  const below = facts.checkpoints.findLast(({ kind }) => kind === 'treelineDown');
+  return section('What, where, when', {
+    lines: [
+      facts.verdict === 'fits' || facts.verdict === 'stretch'
+        ? null
+        : 'NOT TO BE HANDED OUT: this day is not, or not yet, one for this group.',
+      `${facts.routeName}${facts.trailheadName === null ? '' : `, from ${facts.trailheadName}`}, on ${longDateText(facts.date)}.${facts.spareDate === null ? '' : ` If it cannot be that day: ${longDateText(facts.spareDate)}.`}`,
+      `${plural(facts.party.participants, 'participant')}${facts.party.leaders === null ? '' : ` with ${plural(facts.party.leaders, 'leader')}`}.`,
+      `The whole way: ${lengthText(facts.distanceM, units)}${facts.gainM === null ? '' : `, ${climbText(facts.gainM, units)} up`}${facts.highM === null ? '' : `, highest point ${heightText(facts.highM, units)}`}.`,
+      below === undefined
+        ? null
+        : `Below treeline, where the trees end, again after ${lengthText(below.distanceM, units)}.`,
+      facts.meetMs === null ? null : `Meet ${clock(facts.meetMs)}.`,
+      `Start walking ${clock(facts.startMs)}. Back at about ${clock(facts.back.p50Ms)}, perhaps not before ${clock(facts.back.p90Ms)}; one day in ten it is later still.`,
+      facts.home === null
+        ? null
+        : `Home at the meeting place at about ${clock(facts.home.p50Ms)}, perhaps not before ${clock(facts.home.p90Ms)}.`,
+      facts.deadlineMs === null
+        ? null
+        : `Everyone is ${below === undefined ? 'back' : 'below treeline'} by ${clock(facts.deadlineMs)}, top or no top. Thunderstorms are why.`,
+    ],
+    blanks: [
+      ...(facts.meetMs === null ? ['Meet at (time)'] : []),
+      'Meet where',
+      'Who to ring if I cannot come',
+      'Who families ring on the day',
+    ],
+  });
+}
+
+function bring(facts: PlanFacts, units: UnitSystem): PageSection {
+  return section('Bring and wear', {
+    ticks: [
+      facts.waterLitresEach === null
+        ? 'Water: ask how much'
+        : // Rounded up to half a litre: never less than was worked out.
+          `Water: ${litresText(Math.ceil(facts.waterLitresEach * 2 - 1e-9) / 2, units)}, full when we meet`,
+      facts.foodKcalEach === null
+        ? 'Food for the whole day, and a bit more'
+        : `Food: about ${kcalText(facts.foodKcalEach)}, salty and sweet`,
+      'Boots or strong shoes, walked in, with a good grip',
+      ...facts.kit,
+    ],
+  });
+}
+
+const EATING: readonly string[] = [
+  'The night before: a big plain supper you know, such as pasta, rice or potatoes. Drink with it. Pack your bag, go to bed early.',
+  'In the morning: breakfast, even if it is early. On the way: a few bites at every stop, before you are hungry.',
+  'Drink when thirsty, a little at a time. Not too much either: never over 1 litre an hour.',
+];
+
+const FEELING: readonly string[] = [
+  'High up the air is thin. A headache, feeling sick, dizzy or far too tired can be altitude illness. It happens to strong people too.',
+  'Tell a leader at once, and tell them too if a friend is quiet, stumbling or odd. You spoil nothing: resting or going down makes it better, hiding it makes it worse.',
+];
+
+/** The two that are said here plainly; thunder and thin air have their own places. */
+const RISKS: readonly PageLine[] = [
+  {
+    text: 'Falling: most people who get hurt slip or trip, often on the way down with tired legs. Short steps, eyes on your feet, stand still to look round. Stay behind the first leader and away from edges; kick no stones.',
+    source: TRADE,
+  },
+  {
+    text: 'Cold: it is colder and windier up there, in summer too, and wet clothes chill. Put a layer on before you shiver. If you or a friend shiver or fumble, tell a leader at once.',
+    source: TRADE,
+  },
+];
+
+/** The page for those who go and their families: one sheet, in short plain words. */
+export function participantPage(facts: PlanFacts, units: UnitSystem, design: Design): PeoplePage {
+  const legend = classLegend(facts.rockClass, facts.classInDoubt);
+  return {
+    title: `Your day: ${facts.routeName}`,
+    reader: 'participants',
+    sections: [
+      whatAndWhen(facts, units),
+      bring(facts, units),
+      section('Eat and drink', { lines: EATING }),
+      section('Get ready', {
+        lines:
+          facts.trainingSteps.length > 0
+            ? facts.trainingSteps
+            : ['Ask the leaders which walks come before this one. Do not miss them.'],
+      }),
+      section('How hard is the ground?', {
+        lines: [legend.note],
+        table: legend.table,
+      }),
+      section('How do you feel?', { lines: [...FEELING, headacheRule(facts, units, design)] }),
+      section('What can go wrong', { lines: RISKS }),
+      section('Weather and turning round', {
+        lines: [
+          'If there is thunder we go down at once. The leaders decide, and turning round is always right.',
+          'You may always say: I do not want to go on.',
+          'All times are estimates. Nobody can promise that a mountain day is safe; that is why we plan it.',
+        ],
+      }),
+      section('How we treat the place', { lines: careForPlace(facts).map(({ text }) => text) }),
+      pencilBox(facts, units, design),
+    ],
+  };
+}

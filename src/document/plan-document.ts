@@ -1,0 +1,26 @@
+import type { ProfileDrawing } from '../drawing/profile/profile-drawing.ts';
+import type { PeoplePage } from './people-page.ts';
+
+/** Which page of a plan, as it is asked for and as it is named in a file. */
+export const PAGE_KEYS = [
+  'leaders',
+  'routeCard',
+  'morning',
+  'emergency',
+  'participants',
+  'office',
+  'training',
+] as const;
+
+export type PageKey = (typeof PAGE_KEYS)[number];
+
+/** A trip plan as pages for people: what is printed, in this order, by text and HTML alike. */
+export interface PlanDocument {
+  readonly title: string;
+  /** Distance, climb and highest point in both units, for the paper of the leaders. */
+  readonly measures: string;
+  readonly pages: readonly { readonly key: PageKey; readonly page: PeoplePage }[];
+  readonly profile: ProfileDrawing | null;
+  /** At the foot of every page: what the plan is, method and settings. */
+  readonly foot: string;
+}

@@ -1,0 +1,231 @@
+import type { Design } from '../design.ts';
+import type { Meal, MealKind } from '../plan/food.ts';
+import type { PackLevel, Relief } from '../plan/pack.ts';
+import type { Refill, WaterPoint } from '../plan/refill.ts';
+import type { Supplies } from '../plan/supplies.ts';
+import {
+  kcalText,
+  litresPerHourText,
+  litresText,
+  massText,
+  packText,
+  temperatureText,
+} from '../text/amount-text.ts';
+import { durationText, heightText, lengthText, percentText, plural } from '../text/words.ts';
+import type { UnitSystem } from '../units.ts';
+import type { PageLine } from './people-page.ts';
+
+const line = (text: string, source: string | null = null): PageLine => ({ text, source });
+
+/** The share of body mass that a deficit of water stays under: ACSM 2007. */
+const MOST_DEFICIT = 0.02;
+
+function reasonText(
+  { water, highM, warm }: Supplies,
+  units: UnitSystem,
+  settings: Design['supplies'],
+): string {
+  const rate = litresPerHourText(water.ratePerHL);
+  const limit = heightText(settings.highM, units);
+  const unknown = [
+    ...(warm === null ? ['the forecast'] : []),
+    ...(highM === null ? ['the height of the route'] : []),
+  ].join(' and ');
+  const reason = {
+    high: `because the day goes above ${limit}`,
+    warm: 'because the day is warm',
+    cool: `for a cool day that stays below ${limit}`,
+    notKnown: `taken because ${unknown} ${warm === null && highM === null ? 'are' : 'is'} not known`,
+  }[water.because];
+  const turns = water.alternatives.map(
+    ({ when, ratePerHL, each }) =>
+      ` ${when === 'cool' ? `If it is cool, at most ${temperatureText(20, units)}, and below ${limit}` : 'If it is warm'}: ${litresPerHourText(ratePerHL)}, ${litresText(each.packedL, units)} each.`,
+  );
+  return `${rate}, ${reason}.${turns.join('')}`;
+}
+
+const nameOf = (point: WaterPoint | null, atNone: string): string =>
+  point === null ? atNone : (point.name ?? 'a water point without a name');
+
+function pointText(point: WaterPoint, units: UnitSystem): string {
+  const where = point.distanceM === null ? [] : [`at ${lengthText(point.distanceM, units)}`];
+  const when =
+    point.afterMin === null
+      ? ['time on the way not known, so not counted']
+      : [`after ${durationText(point.afterMin)}`];
+  const notes = point.notes === null ? '' : ` Stated: ${point.notes}`;
+  return `${nameOf(point, '')}: ${[...where, ...when].join(', ')}.${notes}`;
+}
+
+function refillLines(refill: Refill, supplies: Supplies, units: UnitSystem): PageLine[] {
+  const full = litresText(supplies.water.each.packedL, units);
+  const names = [...new Set(refill.carries.flatMap(({ to }) => (to === null ? [] : [nameOf(to, '')])))];
+  return [
+    line(`All from the start: ${full} each.`),
+    line(
+      `With refill at ${names.join(', ')}: ${litresText(refill.atStart.packedL, units)} each from the start, and ${litresText(refill.greatest.packedL, units)} at most at any time.`,
+    ),
+    ...refill.carries.map(({ from, to, hours, each }) =>
+      line(
+        `Leave ${nameOf(from, 'the start')} with ${litresText(each.packedL, units)} each: ${durationText(60 * hours)} to ${nameOf(to, 'the end')} on a late day.`,
+      ),
+    ),
+    line(
+      'A water point is as stated and may be dry or frozen. If you are not sure of it, carry all from the start.',
+    ),
+  ];
+}
+
+/**
+ * Water for people: the number each and in all, why, what would change it, refills, treatment and the rule.
+ * Figures of bottles are rounded up; the source of a rule stands with its line.
+ */
+export function waterLines(supplies: Supplies, units: UnitSystem, design: Design): PageLine[] {
+  const { water, participants, leaders, hours, refill, waterPoints, participant } = supplies;
+  const { least, most } = design.supplies.waterLPerH;
+  const people = participants + (leaders ?? 0);
+  const who =
+    leaders === null
+      ? `${plural(people, 'participant')}; how many leaders go is not stated and theirs comes on top`
+      : `${plural(people, 'person', 'people')}`;
+  const deficitKg = MOST_DEFICIT * participant.pack.bodyKg;
+  return [
+    line(
+      `Each carries ${litresText(water.each.packedL, units)} from the start; ${litresText(water.party.packedL, units)} for ${who}.`,
+    ),
+    line(
+      `${reasonText(supplies, units, design.supplies)} For ${durationText(60 * hours)}, the late end of the day, with ${litresText(design.supplies.reserveL, units)} in reserve; nobody carries less than ${litresText(design.supplies.leastWaterL, units)}.`,
+      'design',
+    ),
+    line(
+      `People differ: from ${litresPerHourText(least)} to ${litresPerHourText(most)}, here ${litresText(water.range.lowL, units)} to ${litresText(water.range.highL, units)}. The trade says 1 to 2 L in 3 h (common practice); US National Park Service advice is a half to one quart an hour.`,
+      'common practice; NPS',
+    ),
+    line(
+      `Drink a little and often, and never more than ${litresPerHourText(most)}: more than is sweated is itself dangerous. Losing over 2 % of body mass (${massText(deficitKg, units)} here) is too little drunk. Eat something salty with it.`,
+      'ACSM 2007',
+    ),
+    ...(refill === null
+      ? [line('No water on the way is counted: all of it comes from the start.')]
+      : refillLines(refill, supplies, units)),
+    ...waterPoints.map((point) => line(pointText(point, units))),
+    ...(supplies.snowOnGround === true
+      ? [line('Snow is not counted as water: melting it takes a stove, fuel and time.')]
+      : []),
+    line(
+      `Treat all natural water: filter it, boil it (1 min; 3 min above ${heightText(2000, units)}) or use a chemical as its label says; cold or cloudy water takes longer. None of these makes water below a mine or a sprayed field safe.`,
+      'CDC, from memory',
+    ),
+  ];
+}
+
+const MEALS: Record<MealKind, string> = {
+  nightBefore: 'The night before: a full warm meal, and water with it',
+  breakfast: 'Breakfast: before the drive, even if it is early',
+  snacks: 'Snacks, salty and sweet, a little every hour',
+  lunch: 'Lunch, in more than one stop',
+  treat: 'A treat for the top',
+  emergency: 'Emergency food that nobody eats on a good day',
+};
+
+const mealText = ({ kind, kcal, kg }: Meal, units: UnitSystem): string =>
+  kcal === null || kg === null
+    ? `${MEALS[kind]}.`
+    : `${MEALS[kind]}: ${kcalText(kcal)}, ${massText(kg, units)}.`;
+
+/** Food for people: energy and mass each and in all, the meals, and the question about allergies. */
+export function foodLines(supplies: Supplies, units: UnitSystem, design: Design): PageLine[] {
+  const { food } = supplies.participant;
+  const { leader, partyFood } = supplies;
+  const work =
+    food.workWithMarginKcal === null
+      ? 'The work of the day is not known; the hours alone count.'
+      : `The work of the day is about ${kcalText(food.workWithMarginKcal)} each, with ${percentText(design.supplies.workMargin)} margin; the model was made on adults. At least ${percentText(design.supplies.leastShareOfWork)} of it is eaten on the way.`;
+  const leaders =
+    leader === null
+      ? ''
+      : ` A leader: ${kcalText(leader.food.carryKcal)}, ${massText(leader.food.carryKg, units)}.`;
+  const sum = supplies.leaders === null ? 'All, without the leaders' : 'All together';
+  return [
+    line(
+      `Each participant carries ${kcalText(food.carryKcal)} of food, ${massText(food.carryKg, units)}.${leaders} ${sum}: ${kcalText(partyFood.kcal)}, ${massText(partyFood.kg, units)}.`,
+    ),
+    line(`Counted for ${durationText(60 * supplies.hours)}. ${work}`, 'design; Looney 2019'),
+    ...food.meals.map((meal) => line(mealText(meal, units))),
+    line(
+      'Ask every family about allergies and foods to avoid before you shop. The answers are not kept here.',
+    ),
+  ];
+}
+
+const LEVELS: Record<PackLevel, (shares: Design['supplies']['packShare'], minors: boolean) => string> = {
+  withinTarget: (shares, minors) =>
+    `within the target of ${percentText(minors ? shares.minorTarget : shares.adultTarget)}`,
+  overTarget: ({ minorTarget }) =>
+    `over the target of ${percentText(minorTarget)}; keep it as light as you can`,
+  warning: (shares, minors) =>
+    minors
+      ? `${percentText(shares.minorWarn)} or more: too heavy for most`
+      : `over the target of ${percentText(shares.adultTarget)}`,
+  conflict: ({ minorConflict }) =>
+    `${percentText(minorConflict)} or more: a conflict to solve before the day, and not by leaving water behind`,
+};
+
+const RELIEFS: Record<Relief['kind'], string> = {
+  refill: 'Refill on the way',
+  sharedKit: 'The group’s kit goes into the leaders’ packs',
+  adultsCarry: 'The leaders take part of the load',
+  together: 'All of these, as far as the leaders’ own target allows',
+};
+
+function reliefText(relief: Relief, supplies: Supplies, units: UnitSystem, design: Design): string {
+  const { kind, savesEachKg, pack, leader } = relief;
+  const after = `${massText(savesEachKg, units)} less each, ${massText(pack.totalKg, units)} left, ${percentText(pack.share)}`;
+  const adults =
+    leader === null
+      ? ''
+      : ` Each leader then has ${massText(leader.totalKg, units)}, ${percentText(leader.share)}${
+          leader.share > design.supplies.packShare.adultTarget + 1e-9 ? ', over the target of adults' : ''
+        }${kind === 'adultsCarry' ? ` (${massText(leader.addsKg, units)} more)` : ''}.`;
+  const still =
+    kind !== 'together' || pack.level === 'withinTarget' || pack.level === 'overTarget'
+      ? ''
+      : ` That is still ${pack.level === 'conflict' ? 'a conflict' : 'heavy'}: more adults, stated water, or a shorter day.`;
+  const names = kind === 'refill' ? refillNames(supplies) : '';
+  return `${RELIEFS[kind]}${names}: ${after}.${adults}${still}`;
+}
+
+const refillNames = ({ refill }: Supplies): string =>
+  ` at ${[...new Set((refill?.carries ?? []).flatMap(({ to }) => (to === null ? [] : [nameOf(to, '')])))].join(', ')}`;
+
+/** Packs for people: what they weigh against the body, and the ways out where that is too much. */
+export function packLines(supplies: Supplies, units: UnitSystem, design: Design): PageLine[] {
+  const { participant, leader, minors, reliefs, ageBand } = supplies;
+  const shares = design.supplies.packShare;
+  const { pack } = participant;
+  const band = ageBand === null ? ' (age not stated: counted as the youngest)' : '';
+  const isHeavy = pack.level === 'warning' || pack.level === 'conflict';
+  return [
+    line(
+      `A participant’s pack${band}: kit ${massText(pack.kitKg, units)}, water ${massText(pack.waterKg, units)}, food ${massText(pack.foodKg, units)}; ${packText(pack.totalKg, pack.bodyKg, units)}: ${LEVELS[pack.level](shares, minors)}.`,
+      minors ? 'AOTA' : 'FM 21-20',
+    ),
+    ...(leader === null
+      ? []
+      : [
+          line(
+            `A leader’s pack: ${packText(leader.pack.totalKg, leader.pack.bodyKg, units)}: ${LEVELS[leader.pack.level](shares, false)}.`,
+            'FM 21-20',
+          ),
+        ]),
+    ...reliefs.map((relief) => line(reliefText(relief, supplies, units, design))),
+    ...(isHeavy && reliefs.length === 0
+      ? [
+          line(
+            'From what is stated no way out can be counted: state water on the way, add adults, or choose a shorter day.',
+          ),
+        ]
+      : []),
+    line('The masses of body and kit are round figures for the age: weigh one real pack.', 'design'),
+  ];
+}

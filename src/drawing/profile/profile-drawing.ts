@@ -1,0 +1,39 @@
+import { heightText } from '../../text/words.ts';
+import type { UnitSystem } from '../../units.ts';
+
+/** A mark on the profile: a checkpoint with its times as text. */
+export interface ProfileMark {
+  readonly distanceM: number;
+  readonly heightM: number | null;
+  readonly name: string;
+  /** `08:51 (08:17–09:26)`. */
+  readonly times: string;
+  /** `by 09:49`; `null`: no cut-off time here. */
+  readonly by: string | null;
+}
+
+/** The profile of a day, to be drawn; every mark has its figures in text. */
+export interface ProfileDrawing {
+  /** Distance along the route and height, metres; `null`: not known. */
+  readonly points: readonly (readonly [number, number | null])[];
+  readonly treelineM: number | null;
+  /** Of its axes and of the treeline. */
+  readonly units: UnitSystem;
+  readonly marks: readonly ProfileMark[];
+  /** What the drawing shows, in a sentence. */
+  readonly text: string;
+}
+
+/** The treeline in a sentence. */
+export const treelineWords = ({ treelineM, units }: ProfileDrawing): string =>
+  treelineM === null
+    ? 'Treeline is not known.'
+    : `Treeline at ${heightText(treelineM, units)}; the ground above it is hatched.`;
+
+/** All that the drawing shows, in words. */
+export function profileWords(drawing: ProfileDrawing): string {
+  const markTexts = drawing.marks.map(
+    ({ name, times, by }) => `${[name, times, by].filter(Boolean).join(', ')}.`,
+  );
+  return [treelineWords(drawing), ...markTexts].join(' ');
+}

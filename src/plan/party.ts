@@ -1,0 +1,42 @@
+import type { AgeBand, Design } from '../design.ts';
+import type { CohortInput } from '../ingest/cohort-file.ts';
+
+/** Who goes, as counts: no label and no name belongs here. */
+export interface PlanParty {
+  readonly participants: number;
+  /** `null`: not stated. */
+  readonly leaders: number | null;
+  /** `null`: not stated; the rules for the youngest are used. */
+  readonly ageBand: AgeBand | null;
+}
+
+/** Who goes, from a cohort. */
+export const partyOf = ({ participants, leaders, ageBand }: CohortInput): PlanParty => ({
+  participants,
+  leaders: leaders ?? null,
+  ageBand: ageBand ?? null,
+});
+
+/** Whether the rules for minors hold: they do unless the party is known to be of adults. */
+export const areMinors = ({ ageBand }: PlanParty): boolean => ageBand !== 'adult';
+
+export interface LeastLeaders {
+  /** With each part, when the party divides. */
+  readonly eachPart: number;
+  /** With the whole party. */
+  readonly whole: number;
+  /** Whether two parts can each have their leaders; `null`: leaders not stated. */
+  readonly mayDivide: boolean | null;
+}
+
+/**
+ * How many leaders this party needs, and whether it may divide at all (common practice, no source; the numbers are
+ * settings of the program). An age band that is not stated counts as the youngest.
+ */
+export function leastLeaders({ participants, leaders, ageBand }: PlanParty, design: Design): LeastLeaders {
+  const band = ageBand ?? '8-11';
+  const eachPart = design.party.leastLeadersEachPart[band];
+  const whole = Math.max(eachPart, Math.ceil(participants / design.party.participantsPerLeader[band]));
+  // Those who stay need as many leaders as the whole party does.
+  return { eachPart, whole, mayDivide: leaders === null ? null : leaders >= eachPart + whole };
+}

@@ -93,21 +93,49 @@ export interface ErrorPlace {
 export class EngineError extends Error {
   readonly code: ErrorCode;
   readonly place: ErrorPlace;
+  /** What else is wrong with the same input, where all of it was looked at. */
+  readonly more: readonly EngineError[];
 
-  constructor(code: ErrorCode, message: string, place: ErrorPlace = {}) {
+  constructor(code: ErrorCode, message: string, place: ErrorPlace = {}, more: readonly EngineError[] = []) {
     super(message);
     this.name = 'EngineError';
     this.code = code;
     this.place = place;
+    this.more = more;
   }
 
   get status(): number {
     return ERROR_STATUS[this.code];
   }
 
+  /** This fault and those found with it, each alone. */
+  get all(): readonly EngineError[] {
+    return [new EngineError(this.code, this.message, this.place), ...this.more];
+  }
+
   /** The same error, with the file it came from. */
   inFile(file: string): EngineError {
-    return new EngineError(this.code, this.message, { ...this.place, file });
+    return together(
+      this.all.map(({ code, message, place }) => new EngineError(code, message, { ...place, file })),
+    );
+  }
+}
+
+/** One error for several faults: it speaks for the first and carries the others. */
+export function together(faults: readonly EngineError[]): EngineError {
+  const [first, ...more] = faults;
+  if (first === undefined) throw new RangeError('an error needs a fault');
+  return new EngineError(first.code, first.message, first.place, more);
+}
+
+/** The faults of an input that some work meets, each alone. @throws what is no fault of an input. */
+export function faultsOf(work: () => unknown): readonly EngineError[] {
+  try {
+    work();
+    return [];
+  } catch (error) {
+    if (error instanceof EngineError) return error.all;
+    throw error;
   }
 }
 

@@ -1,9 +1,9 @@
 /** The season board: many cohorts, many dates, what they share, and the best day for each. */
 import type { Design } from '../design.ts';
-import { EngineError } from '../errors.ts';
 import { nearestName } from '../ingest/nearest-name.ts';
 import { quote } from '../ingest/quote.ts';
-import type { SeasonLimit, SeasonTerms } from '../ingest/season-file.ts';
+import { SEASON, type SeasonLimit, type SeasonTerms } from '../ingest/season-file.ts';
+import { Faults } from '../ingest/shape.ts';
 import { fitOf, readinessOf } from '../rank/rank-routes.ts';
 import {
   isPlaceable,
@@ -41,32 +41,31 @@ export interface SeasonPlaces {
   readonly offices: readonly (string | null)[];
 }
 
-/** @throws EngineError `bad-season` where a limit names a place or an office that no route has. */
-export function checkLimits(limits: readonly SeasonLimit[], places: SeasonPlaces): void {
-  for (const [index, limit] of limits.entries()) checkNamed(limit, index, places);
-}
-
-function checkNamed(limit: SeasonLimit, index: number, { trailheads, offices }: SeasonPlaces): void {
-  for (const [field, name, names] of [
-    ['trailhead', limit.trailhead, trailheads],
-    ['who', limit.who, offices],
-  ] as const) {
-    if (name == null || names.some((one) => one !== null && sameName(one, name))) continue;
-    const known = [...new Set(names.filter((one) => one !== null))].sort();
-    const near = nearestName(name, known);
-    const advice =
-      near !== null
-        ? `Did you mean ${quote(near)}?`
-        : known.length === 0
-          ? 'No route states one.'
-          : `The routes have: ${known.slice(0, 20).join(', ')}.`;
-    const pointer = `/limits/${index}/${field}`;
-    const what = field === 'who' ? 'a permit from' : 'the trailhead';
-    throw new EngineError(
-      'bad-season',
-      `The season field ${pointer}: no route has ${what} ${quote(name)}. ${advice}`,
-      { pointer },
-    );
+/** The limits of a season name places and offices that routes have. */
+export function placeRules(
+  { limits }: Pick<SeasonTerms, 'limits'>,
+  { trailheads, offices }: SeasonPlaces,
+  faults: Faults,
+): void {
+  for (const [limit, at] of faults.items('/limits', limits)) {
+    for (const [field, names] of [
+      ['trailhead', trailheads],
+      ['who', offices],
+    ] as const) {
+      const pointer = `${at}/${field}`;
+      const name = faults.sound(pointer, limit[field]);
+      if (name == null || names.some((one) => one !== null && sameName(one, name))) continue;
+      const known = [...new Set(names.filter((one) => one !== null))].sort();
+      const near = nearestName(name, known);
+      const advice =
+        near !== null
+          ? `Did you mean ${quote(near)}?`
+          : known.length === 0
+            ? 'No route states one.'
+            : `The routes have: ${known.slice(0, 20).join(', ')}.`;
+      const what = field === 'who' ? 'a permit from' : 'the trailhead';
+      faults.add(pointer, `The season field ${pointer}: no route has ${what} ${quote(name)}. ${advice}`);
+    }
   }
 }
 
@@ -94,7 +93,9 @@ function withPartyLimits(routes: SeasonQuestion['routes'], limits: readonly Seas
  */
 export function seasonQuestion(terms: SeasonTerms, { routes, cohorts }: Known): SeasonQuestion {
   const limits = terms.limits ?? [];
-  checkLimits(limits, { trailheads: routes.map(trailheadNameOf), offices: routes.map(officeOf) });
+  const faults = new Faults(SEASON);
+  placeRules(terms, { trailheads: routes.map(trailheadNameOf), offices: routes.map(officeOf) }, faults);
+  faults.throwAny();
   const vehicles = terms.vehicles ?? null;
   return {
     name: terms.name ?? null,

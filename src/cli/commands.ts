@@ -566,7 +566,9 @@ export async function run(argv: readonly string[], terminal: Terminal): Promise<
       return fail(`${named} (see krummholz --help)`, 2);
     }
     if (error instanceof EngineError) {
-      return fail(`${placeText(error)}${error.message} [${error.code}]`, error.code === 'usage' ? 2 : 1);
+      const status = error.code === 'usage' ? 2 : 1;
+      for (const fault of error.all) fail(`${placeText(fault)}${fault.message} [${fault.code}]`, status);
+      return status;
     }
     const message = error instanceof Error ? error.message : String(error);
     return fail(`a fault of ours, please report it: ${message}`, 70);

@@ -89,6 +89,8 @@ export function problemOf(error: EngineError, requestId: string): Problem {
     detail,
     instance: `urn:uuid:${requestId}`,
     code: error.code,
-    errors: Object.keys(error.place).length === 0 ? [] : [placeOf(error.place, detail)],
+    errors: error.all
+      .filter(({ place }) => error.more.length > 0 || Object.keys(place).length > 0)
+      .map(({ place, message }) => placeOf(place, clipped(message))),
   };
 }

@@ -1,12 +1,11 @@
 import Type from 'typebox';
-import { Compile } from 'typebox/compile';
 import { isRealDate } from '../earth/local-time.ts';
-import { EngineError, type ErrorCode } from '../errors.ts';
+import { EngineError } from '../errors.ts';
 import { clearanceSchema, maybe, rockClassSchema } from './attributes.ts';
 import { parseJson } from './json-text.ts';
 import { tidyText } from './names.ts';
 import { quote } from './quote.ts';
-import { type SchemaFault, schemaFault } from './schema-fault.ts';
+import { type Faults, shapeCheck } from './shape.ts';
 import { checkSideFileLength } from './side-file.ts';
 
 /** A label, never a name: too short for one, and without spaces. */
@@ -160,8 +159,16 @@ export const cohortSchema = Type.Object(
 
 export type CohortInput = Type.Static<typeof cohortSchema>;
 
-const cohortValidator = Compile(cohortSchema);
-const outingValidator = Compile(outingSchema);
+const cohortShape = shapeCheck(cohortSchema, {
+  code: 'bad-cohort',
+  field: 'The cohort field',
+  whole: 'The whole of the cohort',
+});
+const outingShape = shapeCheck(outingSchema, {
+  code: 'bad-outing',
+  field: 'The outing field',
+  whole: 'The whole of the outing',
+});
 
 /**
  * Reads the text of a cohort file.
@@ -189,28 +196,7 @@ export function readCohort(text: string, file: string): CohortInput {
  * @throws EngineError `bad-cohort`, or `bad-text`.
  */
 export function checkCohort(value: unknown): CohortInput {
-  if (!cohortValidator.Check(value)) {
-    throw faultError('bad-cohort', 'cohort', schemaFault(cohortSchema, value, ''));
-  }
-  const members = value.members ?? null;
-  checkSubset('bad-cohort', '/going', value.going, members);
-  const going = value.going ?? [];
-  if (going.length > value.participants) {
-    throw new EngineError(
-      'bad-cohort',
-      `The cohort field /going names ${going.length} members, but /participants is ${value.participants}. Correct one of them.`,
-      { pointer: '/going', limit: value.participants, found: going.length },
-    );
-  }
-  for (const [index, outing] of (value.outings ?? []).entries()) {
-    checkOutingSense('bad-cohort', `/outings/${index}`, outing, members);
-  }
-  const tidied = tidyText(value, '');
-  if (tidied.name === '') {
-    throw new EngineError('bad-cohort', 'The cohort field /name is blank. Write a name in quotes.', {
-      pointer: '/name',
-    });
-  }
+  const tidied = tidyText(cohortShape(value, '', cohortRules), '');
   const { home } = tidied;
   return home === undefined || home === null
     ? tidied
@@ -222,80 +208,90 @@ export function checkCohort(value: unknown): CohortInput {
  * @throws EngineError `bad-outing`, or `bad-text`.
  */
 export function checkOuting(value: unknown, members: readonly string[] | null): OutingInput {
-  if (!outingValidator.Check(value)) {
-    throw faultError('bad-outing', 'outing', schemaFault(outingSchema, value, ''));
-  }
-  checkOutingSense('bad-outing', '', value, members);
-  return tidyText(value, '');
+  return tidyText(
+    outingShape(value, '', (outing, faults, at) => outingRules(outing, members, faults, at)),
+    '',
+  );
 }
 
-function checkOutingSense(
-  code: ErrorCode,
-  pointer: string,
-  outing: OutingInput,
-  members: readonly string[] | null,
-): void {
-  const { date, track, distanceM, gainM, lossM } = outing;
-  if (!isRealDate(date)) {
-    throw new EngineError(
-      code,
-      `The day ${quote(date)} at ${pointer}/date does not exist. Correct the date.`,
-      {
-        pointer: `${pointer}/date`,
-      },
+function cohortRules(cohort: CohortInput, faults: Faults): void {
+  const members = faults.sound('/members', cohort.members ?? null);
+  const going = faults.sound('/going', cohort.going);
+  const participants = faults.sound('/participants', cohort.participants);
+  subsetRule('/going', going, members, faults);
+  if (going != null && participants !== undefined && going.length > participants) {
+    faults.addAt(
+      '/going',
+      `names ${going.length} members, but /participants is ${participants}. Correct one of them.`,
+      { limit: participants, found: going.length },
     );
   }
-  const hasDistance = [distanceM, outing.distanceKm, outing.distanceMi].some(known);
-  const hasClimb = [gainM, outing.gainFt].some(known);
-  const byHand = (hasDistance && hasClimb) || known(outing.repeats);
-  const shown = pointer === '' ? 'The outing' : `The outing at ${pointer}`;
-  if (!known(track) && !byHand) {
+  for (const [outing, at] of faults.items('/outings', cohort.outings))
+    outingRules(outing, members, faults, at);
+  const name = faults.sound('/name', cohort.name);
+  faults.from(() => {
+    if (name !== undefined && tidyText(name, '/name') === '')
+      faults.addAt('/name', 'is blank. Write a name in quotes.');
+  });
+}
+
+/** @param members the cohort's labels; `null`: it has none, `undefined`: they are not known */
+function outingRules(
+  outing: OutingInput,
+  members: readonly string[] | null | undefined,
+  faults: Faults,
+  at: string,
+): void {
+  const date = faults.sound(`${at}/date`, outing.date);
+  if (date !== undefined && !isRealDate(date)) {
+    faults.add(`${at}/date`, `The day ${quote(date)} at ${at}/date does not exist. Correct the date.`);
+  }
+  // Whether a figure is given counts here, not whether it is right.
+  const hasTrack = known(outing.track);
+  const hasDistance = [outing.distanceM, outing.distanceKm, outing.distanceMi].some(known);
+  const hasClimb = [outing.gainM, outing.gainFt].some(known);
+  const hasRepeats = known(outing.repeats);
+  const shown = at === '' ? 'The outing' : `The outing at ${at}`;
+  if (!hasTrack && !hasRepeats && !(hasDistance && hasClimb)) {
     const missing = hasDistance
       ? '"gainM" is missing'
       : hasClimb
         ? '"distanceM" is missing'
         : 'it has neither';
-    throw new EngineError(
-      code,
+    faults.add(
+      at,
       `${shown} needs a "track", or "distanceM" and "gainM" (or "repeats") by hand; ${missing}.`,
-      { pointer },
     );
   }
-  if (known(track) && (hasDistance || hasClimb || known(lossM) || known(outing.repeats))) {
-    throw new EngineError(
-      code,
-      `${shown} has a "track" and a distance or climb by hand. Keep one: a track is measured.`,
-      { pointer },
-    );
+  if (hasTrack && (hasDistance || hasClimb || hasRepeats || known(outing.lossM))) {
+    faults.add(at, `${shown} has a "track" and a distance or climb by hand. Keep one: a track is measured.`);
   }
-  checkSubset(code, `${pointer}/members`, outing.members, members);
-  checkNoLabel(code, `${pointer}/turnedBecause`, outing.turnedBecause ?? '', members);
-  for (const [index, text] of (outing.nearMisses ?? []).entries()) {
-    checkNoLabel(code, `${pointer}/nearMisses/${index}`, text, members);
-  }
+  subsetRule(`${at}/members`, faults.sound(`${at}/members`, outing.members), members, faults);
+  const turnedBecause = faults.sound(`${at}/turnedBecause`, outing.turnedBecause);
+  noLabelRule(`${at}/turnedBecause`, turnedBecause ?? '', members, faults);
+  for (const [text, textAt] of faults.items(`${at}/nearMisses`, outing.nearMisses))
+    noLabelRule(textAt, text, members, faults);
 }
 
 /**
  * A text about a day names nobody, so that erasing a label never leaves it in one. One letter, or a number, is taken
  * for what it usually is in a sentence.
  */
-function checkNoLabel(
-  code: ErrorCode,
+function noLabelRule(
   pointer: string,
   text: string,
-  members: readonly string[] | null,
+  members: readonly string[] | null | undefined,
+  faults: Faults,
 ): void {
-  if (members === null || text === '') return;
   const words = text.toLowerCase().match(/[a-z0-9_-]+/g) ?? [];
   const said = new Set(words.flatMap((word) => [word, ...word.split(/[-_]/)]));
-  const named = members.find(
+  const named = members?.find(
     (label) => label.length > 1 && /[A-Za-z]/.test(label) && said.has(label.toLowerCase()),
   );
   if (named === undefined) return;
-  throw new EngineError(
-    code,
+  faults.add(
+    pointer,
     `The text at ${pointer} names the label ${quote(named)}. Write "one of us" or leave it out: these texts name nobody.`,
-    { pointer },
   );
 }
 
@@ -303,32 +299,21 @@ function known(value: unknown): boolean {
   return value !== undefined && value !== null;
 }
 
-function checkSubset(
-  code: ErrorCode,
+function subsetRule(
   pointer: string,
   part: readonly string[] | null | undefined,
-  members: readonly string[] | null,
+  members: readonly string[] | null | undefined,
+  faults: Faults,
 ): void {
-  if (part === undefined || part === null) return;
+  if (part == null || members === undefined) return;
   const all = new Set(members);
-  const index = part.findIndex((name) => !all.has(name));
-  if (index === -1) return;
-  throw new EngineError(
-    code,
-    `The label ${quote(part[index] ?? '')} at ${pointer}/${index} is not among the cohort's members. Add it to "members" or remove it here.`,
-    { pointer: `${pointer}/${index}` },
-  );
-}
-
-export function faultError(code: ErrorCode, what: string, fault: SchemaFault | null): EngineError {
-  if (fault === null) throw new RangeError(`the schema refuses a ${what} that its walker accepts`);
-  const { pointer, text, limit, found } = fault;
-  const where = pointer === '' ? `The whole of the ${what}` : `The ${what} field ${pointer}`;
-  return new EngineError(code, `${where} ${text}`, {
-    pointer,
-    ...(limit === undefined ? {} : { limit }),
-    ...(found === undefined ? {} : { found }),
-  });
+  for (const [index, name] of part.entries()) {
+    if (all.has(name)) continue;
+    faults.add(
+      `${pointer}/${index}`,
+      `The label ${quote(name)} at ${pointer}/${index} is not among the cohort's members. Add it to "members" or remove it here.`,
+    );
+  }
 }
 
 function coarseDeg(valueDeg: number): number {

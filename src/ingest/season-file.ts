@@ -1,13 +1,12 @@
 import Type from 'typebox';
-import { Compile } from 'typebox/compile';
 import { isRealDate } from '../earth/local-time.ts';
 import { EngineError } from '../errors.ts';
 import { clearanceSchema, maybe } from './attributes.ts';
-import { type CohortInput, checkCohort, cohortSchema, faultError, pathBeside } from './cohort-file.ts';
+import { type CohortInput, checkCohort, cohortSchema, pathBeside } from './cohort-file.ts';
 import { parseJson } from './json-text.ts';
 import { tidyText } from './names.ts';
 import { quote } from './quote.ts';
-import { schemaFault } from './schema-fault.ts';
+import { Faults, type ShapeRules, shapeCheck } from './shape.ts';
 import { checkSideFileLength } from './side-file.ts';
 
 const date = Type.String({
@@ -117,45 +116,55 @@ export interface Season extends SeasonTerms {
   readonly cohorts: readonly (SeasonEntry & { readonly file: string | null; readonly cohort: CohortInput })[];
 }
 
-const fileValidator = Compile(seasonSchema);
-const requestValidator = Compile(seasonRequestSchema);
+/** What the errors of a season are called. */
+export const SEASON = {
+  code: 'bad-season',
+  field: 'The season field',
+  whole: 'The whole of the season',
+} as const;
+const fileShape = shapeCheck(seasonSchema, SEASON);
+const requestShape = shapeCheck(seasonRequestSchema, SEASON);
 
-function bad(pointer: string, text: string): EngineError {
-  return new EngineError('bad-season', `The season field ${pointer} ${text}`, { pointer });
-}
-
-function checkDays(days: readonly string[] | null | undefined, pointer: string): void {
-  for (const [index, day] of (days ?? []).entries()) {
-    if (!isRealDate(day))
-      throw bad(`${pointer}/${index}`, `is ${quote(day)}, a day that does not exist. Correct the date.`);
+function dayRules(days: readonly string[] | null | undefined, pointer: string, faults: Faults): void {
+  for (const [day, at] of faults.items(pointer, days)) {
+    if (!isRealDate(day)) faults.addAt(at, `is ${quote(day)}, a day that does not exist. Correct the date.`);
   }
 }
 
-function checkLimit(limit: SeasonLimit, pointer: string): void {
+function limitRules(limit: SeasonLimit, pointer: string, faults: Faults): void {
   const { trailhead, who, partiesPerDay, groupSizeLimit, parkingSpaces } = limit;
   if ((trailhead == null) === (who == null))
-    throw bad(pointer, 'has to name either a "trailhead" or, as "who", the office that gives the permit.');
+    faults.addAt(pointer, 'has to name either a "trailhead" or, as "who", the office that gives the permit.');
   if (partiesPerDay == null && groupSizeLimit == null && parkingSpaces == null)
-    throw bad(pointer, 'limits nothing. Give "partiesPerDay", "groupSizeLimit" or "parkingSpaces".');
+    faults.addAt(pointer, 'limits nothing. Give "partiesPerDay", "groupSizeLimit" or "parkingSpaces".');
   if (who != null && parkingSpaces != null)
-    throw bad(`${pointer}/parkingSpaces`, 'belongs to a trailhead. Name it instead of "who".');
+    faults.addAt(`${pointer}/parkingSpaces`, 'belongs to a trailhead. Name it instead of "who".');
 }
 
-function checkTerms(terms: SeasonTerms & { readonly cohorts: readonly SeasonEntry[] }): void {
-  checkDays(terms.dates, '/dates');
-  for (const [index, { notOn, ownVehicles }] of terms.cohorts.entries()) {
-    checkDays(notOn, `/cohorts/${index}/notOn`);
+function termRules(terms: SeasonTerms & { readonly cohorts: readonly SeasonEntry[] }, faults: Faults): void {
+  dayRules(terms.dates, '/dates', faults);
+  for (const [{ notOn, ownVehicles }, at] of faults.items('/cohorts', terms.cohorts)) {
+    dayRules(notOn, `${at}/notOn`, faults);
     if (ownVehicles === false && terms.vehicles == null)
-      throw bad(`/cohorts/${index}/ownVehicles`, 'is false, but the season states no "vehicles". Add them.');
+      faults.addAt(`${at}/ownVehicles`, 'is false, but the season states no "vehicles". Add them.');
   }
-  for (const [index, limit] of (terms.limits ?? []).entries()) checkLimit(limit, `/limits/${index}`);
+  for (const [limit, at] of faults.items('/limits', terms.limits)) limitRules(limit, at, faults);
 }
 
-function checkOnce(names: readonly (string | null)[], pointer: (index: number) => string): void {
-  for (const [index, one] of names.entries()) {
-    if (one !== null && names.indexOf(one) < index)
-      throw bad(pointer(index), `repeats ${quote(one)}. Write each cohort once.`);
+/** @param names each with its pointer */
+function onceRule(names: Iterable<readonly [string | null | undefined, string]>, faults: Faults): void {
+  const seen = new Set<string>();
+  for (const [name, at] of names) {
+    if (name == null) continue;
+    if (seen.has(name)) faults.addAt(at, `repeats ${quote(name)}. Write each cohort once.`);
+    seen.add(name);
   }
+}
+
+/** A field of each cohort with its pointer; nothing where it is not sound. */
+function* ofEach<T, K extends string & keyof T>(cohorts: readonly T[], field: K, faults: Faults) {
+  for (const [cohort, at] of faults.items('/cohorts', cohorts))
+    yield [faults.sound(`${at}/${field}`, cohort[field]), `${at}/${field}`] as const;
 }
 
 /**
@@ -176,12 +185,12 @@ export async function readSeason(
     const read = cohort ?? (await readCohortFile(path ?? ''));
     cohorts.push({ ...rest, file: path, cohort: read });
   }
-  inFile(file, () =>
-    checkOnce(
-      cohorts.map(({ cohort }) => cohort.name),
-      (index) => `/cohorts/${index}`,
-    ),
+  const faults = new Faults(SEASON);
+  onceRule(
+    cohorts.map(({ cohort }, index) => [cohort.name, `/cohorts/${index}`]),
+    faults,
   );
+  inFile(file, () => faults.throwAny());
   return { ...season, cohorts };
 }
 
@@ -196,45 +205,48 @@ function inFile<T>(file: string, work: () => T): T {
 function checkedFile(text: string): SeasonInput {
   checkSideFileLength(text);
   const value = parseJson(text.replace(/^\uFEFF/, ''), 'bad-season');
-  if (!fileValidator.Check(value))
-    throw faultError('bad-season', 'season', schemaFault(seasonSchema, value, ''));
-  checkTerms(value);
-  checkOnce(
-    value.cohorts.map((one) => one.file ?? null),
-    (index) => `/cohorts/${index}/file`,
-  );
-  const cohorts = value.cohorts.map((one, index) => {
-    const pointer = `/cohorts/${index}`;
-    if ((one.file == null) === (one.cohort == null))
-      throw bad(pointer, 'needs either a "file" or the "cohort" itself.');
-    return one.cohort == null ? one : { ...one, cohort: checkedInline(one.cohort, `${pointer}/cohort`) };
+  const inline = new Map<string, CohortInput>();
+  const season = fileShape(value, '', (terms, faults) => {
+    termRules(terms, faults);
+    onceRule(ofEach(terms.cohorts, 'file', faults), faults);
+    for (const [{ file, cohort }, at] of faults.items('/cohorts', terms.cohorts)) {
+      if ((file == null) === (cohort == null))
+        faults.addAt(at, 'needs either a "file" or the "cohort" itself.');
+      else if (cohort != null && faults.sound(`${at}/cohort`, cohort) !== undefined) {
+        faults.from(
+          () => inline.set(at, checkCohort(cohort)),
+          (fault) => inSeason(fault, `${at}/cohort`),
+        );
+      }
+    }
   });
-  return { ...tidyText(value, ''), cohorts };
+  const cohorts = season.cohorts.map((one, index) => {
+    const cohort = inline.get(`/cohorts/${index}`);
+    return cohort === undefined ? one : { ...one, cohort };
+  });
+  return { ...tidyText(season, ''), cohorts };
 }
 
-function checkedInline(value: unknown, pointer: string): CohortInput {
-  try {
-    return checkCohort(value);
-  } catch (error) {
-    if (!(error instanceof EngineError)) throw error;
-    throw new EngineError(error.code, `In the season’s ${pointer}: ${error.message}`, {
-      ...error.place,
-      pointer: `${pointer}${error.place.pointer ?? ''}`,
-    });
-  }
-}
+const inSeason = ({ code, message, place }: EngineError, pointer: string): EngineError =>
+  new EngineError(code, `In the season’s ${pointer}: ${message}`, {
+    ...place,
+    pointer: `${pointer}${place.pointer ?? ''}`,
+  });
 
 /**
  * Checks a season of stored cohorts that was parsed already.
+ *
+ * @param more rules that rest on more than the season itself
  * @throws EngineError `bad-season`, or `bad-text`.
  */
-export function checkSeasonRequest(value: unknown): SeasonRequest {
-  if (!requestValidator.Check(value))
-    throw faultError('bad-season', 'season', schemaFault(seasonRequestSchema, value, ''));
-  checkTerms(value);
-  checkOnce(
-    value.cohorts.map(({ id }) => id),
-    (index) => `/cohorts/${index}/id`,
-  );
-  return tidyText(value, '');
+export function checkSeasonRequest(
+  value: unknown,
+  more: ShapeRules<SeasonRequest> = () => {},
+): SeasonRequest {
+  const request = requestShape(value, '', (asked, faults, at) => {
+    termRules(asked, faults);
+    onceRule(ofEach(asked.cohorts, 'id', faults), faults);
+    more(asked, faults, at);
+  });
+  return tidyText(request, '');
 }

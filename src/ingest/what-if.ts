@@ -1,11 +1,17 @@
 import Type from 'typebox';
-import { Compile } from 'typebox/compile';
 import { DESIGN } from '../design.ts';
 import { EngineError } from '../errors.ts';
 import { maybe } from './attributes.ts';
-import { type CohortInput, checkCohort, checkOuting, cohortSchema, outingSchema } from './cohort-file.ts';
+import {
+  type CohortInput,
+  checkCohort,
+  checkOuting,
+  cohortSchema,
+  type OutingInput,
+  outingSchema,
+} from './cohort-file.ts';
 import { tidyText } from './names.ts';
-import { schemaFault } from './schema-fault.ts';
+import { shapeCheck } from './shape.ts';
 
 const { participants, leaders, going, vehicles, driveLimit, comfortClass } = cohortSchema.properties;
 const { sleepElevationM, nightsM, earliestStart, deadline, headlamps, aim } = cohortSchema.properties;
@@ -44,7 +50,11 @@ export const whatIfSchema = Type.Object(
 
 export type WhatIfInput = Type.Static<typeof whatIfSchema>;
 
-const validator = Compile(whatIfSchema);
+const whatIfShape = shapeCheck(whatIfSchema, {
+  code: 'bad-what-if',
+  field: 'The change',
+  whole: 'The whole of the changes',
+});
 
 /**
  * Checks the changes that were parsed already, against the cohort that they would change.
@@ -54,28 +64,29 @@ export function checkWhatIf(
   value: unknown,
   cohort: CohortInput,
 ): { readonly changes: WhatIfInput; readonly cohort: CohortInput } {
-  if (!validator.Check(value)) {
-    const fault = schemaFault(whatIfSchema, value, '');
-    if (fault === null) throw new RangeError('the schema refuses changes that its walker accepts');
-    const { pointer, text } = fault;
-    const where = pointer === '' ? 'The whole of the changes' : `The change ${pointer}`;
-    throw new EngineError('bad-what-if', `${where} ${text}`, { pointer });
-  }
-  const changes = tidyText(value, '');
-  const { date: _date, start: _start, outings, weights: _weights, ...ofCohort } = changes;
-  try {
-    for (const outing of outings ?? []) {
-      if (outing.track != null) {
-        throw new EngineError(
-          'bad-outing',
-          'An outing here is entered by hand: give distance and climb, no track.',
-        );
-      }
-      checkOuting(outing, cohort.members ?? null);
+  let changed = cohort;
+  const asked = whatIfShape(value, '', (changes, faults) => {
+    for (const [outing, at] of faults.items('/outings', changes.outings)) {
+      if (faults.sound(at, outing) !== undefined)
+        faults.from(() => checkByHand(outing, cohort.members ?? null), asWhatIf);
     }
-    return { changes, cohort: checkCohort({ ...cohort, ...ofCohort }) };
-  } catch (error) {
-    if (!(error instanceof EngineError)) throw error;
-    throw new EngineError('bad-what-if', error.message, error.place);
-  }
+    if (faults.sound('', changes) === undefined) return;
+    const { date: _date, start: _start, outings: _outings, weights: _weights, ...ofCohort } = changes;
+    faults.from(() => {
+      changed = checkCohort({ ...cohort, ...ofCohort });
+    }, asWhatIf);
+  });
+  return { changes: tidyText(asked, ''), cohort: changed };
 }
+
+function checkByHand(outing: OutingInput, members: readonly string[] | null): void {
+  if (outing.track != null) {
+    throw new EngineError(
+      'bad-outing',
+      'An outing here is entered by hand: give distance and climb, no track.',
+    );
+  }
+  checkOuting(outing, members);
+}
+
+const asWhatIf = ({ message, place }: EngineError) => new EngineError('bad-what-if', message, place);

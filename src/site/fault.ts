@@ -24,19 +24,10 @@ const besideField = (text: string): string =>
     .replace(/^This must be (.*); found null\.$/, 'This is missing: it must be $1.')
     .replace(/^(This must be an? [^;]*?) in quotes such as /, '$1 such as ');
 
-/** The field of a JSON Pointer into what was made of a form. */
-type FieldOf = (pointer: string) => string | null;
-
-/** What a form may say, and how its faults are told. */
+/** How the faults of a form are told. */
 export interface FormRules {
-  readonly fieldOf: (form: URLSearchParams) => FieldOf;
-  /** Checks without storing. @throws EngineError the first fault. */
-  readonly check: (form: URLSearchParams) => unknown;
-  /**
-   * What to write in place of a faulty field so that the check goes on behind it, one after the other while the field
-   * is still refused. An empty text leaves a field out.
-   */
-  readonly mends: (field: string, form: URLSearchParams) => readonly Readonly<Record<string, string>>[];
+  /** The fields that a JSON Pointer into what was made of the form stands for; none: the form as a whole. */
+  readonly fieldsOf: (form: URLSearchParams) => (pointer: string) => readonly string[];
   readonly unitOf: (field: string) => FieldUnit | null;
 }
 
@@ -53,11 +44,11 @@ function inUnit(text: string, { perUnit, name }: FieldUnit, typed: string): stri
 }
 
 /**
- * The fault of a form, at its field.
+ * All faults of a form, the first of each field.
  *
  * @throws what is not the fault of what was sent, or of somebody else's change.
  */
-export function formFault(thrown: unknown, fieldOf: FieldOf): FieldFault {
+export function formFaults(thrown: unknown, form: URLSearchParams, rules: FormRules): FormFault {
   if (
     !(thrown instanceof EngineError) ||
     thrown.code === 'precondition-failed' ||
@@ -65,52 +56,25 @@ export function formFault(thrown: unknown, fieldOf: FieldOf): FieldFault {
   ) {
     throw thrown;
   }
-  const { pointer } = thrown.place;
-  const field = pointer === undefined ? null : fieldOf(pointer);
-  return { field, text: field === null ? faultText(thrown) : besideField(faultText(thrown)) };
-}
-
-/**
- * All faults of a form: the one that was met, and those behind it, which are met when the fields before them are
- * mended. Nothing is stored for it.
- *
- * @throws what is not the fault of what was sent, or of somebody else's change.
- */
-export function formFaults(thrown: unknown, form: URLSearchParams, rules: FormRules): FormFault {
-  const mended = new URLSearchParams(form);
-  const told = (error: unknown): FieldFault => {
-    const fault = formFault(error, rules.fieldOf(mended));
-    const unit = fault.field === null ? null : rules.unitOf(fault.field);
-    return unit === null
-      ? fault
-      : { ...fault, text: inUnit(fault.text, unit, form.get(fault.field ?? '')?.trim() ?? '') };
-  };
-  const found = new Map<string | null, FieldFault>();
-  const tried = new Map<string, number>();
-  let next: FieldFault | null = told(thrown);
-  while (next !== null) {
-    const { field }: FieldFault = next;
-    // What is wrong with the whole of a form may come of what was put in place here.
-    if (field === null && found.size > 0) break;
-    if (!found.has(field)) found.set(field, next);
-    if (field === null || found.size === MOST_FAULTS) break;
-    const turn = tried.get(field) ?? 0;
-    const mend = rules.mends(field, mended)[turn];
-    if (mend === undefined) break;
-    tried.set(field, turn + 1);
-    for (const [name, text] of Object.entries(mend)) {
-      if (text === '') mended.delete(name);
-      else mended.set(name, text);
-    }
-    next = null;
-    try {
-      rules.check(mended);
-    } catch (error) {
-      next = told(error);
+  const fieldsOf = rules.fieldsOf(form);
+  const found = new Map<string, FieldFault>();
+  for (const error of thrown.all) {
+    const { pointer } = error.place;
+    const fields = pointer === undefined ? [] : fieldsOf(pointer);
+    // What is wrong with a form as a whole has to be mended before the rest can be read rightly.
+    if (fields.length === 0 && found.size === 0) return { field: null, text: faultText(error) };
+    const text = besideField(faultText(error));
+    for (const field of fields) {
+      if (found.has(field)) continue;
+      const unit = rules.unitOf(field);
+      found.set(field, {
+        field,
+        text: unit === null ? text : inUnit(text, unit, form.get(field)?.trim() ?? ''),
+      });
     }
   }
-  const [first = { field: null, text: faultText(thrown) }, ...more] = found.values();
-  return { ...first, more };
+  const [first, ...more] = [...found.values()].slice(0, MOST_FAULTS);
+  return first === undefined ? { field: null, text: faultText(thrown) } : { ...first, more };
 }
 
 /** Whether somebody has changed what a form is about since it was opened. */

@@ -1,5 +1,4 @@
 /** A cohort as the fields of its form, and back. */
-import { checkCohort } from '../../ingest/cohort-file.ts';
 import type { Cohort } from '../../storage/cohorts.ts';
 import type { UnitSystem } from '../../units.ts';
 import type { FormRules } from '../fault.ts';
@@ -19,14 +18,6 @@ const FIELDS: Readonly<Record<string, string>> = {
   '/sleepElevationM': 'sleep',
 };
 
-/** What stands in for a field that cannot be left out. */
-const STAND_INS: Readonly<Record<string, string>> = {
-  name: 'a name',
-  participants: '500',
-  homeLat: '0',
-  homeLon: '0',
-};
-
 export const vehicleRows = (cohort: Cohort | null): number =>
   (cohort?.vehicles?.length ?? 0) + SPARE_VEHICLES;
 
@@ -40,15 +31,13 @@ const saidVehicles = (form: URLSearchParams, stored: Cohort | null): readonly nu
 export function cohortRules(stored: Cohort | null, units: UnitSystem): FormRules {
   const unitsOf: Readonly<Record<string, FieldUnit>> = { sleep: heightUnit(units), drive: roadUnit(units) };
   return {
-    fieldOf: (form) => (pointer) => {
+    fieldsOf: (form) => (pointer) => {
       const [, index, part] = /^\/vehicles\/(\d+)\/(seats|clearance)$/.exec(pointer) ?? [];
       if (index !== undefined && part !== undefined)
-        return `${part}${saidVehicles(form, stored)[Number(index)]}`;
+        return [`${part}${saidVehicles(form, stored)[Number(index)]}`];
       const [, first = ''] = pointer.split('/');
-      return FIELDS[pointer] ?? (first === 'going' ? 'members' : first);
+      return [FIELDS[pointer] ?? (first === 'going' ? 'members' : first)];
     },
-    check: (form) => checkCohort(cohortOf(form, stored, units)),
-    mends: (field) => [{ [field]: STAND_INS[field] ?? (field.startsWith('seats') ? '1' : '') }],
     unitOf: (field) => unitsOf[field] ?? null,
   };
 }

@@ -7,14 +7,14 @@ import { knownError, problemOf } from '../../http/problem.ts';
 import { cohortParams } from '../../http/schemas.ts';
 import { peopleText } from '../../text/people-words.ts';
 import { plural } from '../../text/words.ts';
-import { formFault } from '../fault.ts';
+import { formFaults } from '../fault.ts';
 import { restingOn } from '../frame.ts';
 import { PAGE, type PageDeps, queryOf, sendPage, sendPageInParts } from '../page-deps.ts';
 import type { RowHtml, ShortlistAsked, ShortlistView } from './shortlist.ts';
 import { shortlistFaultFragment, shortlistFragment } from './shortlist-part.tsx';
 import { askedOf, chosen, rowsOf, shortlistViewOf, shownOf } from './shortlist-rows.ts';
 import { cohortPage } from './view.tsx';
-import { askedChanges, WHAT_IF_VEHICLES, whatIfField, whatIfOf } from './what-if-form.ts';
+import { askedChanges, WHAT_IF_RULES, WHAT_IF_VEHICLES, whatIfOf } from './what-if-form.ts';
 
 const ALL_OUTINGS = { limit: 10_000, after: null };
 
@@ -64,7 +64,7 @@ export function cohortPages(app: App, { library, frame }: PageDeps): void {
       return { cohort: stored.cohort, date: fault, whatIf: null, ...(await of(asked)) };
     } catch (error) {
       if (asked.changes.length === 0) throw error;
-      const whatIf = formFault(error, whatIfField);
+      const whatIf = formFaults(error, query, WHAT_IF_RULES);
       return { cohort: stored.cohort, date: fault, whatIf, ...(await of({ ...asked, changes: [] })) };
     }
   }

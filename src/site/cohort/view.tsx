@@ -5,7 +5,16 @@ import { VERDICTS } from '../../rank/verdict.ts';
 import { HOW_TO_READ } from '../../text/shortlist-words.ts';
 import { questionText, VERDICT_TEXT } from '../../text/verdict-words.ts';
 import { plural } from '../../text/words.ts';
-import { CLEARANCES, FaultNote, type FormFault, type FormValues, Input, Select, Tick } from '../field.tsx';
+import {
+  CLEARANCES,
+  FaultNote,
+  type FormFault,
+  type FormValues,
+  fieldsAt,
+  Input,
+  Select,
+  Tick,
+} from '../field.tsx';
 import type { PageFrame } from '../page-frame.ts';
 import { Later, pageAround } from '../page-shell.tsx';
 import { ReachShapes } from '../reach.tsx';
@@ -125,58 +134,57 @@ function Asked({ view, frame }: { readonly view: CohortPageView; readonly frame:
   );
 }
 
+/** What the fields are called, by their names, in the order of the page. */
+const whatIfLabels = (rows: number, isUs: boolean): Readonly<Record<string, string>> => ({
+  start: 'A start at',
+  deadline: 'Below treeline by',
+  ...Object.fromEntries(
+    Array.from({ length: rows }, (_, i) => i + 1).flatMap((n) => [
+      [`seats${n}`, n === 1 ? 'Other vehicles: seats' : `Vehicle ${n}: seats`],
+      [`clearance${n}`, `Vehicle ${n}: kind`],
+    ]),
+  ),
+  distance: `Length, ${isUs ? 'miles' : 'km'}`,
+  gain: `Climb, ${isUs ? 'feet' : 'metres'}`,
+  hours: 'Hours',
+  rockClass: 'Rock class',
+  walked: 'Day',
+  without: 'Without',
+});
+
 function WhatIf({ view, frame }: { readonly view: WhatIfView; readonly frame: PageFrame }): VNode {
   const { values, without, going, vehicles, rows, fault } = view;
-  const of = (field: string): string => values[field] ?? '';
-  const isUs = frame.units === 'us';
-  const amount = (id: string, label: string) => (
-    <Input id={id} label={label} type="number" min={0} step="any" value={of(id)} fault={fault} />
-  );
+  const labels = whatIfLabels(rows, frame.units === 'us');
+  const at = fieldsAt(values, labels, fault);
   return (
     <details class="what-if" open={Object.keys(values).length > 0}>
       <summary>What if …</summary>
-      <FaultNote fault={fault} />
+      <FaultNote fault={fault} labels={labels} />
       <p class="hint">What is left empty stays as it is. Nothing of it is stored.</p>
       <div class="fields">
-        <Input id="start" label="A start at" type="time" value={of('start')} fault={fault} />
-        <Input id="deadline" label="Below treeline by" type="time" value={of('deadline')} fault={fault} />
+        <Input {...at('start')} type="time" />
+        <Input {...at('deadline')} type="time" />
         {Array.from({ length: rows }, (_, i) => i + 1).map((n) => (
           <>
             <Input
-              id={`seats${n}`}
-              label={n === 1 ? 'Other vehicles: seats' : `Vehicle ${n}: seats`}
+              {...at(`seats${n}`)}
               {...(n === 1 ? { hint: vehicles === '' ? 'none stated' : `instead of ${vehicles}` } : {})}
               type="number"
               min={1}
               step={1}
-              value={of(`seats${n}`)}
-              fault={fault}
             />
-            <Select
-              id={`clearance${n}`}
-              label={`Vehicle ${n}: kind`}
-              value={of(`clearance${n}`)}
-              fault={fault}
-              options={CLEARANCES}
-            />
+            <Select {...at(`clearance${n}`)} options={CLEARANCES} />
           </>
         ))}
       </div>
       <fieldset class="bare walked">
         <legend>As if they had also walked</legend>
         <div class="fields">
-          {amount('distance', `Length, ${isUs ? 'miles' : 'km'}`)}
-          {amount('gain', `Climb, ${isUs ? 'feet' : 'metres'}`)}
-          {amount('hours', 'Hours')}
-          <Input id="rockClass" label="Rock class" value={of('rockClass')} fault={fault} />
-          <Input
-            id="walked"
-            label="Day"
-            hint="left empty: a week before"
-            type="date"
-            value={of('walked')}
-            fault={fault}
-          />
+          <Input {...at('distance')} type="number" min={0} step="any" />
+          <Input {...at('gain')} type="number" min={0} step="any" />
+          <Input {...at('hours')} type="number" min={0} step="any" />
+          <Input {...at('rockClass')} />
+          <Input {...at('walked')} hint="left empty: a week before" type="date" />
         </div>
       </fieldset>
       {going.length > 1 && (

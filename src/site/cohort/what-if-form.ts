@@ -2,6 +2,7 @@
 import { addDays } from '../../earth/local-time.ts';
 import type { Cohort } from '../../storage/cohorts.ts';
 import type { UnitSystem } from '../../units.ts';
+import type { FormRules } from '../fault.ts';
 import { numberOf, textOf } from '../form-values.ts';
 import { dayByHand, OUTING_FIELDS } from '../outings/day-by-hand.ts';
 
@@ -38,13 +39,16 @@ const FIELDS: Readonly<Record<string, string>> = {
   date: 'walked',
 };
 
-/** The field of a JSON Pointer into changes. */
-export function whatIfField(pointer: string): string | null {
-  const [, vehicle, part] = /^\/vehicles\/(\d+)\/(seats|clearance)$/.exec(pointer) ?? [];
-  if (vehicle !== undefined && part !== undefined) return `${part}${Number(vehicle) + 1}`;
-  const name = pointer.split('/').at(-1) ?? '';
-  return FIELDS[name] ?? OUTING_FIELDS[name] ?? (NAMES.has(name) ? name : null);
-}
+/** Where the faults of changes are told. */
+export const WHAT_IF_RULES: FormRules = {
+  fieldsOf: () => (pointer) => {
+    const [, vehicle, part] = /^\/vehicles\/(\d+)\/(seats|clearance)$/.exec(pointer) ?? [];
+    if (vehicle !== undefined && part !== undefined) return [`${part}${Number(vehicle) + 1}`];
+    const name = pointer.split('/').at(-1) ?? '';
+    return [FIELDS[name] ?? OUTING_FIELDS[name] ?? (NAMES.has(name) ? name : [])].flat();
+  },
+  unitOf: () => null,
+};
 
 /** The changes as the library reads them; `null`: none is asked for. */
 export function whatIfOf(

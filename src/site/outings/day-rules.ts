@@ -1,17 +1,15 @@
 /** The rules of the two forms by which a day walked is recorded. */
+import { type EngineError, faultsOf, together } from '../../errors.ts';
 import { checkOuting } from '../../ingest/cohort-file.ts';
 import { MIN_PER_H, type UnitSystem } from '../../units.ts';
 import type { FormRules } from '../fault.ts';
 import { type FieldUnit, heightUnit, numberOf, roadUnit, textOf } from '../form-values.ts';
-import { dayByHand, linesOf, membersOf, OUTING_FIELDS } from './day-by-hand.ts';
-
-/** What stands in for a field that cannot be left out. */
-const STAND_INS: Readonly<Record<string, string>> = { date: '2026-07-01', distance: '1', gain: '1' };
+import { linesOf, membersOf, OUTING_FIELDS } from './day-by-hand.ts';
 
 const nameIn = (pointer: string): string => pointer.split('/')[1] ?? '';
 
-/** Of a day by hand; `members` are the cohort's labels. */
-export function handRules(members: readonly string[] | null, units: UnitSystem): FormRules {
+/** Of a day by hand. */
+export function handRules(units: UnitSystem): FormRules {
   // A day by hand is read in these units: its bounds are in them already.
   const unitsOf: Readonly<Record<string, FieldUnit>> = {
     distance: { ...roadUnit(units), perUnit: 1 },
@@ -20,19 +18,16 @@ export function handRules(members: readonly string[] | null, units: UnitSystem):
     hours: { name: 'h', perUnit: MIN_PER_H, decimals: 0 },
   };
   return {
-    fieldOf: (form) => (pointer) => {
+    fieldsOf: (form) => (pointer) => {
       const name = nameIn(pointer);
       // Of the whole of it: the length or the climb is not there.
-      if (name === '') return textOf(form, 'distance') === null ? 'distance' : 'gain';
+      if (name === '') return ['distance', 'gain'].filter((field) => textOf(form, field) === null);
       if (name === 'movingMin' && typeof numberOf(form, 'hours') !== 'string') {
-        return typeof numberOf(form, 'minutes') === 'string' || textOf(form, 'hours') === null
-          ? 'minutes'
-          : 'hours';
+        const isInMinutes = typeof numberOf(form, 'minutes') === 'string' || textOf(form, 'hours') === null;
+        return [isInMinutes ? 'minutes' : 'hours'];
       }
-      return OUTING_FIELDS[name] ?? name;
+      return [OUTING_FIELDS[name] ?? name];
     },
-    check: (form) => checkOuting(dayByHand(form, units), members),
-    mends: (field) => [{ [field]: STAND_INS[field] ?? '' }],
     unitOf: (field) => unitsOf[field] ?? null,
   };
 }
@@ -53,15 +48,19 @@ const TRACK_FIELDS: Readonly<Record<string, string>> = {
   nearMisses: 'track-nearMisses',
 };
 
-/** Of a day by file. The recording itself is read when the rest is right. */
-export function trackRules(members: readonly string[] | null): FormRules {
-  return {
-    fieldOf: () => (pointer) => {
-      const name = nameIn(pointer);
-      return name === '' ? null : (TRACK_FIELDS[name] ?? 'track');
-    },
-    check: (form) => checkOuting({ ...recordedDayOf(form), track: 'body' }, members),
-    mends: (field) => [{ [field]: field === 'trackDate' ? '2026-07-01' : '' }],
-    unitOf: () => null,
-  };
-}
+/** Of a day by file. */
+export const TRACK_RULES: FormRules = {
+  fieldsOf: () => (pointer) => {
+    const name = nameIn(pointer);
+    return name === '' ? [] : [TRACK_FIELDS[name] ?? 'track'];
+  },
+  unitOf: () => null,
+};
+
+/** What is wrong with a day by file: what was met, and what is wrong with the fields beside the recording. */
+export const trackFault = (
+  met: EngineError,
+  form: URLSearchParams,
+  members: readonly string[] | null,
+): EngineError =>
+  together([...met.all, ...faultsOf(() => checkOuting({ ...recordedDayOf(form), track: 'body' }, members))]);

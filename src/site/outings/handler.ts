@@ -15,7 +15,7 @@ import { textOf, valuesOf } from '../form-values.ts';
 import { having, restingOn } from '../frame.ts';
 import { PAGE, type PageDeps, queryOf, sendPage } from '../page-deps.ts';
 import { dayByHand } from './day-by-hand.ts';
-import { handRules, recordedDayOf, trackRules } from './day-rules.ts';
+import { handRules, recordedDayOf, TRACK_RULES, trackFault } from './day-rules.ts';
 import { type OutingRow, outingFormPage, outingsPage } from './view.tsx';
 
 const EVERY = { limit: 10_000, after: null };
@@ -103,8 +103,6 @@ export function outingPages(app: App, { library, frame }: PageDeps): void {
     return sendPage(reply, outingFormPage(view, of), sent === null ? 200 : 422);
   }
 
-  const membersOfCohort = async (id: string) => (await library.getCohort(id)).cohort.members ?? null;
-
   const refused = (error: unknown, form: URLSearchParams, rules: FormRules): Sent => {
     const fault = formFaults(error, form, rules);
     const asksToConfirm = error instanceof EngineError && error.code === 'outing-implausible';
@@ -128,7 +126,7 @@ export function outingPages(app: App, { library, frame }: PageDeps): void {
       const outing = await library.addOutingByHand(id, dayByHand(form, units));
       return seeOther(reply, to(`${path(id)}?new=${outing.id}`));
     } catch (error) {
-      return show(request, reply, id, refused(error, form, handRules(await membersOfCohort(id), units)));
+      return show(request, reply, id, refused(error, form, handRules(units)));
     }
   });
 
@@ -153,7 +151,9 @@ export function outingPages(app: App, { library, frame }: PageDeps): void {
         });
         return seeOther(reply, frame(request).to(`${path(id)}?new=${outing.id}`));
       } catch (error) {
-        return show(request, reply, id, refused(error, form, trackRules(await membersOfCohort(id))));
+        const { members = null } = (await library.getCohort(id)).cohort;
+        const all = error instanceof EngineError ? trackFault(error, form, members) : error;
+        return show(request, reply, id, refused(all, form, TRACK_RULES));
       }
     },
   );

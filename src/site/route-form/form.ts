@@ -1,6 +1,4 @@
 /** The attributes of a route as the fields of its form, and back. */
-
-import { statedAfter } from '../../app/stated-after.ts';
 import type { RouteAttributes } from '../../ingest/attributes.ts';
 import type { UnitSystem } from '../../units.ts';
 import type { FormRules } from '../fault.ts';
@@ -41,21 +39,12 @@ const closureRows = (form: URLSearchParams, stored: RouteAttributes): readonly n
 export function routeRules(stored: RouteAttributes, units: UnitSystem): FormRules {
   const unitsOf: Readonly<Record<string, FieldUnit>> = { treeline: heightUnit(units), road: roadUnit(units) };
   return {
-    fieldOf: (form) => (pointer) => {
+    fieldsOf: (form) => (pointer) => {
       const [, index, part = ''] = /^\/closures\/(\d+)(?:\/(\w+))?$/.exec(pointer) ?? [];
-      if (index === undefined) return FIELDS[pointer] ?? null;
+      if (index === undefined) return [FIELDS[pointer] ?? []].flat();
       const row = closureRows(form, stored)[Number(index)];
       // Of a row as a whole: its days do not go together.
-      return row === undefined ? null : `closure${row}${PARTS[part] ?? 'To'}`;
-    },
-    check: (form) => statedAfter(stored, routePatch(form, stored, units)),
-    mends: (field, form) => {
-      const [, row, part] = /^closure(\d+)(From|To)$/.exec(field) ?? [];
-      if (row !== undefined && part !== undefined) {
-        const other = textOf(form, `closure${row}${part === 'From' ? 'To' : 'From'}`) ?? '01-01';
-        return [{ [field]: other }, { [field]: '01-01' }];
-      }
-      return [{ [field]: field.startsWith('season') ? '01-01' : '' }];
+      return row === undefined ? [] : [`closure${row}${PARTS[part] ?? 'To'}`];
     },
     unitOf: (field) => unitsOf[field] ?? null,
   };

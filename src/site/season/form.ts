@@ -1,10 +1,10 @@
 /** The fields of a season, as they stand in an address, and what they ask for. */
 
-import { checkLimits, type SeasonPlaces } from '../../app/season-board.ts';
+import { placeRules, type SeasonPlaces } from '../../app/season-board.ts';
 import { addDays, daysBetween, isRealDate, weekdayOf } from '../../earth/local-time.ts';
-import { EngineError } from '../../errors.ts';
+import { EngineError, faultsOf, together } from '../../errors.ts';
 import { quote } from '../../ingest/quote.ts';
-import { checkSeasonRequest } from '../../ingest/season-file.ts';
+import { checkSeasonRequest, type SeasonRequest } from '../../ingest/season-file.ts';
 import type { StoredCohort } from '../../storage/cohorts.ts';
 import { peopleText } from '../../text/people-words.ts';
 import type { FormRules } from '../fault.ts';
@@ -34,25 +34,30 @@ function filledRows(form: URLSearchParams, fields: readonly string[]): readonly 
 const listOf = (text: string | null): readonly string[] =>
   (text ?? '').split(/[\s,;]+/).filter((word) => word !== '');
 
-function refuse(field: string, text: string): never {
-  throw new EngineError('bad-season', text, { pointer: `/${field}` });
-}
+const refusal = (field: string, text: string): EngineError =>
+  new EngineError('bad-season', text, { pointer: `/${field}` });
 
-function dateIn(form: URLSearchParams, field: string): string | null {
+/** The day in a field; `null`: none, `undefined`: none that is right. */
+function dayIn(form: URLSearchParams, field: string, wrong: EngineError[]): string | null | undefined {
   const text = textOf(form, field);
   if (text === null || isRealDate(text)) return text;
-  return refuse(field, `${quote(text)} is no day of the calendar. Write it as 2026-07-11.`);
+  wrong.push(refusal(field, `${quote(text)} is no day of the calendar. Write it as 2026-07-11.`));
+  return undefined;
 }
 
 /** The days from one to another, those of the ticked days of the week. */
-function stretchOf(form: URLSearchParams): readonly string[] {
-  const from = dateIn(form, 'from');
-  const to = dateIn(form, 'to');
-  if (from === null && to === null) return [];
+function daysFromTo(form: URLSearchParams, wrong: EngineError[]): readonly string[] {
+  const refuse = (field: string, text: string) => {
+    wrong.push(refusal(field, text));
+    return [];
+  };
+  const from = dayIn(form, 'from', wrong);
+  const to = dayIn(form, 'to', wrong);
+  if (from === undefined || to === undefined || (from === null && to === null)) return [];
   if (from === null) return refuse('from', 'The first day is missing. Write it, or leave the last one out.');
   if (to === null) return refuse('to', 'The last day is missing. Write it, or make it a single day.');
   const days = daysBetween(from, to);
-  if (days < 0) refuse('to', `The last day, ${to}, lies before the first. Change one of them.`);
+  if (days < 0) return refuse('to', `The last day, ${to}, lies before the first. Change one of them.`);
   const weekdays = new Set(form.getAll('on'));
   const found: string[] = [];
   for (let day = 0; day <= days && found.length <= MOST_DATES; day += 1) {
@@ -60,34 +65,33 @@ function stretchOf(form: URLSearchParams): readonly string[] {
     if (weekdays.size === 0 || weekdays.has(String(weekdayOf(date)))) found.push(date);
   }
   if (found.length > MOST_DATES)
-    refuse('to', `These are more than ${MOST_DATES} dates. Tick days of the week, or end earlier.`);
-  if (found.length === 0) refuse('to', 'None of the days of the week that are ticked lies in this time.');
+    return refuse('to', `These are more than ${MOST_DATES} dates. Tick days of the week, or end earlier.`);
+  if (found.length === 0)
+    return refuse('to', 'None of the days of the week that are ticked lies in this time.');
   return found;
 }
 
-function datesOf(form: URLSearchParams): readonly string[] {
-  const single = filledRows(form, DATE_FIELDS).flatMap((n) => dateIn(form, `date${n}`) ?? []);
-  const dates = [...new Set([...stretchOf(form), ...single])].sort();
-  if (dates.length === 0) refuse('from', 'No date is chosen. Write a first and a last day, or single days.');
+function datesOf(form: URLSearchParams, wrong: EngineError[]): readonly string[] {
+  const before = wrong.length;
+  const fromTo = daysFromTo(form, wrong);
+  const single = filledRows(form, DATE_FIELDS).flatMap((n) => dayIn(form, `date${n}`, wrong) ?? []);
+  const dates = [...new Set([...fromTo, ...single])].sort();
+  if (wrong.length > before) return dates;
+  if (dates.length === 0)
+    wrong.push(refusal('from', 'No date is chosen. Write a first and a last day, or single days.'));
   if (dates.length > MOST_DATES)
-    refuse('from', `These are ${dates.length} dates; one board takes ${MOST_DATES} at most.`);
+    wrong.push(refusal('from', `These are ${dates.length} dates; one board takes ${MOST_DATES} at most.`));
   return dates;
 }
 
-/**
- * What the fields ask for, to be checked as any season is.
- * @throws EngineError `bad-season` with the field as pointer, for what only the form can say.
- */
-export function seasonOf(form: URLSearchParams): unknown {
-  const ids = form.getAll('cohort');
-  if (ids.length === 0) refuse('cohort', 'No cohort is chosen. Tick one at least.');
+function seasonOf(form: URLSearchParams, dates: readonly string[]): unknown {
   const own = new Set(form.getAll('own'));
   const vehicles = filledRows(form, VEHICLE_FIELDS).slice(0, MOST_ROWS);
   const limits = filledRows(form, LIMIT_FIELDS).slice(0, MOST_ROWS);
   return {
     name: textOf(form, 'name'),
-    dates: datesOf(form),
-    cohorts: ids.map((id) => ({
+    dates,
+    cohorts: form.getAll('cohort').map((id) => ({
       id,
       notOn: listOf(textOf(form, `notOn-${id}`)),
       ledBy: listOf(textOf(form, `ledBy-${id}`)),
@@ -110,75 +114,53 @@ export function seasonOf(form: URLSearchParams): unknown {
   };
 }
 
+/**
+ * The season that the fields ask for.
+ *
+ * @param places what the stored routes state; `null`: limits are not held against it
+ * @throws EngineError `bad-season` with all faults; its pointer names the field itself for what only the form can say.
+ */
+export function seasonAsked(form: URLSearchParams, places: SeasonPlaces | null): SeasonRequest {
+  const wrong: EngineError[] = [];
+  if (!form.has('cohort')) wrong.push(refusal('cohort', 'No cohort is chosen. Tick one at least.'));
+  const dates = datesOf(form, wrong);
+  const check = () =>
+    checkSeasonRequest(seasonOf(form, dates), (asked, faults) => {
+      if (places !== null) placeRules(asked, places, faults);
+    });
+  if (wrong.length === 0) return check();
+  const isTold = (fault: EngineError): boolean =>
+    (fault.place.pointer === '/cohorts' && !form.has('cohort')) ||
+    (fault.place.pointer === '/dates' && dates.length === 0);
+  throw together([...wrong, ...faultsOf(check).filter((fault) => !isTold(fault))]);
+}
+
 const LIMIT_PARTS: Readonly<Record<string, string>> = {
   partiesPerDay: 'parties',
   groupSizeLimit: 'size',
   parkingSpaces: 'spaces',
 };
 
-/** The field of a JSON Pointer into what the fields asked for. */
-const seasonField =
-  (form: URLSearchParams) =>
-  (pointer: string): string | null => {
+/** Where the faults of a season are told. */
+export const SEASON_RULES: FormRules = {
+  fieldsOf: (form) => (pointer) => {
     const [, list = '', index = '', part = ''] = pointer.split('/');
-    if (list === 'cohorts' && index !== '')
-      return part === 'notOn' || part === 'ledBy'
-        ? `${part}-${form.getAll('cohort')[Number(index)]}`
-        : 'cohort';
+    if (list === 'cohorts' && index !== '') {
+      const isOwn = part === 'notOn' || part === 'ledBy';
+      return [isOwn ? `${part}-${form.getAll('cohort')[Number(index)]}` : 'cohort'];
+    }
     if (list === 'vehicles' && index !== '') {
       const n = filledRows(form, VEHICLE_FIELDS)[Number(index)];
-      return part === 'name' ? `vehicle${n}` : part === 'clearance' ? `clearance${n}` : `seats${n}`;
+      return [part === 'name' ? `vehicle${n}` : part === 'clearance' ? `clearance${n}` : `seats${n}`];
     }
     if (list === 'limits' && index !== '') {
       const n = filledRows(form, LIMIT_FIELDS)[Number(index)];
-      return `${LIMIT_PARTS[part] ?? 'place'}${n}`;
+      return [`${LIMIT_PARTS[part] ?? 'place'}${n}`];
     }
-    return list === 'dates' ? 'from' : list;
-  };
-
-const SOME_DAY = '2026-07-11';
-
-/** What to write in place of a faulty field. */
-function seasonMends(field: string, form: URLSearchParams): readonly Readonly<Record<string, string>>[] {
-  const row = /\d+$/.exec(field)?.[0] ?? '';
-  switch (field.replace(/\d+$/, '')) {
-    case 'cohort':
-      return [{ cohort: 'some' }];
-    case 'from': {
-      const to = textOf(form, 'to') ?? SOME_DAY;
-      return [
-        { from: to, to, on: '' },
-        { from: SOME_DAY, on: '' },
-      ];
-    }
-    case 'to':
-      return [{ to: textOf(form, 'from') ?? SOME_DAY, on: '' }];
-    case 'date':
-      return [{ [field]: SOME_DAY }];
-    case 'place':
-      return [
-        { [field]: 'some' },
-        { [`parties${row}`]: '1' },
-        Object.fromEntries(LIMIT_FIELDS.map((name) => [`${name}${row}`, ''])),
-      ];
-    case 'spaces':
-      return [{ [field]: '1' }, { [field]: '', [`parties${row}`]: '1' }];
-    case 'seats':
-    case 'parties':
-    case 'size':
-      return [{ [field]: '1' }];
-    default:
-      return [{ [field]: '' }];
-  }
-}
-
-/** @param places what the stored routes state */
-export const seasonRules = (places: SeasonPlaces): FormRules => ({
-  fieldOf: seasonField,
-  check: (form) => checkLimits(checkSeasonRequest(seasonOf(form)).limits ?? [], places),
-  mends: seasonMends,
+    return [list === 'dates' ? 'from' : list];
+  },
   unitOf: () => null,
-});
+};
 
 interface SeasonStore {
   readonly cohorts: readonly StoredCohort[];

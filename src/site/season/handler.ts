@@ -1,14 +1,15 @@
 import { setTimeout as sleep } from 'node:timers/promises';
 import type { FastifyReply, FastifyRequest } from 'fastify';
+import { EngineError, faultsOf, together } from '../../errors.ts';
 import type { App } from '../../http/deps.ts';
 import { knownError, problemOf } from '../../http/problem.ts';
-import { checkSeasonRequest, type SeasonRequest } from '../../ingest/season-file.ts';
+import type { SeasonRequest } from '../../ingest/season-file.ts';
 import { plural } from '../../text/words.ts';
 import { formFaults } from '../fault.ts';
 import type { FormFault } from '../field.tsx';
 import { PAGE, type PageDeps, queryOf, sendPage, sendPageInParts } from '../page-deps.ts';
 import { seasonBoardView } from './board.ts';
-import { seasonFormView, seasonOf, seasonRules } from './form.ts';
+import { SEASON_RULES, seasonAsked, seasonFormView } from './form.ts';
 import { seasonFormPage } from './form-view.tsx';
 import { seasonBoardFragment, seasonBoardPage, seasonFaultFragment, seasonWaitingPage } from './view.tsx';
 
@@ -36,12 +37,14 @@ export function seasonPages(app: App, { library, frame }: PageDeps): void {
     return sendPage(reply, seasonFormPage(view, frame(request)), fault === null ? 200 : 400);
   }
 
-  async function rules() {
+  /** What is wrong with a season that was refused, and with the places that it names beside it. */
+  async function faultsIn(query: URLSearchParams): Promise<FormFault> {
     const routes = await library.namedRoutes();
-    return seasonRules({
+    const places = {
       trailheads: routes.map(({ trailhead }) => trailhead),
       offices: routes.map(({ permitFrom }) => permitFrom),
-    });
+    };
+    return formFaults(together(faultsOf(() => seasonAsked(query, places))), query, SEASON_RULES);
   }
 
   app.get('/season', { ...PAGE, schema: { hide: true } }, (request, reply) => form(request, reply, null));
@@ -51,9 +54,10 @@ export function seasonPages(app: App, { library, frame }: PageDeps): void {
     const of = frame(request);
     let asked: SeasonRequest;
     try {
-      asked = checkSeasonRequest(seasonOf(query));
+      asked = seasonAsked(query, null);
     } catch (error) {
-      return form(request, reply, formFaults(error, query, await rules()));
+      if (!(error instanceof EngineError)) throw error;
+      return form(request, reply, await faultsIn(query));
     }
     const { name, cohorts, dates } = asked;
     const title = {
@@ -68,7 +72,7 @@ export function seasonPages(app: App, { library, frame }: PageDeps): void {
     );
     const soon = await Promise.race([work, sleep(SOON_MS, null, { ref: false })]);
     if (soon !== null) {
-      if ('error' in soon) return form(request, reply, formFaults(soon.error, query, await rules()));
+      if ('error' in soon) return form(request, reply, formFaults(soon.error, query, SEASON_RULES));
       return sendPage(reply, seasonBoardPage(title, soon.view, of));
     }
 

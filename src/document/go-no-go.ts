@@ -1,20 +1,16 @@
 import type { Design } from '../design.ts';
 import { leastLeaders } from '../plan/party.ts';
 import type { Verdict } from '../rank/verdict.ts';
+import { windText } from '../text/amount-text.ts';
 import { steepGroundText } from '../text/steep-ground-text.ts';
 import { VERDICT_TEXT } from '../text/verdict-words.ts';
 import { climbText, clockOn, durationText, lengthText, percentText, plural } from '../text/words.ts';
-import { M_PER_MILE, MS_PER_MIN, type UnitSystem } from '../units.ts';
+import { MS_PER_MIN, type UnitSystem } from '../units.ts';
 import { altitudeFlags, headacheRule } from './altitude-cautions.ts';
 import { type PageSection, type PeoplePage, section } from './people-page.ts';
 import { allCautions } from './plan-cautions.ts';
 import type { PlanFacts } from './plan-facts.ts';
 import { NONE, wayDownRead } from './turn-cells.ts';
-
-/** Rounded down: never a higher limit than the one set. */
-function windText(kmPerH: number, units: UnitSystem): string {
-  return units === 'us' ? `${Math.floor((kmPerH * 1000) / M_PER_MILE)} mph` : `${Math.floor(kmPerH)} km/h`;
-}
 
 const eyeText = (metres: number, units: UnitSystem): string =>
   // Rounded up: nobody goes on in worse sight than the limit set.
@@ -58,9 +54,10 @@ function noGo(facts: PlanFacts, units: UnitSystem, design: Design): PageSection 
   const { whole } = leastLeaders(facts.party, design);
   const steep = steepGroundText(facts.steepGround, units);
   return section('Take the lower choice, or stay, if one of these is true', {
+    // Wind is rounded down: never a higher limit than the one set.
     ticks: [
       `Thunder is forecast before ${clockOn(thunder.atMs, facts.zone, facts.date)} (${thunder.why}), or seen or heard already.`,
-      `Wind on open ground over ${windText(cards.windKmPerH, units)}, or gusts over ${windText(cards.gustKmPerH, units)}.`,
+      `Wind on open ground over ${windText(cards.windKmPerH, units, Math.floor)}, or gusts over ${windText(cards.gustKmPerH, units, Math.floor)}.`,
       `You can see less than ${eyeText(cards.visibilityM, units)}, or cloud will sit on the high ground.`,
       'Anyone is unwell this morning, slept badly from illness, or does not want to go.',
       `Fewer than ${plural(whole, 'leader')} for ${plural(facts.party.participants, 'participant')}, or more people than planned.`,

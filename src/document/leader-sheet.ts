@@ -18,6 +18,7 @@ import {
   plural,
 } from '../text/words.ts';
 import { MS_PER_MIN, type UnitSystem } from '../units.ts';
+import { kitLines } from './kit-text.ts';
 import { light, offHighGround, type Sheet, storms, theDay, theDrive } from './leader-day.ts';
 import { type PageSection, type PeoplePage, section } from './people-page.ts';
 import { foodLines, packLines, waterLines } from './supplies-text.ts';
@@ -158,12 +159,12 @@ function provisions({ supplies }: DayDetails, units: UnitSystem, design: Design)
 
 const WHO = { each: 'each', group: 'once for the group', adult: 'an adult' } as const;
 
-function theKit({ kit }: DayDetails): PageSection {
+function theKit({ kit }: DayDetails, units: UnitSystem, design: Design): PageSection {
   return section('Kit', {
     lines: ['Who carries what is shared: write it in.'],
     table: {
       columns: ['What', 'How many', 'Carried by', 'What this day asks', 'Name or label'],
-      rows: kit.items.map(({ what, count, who, why }) => [
+      rows: kitLines(kit, units, design).map(({ what, count, who, why }) => [
         what,
         String(count),
         WHO[who],
@@ -233,7 +234,7 @@ export function leaderSheet(title: string, sheet: Sheet): PeoplePage {
           ]),
       howItFits(sheet),
       theRoute(sheet),
-      ...(details === null ? [] : [...provisions(details, units, design), theKit(details)]),
+      ...(details === null ? [] : [...provisions(details, units, design), theKit(details, units, design)]),
       walkingTimes(sheet),
       section('Cautions', {
         lines: [

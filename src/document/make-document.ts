@@ -51,7 +51,7 @@ export const SOURCES_NOTE = `Marked “${DESIGN_SOURCE}”: this program’s own
 /** The plan as pages for people, in the order they are printed. Without heights only what does not need a day. */
 export function makeDocument(plan: TripPlan, design: Design, units: UnitSystem): PlanDocument {
   const { fit, date, details, training } = plan;
-  const facts = details === null ? null : planFacts(plan, details, units);
+  const facts = details === null ? null : planFacts(plan, details, units, design);
   const { name } = fit.route;
   const title = `Trip plan · ${name} · ${date}`;
   const pages: { key: PageKey; page: PeoplePage }[] = [

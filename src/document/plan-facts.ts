@@ -2,8 +2,8 @@ import type { AltitudeHistory } from '../capability/altitude.ts';
 import type { DayPlace } from '../day/day-plan.ts';
 import type { LightningBackground } from '../day/lightning-background.ts';
 import type { Moment } from '../day/walk-day.ts';
+import type { Design } from '../design.ts';
 import type { DayDetails } from '../plan/day-details.ts';
-import type { Kit } from '../plan/kit.ts';
 import type { LowerChoice } from '../plan/lower-choice.ts';
 import type { PlanParty } from '../plan/party.ts';
 import type { TrainingPlan } from '../plan/training-plan.ts';
@@ -16,6 +16,7 @@ import { placeText } from '../text/place-words.ts';
 import { classInDoubt } from '../text/steep-ground-text.ts';
 import { clockOn } from '../text/words.ts';
 import type { UnitSystem } from '../units.ts';
+import { type KitLine, kitLines } from './kit-text.ts';
 import { type ClockText, cutOffCell, retreatCell } from './turn-cells.ts';
 
 /** The way and time from a checkpoint out to a road. */
@@ -140,8 +141,8 @@ export function checkpointsOfDay(
 }
 
 /** Kit that each person packs, in short: what the participants' page lists. */
-const ownKit = ({ items }: Kit): string[] =>
-  items
+const ownKit = (lines: readonly KitLine[]): string[] =>
+  lines
     .filter(({ who, system }) => who === 'each' && system !== 'food' && system !== 'water')
     .map(({ what }) => what);
 
@@ -156,7 +157,7 @@ const trainingLines = (training: TrainingPlan): string[] =>
       : [];
 
 /** The facts of a plan's day. */
-export function planFacts(plan: TripPlan, details: DayDetails, units: UnitSystem): PlanFacts {
+export function planFacts(plan: TripPlan, details: DayDetails, units: UnitSystem, design: Design): PlanFacts {
   const { fit, record, date, party } = plan;
   const { route } = fit;
   const { measures, attributes } = route;
@@ -194,7 +195,7 @@ export function planFacts(plan: TripPlan, details: DayDetails, units: UnitSystem
     spareDate: plan.spareDate?.date ?? null,
     waterLitresEach: supplies.water.each.packedL,
     foodKcalEach: supplies.participant.food.carryKcal,
-    kit: ownKit(details.kit),
+    kit: ownKit(kitLines(details.kit, units, design)),
     trainingSteps: trainingLines(plan.training),
   };
 }

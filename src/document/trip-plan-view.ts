@@ -1,6 +1,5 @@
 import type { LightningBackground } from '../day/lightning-background.ts';
 import type { Design } from '../design.ts';
-import type { KitItem } from '../plan/kit-day.ts';
 import type { LowerChoice } from '../plan/lower-choice.ts';
 import type { RouteCard } from '../plan/route-card.ts';
 import type { Supplies } from '../plan/supplies.ts';
@@ -10,6 +9,7 @@ import { MEANING_OF_FITS } from '../text/cautions.ts';
 import type { UnitSystem } from '../units.ts';
 import { type DayViews, dayViews } from '../views/day-views.ts';
 import { entryView, METHOD_VERSION, type ShortlistEntry } from '../views/shortlist-view.ts';
+import { type KitLine, kitLines } from './kit-text.ts';
 import { PACE_CHECKED_ON } from './leader-sheet.ts';
 import { makeDocument } from './make-document.ts';
 import { allCautions } from './plan-cautions.ts';
@@ -23,7 +23,7 @@ export interface TripPlanView extends DayViews {
   readonly fit: ShortlistEntry;
   readonly paceFrom: TripPlan['paceFrom'] & { readonly checkedOn: string };
   readonly supplies: Supplies | null;
-  readonly kit: readonly KitItem[] | null;
+  readonly kit: readonly KitLine[] | null;
   readonly routeCard: RouteCard | null;
   readonly trainingPlan: TrainingPlan;
   readonly lightning: LightningBackground | null;
@@ -47,7 +47,7 @@ export function tripPlanView(plan: TripPlan, design: Design, units: UnitSystem):
     paceFrom: { ...plan.paceFrom, checkedOn: PACE_CHECKED_ON },
     ...dayViews(details?.day ?? null),
     supplies: details?.supplies ?? null,
-    kit: details?.kit.items ?? null,
+    kit: details === null ? null : kitLines(details.kit, units, design),
     routeCard: details?.routeCard ?? null,
     trainingPlan: training,
     lightning: plan.lightning,

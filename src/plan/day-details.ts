@@ -5,8 +5,7 @@ import type { Timeline } from '../day/walk-day.ts';
 import type { Design } from '../design.ts';
 import { type CohortRecord, type Fit, fitInputOf, type Readiness } from '../rank/rank-routes.ts';
 import { KJ_PER_KCAL, MS_PER_MIN, type UnitSystem } from '../units.ts';
-import { type Kit, kit } from './kit.ts';
-import { maySnowLie } from './kit-day.ts';
+import { type Kit, kit, maySnowLie } from './kit.ts';
 import { partyOf } from './party.ts';
 import { type RouteCard, routeCard, type TimedPlace } from './route-card.ts';
 import { type Supplies, supplies } from './supplies.ts';
@@ -78,7 +77,6 @@ export function dayDetails(input: DayDetailsInput): DayDetails {
         latDeg,
       },
       design,
-      units,
     ),
     routeCard: routeCard(
       route,

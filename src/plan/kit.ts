@@ -1,34 +1,175 @@
-import type { Design } from '../design.ts';
-import type { UnitSystem } from '../units.ts';
-import { beyondEssentials } from './kit-beyond.ts';
-import { type KitItem, type KitQuestion, kitDay } from './kit-day.ts';
-import { essentials } from './kit-essentials.ts';
-import type { SummitCold } from './summit-cold.ts';
+import type { AgeBand, Design } from '../design.ts';
+import { rockClassValue } from '../ingest/rock-class.ts';
+import { leastLeaders } from './party.ts';
+import { type SummitCold, summitCold } from './summit-cold.ts';
+
+/** The ten essentials as systems (common practice). */
+export const TEN_ESSENTIALS = [
+  'navigation',
+  'headlamp',
+  'sun',
+  'firstAid',
+  'repair',
+  'fire',
+  'shelter',
+  'food',
+  'water',
+  'clothes',
+] as const;
+
+/** The ten essentials, and what a party needs beyond them. */
+export type KitSystem = (typeof TEN_ESSENTIALS)[number] | 'party' | 'terrain';
+
+/** What the thing is; it is put into words in `document/kit-text.ts`. */
+export type KitCode =
+  | 'map'
+  | 'receiver'
+  | 'headlamp'
+  | 'spareLamp'
+  | 'sun'
+  | 'firstAid'
+  | 'blisters'
+  | 'medicines'
+  | 'repair'
+  | 'fire'
+  | 'shelter'
+  | 'sitPad'
+  | 'extraFood'
+  | 'extraWater'
+  | 'treatment'
+  | 'layers'
+  | 'secondLayer'
+  | 'whistle'
+  | 'phone'
+  | 'toilet'
+  | 'keys'
+  | 'helmet'
+  | 'grip'
+  | 'avalanche';
+
+export interface KitItem {
+  readonly code: KitCode;
+  readonly system: KitSystem;
+  /** Carried by each person, once for the group, or by an adult. */
+  readonly who: 'each' | 'group' | 'adult';
+  /** In the whole party. */
+  readonly count: number;
+}
+
+export interface KitQuestion {
+  /** Leaders `null`: not stated; as many as the program asks for at least are counted. */
+  readonly party: { readonly participants: number; readonly leaders: number | null };
+  /** `null`: not stated; the rules for minors hold. */
+  readonly ageBand: AgeBand | null;
+  readonly rockClass: string | null;
+  readonly surface: 'trail' | 'rough' | 'talus' | 'snow' | null;
+  readonly dayMin: { readonly p10: number; readonly p50: number; readonly p90: number };
+  readonly headlampMin: { readonly p50: number; readonly p90: number };
+  readonly highM: number | null;
+  readonly trailheadM: number | null;
+  /** 0: all of it lies below treeline; `null`: not known. */
+  readonly aboveTreelineMin: number | null;
+  /** Whether the line crosses or runs under ground of 30 to 50 degrees; `null`: not known. */
+  readonly steep30to50: boolean | null;
+  /** 1 to 12. */
+  readonly month: number;
+  /** Latitude of the route, for its season; missing or `null`: not known, any season may be the cold one. */
+  readonly latDeg?: number | null;
+  /** Expected at the trailhead at the hour of the summit, °C; missing or `null`: no forecast. */
+  readonly trailheadC?: number | null;
+}
 
 export interface Kit {
   /** In the order of the ten essentials, then what goes beyond them. */
   readonly items: readonly KitItem[];
+  readonly question: KitQuestion;
+  readonly people: number;
   /** `null`: height not known. */
   readonly summit: SummitCold | null;
+  readonly isColdHalf: boolean;
+  /** Whether snow may lie. */
+  readonly maySnow: boolean;
+  /** What one charge of a phone is counted as, hours, whether that is the cold's, and the charges to take along. */
+  readonly phone: { readonly hours: number; readonly isCold: boolean; readonly charges: number };
+}
+
+/** From this class on hands are needed, and stones fall on heads. */
+const HELMET_CLASS = 3;
+
+/** Whether snow may lie on the day: stated for the way, or in the half of the year that has it. */
+export const maySnowLie = (surface: KitQuestion['surface'], month: number, latDeg: number | null): boolean =>
+  surface === 'snow' || coldHalf(month, latDeg);
+
+/** The half of the year in which snow and cold are likely; where the hemisphere is not known, all of it. */
+function coldHalf(month: number, latDeg: number | null): boolean {
+  const isWinterNorth = month <= 4 || month >= 11;
+  return latDeg === null || isWinterNorth === latDeg >= 0;
 }
 
 /**
- * The kit of a party for one day: what, why this day asks for it, who carries it and how many. Reasons are texts in
- * the units asked for; what is not known counts as the harder case. Fire, knife, first aid and medicines are with an
- * adult where minors go (or where the age is not stated); which medicines is the program's policy, never said here.
+ * The kit of a party for one day: what, who carries it and how many, and what it rests on. What is not known counts as
+ * the harder case. Fire, knife, first aid and medicines are with an adult where minors go (or where the age is not
+ * stated); which medicines is the program's policy, never said here. The list is common practice, no source; the
+ * numbers to a party are design.
  * @throws RangeError on a party, time or month that is none.
  */
-export function kit(question: KitQuestion, design: Design, units: UnitSystem): Kit {
-  const day = kitDay(question, design, units);
-  return { items: [...essentials(day), ...beyondEssentials(day)], summit: day.summit };
+export function kit(question: KitQuestion, design: Design): Kit {
+  const { party, ageBand, month, dayMin, surface, rockClass, steep30to50, latDeg = null } = question;
+  const people = party.participants + (party.leaders ?? leastLeaders({ ...party, ageBand }, design).whole);
+  if (!Number.isInteger(people) || people < 1) throw new RangeError(`a party of ${people} is no party`);
+  if (!Number.isInteger(month) || month < 1 || month > 12) throw new RangeError(`month ${month} is none`);
+  if (!(dayMin.p90 >= 0)) throw new RangeError(`a day of ${dayMin.p90} min is not 0 or more`);
+  const { highM, trailheadM, trailheadC = null } = question;
+  const minors = ageBand !== 'adult';
+  const keeper = minors ? 'adult' : 'group';
+  const summit = summitCold({ highM, trailheadM, trailheadC }, design.cards.windKmPerH);
+  const isColdHalf = coldHalf(month, latDeg);
+  const maySnow = maySnowLie(surface, month, latDeg);
+  const settings = design.kit;
+  const isColdTop = summit === null || summit.planC <= settings.coldC;
+  const isCold = isColdHalf || isColdTop;
+  const hours = isCold ? settings.phoneHoursCold : settings.phoneHours;
+  /** How many of something that serves so many people. */
+  const shared = (perOne: number): number => Math.max(1, Math.ceil(people / perOne));
+  const item = (code: KitCode, system: KitSystem, who: KitItem['who'], count: number): KitItem => {
+    return { code, system, who, count };
+  };
+  const each = (code: KitCode, system: KitSystem): KitItem => item(code, system, 'each', people);
+  const when = (is: boolean, found: KitItem): KitItem[] => (is ? [found] : []);
+  // "3-" is still class 3 ground.
+  const needsHelmet = rockClass === null || Math.round(rockClassValue(rockClass)) >= HELMET_CLASS;
+  return {
+    items: [
+      item('map', 'navigation', 'adult', Math.max(2, party.leaders ?? 0)),
+      item('receiver', 'navigation', 'adult', 2),
+      each('headlamp', 'headlamp'),
+      item('spareLamp', 'headlamp', keeper, shared(settings.peoplePerSpareLamp)),
+      each('sun', 'sun'),
+      item('firstAid', 'firstAid', keeper, shared(settings.peoplePerFirstAidKit)),
+      item('blisters', 'firstAid', keeper, people * settings.blisterDressingsEach),
+      ...when(minors, item('medicines', 'firstAid', 'adult', 1)),
+      item('repair', 'repair', keeper, 1),
+      item('fire', 'fire', keeper, 1),
+      item('shelter', 'shelter', 'group', shared(settings.peoplePerShelter)),
+      each('sitPad', 'shelter'),
+      each('extraFood', 'food'),
+      each('extraWater', 'water'),
+      item('treatment', 'water', keeper, 1),
+      each('layers', 'clothes'),
+      ...when(isCold, each('secondLayer', 'clothes')),
+      each('whistle', 'party'),
+      item('phone', 'party', 'adult', 2),
+      item('toilet', 'party', 'group', shared(settings.peoplePerToiletKit)),
+      item('keys', 'party', 'adult', 2),
+      ...when(needsHelmet, each('helmet', 'terrain')),
+      ...when(surface === 'snow', each('grip', 'terrain')),
+      ...when(maySnow && steep30to50 !== false, item('avalanche', 'terrain', keeper, 1)),
+    ],
+    question,
+    people,
+    summit,
+    isColdHalf,
+    maySnow,
+    phone: { hours, isCold, charges: Math.max(1, Math.ceil(dayMin.p90 / 60 / hours) - 1) },
+  };
 }
-
-const WHO: Record<KitItem['who'], (count: number) => string> = {
-  each: (count) => `each, ${count} in all`,
-  group: (count) => `for the group, ${count}`,
-  adult: (count) => `with an adult, ${count}`,
-};
-
-/** The kit as lines to tick off: `Whistle (each, 11 in all): …`. */
-export const kitLines = ({ items }: Kit): string[] =>
-  items.map(({ what, why, who, count }) => `${what} (${WHO[who](count)}): ${why}`);

@@ -1,4 +1,4 @@
-import type { UnitSystem } from '../units.ts';
+import { M_PER_MILE, type UnitSystem } from '../units.ts';
 import { percentText } from './words.ts';
 
 const KG_PER_LB = 0.453_592_37; // avoirdupois pound, exact
@@ -36,6 +36,10 @@ export const temperatureText = (celsius: number, units: UnitSystem): string =>
 /** A difference of temperatures: `9 °C` or `16 °F`. */
 export const temperatureStepText = (kelvin: number, units: UnitSystem): string =>
   units === 'us' ? `${signed(kelvin * 1.8)} °F` : `${signed(kelvin)} °C`;
+
+/** A speed of wind in whole numbers, rounded as it is meant: `40 km/h` or `25 mph`. */
+export const windText = (kmPerH: number, units: UnitSystem, whole: (value: number) => number): string =>
+  units === 'us' ? `${whole((kmPerH * 1000) / M_PER_MILE)} mph` : `${whole(kmPerH)} km/h`;
 
 /** A pack with its share of body mass: `7.2 kg, 20 % of 36 kg`. */
 export const packText = (totalKg: number, bodyKg: number, units: UnitSystem): string =>

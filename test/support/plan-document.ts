@@ -1,6 +1,7 @@
 import { DESIGN } from '../../src/design.ts';
 import { emergencyPage } from '../../src/document/emergency-page.ts';
 import { goNoGo } from '../../src/document/go-no-go.ts';
+import { kitLines } from '../../src/document/kit-text.ts';
 import { SOURCES_NOTE } from '../../src/document/make-document.ts';
 import { officePage } from '../../src/document/office-page.ts';
 import { participantPage } from '../../src/document/participant-page.ts';
@@ -9,28 +10,31 @@ import { allCautions } from '../../src/document/plan-cautions.ts';
 import type { PlanDocument } from '../../src/document/plan-document.ts';
 import type { PlanFacts } from '../../src/document/plan-facts.ts';
 import type { ProfileDrawing } from '../../src/drawing/profile/profile-drawing.ts';
-import { kit, kitLines } from '../../src/plan/kit.ts';
+import { kit } from '../../src/plan/kit.ts';
 import { DAY } from '../document/day-facts.ts';
 
 const TITLE = 'Trip plan · Grey Horn by the Long Shelf · 2026-07-11';
 
-const KIT = kit(
-  {
-    party: { participants: 9, leaders: 2 },
-    ageBand: '12-14',
-    rockClass: '2+',
-    surface: 'rough',
-    dayMin: { p10: 400, p50: 450, p90: 505 },
-    headlampMin: { p50: 40, p90: 85 },
-    highM: 1950,
-    trailheadM: 1010,
-    aboveTreelineMin: 210,
-    steep30to50: true,
-    month: 7,
-    latDeg: 46.1,
-  },
-  DESIGN,
+const KIT = kitLines(
+  kit(
+    {
+      party: { participants: 9, leaders: 2 },
+      ageBand: '12-14',
+      rockClass: '2+',
+      surface: 'rough',
+      dayMin: { p10: 400, p50: 450, p90: 505 },
+      headlampMin: { p50: 40, p90: 85 },
+      highM: 1950,
+      trailheadM: 1010,
+      aboveTreelineMin: 210,
+      steep30to50: true,
+      month: 7,
+      latDeg: 46.1,
+    },
+    DESIGN,
+  ),
   'metric',
+  DESIGN,
 );
 
 /** The sample day with texts as long as a real one has. */
@@ -44,7 +48,7 @@ export const FULL_DAY: PlanFacts = {
         ? null
         : { ...checkpoint.wayOut, text: 'back the way you came to the start, Mill Bridge' },
   })),
-  kit: KIT.items.filter(({ who }) => who === 'each').map(({ what }) => what),
+  kit: KIT.filter(({ who }) => who === 'each').map(({ what }) => what),
   trainingSteps: [
     'By 13 June: a walk of at least 6.5 km with 500 m up, at an easy pace.',
     'By 20 June: a day of at least 7.8 km with 650 m up.',
@@ -179,17 +183,11 @@ const LEADERS: PeoplePage = {
       lines: ['Who carries what is shared: write it in.'],
       table: {
         columns: ['What', 'How many', 'Carried by', 'What this day asks', 'Name or label'],
-        rows: KIT.items.map(({ what, count, who, why }) => [
-          what,
-          `${count}`,
-          who,
-          why,
-          who === 'each' ? '–' : '',
-        ]),
+        rows: KIT.map(({ what, count, who, why }) => [what, `${count}`, who, why, who === 'each' ? '–' : '']),
         marked: [],
       },
     }),
-    section('Packs', { lines: kitLines(KIT) }),
+    section('Packs', { lines: KIT.map(({ what, why }) => `${what}: ${why}`) }),
     section('Cautions', { lines: allCautions(DAY.party, 'metric', DESIGN) }),
   ],
 };

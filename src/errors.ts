@@ -138,9 +138,3 @@ export function faultsOf(work: () => unknown): readonly EngineError[] {
     throw error;
   }
 }
-
-/** Something the reader repaired, left out or wants looked at; travels with the result. */
-export interface Note {
-  readonly code: string;
-  readonly text: string;
-}

@@ -6,6 +6,7 @@ import { describe, expect, it } from 'vitest';
 const ORDER = [
   'units',
   'errors',
+  'notes',
   'array',
   'design',
   'config',

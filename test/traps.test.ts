@@ -3,6 +3,7 @@ import { randomStream } from '../scripts/demo-range/random.ts';
 import { HIKING_RULES } from '../src/capability/rules/index.ts';
 import { DESIGN } from '../src/design.ts';
 import { describeRoute } from '../src/route/describe-route.ts';
+import type { GainMethod } from '../src/route/gain.ts';
 import { latitudeTreelineM, treelineFor } from '../src/route/treeline.ts';
 import { CAUTIONS } from '../src/text/cautions.ts';
 import { elevated, FINE_TILE } from './support/elevated.ts';
@@ -42,8 +43,9 @@ describe('a trap of the field', () => {
     const gainOf = (postingM: number) =>
       describeRoute(elevated({ heightsM, tile: { ...FINE_TILE, postingM } }), DESIGN, { addWayBack: false })
         .measures;
-    expect(gainOf(90).gainMethod).toContain('turning points of 17 m');
-    expect(gainOf(10).gainMethod).toContain('turning points of 5 m');
+    const turningPointM = (postingM: number) => (gainOf(postingM).gainMethod as GainMethod).turningPointM;
+    expect(Math.round(turningPointM(90))).toBe(17);
+    expect(Math.round(turningPointM(10))).toBe(5);
   });
 
   it('pure noise adds 0.564 σ of gain a sample to a naive sum, and next to nothing to ours', () => {

@@ -38,6 +38,7 @@ import { drape } from '../terrain/drape.ts';
 import { recordedHeightNotes } from '../terrain/recorded-heights.ts';
 import type { Surface } from '../terrain/surface.ts';
 import { looksSwapped } from '../terrain/swapped.ts';
+import { noteText } from '../text/notes.ts';
 import type { UnitSystem } from '../units.ts';
 
 /** What the use cases stand on. */
@@ -172,7 +173,7 @@ export function outingByHand(input: OutingInput): Outing {
   if (first !== undefined && input.confirmed !== true) {
     throw new EngineError(
       'outing-implausible',
-      `the outing of ${input.date} looks wrong: ${doubts.map(({ text }) => text).join('; ')}. Correct it, or send "confirmed": true to keep it as it is`,
+      `the outing of ${input.date} looks wrong: ${doubts.map((doubt) => noteText(doubt, 'metric')).join('; ')}. Correct it, or send "confirmed": true to keep it as it is`,
     );
   }
   const outing = handOuting(record);

@@ -286,8 +286,7 @@ export function openLibrary({ store, ground, nowMs, keepDays = USUAL_KEEP_DAYS, 
   function dated(outing: Outing): Outing {
     const latest = dayOf(nowMs() + EASTERNMOST_MS);
     if (outing.date <= latest) return outing;
-    const text = `${outing.date} lies ahead: it counts as walked for trips from that day on`;
-    return { ...outing, notes: [...outing.notes, { code: 'date-ahead', text }] };
+    return { ...outing, notes: [...outing.notes, { code: 'date-ahead', values: { date: outing.date } }] };
   }
 
   /** The stored routes that a plan of one looks through: all others, or the nearest of many. */

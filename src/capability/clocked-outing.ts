@@ -1,7 +1,7 @@
 import { at } from '../array.ts';
 import type { Design } from '../design.ts';
-import type { Note } from '../errors.ts';
 import type { Track } from '../ingest/track.ts';
+import type { Note } from '../notes.ts';
 import { attributionOf } from '../route/attribution.ts';
 import type { Route } from '../route/describe-route.ts';
 import type { Piece } from '../route/pieces.ts';
@@ -40,8 +40,8 @@ function partOf(
 function intervalNotes(walked: readonly Interval[], longStandMin: number): Note[] {
   const of = (kind: Interval['kind']) => {
     const some = walked.filter((interval) => interval.kind === kind);
-    const minutes = Math.round(some.reduce((sum, interval) => sum + interval.minutes, 0));
-    const lengthM = Math.round(some.reduce((sum, interval) => sum + interval.lengthM, 0));
+    const minutes = some.reduce((sum, interval) => sum + interval.minutes, 0);
+    const lengthM = some.reduce((sum, interval) => sum + interval.lengthM, 0);
     return { count: some.length, minutes, lengthM };
   };
   const notes: Note[] = [];
@@ -49,14 +49,14 @@ function intervalNotes(walked: readonly Interval[], longStandMin: number): Note[
   if (lost.count > 0) {
     notes.push({
       code: 'drop-out',
-      text: `nothing was recorded for ${lost.minutes} min in all while ${lost.lengthM} m were covered: neither moving nor standing, and no pace is learned from there`,
+      values: { minutes: lost.minutes, lengthM: lost.lengthM },
     });
   }
   const stood = of('longStand');
   if (stood.count > 0) {
     notes.push({
       code: 'long-stand',
-      text: `${stood.minutes} min at one place, at a stretch of over ${longStandMin} min: not counted among the stops of the walk`,
+      values: { minutes: stood.minutes, overMin: longStandMin },
     });
   }
   return notes;
@@ -98,18 +98,18 @@ export function clockedOuting(
     ...intervalNotes(walked, longStandMin),
   ];
   if (!timed) {
-    notes.push({ code: 'no-clock', text: 'no usable times: counts for distance and gain, not for pace' });
+    notes.push({ code: 'no-clock', values: {} });
   }
   if (timed && known && parts.length < new Set(route.pieces.map((piece) => piece.descending)).size) {
     notes.push({
       code: 'clock-incomplete',
-      text: 'times are missing for part of the way: what is not wholly timed does not count for the pace',
+      values: {},
     });
   }
   if (!known) {
     notes.push({
       code: 'heights-missing',
-      text: 'heights are missing under the line: counts for distance only; add elevation tiles for its area',
+      values: {},
     });
   }
   return {

@@ -70,7 +70,7 @@ export function handOuting(record: HandRecord): HandOuting {
         : [
             {
               code: 'time-implausible',
-              text: `${movingMin} min for ${distanceM} m with ${gainM} m of climb is faster than people walk: it does not count for the pace; correct movingMin`,
+              values: { movingMin, distanceM, gainM },
             },
           ],
   };

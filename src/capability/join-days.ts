@@ -1,4 +1,5 @@
 import type { Design } from '../design.ts';
+import type { Note } from '../notes.ts';
 import { MS_PER_DAY } from '../units.ts';
 import { oneDay } from './one-day.ts';
 import type { Outing } from './outing.ts';
@@ -62,12 +63,11 @@ function byLength(a: Outing, b: Outing): number {
 }
 
 function withSecond(counted: Outing, second: Outing): Outing {
-  const what = second.source === 'hand' ? 'entered by hand' : 'recorded a second time';
-  const text = `the same walk was also ${what}: it counts once`;
+  const values = { by: second.source === 'hand' ? 'hand' : 'recording' } as const;
   return {
     ...counted,
     rockClass: counted.rockClass ?? second.rockClass,
-    notes: [...counted.notes, { code: 'second-recording', text }],
+    notes: [...counted.notes, { code: 'second-recording', values }],
   };
 }
 
@@ -95,8 +95,8 @@ function joined(outings: readonly Outing[], limits: Limits): Outing[] {
   }
   if (parts.length < 2) return [...parts, ...apart];
   const day = oneDay(parts.sort((a, b) => (a.clockFromMs ?? 0) - (b.clockFromMs ?? 0)));
-  const text = `${parts.length} recordings of this day, one after the other, count as one outing`;
-  return [{ ...day, notes: [...day.notes, { code: 'day-in-parts', text }] }, ...apart];
+  const notes: Note[] = [...day.notes, { code: 'day-in-parts', values: { count: parts.length } }];
+  return [{ ...day, notes }, ...apart];
 }
 
 /**

@@ -1,5 +1,5 @@
-import type { Note } from '../errors.ts';
 import { isHarderClass } from '../ingest/rock-class.ts';
+import type { Note } from '../notes.ts';
 import { attributionOf } from '../route/attribution.ts';
 import type { Outing, TimedPart } from './outing.ts';
 import { NO_WALK, plus } from './quantities.ts';
@@ -41,11 +41,9 @@ function harderClass(one: string | null, other: string | null): string | null {
   return isHarderClass(other, one) ? other : one;
 }
 
-function distinct(notes: readonly Note[]): Note[] {
-  return notes.filter(
-    ({ code, text }, i) => notes.findIndex((note) => note.code === code && note.text === text) === i,
-  );
-}
+const distinct = (notes: readonly Note[]): Note[] => [
+  ...new Map(notes.map((note) => [JSON.stringify(note), note])).values(),
+];
 
 /**
  * Several walks of one day and the same people as one outing: distances, climbs and times summed, the hardest class,

@@ -1,4 +1,4 @@
-import type { Note } from '../errors.ts';
+import type { Note } from '../notes.ts';
 import type { Quantities } from './quantities.ts';
 
 /** A stretch of an outing whose moving time is known. */

@@ -1,6 +1,8 @@
-import type { Note } from '../errors.ts';
+import type { NoteOf } from '../notes.ts';
 import type { HandRecord } from './hand-outing.ts';
 import { tradeRuleMin } from './rules/trade-rule.ts';
+
+type Doubt = NoteOf<'outing-implausible'>;
 
 // What a day on foot can be, on the generous side (design).
 const FASTEST_SHARE = 0.35; // of the trade rule's time; the fastest real climb at hand took 0.41
@@ -16,35 +18,27 @@ const LOWEST_GROUND_M = -430;
  * What looks wrong in a day entered by hand, with the slip that would explain it; empty where nothing does. Figures
  * are left as they are: whoever entered them corrects or confirms them.
  */
-export function implausible(record: HandRecord): Note[] {
+export function implausible(record: HandRecord): Doubt[] {
   const { distanceM, gainM } = record;
   const movingMin = record.movingMin ?? null;
   const topM = record.maxElevationM ?? null;
-  const found: Note[] = [];
-  const add = (text: string) => found.push({ code: 'outing-implausible', text });
+  const doubts: Doubt[] = [];
+  const add = (values: Doubt['values']) => doubts.push({ code: 'outing-implausible', values });
   if (distanceM > 0 && distanceM < SHORTEST_M && record.repeats !== true) {
-    add(`${distanceM} m is a very short day: is the distance in kilometres or miles?`);
+    add({ found: 'short', distanceM });
   }
-  if (distanceM > LONGEST_M) add(`${distanceM} m is a very long day: is the distance right?`);
-  if (gainM > GREATEST_CLIMB_M) add(`${gainM} m is a very big climb: is it in feet?`);
+  if (distanceM > LONGEST_M) add({ found: 'long', distanceM });
+  if (gainM > GREATEST_CLIMB_M) add({ found: 'bigClimb', gainM });
   if (distanceM > 0 && gainM / (distanceM / 2) > STEEPEST_MEAN_RATIO && record.repeats !== true) {
-    add(`${gainM} m of climb in ${distanceM} m there and back is steeper than a path: is the climb in feet?`);
+    add({ found: 'steep', gainM, distanceM });
   }
   if (topM !== null && gainM > topM - LOWEST_GROUND_M) {
-    add(
-      `a climb of ${gainM} m to a top of ${topM} m would start below the lowest ground on Earth: check both`,
-    );
+    add({ found: 'belowGround', gainM, topM });
   }
   const ruleMin = tradeRuleMin(distanceM, gainM);
   if (movingMin !== null && ruleMin > 0) {
-    if (movingMin < FASTEST_SHARE * ruleMin) {
-      add(`${movingMin} min is far too fast for the distance and the climb: is the time in hours?`);
-    }
-    if (movingMin > SLOWEST_SHARE * ruleMin) {
-      add(
-        `${movingMin} min of moving is very slow for the distance and the climb: were stops counted, or days?`,
-      );
-    }
+    if (movingMin < FASTEST_SHARE * ruleMin) add({ found: 'fast', movingMin });
+    if (movingMin > SLOWEST_SHARE * ruleMin) add({ found: 'slow', movingMin });
   }
-  return found;
+  return doubts;
 }

@@ -6,6 +6,7 @@ import type {
   PlannedAgainstActual,
 } from '../day/planned-against-actual.ts';
 import type { OutingInput } from '../ingest/cohort-file.ts';
+import { noteText } from '../text/notes.ts';
 import { climbText, clockOn, durationText, lengthText, plural } from '../text/words.ts';
 import type { UnitSystem } from '../units.ts';
 import { heightsLines } from './heights-lines.ts';
@@ -183,7 +184,7 @@ export function afterText(
       `${lengthText(outing.distanceM, units)}, ${gain}, ${moving}, class ${outing.rockClass ?? 'not counted'}, ${outing.members === null ? 'counted for everyone: no labels are stated' : `for the ${outing.members.length} labels that are named`}`,
       '  ',
     ),
-    ...outing.notes.map(({ text }) => wrapped(`note: ${text}`, '  ', 100, '    ')),
+    ...outing.notes.map((note) => wrapped(`note: ${noteText(note, units)}`, '  ', 100, '    ')),
     wrapped(rowText(row), '  '),
     '',
     `Times of ${names.route} by the group’s pace`,

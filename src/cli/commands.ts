@@ -29,6 +29,7 @@ import { sourcesView } from '../route/attribution.ts';
 import type { Route } from '../route/describe-route.ts';
 import { tileReport } from '../terrain/tile-report.ts';
 import { openSurface, type SurfaceOptions } from '../terrain/tile-set.ts';
+import { notesView } from '../text/notes.ts';
 import type { UnitSystem } from '../units.ts';
 import { plannedAgainstActualView, predictionRecordView, predictionRowView } from '../views/after-view.ts';
 import { readinessView } from '../views/readiness-view.ts';
@@ -139,7 +140,7 @@ async function measureCommand(
               Math.round(distanceM * 10) / 10,
               elevationM === null ? null : Math.round(elevationM * 100) / 100,
             ]),
-            notes,
+            notes: notesView(notes),
           })),
         ),
       );
@@ -383,7 +384,8 @@ async function demCommand(terminal: Terminal, paths: string[], options: { format
   const surface = await openSurface(paths, terminal.dem?.());
   try {
     if (options.format === 'json') {
-      terminal.out(jsonText({ tiles: await tileReport(surface), refused: surface.refused }));
+      const tiles = (await tileReport(surface)).map((tile) => ({ ...tile, notes: notesView(tile.notes) }));
+      terminal.out(jsonText({ tiles, refused: surface.refused }));
     } else {
       terminal.out(await demText(surface));
     }

@@ -1,4 +1,5 @@
 import type { Surface } from '../terrain/surface.ts';
+import { noteText } from '../text/notes.ts';
 import { percentText, plural } from '../text/words.ts';
 import { progressOf } from './progress.ts';
 import { table, wrapped } from './table.ts';
@@ -29,7 +30,7 @@ export async function demText(surface: Surface): Promise<string> {
       voidShare > 0 && voidShare < 0.01 ? 'under 1 %' : percentText(voidShare),
     ]);
     for (const note of tile.notes)
-      notes.push(wrapped(`${tile.path}: ${note.text}`, '  note     ', 100, '           '));
+      notes.push(wrapped(`${tile.path}: ${noteText(note, 'metric')}`, '  note     ', 100, '           '));
   }
   progress.stop();
   const credits = new Map<string, number>();

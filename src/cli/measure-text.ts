@@ -1,6 +1,6 @@
 import type { Route } from '../route/describe-route.ts';
 import { measureRows } from '../text/measure-words.ts';
-import { notedIn } from '../text/noted-lengths.ts';
+import { noteText } from '../text/notes.ts';
 import { classQuestion } from '../text/steep-ground-text.ts';
 import type { UnitSystem } from '../units.ts';
 import { wrapped } from './table.ts';
@@ -28,7 +28,7 @@ export function measureText(route: Route, units: UnitSystem): string {
         : `  ${name.padEnd(NAME_WIDTH)}${value}`,
     ),
     ...route.notes.map((note) =>
-      wrapped(`${note.code}: ${notedIn(note.text, units)}`, '  note  ', 100, '        '),
+      wrapped(`${note.code}: ${noteText(note, units)}`, '  note  ', 100, '        '),
     ),
   ];
   return lines.join('\n');

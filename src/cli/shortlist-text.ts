@@ -3,6 +3,7 @@ import type { CohortInput } from '../ingest/cohort-file.ts';
 import type { CohortRecord, Fit } from '../rank/rank-routes.ts';
 import { attributionOf } from '../route/attribution.ts';
 import { CAUTIONS, MEANING_OF_FITS } from '../text/cautions.ts';
+import { noteText } from '../text/notes.ts';
 import { orderSentences, placedOf } from '../text/order-words.ts';
 import { peopleText } from '../text/people-words.ts';
 import {
@@ -66,7 +67,7 @@ function entry(
   const own = fit.toCheck.filter((text) => !asked.has(text));
   if (own.length > 0 && fit.verdict !== 'ruledOut') say(`to check: ${own.join('; ')}`);
   const notes = fit.route.notes.filter((note) => note.code !== 'treeline-unknown');
-  for (const note of notes) say(`note: ${note.text}`);
+  for (const note of notes) say(`note: ${noteText(note, units)}`);
   return lines.join('\n');
 }
 

@@ -5,7 +5,7 @@ import type { CohortRecord } from '../rank/rank-routes.ts';
 import type { Verdict } from '../rank/verdict.ts';
 import { litresText } from '../text/amount-text.ts';
 import { CAUTIONS, MEANING_OF_FITS } from '../text/cautions.ts';
-import { notedIn } from '../text/noted-lengths.ts';
+import { noteText } from '../text/notes.ts';
 import { steepGroundText } from '../text/steep-ground-text.ts';
 import { questionText, shownVerdict, VERDICT_TEXT } from '../text/verdict-words.ts';
 import {
@@ -126,7 +126,7 @@ function theRoute({ fit, units }: Sheet): PageSection {
             { text: 'Most snow slides start on 30 to 50°.', source: 'avalanche.org' },
           ]),
       attributes.notes == null ? null : `From the coordinator: ${attributes.notes}`,
-      ...notes.map(({ text }) => `Note: ${notedIn(text, units)}.`),
+      ...notes.map((note) => `Note: ${noteText(note, units)}.`),
     ],
   });
 }

@@ -4,6 +4,7 @@ import { attributionOf, sourcesView } from '../route/attribution.ts';
 import type { StoredCohort } from '../storage/cohorts.ts';
 import type { StoredOuting } from '../storage/outings.ts';
 import type { StoredRoute } from '../storage/routes.ts';
+import { notesView } from '../text/notes.ts';
 import { plannedAgainstActualView } from '../views/after-view.ts';
 import { roundedMeasures } from '../views/shortlist-view.ts';
 
@@ -41,7 +42,7 @@ export function viewOfRoute(row: StoredRoute) {
     trailhead: place(trailhead),
     high: high === null ? null : { ...place(high), distanceM: tenth(high.distanceM) },
     sources: sourcesView(row.route),
-    notes,
+    notes: notesView(notes),
   };
 }
 
@@ -66,6 +67,7 @@ export function viewOfExport(row: StoredCohort, outings: readonly StoredOuting[]
       id,
       createdAt: new Date(createdAtMs).toISOString(),
       ...outing,
+      notes: notesView(outing.notes),
     })),
   };
 }
@@ -90,7 +92,7 @@ export function viewOfOuting({ id, createdAtMs, outing }: StoredOuting) {
       outing.planned === undefined
         ? null
         : { routeId: outing.planned.routeId, ...plannedAgainstActualView(outing.planned) },
-    notes: outing.notes,
+    notes: notesView(outing.notes),
     attribution: attributionOf([outing]),
   };
 }

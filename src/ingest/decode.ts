@@ -1,5 +1,6 @@
 import { at } from '../array.ts';
-import { EngineError, type Note } from '../errors.ts';
+import { EngineError } from '../errors.ts';
+import type { Note } from '../notes.ts';
 import { quote } from './quote.ts';
 
 export interface DecodedText {
@@ -55,7 +56,7 @@ export function decodeText(bytes: Uint8Array): DecodedText {
         notes: [
           {
             code: 'encoding-declared-wrong',
-            text: 'The file says it is UTF-16 but is not; it was read as UTF-8.',
+            values: {},
           },
         ],
       };

@@ -1,4 +1,4 @@
-import type { Note } from '../errors.ts';
+import type { Note } from '../notes.ts';
 import { INGEST_LIMITS } from './limits.ts';
 import type { RawPoint } from './raw-track.ts';
 import { stepM } from './step-length.ts';
@@ -41,7 +41,7 @@ function joinNotes(joins: number): Note[] {
   return [
     {
       code: 'segments-joined',
-      text: `${joins} breaks of at most ${INGEST_LIMITS.gapJoinM} m in the line were closed with a straight step.`,
+      values: { count: joins, mostM: INGEST_LIMITS.gapJoinM },
     },
   ];
 }
@@ -54,13 +54,19 @@ function gapNotes(gapsM: readonly number[]): Note[] {
   if (large.length > 0) {
     notes.push({
       code: 'gap',
-      text: `WARNING: ${large.length} gaps of more than ${gapLoudM / 1000} km, the longest ${(Math.max(...large) / 1000).toFixed(1)} km, are MISSING from this route. Its distance, climb and time are too low; do not plan with it before the line is complete.`,
+      values: { kind: 'large', count: large.length, longestM: Math.max(...large), overM: gapLoudM },
     });
   }
   if (small.length > 0) {
     notes.push({
       code: 'gap',
-      text: `${small.length} gaps of ${gapJoinM} m to ${gapLoudM / 1000} km, the longest ${Math.round(Math.max(...small))} m, are not counted in distance and climb: the route is longer than measured.`,
+      values: {
+        kind: 'small',
+        count: small.length,
+        longestM: Math.max(...small),
+        overM: gapJoinM,
+        mostM: gapLoudM,
+      },
     });
   }
   return notes;

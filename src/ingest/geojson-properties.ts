@@ -1,4 +1,5 @@
-import { EngineError, type Note } from '../errors.ts';
+import { EngineError } from '../errors.ts';
+import type { Note } from '../notes.ts';
 import type { RouteAttributes } from './attributes.ts';
 import { isObject } from './json-text.ts';
 import { cleanName } from './names.ts';
@@ -54,7 +55,7 @@ function mistyped(properties: Readonly<Record<string, unknown>>, pointer: string
     if (near !== null) {
       notes.push({
         code: 'property-not-known',
-        text: `The property ${quote(key)} at ${pointer} was ignored. If "${near}" was meant, write it so.`,
+        values: { property: quote(key), pointer, near },
       });
     }
   }

@@ -1,4 +1,5 @@
-import { EngineError, type Note } from '../errors.ts';
+import { EngineError } from '../errors.ts';
+import type { Note } from '../notes.ts';
 import type { RouteAttributes } from './attributes.ts';
 import { latitudeOutOfRange, longitudeOutOfRange } from './coordinate.ts';
 import { roundCoordinate } from './decimal.ts';
@@ -86,36 +87,16 @@ class GeoJsonReading {
   }
 
   private notes(): Note[] {
-    const notes: Note[] = [];
-    const add = (count: number, code: string, text: string): void => {
-      if (count > 0) notes.push({ code, text });
-    };
-    add(
-      this.emptyFeatures,
-      'feature-dropped',
-      `${this.emptyFeatures} features have no geometry and were left out.`,
-    );
-    add(
-      this.otherGeometries,
-      'not-a-line-ignored',
-      `${this.otherGeometries} points or areas beside the lines were ignored.`,
-    );
-    add(
-      this.longPositions,
-      'extra-numbers-ignored',
-      `${this.longPositions} positions have more than three numbers; the rest was ignored.`,
-    );
-    add(
-      this.turnedLongitudes,
-      'longitude-normalised',
-      `${this.turnedLongitudes} longitudes beyond 180 degrees were turned into the usual range.`,
-    );
-    add(
-      this.crsMembers,
-      'crs-member',
-      'The file has an outdated "crs" member; it names longitude and latitude on WGS 84, which GeoJSON means anyway.',
-    );
-    return notes;
+    const counts = [
+      ['feature-dropped', this.emptyFeatures],
+      ['not-a-line-ignored', this.otherGeometries],
+      ['extra-numbers-ignored', this.longPositions],
+      ['longitude-normalised', this.turnedLongitudes],
+    ] as const;
+    return [
+      ...counts.flatMap(([code, count]): Note[] => (count > 0 ? [{ code, values: { count } } as Note] : [])),
+      ...(this.crsMembers > 0 ? [{ code: 'crs-member', values: {} } as const] : []),
+    ];
   }
 
   private collection(root: JsonObject): void {

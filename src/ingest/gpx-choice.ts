@@ -1,4 +1,5 @@
-import { EngineError, type Note } from '../errors.ts';
+import { EngineError } from '../errors.ts';
+import type { Note } from '../notes.ts';
 import { INGEST_LIMITS } from './limits.ts';
 import type { RawTrack } from './raw-track.ts';
 
@@ -17,7 +18,7 @@ export function chooseTracks(
   if (filled.length < all.length) {
     notes.push({
       code: 'track-dropped',
-      text: `${all.length - filled.length} tracks or routes of the file hold no point and were left out.`,
+      values: { count: all.length - filled.length },
     });
   }
 
@@ -36,7 +37,7 @@ export function chooseTracks(
   if (tracks.length < filled.length) {
     notes.push({
       code: 'route-ignored',
-      text: `${filled.length - tracks.length} planned routes (rte) of the file were ignored in favour of its recorded tracks (trk). Give them other names to keep both.`,
+      values: { count: filled.length - tracks.length },
     });
   }
   const limit = INGEST_LIMITS.routesPerFile;

@@ -1,4 +1,5 @@
-import { EngineError, type Note } from '../errors.ts';
+import { EngineError } from '../errors.ts';
+import type { Note } from '../notes.ts';
 import { latitudeOutOfRange, longitudeOutOfRange, notANumber } from './coordinate.ts';
 import { decimalHint, parseDecimal, roundCoordinate } from './decimal.ts';
 import { chooseTracks } from './gpx-choice.ts';
@@ -130,20 +131,20 @@ class GpxReading implements XmlVisitor {
     if (undeclared.length > 0) {
       this.notes.push({
         code: 'undeclared-prefix',
-        text: `The file uses the undeclared prefix ${quote(undeclared[0] ?? '')}; those elements were skipped.`,
+        values: { prefix: quote(undeclared[0] ?? '') },
       });
     }
     if (this.version10 && this.newerContent) {
       this.notes.push({
         code: 'nonstandard-namespace',
-        text: 'The file calls itself GPX 1.0 but holds elements of GPX 1.1; both were read.',
+        values: { found: 'newerElements' },
       });
     }
     const limit = INGEST_LIMITS.waypointsPerFile;
     if (this.waypointCount > limit) {
       this.notes.push({
         code: 'waypoints-dropped',
-        text: `The file holds ${this.waypointCount} waypoints; the first ${limit} were kept.`,
+        values: { count: this.waypointCount, kept: limit },
       });
     }
     const tracks = this.tracks.map((track) => ({
@@ -182,7 +183,7 @@ class GpxReading implements XmlVisitor {
     if (namespace === undefined || !NAMESPACE.test(namespace) || localName(qualified) !== 'gpx') {
       this.notes.push({
         code: 'nonstandard-namespace',
-        text: 'The root element does not name the GPX 1.0 or 1.1 namespace; the file was read by element names.',
+        values: { found: 'otherNamespace' },
       });
     }
   }

@@ -1,4 +1,5 @@
-import { EngineError, type Note } from '../errors.ts';
+import { EngineError } from '../errors.ts';
+import type { Note } from '../notes.ts';
 import { isObject, pointerStep } from './json-text.ts';
 import { INGEST_LIMITS } from './limits.ts';
 
@@ -51,7 +52,7 @@ export function cleanName(text: string, pointer: string): string {
 
 export const unnamedNote: Note = {
   code: 'name-missing',
-  text: `The route has no name in the file and is called "${UNNAMED}".`,
+  values: { calledAs: UNNAMED },
 };
 
 /** The file's own name without folder and ending, or `null`. Never used as a path. */

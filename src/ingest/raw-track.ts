@@ -1,4 +1,4 @@
-import type { Note } from '../errors.ts';
+import type { Note } from '../notes.ts';
 import type { RouteAttributes } from './attributes.ts';
 import type { TimeTally } from './times.ts';
 import type { Waypoint } from './track.ts';

@@ -1,4 +1,5 @@
-import { EngineError, type Note } from '../errors.ts';
+import { EngineError } from '../errors.ts';
+import type { Note } from '../notes.ts';
 import { refuseBinary } from './binary-format.ts';
 import { decodeText } from './decode.ts';
 import { readGeoJson } from './geojson.ts';

@@ -1,4 +1,5 @@
-import { EngineError, type Note } from '../errors.ts';
+import { EngineError } from '../errors.ts';
+import type { Note } from '../notes.ts';
 import { roundCoordinate } from './decimal.ts';
 import { joinSegments } from './gaps.ts';
 import { atPointer } from './json-text.ts';
@@ -35,13 +36,13 @@ export function repairTrack(track: RawTrack, fastestMs: number | null = null): R
   if (dropped > 0) {
     notes.push({
       code: 'implausible-jump',
-      text: `${dropped} points far off the line were dropped as bad fixes.`,
+      values: { count: dropped },
     });
   }
   if (longLegs > 0) {
     notes.push({
       code: 'long-leg',
-      text: `${longLegs} straight legs of the line are longer than ${INGEST_LIMITS.jumpM} m; climb and time there are too low.`,
+      values: { count: longLegs, overM: INGEST_LIMITS.jumpM },
     });
   }
   if (dropped > 0) {
@@ -53,7 +54,7 @@ export function repairTrack(track: RawTrack, fastestMs: number | null = null): R
   if (whole.length < work.length) {
     notes.push({
       code: 'segment-dropped',
-      text: `${work.length - whole.length} segments with fewer than two different points were left out.`,
+      values: { count: work.length - whole.length },
     });
   }
   if (whole.length === 0) throw zeroLength(track);
@@ -106,7 +107,7 @@ function dropZeroPoints(work: readonly WorkSegment[], notes: Note[]): readonly W
   }
   notes.push({
     code: 'zero-points-dropped',
-    text: `${zeros} points at 0,0 were dropped: the receiver had no fix.`,
+    values: { count: zeros },
   });
   return work.map((segment) => ({ ...segment, points: segment.points.filter((point) => !isZero(point)) }));
 }
@@ -139,7 +140,7 @@ function dropRepeats(work: readonly WorkSegment[], notes: Note[]): readonly Work
   if (repeats > 0) {
     notes.push({
       code: 'duplicates-removed',
-      text: `${repeats} points at the place of the point before were removed.`,
+      values: { count: repeats },
     });
   }
   return kept;
@@ -204,13 +205,13 @@ function sizeNotes(track: RawTrack, lines: readonly (readonly RawPoint[])[]): No
   if (lengthM < routeShortM) {
     notes.push({
       code: 'short-route',
-      text: `The line is only ${Math.round(lengthM)} m long. Check that the file holds the whole route.`,
+      values: { lengthM },
     });
   }
   if (lengthM / steps > coarseSpacingM) {
     notes.push({
       code: 'coarse-geometry',
-      text: `The points are ${Math.round(lengthM / steps)} m apart on average: climb, distance and time above treeline come out too low. Use a recorded or denser line.`,
+      values: { spacingM: lengthM / steps },
     });
   }
   return notes;

@@ -1,4 +1,4 @@
-import type { Note } from '../errors.ts';
+import type { Note } from '../notes.ts';
 import { MS_PER_MIN } from '../units.ts';
 import { daysInMonth } from './calendar.ts';
 import type { TrackPoint } from './track.ts';
@@ -64,20 +64,20 @@ export function timeNotes(tally: TimeTally, segments: readonly (readonly TrackPo
   if (tally.zoneUnknown > 0) {
     notes.push({
       code: 'time-zone-unknown',
-      text: `${tally.zoneUnknown} point times have no time zone and were not used. Export with UTC times (ending in Z).`,
+      values: { count: tally.zoneUnknown },
     });
   }
   if (tally.unreadable > 0) {
     notes.push({
       code: 'time-ignored',
-      text: `${tally.unreadable} point times could not be read and were not used.`,
+      values: { count: tally.unreadable },
     });
   }
   const backwards = countBackwards(segments);
   if (backwards > 0) {
     notes.push({
       code: 'time-not-monotonic',
-      text: `Time runs backwards at ${backwards} points. The order of the file was kept; durations cannot be trusted.`,
+      values: { count: backwards },
     });
   }
   return notes;

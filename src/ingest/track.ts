@@ -1,4 +1,4 @@
-import type { Note } from '../errors.ts';
+import type { Note } from '../notes.ts';
 import type { RouteAttributes } from './attributes.ts';
 
 /** One recorded or drawn position. Heights in metres as written in the file; `null` is "not stated". */

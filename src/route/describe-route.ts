@@ -1,11 +1,11 @@
 import { at, last } from '../array.ts';
 import type { Design } from '../design.ts';
 import type { Place } from '../earth/geodesic.ts';
-import type { Note } from '../errors.ts';
 import type { RouteAttributes } from '../ingest/attributes.ts';
 import type { Waypoint } from '../ingest/track.ts';
+import type { Note } from '../notes.ts';
 import type { ElevatedTrack } from '../terrain/elevated-track.ts';
-import { type Band, gainAndLoss, reversal } from './gain.ts';
+import { type Band, type GainMethod, gainAndLoss, reversal } from './gain.ts';
 import { heightNoise } from './height-noise.ts';
 import { type Piece, piecesOf } from './pieces.ts';
 import { type RecordedGain, recordedGain } from './recorded-gain.ts';
@@ -42,8 +42,8 @@ export interface RouteMeasures {
   /** Climb of the heights that the file itself has, beside ours: it decides nothing. `null`: it has none, or too few. */
   readonly recorded: RecordedGain | null;
   readonly demCoverage: number;
-  readonly distanceMethod: string;
-  readonly gainMethod: string;
+  /** In words where an older program measured the route. */
+  readonly gainMethod: GainMethod | string;
 }
 
 export interface Interval {
@@ -130,14 +130,10 @@ function exposed(
 
 function coverageNotes(coverage: number, heightsMissing: boolean): Note[] {
   if (coverage === 0) {
-    return [{ code: 'no-coverage', text: 'no elevation tile covers this line: add tiles for its area' }];
+    return [{ code: 'no-coverage', values: {} }];
   }
   if (coverage < 1) {
-    const percent = Math.round(coverage * 1000) / 10;
-    const meaning = heightsMissing
-      ? 'gain and highest point may be larger than shown'
-      : 'short gaps were bridged along the line';
-    return [{ code: 'partial-coverage', text: `heights are known for ${percent} % of the line; ${meaning}` }];
+    return [{ code: 'partial-coverage', values: { share: coverage, heightsMissing } }];
   }
   return [];
 }
@@ -220,13 +216,13 @@ export function describeRoute(drawn: ElevatedTrack, design: Design, options: Des
   if (wayUpOnly && !doubled) {
     notes.push({
       code: 'ends-at-top',
-      text: 'the line ends at its top: these figures are for the way up only; ranking adds the same way back',
+      values: {},
     });
   }
   if (drawnShape === 'oneWay' && beginsAtTop(drawnRuns)) {
     notes.push({
       code: 'begins-at-top',
-      text: 'the line begins at its top and only goes down: draw the way up too if the group walks it',
+      values: {},
     });
   }
   notes.push(...coverageNotes(elevated.coverage, heightsMissing));
@@ -234,17 +230,17 @@ export function describeRoute(drawn: ElevatedTrack, design: Design, options: Des
   if (treelineM !== null && (treelineM > ruleM + TREELINE_DOUBT_M || treelineM < 0)) {
     notes.push({
       code: 'treeline-doubtful',
-      text: `a treeline of ${Math.round(treelineM)} m is far from what this latitude has (about ${Math.round(ruleM)} m or lower): check it and its unit`,
+      values: { treelineM, ruleM },
     });
   }
   if (range !== null) {
     notes.push({
       code: 'treeline-unknown',
-      text: `treeline is not stated: give its height for the route; by latitude it may lie between ${Math.round(treeline.rangeM.low)} and ${Math.round(treeline.rangeM.high)} m`,
+      values: { lowM: treeline.rangeM.low, highM: treeline.rangeM.high },
     });
   }
   if (known && gainM.value > 0 && (gainM.high - gainM.low) / gainM.value > 0.3) {
-    notes.push({ code: 'gain-uncertain', text: 'the gain is doubtful: look at its band, not at its value' });
+    notes.push({ code: 'gain-uncertain', values: {} });
   }
 
   return {
@@ -268,7 +264,6 @@ export function describeRoute(drawn: ElevatedTrack, design: Design, options: Des
       steepGround,
       recorded: recordedGain(elevated.segments, design.gain),
       demCoverage: elevated.coverage,
-      distanceMethod: 'along the line as drawn, on the WGS 84 ellipsoid, on the plan',
       gainMethod: method,
     },
     treeline,

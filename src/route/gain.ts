@@ -13,11 +13,17 @@ export interface Band {
   readonly high: number;
 }
 
+/** How a climb was computed, metres: heights so far apart, levelled over a window, legs from a turning point on. */
+export interface GainMethod {
+  readonly spacingM: number;
+  readonly windowM: number;
+  readonly turningPointM: number;
+}
+
 export interface GainLoss {
   readonly gainM: Band;
   readonly lossM: Band;
-  /** How it was computed, for people. */
-  readonly method: string;
+  readonly method: GainMethod;
 }
 
 interface Sum {
@@ -127,6 +133,6 @@ export function gainAndLoss(
       (sum) => sum.loss,
       (sum) => sum.drops,
     ),
-    method: `heights every 20 m, ${windowM} m window, turning points of ${Math.round(counted.clearM)} m on the level`,
+    method: { spacingM: 20, windowM, turningPointM: counted.clearM },
   };
 }

@@ -52,7 +52,7 @@ export function withWayBack(elevated: ElevatedTrack): ElevatedTrack {
         ...track.notes,
         {
           code: 'way-back-assumed',
-          text: 'the file ends at the top; the way back is taken to be the same way, and all figures are there and back',
+          values: {},
         },
       ],
     },

@@ -1,6 +1,7 @@
 import GeoTIFF, { type GeoTIFFImage } from 'geotiff';
 import { at } from '../array.ts';
-import { EngineError, type Note } from '../errors.ts';
+import { EngineError } from '../errors.ts';
+import type { Note } from '../notes.ts';
 import { type ByteRanges, openByteRanges } from './byte-ranges.ts';
 import type { BlockCoding, BlockExtent } from './decode-block.ts';
 import { decode } from './decode-pool.ts';
@@ -20,7 +21,7 @@ import {
   voidNumber,
 } from './geotiff-header.ts';
 import { checkKeyDirectory, type GeoKeys, key, readSystem } from './geotiff-keys.ts';
-import { type Heights, voidHeights } from './samples.ts';
+import { type Heights, HIGHEST_GROUND_M, LOWEST_GROUND_M, voidHeights } from './samples.ts';
 import { NOTHING_STATED, type Stated } from './stated.ts';
 import { checkDirectory } from './tiff-directory.ts';
 import { type Grid, type Tile, tileInfo } from './tile.ts';
@@ -192,19 +193,18 @@ async function geotiffTile(path: string, ranges: ByteRanges, stated: Stated): Pr
   if (!declared)
     notes.push({
       code: 'dem-nodata-undeclared',
-      text: 'The header names no void number: the usual ones (−32768, −32767, −9999, −99999, −999999, 32767, 65535) count as void, and so do heights below −500 m or above 9,000 m.',
+      values: { lowestM: LOWEST_GROUND_M, highestM: HIGHEST_GROUND_M },
     });
   const written = Array.from({ length: blocks }, (_, block) => block).filter((block) => !isSparse(block));
   const beyond = written.filter(
     (block) => Number(offsets[block]) + Number(counts[block]) > ranges.fileSize,
   ).length;
-  if (written.length === 0)
-    notes.push({ code: 'dem-empty', text: 'No block of the file holds data: all of it is void.' });
+  if (written.length === 0) notes.push({ code: 'dem-empty', values: {} });
   else await checkDecodes(written, readHeightsOf);
   if (beyond > 0)
     notes.push({
       code: 'dem-truncated',
-      text: `${beyond} of ${blocks} blocks lie beyond the end of the file, which was cut short: their heights are void. Fetch it again.`,
+      values: { count: beyond, blocks },
     });
 
   return {

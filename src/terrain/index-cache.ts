@@ -2,6 +2,7 @@ import { mkdir, readFile, rename, rm, writeFile } from 'node:fs/promises';
 import { dirname, resolve } from 'node:path';
 import Type, { type Static } from 'typebox';
 import { Compile } from 'typebox/compile';
+import type { Note } from '../notes.ts';
 import type { FoundTile } from './find-tiles.ts';
 import type { TileInfo } from './surface.ts';
 import type { Tile } from './tile.ts';
@@ -13,7 +14,7 @@ import type { Tile } from './tile.ts';
  */
 
 /** Raise this whenever a reader says something else of the same file. */
-const FORMAT = 1;
+const FORMAT = 2;
 /** Tiles of other folders are kept up to this many (design). */
 const MOST_TILES = 50_000;
 
@@ -43,7 +44,7 @@ const entrySchema = Type.Object({
     stepLatDeg: Type.Number(),
     postingM: Type.Number(),
     attribution: Type.Array(Type.String()),
-    notes: Type.Array(Type.Object({ code: Type.String(), text: Type.String() })),
+    notes: Type.Array(Type.Unsafe<Note>(Type.Object({ code: Type.String(), values: Type.Object({}) }))),
   }),
 });
 const fileSchema = Type.Object({

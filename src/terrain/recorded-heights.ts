@@ -1,5 +1,5 @@
 import { at, median } from '../array.ts';
-import type { Note } from '../errors.ts';
+import type { Note } from '../notes.ts';
 import { M_PER_FT } from '../units.ts';
 import type { ElevatedSegment, ElevatedTrack } from './elevated-track.ts';
 import { measured } from './stations.ts';
@@ -39,31 +39,19 @@ export function recordedHeightNotes(elevated: ElevatedTrack): Note[] {
   if (recorded.length > 1 && recorded.every((heightM) => heightM === 0))
     return pairs.length > 0 && pairs.every(({ groundM }) => Math.abs(groundM) <= 10)
       ? []
-      : [suspect('Every recorded height is 0: the device had none. They are not used to judge anything.')];
+      : [{ code: 'ele-suspect', values: { found: 'allZero' } }];
 
   const inUse = pairs.filter((pair) => !(pair.recordedM === 0 && isWild(pair)));
   const slope = robustSlope(inUse);
   if (inUse.length >= FEWEST_PAIRS && looksLikeFeet(inUse, slope))
-    return [
-      {
-        code: 'ele-looks-like-feet',
-        text: 'The recorded heights are about 3.28 times the ground: they look like feet, where GPX and GeoJSON ask for metres. They are left as they are.',
-      },
-    ];
+    return [{ code: 'ele-looks-like-feet', values: {} }];
   const notes: Note[] = [];
   const offsetM = steadyOffsetM(inUse);
   if (offsetM !== null && slope !== null && Math.abs(slope - 1) <= SLOPE_ONE_TOLERANCE)
-    notes.push({
-      code: 'ele-looks-ellipsoidal',
-      text: `The recorded heights are ${Math.round(Math.abs(offsetM))} m ${offsetM > 0 ? 'above' : 'below'} the ground all along: they look like heights above the ellipsoid, or the device was not set at the start. They are left as they are.`,
-    });
+    notes.push({ code: 'ele-looks-ellipsoidal', values: { offsetM } });
   const wild = wildNote(pairs);
   if (wild !== null) notes.push(wild);
   return notes;
-}
-
-function suspect(text: string): Note {
-  return { code: 'ele-suspect', text };
 }
 
 const differenceM = (pair: Pair): number => pair.recordedM - pair.groundM;
@@ -137,13 +125,17 @@ function wildNote(pairs: readonly Pair[]): Note | null {
   const wild = pairs.filter(isWild);
   const [first] = wild;
   if (first === undefined) return null;
-  const km = (first.alongM / 1000).toFixed(1);
   if (wild.length * 2 > pairs.length)
-    return suspect(
-      `The recorded heights are more than ${WILD_M} m off the ground on most of the line: the device or the tiles are wrong. Check one known place.`,
-    );
-  const zeros = wild.filter(({ recordedM }) => recordedM === 0).length;
-  return suspect(
-    `${wild.length} of ${pairs.length} recorded heights are more than ${WILD_M} m off the ground while the others agree with it${zeros > 0 ? ` (${zeros} of them are 0)` : ''}; the first at km ${km}.`,
-  );
+    return { code: 'ele-suspect', values: { found: 'mostOff', overM: WILD_M } };
+  return {
+    code: 'ele-suspect',
+    values: {
+      found: 'someOff',
+      count: wild.length,
+      points: pairs.length,
+      zeros: wild.filter(({ recordedM }) => recordedM === 0).length,
+      overM: WILD_M,
+      firstAtM: first.alongM,
+    },
+  };
 }

@@ -19,8 +19,8 @@ export interface SampleCoding {
 export type Heights = Float32Array | Float64Array;
 
 /** Heights outside this range are not terrain anyone walks: the Dead Sea shore is at −430 m, Everest at 8,849 m (inputs: SRTM and 3DEP fills lie beyond). */
-const LOWEST_GROUND_M = -500;
-const HIGHEST_GROUND_M = 9000;
+export const LOWEST_GROUND_M = -500;
+export const HIGHEST_GROUND_M = 9000;
 
 // Met in DEMs that forget the tag: SRTM −32768, DTED −32767, ESRI and GDAL habits −9999 to −999999, unsigned twins.
 const USUAL_VOIDS = new Set([-32768, -32767, -9999, -99999, -999999, 32767, 65535]);

@@ -1,4 +1,4 @@
-import type { Note } from '../errors.ts';
+import type { Note } from '../notes.ts';
 
 /** Heights of many places at once, in metres above the tiles' own vertical reference; `null` where no tile knows. */
 export interface HeightSamples {

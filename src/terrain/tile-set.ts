@@ -1,5 +1,6 @@
 import { basename } from 'node:path';
-import { EngineError, type Note } from '../errors.ts';
+import { EngineError } from '../errors.ts';
+import type { Note } from '../notes.ts';
 import { MS_PER_DAY } from '../units.ts';
 import { BlockCache, DEFAULT_CACHE_BYTES } from './block-cache.ts';
 import { type FoundTile, findTiles } from './find-tiles.ts';
@@ -199,8 +200,8 @@ async function unitChecked(
     if (finding === 'feet') return { path: one.found.path, code: 'dem-unit', reason: feetReason(witness) };
     if (finding === 'agrees') index.noteAgreement(one.found, witness.info);
     else {
-      const text = `Its heights differ by ${Math.round(finding.differsM)} m in the middle from those of ${basename(witness.info.path)}, which it overlaps: check unit and vertical reference of both.`;
-      disagrees ??= { code: 'dem-disagrees', text };
+      const values = { differsM: finding.differsM, otherTile: basename(witness.info.path) };
+      disagrees ??= { code: 'dem-disagrees', values };
     }
   }
   if (disagrees === null) return one;
@@ -236,10 +237,7 @@ function surfaceOf(
     if (!noted.has(index)) {
       noted.add(index);
       const reason = error instanceof Error ? error.message.split('\n', 1)[0] : String(error);
-      notes[index]?.push({
-        code: 'dem-block-unreadable',
-        text: `Part of the file cannot be read (${reason}): its heights count as void. Fetch it again.`,
-      });
+      notes[index]?.push({ code: 'dem-block-unreadable', values: { reason: reason ?? '' } });
     }
     return new Float64Array(tile.blockWidth * tile.blockHeight).fill(Number.NaN);
   }

@@ -1,5 +1,5 @@
 import { geodesicM } from '../earth/geodesic.ts';
-import type { Note } from '../errors.ts';
+import type { Note } from '../notes.ts';
 import { localScale } from './local-scale.ts';
 import { type Projection, projectionOfCrs } from './projection.ts';
 import type { Heights } from './samples.ts';

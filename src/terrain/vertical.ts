@@ -1,4 +1,5 @@
-import { EngineError, type Note } from '../errors.ts';
+import { EngineError } from '../errors.ts';
+import type { Note } from '../notes.ts';
 import { M_PER_FT, M_PER_US_SURVEY_FT } from '../units.ts';
 import { NOTHING_STATED, type Stated } from './stated.ts';
 import type { TileInfo } from './surface.ts';
@@ -144,13 +145,6 @@ export function heightMeaning(
     (dted === '' ? null : (DTED_DATUMS.get(dted) ?? dted)) ??
     outside.verticalReference;
   const unitAssumed = stated.length === 0 && outside.unit === null;
-  const notes: Note[] = unitAssumed
-    ? [
-        {
-          code: 'dem-unit-assumed',
-          text: 'The header states no unit of height: metres are assumed. If the heights are feet, every figure is wrong by 3.28: check one known summit.',
-        },
-      ]
-    : [];
+  const notes: Note[] = unitAssumed ? [{ code: 'dem-unit-assumed', values: {} }] : [];
   return { unit, unitAssumed, reference, notes };
 }

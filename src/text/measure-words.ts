@@ -1,13 +1,23 @@
 import { attributionOf, sourcesView } from '../route/attribution.ts';
-import type { Route } from '../route/describe-route.ts';
+import type { Route, RouteMeasures } from '../route/describe-route.ts';
 import type { Band } from '../route/gain.ts';
 import type { RecordedGain } from '../route/recorded-gain.ts';
 import type { UnitSystem } from '../units.ts';
-import { notedIn } from './noted-lengths.ts';
+import { metresAsFine } from './fine-length.ts';
 import { steepGroundText } from './steep-ground-text.ts';
 import { climbText, durationText, heightText, lengthText, percentText, stepText } from './words.ts';
 
 const SHAPE_TEXT = { outAndBack: 'out and back', loop: 'loop', oneWay: 'one way' } as const;
+
+/** How distances are measured, for people. */
+export const DISTANCE_METHOD = 'along the line as drawn, on the WGS 84 ellipsoid, on the plan';
+
+/** How a climb was computed, for people. */
+export function gainMethodText(method: RouteMeasures['gainMethod'], units: UnitSystem): string {
+  if (typeof method === 'string') return method;
+  const { spacingM, windowM, turningPointM } = method;
+  return `heights every ${metresAsFine(spacingM, units)}, ${metresAsFine(windowM, units)} window, turning points of ${metresAsFine(Math.round(turningPointM), units)} on the level`;
+}
 
 function bandText(band: Band | null, units: UnitSystem): string {
   if (band === null) return 'not known';
@@ -65,9 +75,9 @@ export function measureRows(
   return [
     [
       'distance',
-      `${lengthText(measures.distanceM, units)}, ${SHAPE_TEXT[measures.shape]} (${measures.distanceMethod})`,
+      `${lengthText(measures.distanceM, units)}, ${SHAPE_TEXT[measures.shape]} (${DISTANCE_METHOD})`,
     ],
-    ['climb', `${bandText(measures.gainM, units)} (${notedIn(measures.gainMethod, units)})`],
+    ['climb', `${bandText(measures.gainM, units)} (${gainMethodText(measures.gainMethod, units)})`],
     ['descent', bandText(measures.lossM, units)],
     ...(recorded === null ? [] : [['file’s heights', recordedText(route, recorded, units)] as const]),
     ['highest point', height(measures.highM)],

@@ -4,7 +4,7 @@ import type { RuleTime } from '../day/rules-beside.ts';
 import type { Moment, Timeline } from '../day/walk-day.ts';
 import type { Design } from '../design.ts';
 import { rfc3339 } from '../earth/local-time.ts';
-import type { Note } from '../errors.ts';
+import type { WordedNote } from '../notes.ts';
 import type { Gap, Judgement } from '../rank/criterion.ts';
 import type { DayWalk, LeastOuting } from '../rank/least-outing.ts';
 import type { CohortRecord, Fit } from '../rank/rank-routes.ts';
@@ -16,6 +16,8 @@ import type { Band } from '../route/gain.ts';
 import type { SteepGround } from '../route/steep-ground.ts';
 import type { OrderDoubt } from '../sampling/acceptability.ts';
 import { CAUTIONS, MEANING_OF_FITS } from '../text/cautions.ts';
+import { DISTANCE_METHOD, gainMethodText } from '../text/measure-words.ts';
+import { notesView } from '../text/notes.ts';
 
 /** Version of the methods whose results are shown: changes when a figure would. */
 export const METHOD_VERSION = '3';
@@ -67,7 +69,7 @@ export interface ShortlistEntry {
   /** The places that it takes nine times in ten, its own among them; `null` as above. */
   readonly rankLow: number | null;
   readonly rankHigh: number | null;
-  readonly measures: RouteMeasures;
+  readonly measures: MeasuresView;
   readonly criteria: readonly CriterionView[];
   readonly day: DayView | null;
   readonly gap: readonly Gap[];
@@ -75,7 +77,7 @@ export interface ShortlistEntry {
   readonly leastOuting: LeastOuting | null;
   readonly milestones: readonly Milestone[];
   readonly toCheck: readonly string[];
-  readonly notes: readonly Note[];
+  readonly notes: readonly WordedNote[];
   /** Words that the elevation tiles ask for on whatever is made from them. */
   readonly attribution: readonly string[];
 }
@@ -123,12 +125,19 @@ function roundedSteep(ground: SteepGround | null): SteepGround | null {
   };
 }
 
+/** A route's measures with their methods in words. */
+type MeasuresView = Omit<RouteMeasures, 'gainMethod'> & {
+  readonly distanceMethod: string;
+  readonly gainMethod: string;
+};
+
 /** Measures as they are sent: metres and minutes to a tenth, shares to four places. */
-export function roundedMeasures(measures: RouteMeasures): RouteMeasures {
+export function roundedMeasures(measures: RouteMeasures): MeasuresView {
   const range = (interval: RouteMeasures['aboveTreelineRangeM']) =>
     interval === null ? null : { low: places(interval.low, 1), high: places(interval.high, 1) };
+  const { gainMethod, ...figures } = measures;
   return {
-    ...measures,
+    ...figures,
     distanceM: places(measures.distanceM, 1),
     gainM: roundedBand(measures.gainM),
     lossM: roundedBand(measures.lossM),
@@ -148,6 +157,8 @@ export function roundedMeasures(measures: RouteMeasures): RouteMeasures {
         : { gainM: places(measures.recorded.gainM, 1), lossM: places(measures.recorded.lossM, 1) },
     // Rounded down: a line with a hole in it is never shown as fully covered.
     demCoverage: Math.floor(measures.demCoverage * 1e4) / 1e4,
+    distanceMethod: DISTANCE_METHOD,
+    gainMethod: gainMethodText(gainMethod, 'metric'),
   };
 }
 
@@ -229,7 +240,7 @@ export function entryView(fit: Fit, weights: Design['weights']): ShortlistEntry 
     leastOuting: fit.leastOuting === null ? null : roundedOuting(fit.leastOuting),
     milestones: fit.milestones,
     toCheck: fit.toCheck,
-    notes: fit.route.notes,
+    notes: notesView(fit.route.notes),
     attribution: attributionOf([fit.route]),
   };
 }

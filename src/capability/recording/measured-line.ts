@@ -1,8 +1,8 @@
 import { at } from '../../array.ts';
 import type { Design } from '../../design.ts';
-import type { Note } from '../../errors.ts';
 import { stepM } from '../../ingest/step-length.ts';
 import type { Track, TrackPoint } from '../../ingest/track.ts';
+import type { Note } from '../../notes.ts';
 import { MS_PER_MIN } from '../../units.ts';
 import { jitterM } from './jitter.ts';
 import { fixesOf, lengthM, thinned } from './line.ts';
@@ -82,10 +82,6 @@ export function measuredLine(walk: Track, limits: Design['recording']): Track {
   const recordedM = lengthM(walk.segments);
   const measuredM = lengthM(segments);
   if (measuredM >= (1 - TOLD_SHARE) * recordedM) return { ...walk, segments };
-  const km = (metres: number) => (metres / 1000).toFixed(1);
-  const note: Note = {
-    code: 'jitter-left-out',
-    text: `the line as recorded is ${km(recordedM)} km long; ${km(measuredM)} km count, without what the receiver wandered at rests and beside the way`,
-  };
+  const note: Note = { code: 'jitter-left-out', values: { recordedM, countedM: measuredM } };
   return { ...walk, segments, notes: [...walk.notes, note] };
 }

@@ -1,7 +1,7 @@
 import type { Design } from '../../design.ts';
 import { dateOf } from '../../earth/local-time.ts';
 import { zoneOf } from '../../earth/zone.ts';
-import type { Note } from '../../errors.ts';
+import type { Note } from '../../notes.ts';
 import { MS_PER_MIN } from '../../units.ts';
 import { type Fix, fixesOf, type Line, lengthM, slice } from './line.ts';
 import { standsOf } from './stands.ts';
@@ -58,6 +58,5 @@ export function ofOneDate(
   const [day, ...others] = among.toSorted((a, b) => lengthM(b) - lengthM(a));
   if (day === undefined || (others.length === 0 && walked.length === 1))
     return { line: day ?? line, notes: [] };
-  const text = `the recording goes on over a night: only one day of it counts here; give the other as an outing of its own`;
-  return { line: day, notes: [{ code: 'other-day-cut', text }] };
+  return { line: day, notes: [{ code: 'other-day-cut', values: {} }] };
 }

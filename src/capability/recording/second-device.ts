@@ -1,5 +1,5 @@
-import type { Note } from '../../errors.ts';
 import type { TrackPoint } from '../../ingest/track.ts';
+import type { Note } from '../../notes.ts';
 import { fixesOf, type Line, lengthM } from './line.ts';
 
 /** Segments with so much of the shorter's time in common are one walk, recorded twice (design). */
@@ -35,9 +35,9 @@ export function withoutSecondDevice(line: Line): { readonly line: Line; readonly
     if (!kept.some((longer) => isSameTime(longer, points))) kept.push(points);
   }
   if (kept.length === line.length) return { line, notes: [] };
-  const text = `${line.length - kept.length} segments were recorded at the same time as a longer one, by a second device: the way counts once`;
+  const values = { by: 'segments', count: line.length - kept.length } as const;
   return {
     line: line.filter((points) => kept.includes(points)),
-    notes: [{ code: 'second-recording', text }],
+    notes: [{ code: 'second-recording', values }],
   };
 }

@@ -1,7 +1,7 @@
 import { at } from '../../array.ts';
 import type { Design } from '../../design.ts';
-import type { Note } from '../../errors.ts';
 import { stepM } from '../../ingest/step-length.ts';
+import type { Note } from '../../notes.ts';
 import { type Fix, fixesOf, type Line } from './line.ts';
 
 /** Farther than a receiver wanders, and faster than anyone is. */
@@ -53,6 +53,6 @@ export function withoutStrays(
       return !stray.has(index);
     }),
   );
-  const text = `${stray.size} points to which the line jumps off and back, over ${limits.jitterM} m, were left out as bad fixes`;
-  return { line: kept, notes: [{ code: 'stray-points', text }] };
+  const values = { count: stray.size, overM: limits.jitterM };
+  return { line: kept, notes: [{ code: 'stray-points', values }] };
 }

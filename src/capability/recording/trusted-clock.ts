@@ -1,6 +1,6 @@
 import { at, last } from '../../array.ts';
 import type { Design } from '../../design.ts';
-import type { Note } from '../../errors.ts';
+import type { Note } from '../../notes.ts';
 import { MIN_PER_H, MS_PER_MIN } from '../../units.ts';
 import { type Fix, fixesOf, type Line } from './line.ts';
 
@@ -78,14 +78,6 @@ export function trustedClock(
   );
   return {
     line: trusted,
-    notes:
-      jumps === 0
-        ? []
-        : [
-            {
-              code: 'clock-jump',
-              text: `the clock jumps at ${jumps} points (another hour, day or year): their times are not used`,
-            },
-          ],
+    notes: jumps === 0 ? [] : [{ code: 'clock-jump', values: { count: jumps } }],
   };
 }

@@ -2,10 +2,11 @@ import type { Design } from '../../design.ts';
 import type { Place } from '../../earth/geodesic.ts';
 import { dateOf, daysBetween } from '../../earth/local-time.ts';
 import { zoneOf } from '../../earth/zone.ts';
-import { EngineError, type Note } from '../../errors.ts';
+import { EngineError } from '../../errors.ts';
 import { INGEST_LIMITS } from '../../ingest/limits.ts';
 import { stepM } from '../../ingest/step-length.ts';
 import type { Track } from '../../ingest/track.ts';
+import type { Note } from '../../notes.ts';
 import { MS_PER_MIN } from '../../units.ts';
 import { joinedWhereWalked, openedAtHoles } from './gaps.ts';
 import { firstMs, fixesOf, type Line, lastMs, lengthM } from './line.ts';
@@ -21,27 +22,10 @@ function spanMin(fromMs: number | null, toMs: number | null): number {
   return fromMs === null || toMs === null ? 0 : (toMs - fromMs) / MS_PER_MIN;
 }
 
-const minutesText = (minutes: number) => `${Math.round(minutes)} min`;
-
-function rideText({ minutes, lengthM }: Ride): string {
-  return `${(lengthM / 1000).toFixed(1)} km (${minutesText(minutes)})`;
-}
-
-function rideNotes(before: Ride | null, after: Ride | null, between: readonly Ride[]): Note[] {
-  const ends = [
-    ...(before === null ? [] : [`${rideText(before)} at the start`]),
-    ...(after === null ? [] : [`${rideText(after)} at the end`]),
-  ];
+function rideNotes(start: Ride | null, end: Ride | null, rides: readonly Ride[]): Note[] {
   const notes: Note[] = [];
-  if (ends.length > 0) {
-    const text = `a drive was cut off, faster than a group walks: ${ends.join(', ')}`;
-    notes.push({ code: 'drive-cut', text });
-  }
-  if (between.length > 0) {
-    const rides = between.map(rideText).join(', ');
-    const text = `faster than a group walks (a lift, a shuttle, or a hole in the recording), and left out of distance, climb and time: ${rides}`;
-    notes.push({ code: 'ride-cut', text });
-  }
+  if (start !== null || end !== null) notes.push({ code: 'drive-cut', values: { start, end } });
+  if (rides.length > 0) notes.push({ code: 'ride-cut', values: { rides } });
   return notes;
 }
 
@@ -54,10 +38,8 @@ function gapNotes(lines: readonly Line[]): Note[] {
     }),
   );
   if (gapsM.length === 0) return [];
-  const longest = `${Math.round(Math.max(...gapsM))} m`;
-  const what = gapsM.length === 1 ? `a gap of ${longest}` : `${gapsM.length} gaps, the longest ${longest},`;
-  const text = `${what} in the recording counts in neither distance nor climb nor time: more was walked than is counted`;
-  return [{ code: 'gap', text }];
+  const values = { kind: 'recording', count: gapsM.length, longestM: Math.max(...gapsM) } as const;
+  return [{ code: 'gap', values }];
 }
 
 /** Whether the recording's own day, in the zone of the place, is another than stated; the stated one counts. */
@@ -66,8 +48,7 @@ function dateNotes(line: Line, date: string): Note[] {
   if (first === undefined) return [];
   const recorded = dateOf(first.timeMs, zoneOf(first.point));
   if (Math.abs(daysBetween(recorded, date)) <= 1) return [];
-  const text = `the recording is of ${recorded}, the outing of ${date}: the stated date counts; correct it if it is wrong`;
-  return [{ code: 'date-differs', text }];
+  return [{ code: 'date-differs', values: { recorded, stated: date } }];
 }
 
 /** Of what ingest says of the line to be planned with: gaps are told anew, coarse points only if those walked are so. */
@@ -83,10 +64,7 @@ function fileNotes(track: Track, lines: readonly Line[]): Note[] {
 
 /** Without times a drive is a line like any other. */
 function untimedNotes(line: Line): Note[] {
-  if (fixesOf(line).length > 0) return [];
-  const text =
-    'without times that can be used, a drive or a lift cannot be told from walking: check that the recording holds only what was walked';
-  return [{ code: 'rides-unseen', text }];
+  return fixesOf(line).length > 0 ? [] : [{ code: 'rides-unseen', values: {} }];
 }
 
 function nothingWalked(why: string): EngineError {
@@ -133,7 +111,7 @@ export function walksOf(track: Track, date: string, home: Place | null, design: 
       return sum + spanMin(firstMs(line), lastMs(line)) - spanMin(firstMs(left), lastMs(left));
     }, 0);
   const lines = days.map((line) => withoutLongStands(line, limits)).filter((line) => line.length > 0);
-  const notes = [
+  const notes: Note[] = [
     ...fileNotes(track, lines),
     ...once.notes,
     ...clock.notes,
@@ -142,14 +120,7 @@ export function walksOf(track: Track, date: string, home: Place | null, design: 
     ...steady.notes,
     ...homeNotes,
     ...rideNotes(before, after, between),
-    ...(atRestMin >= 1
-      ? [
-          {
-            code: 'left-running',
-            text: `the device stayed at one place for ${minutesText(atRestMin)} at an end of the recording: cut off, and no stop of the walk`,
-          },
-        ]
-      : []),
+    ...(atRestMin >= 1 ? [{ code: 'left-running', values: { minutes: atRestMin } } as const] : []),
     ...gapNotes(lines),
     ...dateNotes(lines.flat(), date),
   ];

@@ -1,5 +1,6 @@
 import { geodesicM, type Place } from '../../earth/geodesic.ts';
-import { EngineError, type Note } from '../../errors.ts';
+import { EngineError } from '../../errors.ts';
+import type { Note } from '../../notes.ts';
 import { type Line, pointCount, slice } from './line.ts';
 
 /** A meeting place is kept to 0.01 degrees: the true one lies up to half of that away in latitude and in longitude. */
@@ -42,6 +43,5 @@ export function withoutHome(
     );
   }
   if (pointCount(left) === points.length) return { line, notes: [] };
-  const text = `what lay within ${circle} at an end of the track was cut before anything was measured`;
-  return { line: left, notes: [{ code: 'ends-cut', text }] };
+  return { line: left, notes: [{ code: 'ends-cut', values: { radiusM } }] };
 }

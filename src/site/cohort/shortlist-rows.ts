@@ -7,7 +7,7 @@ import { CRITERION_NAMES } from '../../rank/criterion.ts';
 import { VERDICTS } from '../../rank/verdict.ts';
 import type { StoredCohort } from '../../storage/cohorts.ts';
 import { moveSentence } from '../../text/moved-words.ts';
-import { notedIn } from '../../text/noted-lengths.ts';
+import { noteClause } from '../../text/notes.ts';
 import { orderSentences } from '../../text/order-words.ts';
 import {
   askedOfAll,
@@ -190,10 +190,8 @@ function rowOf(
     notes: [
       ...(stated == null ? [] : [`noted with the route: ${stated}`]),
       ...(night === null ? [] : [night]),
-      ...route.notes
-        .filter((note) => note.code !== 'treeline-unknown')
-        .map(({ text }) => notedIn(text, units)),
-    ].map((text) => text.replace(/\.$/, '')),
+      ...route.notes.filter(({ code }) => code !== 'treeline-unknown').map((note) => noteClause(note, units)),
+    ],
   };
 }
 

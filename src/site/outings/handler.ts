@@ -6,6 +6,7 @@ import { cohortParams, outingParams } from '../../http/schemas.ts';
 import { uploadedForm } from '../../http/upload.ts';
 import type { StoredOuting } from '../../storage/outings.ts';
 import { notedIn } from '../../text/noted-lengths.ts';
+import { noteClause } from '../../text/notes.ts';
 import { climbText, durationText, lengthText, plural } from '../../text/words.ts';
 import type { UnitSystem } from '../../units.ts';
 import { type FormRules, formFaults } from '../fault.ts';
@@ -38,9 +39,7 @@ function rowOf({ id, outing }: StoredOuting, units: UnitSystem): OutingRow {
           ? plural(members.length, 'label')
           : members.join(' '),
     source: source === 'track' ? 'a recording' : 'by hand',
-    notes: notes
-      .filter(({ code }) => code !== 'treeline-unknown')
-      .map(({ text }) => notedIn(text, units).replace(/\.$/, '')),
+    notes: notes.filter(({ code }) => code !== 'treeline-unknown').map((note) => noteClause(note, units)),
   };
 }
 

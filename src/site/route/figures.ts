@@ -15,7 +15,7 @@ import { checkpointsOf, type RoutePlace } from '../../route/checkpoints.ts';
 import type { StoredRoute } from '../../storage/routes.ts';
 import { bothUnitsText } from '../../text/both-units.ts';
 import { measureRows } from '../../text/measure-words.ts';
-import { notedIn } from '../../text/noted-lengths.ts';
+import { noteText } from '../../text/notes.ts';
 import { placeText } from '../../text/place-words.ts';
 import { statedRows } from '../../text/stated-words.ts';
 import { heightText, lengthText, percentText } from '../../text/words.ts';
@@ -184,6 +184,6 @@ export async function routeViewOf(
     measures: measureRows(route, units),
     stated: statedRows(route.attributes, units),
     toState: rowOfRoute(stored, units).lacking,
-    notes: route.notes.map(({ text }) => notedIn(text, units)),
+    notes: route.notes.map((note) => noteText(note, units)),
   };
 }

@@ -4,7 +4,7 @@ import type { App } from '../../http/deps.ts';
 import { HTML_TYPE, MULTIPART } from '../../http/media.ts';
 import { routeParams } from '../../http/schemas.ts';
 import { uploadedPairs } from '../../http/upload.ts';
-import { notedIn } from '../../text/noted-lengths.ts';
+import { noteClause } from '../../text/notes.ts';
 import { formFaults, isStale, staleFault } from '../fault.ts';
 import type { FormFault, FormValues } from '../field.tsx';
 import { FORM, formOf, seeOther } from '../form.ts';
@@ -104,7 +104,7 @@ export function routesPages(app: App, { library, frame, cursors }: PageDeps): vo
       closures: attributes.closures?.length ?? 0,
       fault: sent?.fault ?? null,
       hints: hintsOf(stored, of.units),
-      notes: notes.map(({ text }) => notedIn(text, of.units).replace(/\.$/, '')),
+      notes: notes.map((note) => noteClause(note, of.units)),
       nextName: (await nextToState(id))?.name ?? null,
     };
     return sendPage(reply, routeFormPage(view, of), sent?.status ?? 200);

@@ -3,7 +3,7 @@ import { EngineError } from '../../errors.ts';
 import { sentRoutes, type uploadedPairs } from '../../http/upload.ts';
 import { decodeText } from '../../ingest/decode.ts';
 import { pointerLine } from '../../ingest/pointer-line.ts';
-import { notedIn } from '../../text/noted-lengths.ts';
+import { noteClause } from '../../text/notes.ts';
 import { statedChanges } from '../../text/stated-words.ts';
 import type { UnitSystem } from '../../units.ts';
 import { faultText } from '../fault.ts';
@@ -49,13 +49,7 @@ export async function takenFile(pair: Pair, library: Library, units: UnitSystem)
       waits: null,
       changes: changed.flatMap(({ before, now }) => statedChanges(before, now, units)),
       beside,
-      notes: [
-        ...new Set(
-          routes.flatMap(({ route }) =>
-            route.notes.map(({ text }) => notedIn(text, units).replace(/\.$/, '')),
-          ),
-        ),
-      ],
+      notes: [...new Set(routes.flatMap(({ route }) => route.notes.map((note) => noteClause(note, units))))],
     };
   } catch (error) {
     return faultOf(error, pair);

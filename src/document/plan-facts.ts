@@ -8,7 +8,7 @@ import type { LowerChoice } from '../plan/lower-choice.ts';
 import type { PlanParty } from '../plan/party.ts';
 import type { TrainingPlan } from '../plan/training-plan.ts';
 import type { TripPlan } from '../plan/trip-plan.ts';
-import { type WayToRoad, wayInShort } from '../plan/way-to-road.ts';
+import type { WayToRoad } from '../plan/way-to-road.ts';
 import type { Verdict } from '../rank/verdict.ts';
 import type { CheckpointKind } from '../route/checkpoints.ts';
 import type { SteepGround } from '../route/steep-ground.ts';
@@ -17,6 +17,7 @@ import { classInDoubt } from '../text/steep-ground-text.ts';
 import { clockOn } from '../text/words.ts';
 import type { UnitSystem } from '../units.ts';
 import { type KitLine, kitLines } from './kit-text.ts';
+import { wayInShort } from './route-card-text.ts';
 import { type ClockText, cutOffCell, retreatCell } from './turn-cells.ts';
 
 /** The way and time from a checkpoint out to a road. */

@@ -14,6 +14,7 @@ import { PACE_CHECKED_ON } from './leader-sheet.ts';
 import { makeDocument } from './make-document.ts';
 import { allCautions } from './plan-cautions.ts';
 import type { PlanDocument } from './plan-document.ts';
+import { cardCautions } from './route-card-text.ts';
 
 /** The chosen route as a day, as programs read it. Times are RFC 3339 with the offset of the place. */
 export interface TripPlanView extends DayViews {
@@ -24,7 +25,9 @@ export interface TripPlanView extends DayViews {
   readonly paceFrom: TripPlan['paceFrom'] & { readonly checkedOn: string };
   readonly supplies: Supplies | null;
   readonly kit: readonly KitLine[] | null;
-  readonly routeCard: RouteCard | null;
+  readonly routeCard:
+    | (Pick<RouteCard, 'legs' | 'declination'> & { readonly cautions: readonly string[] })
+    | null;
   readonly trainingPlan: TrainingPlan;
   readonly lightning: LightningBackground | null;
   readonly lowerChoice: LowerChoice | null;
@@ -35,6 +38,10 @@ export interface TripPlanView extends DayViews {
   /** Words that the tiles under the routes looked at and under the recorded days ask for. */
   readonly attribution: readonly string[];
 }
+
+const cardView = (card: RouteCard) => {
+  return { legs: card.legs, declination: card.declination, cautions: cardCautions(card) };
+};
 
 /** A plan for programs: its numbers, and its pages as people read them. */
 export function tripPlanView(plan: TripPlan, design: Design, units: UnitSystem): TripPlanView {
@@ -48,7 +55,7 @@ export function tripPlanView(plan: TripPlan, design: Design, units: UnitSystem):
     ...dayViews(details?.day ?? null),
     supplies: details?.supplies ?? null,
     kit: details === null ? null : kitLines(details.kit, units, design),
-    routeCard: details?.routeCard ?? null,
+    routeCard: details === null ? null : cardView(details.routeCard),
     trainingPlan: training,
     lightning: plan.lightning,
     lowerChoice: plan.lowerChoice,

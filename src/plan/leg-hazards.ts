@@ -3,9 +3,7 @@ import type { Design } from '../design.ts';
 import type { RouteAttributes } from '../ingest/attributes.ts';
 import type { RoutePlace } from '../route/checkpoints.ts';
 import type { SteepGround } from '../route/steep-ground.ts';
-import { climbText, lengthText, percentText } from '../text/words.ts';
-import type { UnitSystem } from '../units.ts';
-import { type LegGround, SUSTAINED_M } from './leg-ground.ts';
+import type { LegGround } from './leg-ground.ts';
 
 /** Something known, or not known, of a leg that a leader is to watch for. */
 export type LegHazard =
@@ -21,7 +19,7 @@ export type LegHazard =
 
 /**
  * What to watch for on a leg, what is missing first: heights or line, ground above treeline, a steep grade, the
- * surface, the block under the top. Where the route's own class is met is not known: that is said once, by `classNote`.
+ * surface, the block under the top. Where the route's own class is met is not known: that is said once for the card.
  */
 export function hazardsOf(
   ground: LegGround,
@@ -57,37 +55,4 @@ export function slideHazards(ground: SteepGround | null, fromM: number, toM: num
     steepestDeg = Math.max(steepestDeg, stretch.onDeg ?? 0, stretch.besideDeg ?? 0, stretch.aboveDeg ?? 0);
   }
   return lengthM > 0 ? [{ kind: 'slideGround', lengthM, steepestDeg }] : [];
-}
-
-const SURFACES = { rough: 'rough ground', talus: 'talus', snow: 'snow' } as const;
-
-/** One hazard in a few words: `above treeline for 1.2 km`. */
-export function hazardText(hazard: LegHazard, units: UnitSystem): string {
-  switch (hazard.kind) {
-    case 'gap':
-      return 'the line has a gap: the way is longer than shown, look at the map';
-    case 'heightsMissing':
-      return 'heights missing: look at the map';
-    case 'aboveTreeline':
-      return `above treeline for ${lengthText(hazard.lengthM, units)}`;
-    case 'maybeAboveTreeline':
-      return `perhaps above treeline for ${lengthText(hazard.lengthM, units)}`;
-    case 'steep':
-      return `steep ${hazard.ratio < 0 ? 'down' : 'up'}: ${percentText(Math.abs(hazard.ratio))} over ${climbText(SUSTAINED_M, units)}`;
-    case 'surface':
-      return hazard.isStated
-        ? SURFACES[hazard.surface]
-        : `counted as ${SURFACES[hazard.surface]} (not stated)`;
-    case 'slideGround':
-      return `ground where snow slides, on, beside or above the way, for ${lengthText(hazard.lengthM, units)}, up to ${Math.round(hazard.steepestDeg)}°`;
-    case 'summitBlock':
-      return `the last piece to the top is class ${hazard.rockClass}`;
-  }
-}
-
-/** What the class of the route says, once for the whole card; `null` for class 1, which asks for no hands. */
-export function classNote({ rockClass }: RouteAttributes): string | null {
-  if (rockClass == null) return 'The class of the rock is not stated.';
-  const walk = rockClass.split('s')[0] ?? rockClass;
-  return walk === '1' || walk === '1-' ? null : `Class ${walk} somewhere on the route: where is not known.`;
 }

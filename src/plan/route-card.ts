@@ -4,8 +4,8 @@ import { azimuthDeg, geodesicM } from '../earth/geodesic.ts';
 import { type GridReference, gridReference } from '../earth/grid-reference.ts';
 import type { RoutePlace } from '../route/checkpoints.ts';
 import type { Route } from '../route/describe-route.ts';
-import { type LegGround, legGroundsOf } from './leg-ground.ts';
-import { classNote, hazardsOf, type LegHazard, slideHazards } from './leg-hazards.ts';
+import { legGroundsOf } from './leg-ground.ts';
+import { hazardsOf, type LegHazard, slideHazards } from './leg-hazards.ts';
 import { type WayToRoad, wayToRoad } from './way-to-road.ts';
 
 /** Minutes that half of such days, and nine in ten, take at most. */
@@ -50,7 +50,10 @@ export interface RouteCard {
   readonly legs: readonly CardLeg[];
   /** At the trailhead; `null`: no model holds on that date. */
   readonly declination: Declination | null;
-  readonly cautions: readonly string[];
+  /** As stated; `null`: not stated. */
+  readonly rockClass: string | null;
+  /** Whether the line has gaps: the route is longer, and climbs more, than its legs say. */
+  readonly hasGaps: boolean;
 }
 
 /** Checkpoints so near each other along the line are one on the card, metres. */
@@ -77,51 +80,9 @@ function minutesBetween(from: CardMinutes | null, to: CardMinutes | null): CardM
   return { p50: Math.max(0, to.p50 - from.p50), p90: Math.max(0, to.p90 - from.p90) };
 }
 
-/** Declination as it is said: `9.3° west`. */
-function declinationText({ declinationDeg, doubtDeg }: Declination): string {
-  const rounded = Math.abs(declinationDeg).toFixed(1);
-  const side = rounded === '0.0' ? '' : declinationDeg < 0 ? ' west' : ' east';
-  return `${rounded}°${side}, give or take ${doubtDeg.toFixed(1)}°`;
-}
-
-function compassCaution(found: Declination | null): string {
-  if (found === null) {
-    return 'Magnetic bearings are not given: no model of the field holds on this date. Take the declination from the map.';
-  }
-  const text = `Declination ${declinationText(found)} (${found.model}, to ${found.lastValidDate}).`;
-  switch (found.compass) {
-    case 'useless':
-      return `${text} A compass is of no use here: no magnetic bearings are given.`;
-    case 'caution':
-      return `${text} A compass may be wrong here.`;
-    case 'good':
-      return `${text} Magnetic bearings have it counted in already.`;
-  }
-}
-
-function cautionsOf(
-  route: Route,
-  legs: readonly CardLeg[],
-  found: Declination | null,
-  grounds: readonly LegGround[],
-): string[] {
-  const rock = classNote(route.attributes);
-  return [
-    'Bearings are straight lines between places, not ways to walk: cliffs and water may lie between.',
-    ...(legs.some(({ isWinding }) => isWinding)
-      ? ['Where the way winds: follow the path, not the bearing.']
-      : []),
-    compassCaution(found),
-    ...(rock === null ? [] : [rock]),
-    ...(grounds.some(({ hasGap }) => hasGap)
-      ? ['The line has gaps: the route is longer, and climbs more, than this card says.']
-      : []),
-  ];
-}
-
 /**
  * The route card: a leg from each checkpoint to the next, with bearing, lengths, climb, time, hazards and the way out.
- * Pure; what is not known is `null` and said in words.
+ * Pure; what is not known is `null`.
  *
  * @param places in the order they are walked, as `checkpointsOf` gives them; two at one place become one
  * @param date of the walk, `YYYY-MM-DD`
@@ -145,11 +106,11 @@ export function routeCard(
       wayOut: wayToRoad(route, place, groundOf, design),
     }),
   );
-  const grounds: LegGround[] = [];
+  let hasGaps = false;
   const legs = cardPlaces.slice(1).map((to, i): CardLeg => {
     const from = cardPlaces[i] ?? to;
     const ground = groundOf(from.distanceM, to.distanceM);
-    grounds.push(ground);
+    hasGaps ||= ground.hasGap;
     const straightM = geodesicM(from, to);
     const alongM = to.distanceM - from.distanceM;
     const trueDeg = straightM < leastStraightM ? null : azimuthDeg(from, to);
@@ -174,6 +135,10 @@ export function routeCard(
       ],
     };
   });
-  const found = declination(route.trailhead, route.trailhead.elevationM, date);
-  return { legs, declination: found, cautions: cautionsOf(route, legs, found, grounds) };
+  return {
+    legs,
+    declination: declination(route.trailhead, route.trailhead.elevationM, date),
+    rockClass: route.attributes.rockClass ?? null,
+    hasGaps,
+  };
 }

@@ -3,9 +3,6 @@ import type { Design } from '../design.ts';
 import { azimuthDeg, geodesicM, type Place } from '../earth/geodesic.ts';
 import type { RoutePlace } from '../route/checkpoints.ts';
 import type { Route } from '../route/describe-route.ts';
-import { bearingText } from '../text/place-words.ts';
-import { climbText, lengthText } from '../text/words.ts';
-import type { UnitSystem } from '../units.ts';
 import type { LegGround } from './leg-ground.ts';
 
 /**
@@ -96,44 +93,4 @@ export function wayToRoad(
     stated: nearestStated(route, from, design.routeCard.leastStraightM),
     line: alongLine(route, from.distanceM, groundOf, design),
   };
-}
-
-function statedText({ name, notes, distanceM, trueDeg }: StatedWay, units: UnitSystem): string {
-  const where =
-    trueDeg === null
-      ? 'begins here'
-      : `begins ${lengthText(distanceM, units)} from here at ${bearingText(trueDeg)} true, in a straight line`;
-  return `the way out${name === '' ? '' : ` “${name}”`} ${where}${notes === '' ? '' : ` (${notes})`}`;
-}
-
-function lineText(
-  { direction, distanceM, climbM, overHighPoint, hasGap }: LineWay,
-  units: UnitSystem,
-): string {
-  if (distanceM < 1) return 'here';
-  const parts = [
-    direction === 'back' ? 'back the way you came' : 'onward to the end',
-    `${lengthText(distanceM, units)}${hasGap ? ' and a gap in the line' : ''}`,
-    ...(climbM === null ? ['climb not known'] : climbM >= 10 ? [`${climbText(climbM, units)} up`] : []),
-    ...(overHighPoint ? ['over the highest point'] : []),
-  ];
-  return parts.join(', ');
-}
-
-/** Both ways in words. The way along the line comes first: how long it is, is known. */
-export function wayToRoadText({ stated, line }: WayToRoad, units: UnitSystem): string {
-  const along = lineText(line, units);
-  return stated === null || along === 'here' ? along : `${along}; or ${statedText(stated, units)}`;
-}
-
-/** The same in few words, for a table that has the distance along the line in a column of its own. */
-export function wayInShort({ stated, line }: WayToRoad, units: UnitSystem): string {
-  const along = `${line.direction === 'back' ? 'back the way you came' : 'onward to the end'}${line.overHighPoint ? ', over the highest point' : ''}${line.hasGap ? ', a gap in the line' : ''}`;
-  if (stated === null) return along;
-  const name = stated.name === '' ? 'the stated way out' : `“${stated.name}”`;
-  const where =
-    stated.trueDeg === null
-      ? 'begins here'
-      : `begins ${lengthText(stated.distanceM, units)} off at ${bearingText(stated.trueDeg)} true`;
-  return `${along}; or ${name} ${where}`;
 }

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { DESIGN } from '../../src/design.ts';
+import { classNote, hazardText } from '../../src/document/route-card-text.ts';
 import type { LegGround } from '../../src/plan/leg-ground.ts';
-import { classNote, hazardsOf, hazardText } from '../../src/plan/leg-hazards.ts';
+import { hazardsOf } from '../../src/plan/leg-hazards.ts';
 
 const EASY: LegGround = {
   climbM: 100,
@@ -62,9 +63,9 @@ describe('what to watch for on a leg', () => {
 
 describe('the class on the card', () => {
   it('is said once, without a place that nobody knows', () => {
-    expect(classNote({ rockClass: '2+' })).toBe('Class 2+ somewhere on the route: where is not known.');
-    expect(classNote({ rockClass: '3s4' })).toBe('Class 3 somewhere on the route: where is not known.');
-    expect(classNote({ rockClass: '1' })).toBeNull();
-    expect(classNote({ rockClass: null })).toBe('The class of the rock is not stated.');
+    expect(classNote('2+')).toBe('Class 2+ somewhere on the route: where is not known.');
+    expect(classNote('3s4')).toBe('Class 3 somewhere on the route: where is not known.');
+    expect(classNote('1')).toBeNull();
+    expect(classNote(null)).toBe('The class of the rock is not stated.');
   });
 });

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { DESIGN, withChanges } from '../../src/design.ts';
-import { routeCardSections } from '../../src/document/route-card-text.ts';
+import { cardCautions, routeCardSections } from '../../src/document/route-card-text.ts';
 import { declination } from '../../src/earth/declination.ts';
 import { azimuthDeg, destination, geodesicM } from '../../src/earth/geodesic.ts';
 import { gridReference } from '../../src/earth/grid-reference.ts';
@@ -52,7 +52,7 @@ describe('the route card', () => {
     const west = declination(SOMEWHERE, 1000, DATE)?.declinationDeg ?? Number.NaN;
     expect(west).toBeLessThan(-5);
     expect((leg?.magneticDeg ?? 0) - (leg?.trueDeg ?? 0)).toBeCloseTo(-west, 9);
-    expect(card.cautions.join(' ')).toMatch(/Declination 9\.\d° west, give or take 0\.\d° \(WMM.*2025/);
+    expect(cardCautions(card).join(' ')).toMatch(/Declination 9\.\d° west, give or take 0\.\d° \(WMM.*2025/);
   });
 
   it('gives no magnetic bearings outside the years of the model, and says so', () => {
@@ -60,7 +60,7 @@ describe('the route card', () => {
     expect(late.declination).toBeNull();
     expect(late.legs.map(({ magneticDeg }) => magneticDeg)).toEqual(late.legs.map(() => null));
     expect(late.legs[0]?.trueDeg).toBe(card.legs[0]?.trueDeg);
-    expect(late.cautions.join(' ')).toContain('Magnetic bearings are not given');
+    expect(cardCautions(late).join(' ')).toContain('Magnetic bearings are not given');
   });
 
   it('names the ground above treeline on the legs that have it', () => {
@@ -75,7 +75,7 @@ describe('the route card', () => {
   });
 
   it('says the class once', () => {
-    expect(card.cautions.filter((text) => text.includes('2+'))).toHaveLength(1);
+    expect(cardCautions(card).filter((text) => text.includes('2+'))).toHaveLength(1);
     expect(JSON.stringify(card.legs.map(({ hazards }) => hazards))).not.toContain('2+');
   });
 
@@ -93,7 +93,7 @@ describe('the route card', () => {
     const [leg] = winding.legs;
     expect(leg).toMatchObject({ trueDeg: null, magneticDeg: null, isWinding: true, minutes: null });
     expect(card.legs.some(({ isWinding }) => isWinding)).toBe(false);
-    expect(winding.cautions.join(' ')).toContain('follow the path, not the bearing');
+    expect(cardCautions(winding).join(' ')).toContain('follow the path, not the bearing');
   });
 
   it('makes one place of two checkpoints at one distance', () => {
@@ -124,7 +124,7 @@ describe('the route card', () => {
     const gapped = describeRoute(withGap({ heightsM: HILL.slice(0, 200) }, 60, 75), DESIGN, {
       attributes: ATTRIBUTES,
     });
-    expect(cardOf(gapped).cautions.join(' ')).toContain('The line has gaps');
+    expect(cardCautions(cardOf(gapped)).join(' ')).toContain('The line has gaps');
   });
 
   it('gives no grid reference beyond 84 degrees', () => {

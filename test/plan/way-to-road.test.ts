@@ -1,8 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { DESIGN } from '../../src/design.ts';
+import { wayToRoadText } from '../../src/document/route-card-text.ts';
 import { destination } from '../../src/earth/geodesic.ts';
 import { legGroundsOf } from '../../src/plan/leg-ground.ts';
-import { wayToRoad, wayToRoadText } from '../../src/plan/way-to-road.ts';
+import { wayToRoad } from '../../src/plan/way-to-road.ts';
 import { describeRoute, type Route } from '../../src/route/describe-route.ts';
 import { linePointsOf, placeAt } from '../../src/route/place-at.ts';
 import { elevated, SOMEWHERE } from '../support/elevated.ts';

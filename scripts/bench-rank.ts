@@ -4,9 +4,10 @@
  * reference is a bare pass over the same table: every number read, and the weighted logarithms of twelve columns summed.
  */
 import { DESIGN } from '../src/design.ts';
+import { orderRoutes } from '../src/rank/fit.ts';
 import { rankTable } from '../src/rank/rank-by-table.ts';
-import { type CohortRecord, orderRoutes, readinessOf } from '../src/rank/rank-routes.ts';
 import { type RankTable, tableOf } from '../src/rank/rank-table.ts';
+import { type CohortRecord, readinessOf } from '../src/rank/readiness.ts';
 import { ROW_COLUMNS, type RouteRow, rowOf } from '../src/rank/route-row.ts';
 import { rankingOf } from '../src/sampling/ranking.ts';
 import { demoWorld } from '../test/support/demo-world.ts';
@@ -60,8 +61,8 @@ function barePass({ columns, climbs, size }: RankTable): number {
 }
 
 const record = world.records.find(({ cohort }) => cohort.ageBand === 'adult') as CohortRecord;
-const readiness = readinessOf(record, DATE, DESIGN);
-const rankOf = (table: RankTable) => rankTable(table, record, readiness, DATE, DESIGN);
+const readiness = readinessOf({ record, date: DATE, design: DESIGN });
+const rankOf = (table: RankTable) => rankTable(table, { record, date: DATE, design: DESIGN }, readiness);
 const rows: BenchRow[] = [];
 
 const table = libraryOf(MANY);
@@ -91,7 +92,9 @@ rows.push({
   referenceIs: bare,
 });
 
-const [sureMs = 0] = mediansMs(ROUNDS, () => rankingOf(table, record, readiness, DATE, DESIGN));
+const [sureMs = 0] = mediansMs(ROUNDS, () =>
+  rankingOf(table, { record, date: DATE, design: DESIGN }, readiness),
+);
 rows.push({
   case: 'the same with 1,000 draws over the leading 200',
   ours: sureMs,
@@ -130,5 +133,5 @@ rows.push({
 report('rank', rows);
 
 function orderInWords(): unknown {
-  return orderRoutes(world.routes, record, readiness, DATE, DESIGN, 'metric');
+  return orderRoutes(world.routes, { record, date: DATE, design: DESIGN }, readiness, 'metric');
 }

@@ -18,7 +18,7 @@ import { table } from '../src/cli/table.ts';
 import { turnBackTimes } from '../src/day/turn-back.ts';
 import { mealMinOf, type Stretch, walkingOf, withStops } from '../src/day/walking.ts';
 import { DESIGN } from '../src/design.ts';
-import { readinessOf } from '../src/rank/rank-routes.ts';
+import { readinessOf } from '../src/rank/readiness.ts';
 import type { Route } from '../src/route/describe-route.ts';
 import { openSurface } from '../src/terrain/tile-set.ts';
 import { MS_PER_MIN } from '../src/units.ts';
@@ -74,7 +74,7 @@ async function demoPaces(): Promise<{ name: string; pace: PaceModel }[]> {
   for (const name of COHORTS) {
     const { cohort, readTrack } = await readCohortFile(`data/demo/cohorts/${name}.json`);
     const record = await cohortRecordOf(cohort, readTrack, { surface, design: DESIGN });
-    paces.push({ name, pace: readinessOf(record, DATE, DESIGN).pace });
+    paces.push({ name, pace: readinessOf({ record, date: DATE, design: DESIGN }).pace });
   }
   await surface.close();
   return paces;

@@ -16,7 +16,8 @@ import type { Timeline } from '../day/walk-day.ts';
 import type { Design } from '../design.ts';
 import { dateOf, daysBetween } from '../earth/local-time.ts';
 import { EngineError } from '../errors.ts';
-import { type CohortRecord, fitInputOf, type Readiness, readinessOf } from '../rank/rank-routes.ts';
+import { fitInputOf } from '../rank/fit.ts';
+import { type CohortRecord, type Readiness, readinessOf } from '../rank/readiness.ts';
 import { attributionOf } from '../route/attribution.ts';
 import type { Route } from '../route/describe-route.ts';
 import { placeText } from '../text/place-words.ts';
@@ -57,8 +58,9 @@ interface WalkedOnPaper {
 }
 
 function walkedOnPaper(route: Route, record: CohortRecord, date: string, design: Design): WalkedOnPaper {
-  const readiness = readinessOf(record, date, design);
-  const { timeline, approach } = fitInputOf(route, record, readiness, date, design, 'metric');
+  const request = { record, date, design };
+  const readiness = readinessOf(request);
+  const { timeline, approach } = fitInputOf(route, request, readiness, 'metric');
   if (timeline === null) {
     throw new EngineError(
       'dem-none',
@@ -113,7 +115,7 @@ export function seasonRecord(record: CohortRecord, until: string, design: Design
     outings,
     until,
     (before, { date, members }) =>
-      readinessOf(asThere({ cohort, outings: before }, members), date, design).pace,
+      readinessOf({ record: asThere({ cohort, outings: before }, members), date, design }).pace,
     design,
   );
 }
@@ -154,7 +156,7 @@ export async function afterDay(
 
   const before = asBefore(record, date);
   const withDay: CohortRecord = { ...before, outings: [...before.outings, outing] };
-  const { pace } = readinessOf(asThere(before, members), date, design);
+  const { pace } = readinessOf({ record: asThere(before, members), date, design });
   return {
     compared,
     outing,

@@ -21,18 +21,13 @@ import type { CohortInput, OutingInput } from '../ingest/cohort-file.ts';
 import { type ReadOptions, readRecording, readTracks } from '../ingest/read-tracks.ts';
 import type { Track } from '../ingest/track.ts';
 import { checkWhatIf } from '../ingest/what-if.ts';
-import {
-  type CohortRecord,
-  explainedFitOf,
-  type Fit,
-  type RankedFit,
-  rankRoutes,
-  readinessOf,
-} from '../rank/rank-routes.ts';
+import { explainedFitOf, type Fit, type RankedFit } from '../rank/fit.ts';
 import { tableOf } from '../rank/rank-table.ts';
+import { type CohortRecord, type FitRequest, readinessOf } from '../rank/readiness.ts';
 import { rowOf } from '../rank/route-row.ts';
 import { type Move, whatMoved } from '../rank/what-moved.ts';
 import { describeRoute, type Route } from '../route/describe-route.ts';
+import { rankRoutes } from '../sampling/rank-routes.ts';
 import { rankingOf } from '../sampling/ranking.ts';
 import { drape } from '../terrain/drape.ts';
 import { recordedHeightNotes } from '../terrain/recorded-heights.ts';
@@ -237,15 +232,11 @@ export function rank(
   design: Design,
   units: UnitSystem,
 ): RankedFit[] {
-  return rankRoutes(routes, record, checkDate(date), design, units);
+  return rankRoutes(routes, { record, date: checkDate(date), design }, units);
 }
 
 /** A question asked otherwise: the cohort, date and settings as they would be. */
-export interface WhatIf {
-  readonly record: CohortRecord;
-  readonly date: string;
-  readonly design: Design;
-}
+export type WhatIf = FitRequest;
 
 /**
  * The question as changes that came from outside would have it; nothing is stored.
@@ -284,12 +275,11 @@ export function rankIf(
 } {
   const asked = whatIf(record, checkDate(date), changes, design);
   const table = tableOf(routes.map((route) => rowOf(route, design)));
-  const rankingFor = (of: WhatIf) =>
-    rankingOf(table, of.record, readinessOf(of.record, of.date, of.design), of.date, of.design);
+  const rankingFor = (of: WhatIf) => rankingOf(table, of, readinessOf(of));
   const moves = whatMoved(rankingFor({ record, date, design }), rankingFor(asked));
   return {
     asked,
-    ranked: rankRoutes(routes, asked.record, asked.date, asked.design, units),
+    ranked: rankRoutes(routes, asked, units),
     moved: moves.map(({ which, ...move }) => ({ name: table.names[which] ?? '', ...move })),
   };
 }
@@ -302,6 +292,6 @@ export function fitFor(
   design: Design,
   units: UnitSystem,
 ): Fit {
-  const readiness = readinessOf(record, checkDate(date), design);
-  return explainedFitOf(route, record, readiness, date, design, units);
+  const request = { record, date: checkDate(date), design };
+  return explainedFitOf(route, request, readinessOf(request), units);
 }

@@ -15,20 +15,15 @@ import type { SeasonRequest } from '../ingest/season-file.ts';
 import { type LadderInput, type RouteLadder, routeLadder } from '../plan/route-ladder.ts';
 import { type TrainingPlan, trainingPlan } from '../plan/training-plan.ts';
 import { makeTripPlan, type TripPlan } from '../plan/trip-plan.ts';
-import {
-  type CohortRecord,
-  explainedFitOf,
-  type Fit,
-  type Readiness,
-  readinessOf,
-} from '../rank/rank-routes.ts';
+import { explainedFitOf, type Fit } from '../rank/fit.ts';
+import { type CohortRecord, type Readiness, readinessOf } from '../rank/readiness.ts';
 import { lacksOf } from '../rank/route-lacks.ts';
 import { hasOpenTreeline, ROW_COLUMNS, rowOf } from '../rank/route-row.ts';
 import { VERDICTS, type Verdict } from '../rank/verdict.ts';
 import { attributionOf } from '../route/attribution.ts';
 import type { Route } from '../route/describe-route.ts';
 import { gathered } from '../route/map-frame.ts';
-import type { Standings } from '../sampling/acceptability.ts';
+import type { ListCertainty } from '../sampling/acceptability.ts';
 import type { SeasonBoard, SeasonCohort } from '../season/season.ts';
 import type { Cohort, StoredCohort } from '../storage/cohorts.ts';
 import type { Page } from '../storage/context.ts';
@@ -145,7 +140,7 @@ export interface WhatIfPage extends RankedPage {
 /** Some routes of a ranking in words. */
 export interface ToldRoutes {
   readonly fits: readonly StoredFit[];
-  readonly standings: Standings;
+  readonly certainty: ListCertainty;
   /** What moved; empty where no change was asked for. */
   readonly moved: readonly NamedMove[];
 }
@@ -156,7 +151,7 @@ export interface BrowsedRoutes {
   /** All routes, the first first. */
   readonly listed: readonly ListedRoute[];
   /**
-   * Tells some of them in words. `meanwhile` gets these while it is still drawn how sure the order is, their `standing`
+   * Tells some of them in words. `meanwhile` gets these while it is still drawn how sure the order is, their `certainty`
    * `null`: what takes time is best made of them there.
    */
   tell(
@@ -340,15 +335,15 @@ export function openLibrary({ store, ground, nowMs, keepDays = USUAL_KEEP_DAYS, 
   async function inWords(
     table: LibraryTable,
     ranking: LibraryRanking,
-    { record: group, date, design: settings }: WhatIf,
+    asked: WhatIf,
     ranks: readonly number[],
     units: UnitSystem,
     meanwhile: (fits: readonly StoredFit[]) => void = () => {},
   ): Promise<readonly StoredFit[]> {
     let readiness: Readiness | null = null;
     const tell = (of: Route) => {
-      readiness ??= readinessOf(group, date, settings);
-      return explainedFitOf(of, group, readiness, date, settings, units);
+      readiness ??= readinessOf(asked);
+      return explainedFitOf(of, asked, readiness, units);
     };
     return fitsOf(table, ranking, ranks, units, tell, meanwhile);
   }
@@ -638,9 +633,9 @@ export function openLibrary({ store, ground, nowMs, keepDays = USUAL_KEEP_DAYS, 
         async tell(routes, units, meanwhile) {
           const ranks = routes.map(({ rank }) => rank);
           const fits = await inWords(table, ranking, asked, ranks, units, meanwhile);
-          const standings = await ranking.standings;
+          const certainty = await ranking.certainty;
           const unchanged = changes === null ? null : ranked.rankingFor(table, before.record, date, design);
-          return { fits, standings, moved: unchanged === null ? [] : namedMoves(table, unchanged, ranking) };
+          return { fits, certainty, moved: unchanged === null ? [] : namedMoves(table, unchanged, ranking) };
         },
       };
     },
@@ -693,7 +688,11 @@ export function openLibrary({ store, ground, nowMs, keepDays = USUAL_KEEP_DAYS, 
 
     /** What a cohort's outings up to a date have made of the rule of the trade, to be drawn. No label is in it. */
     async pacePicture(cohortId: string, date: string): Promise<PacePicture> {
-      const { theirs, weightOf } = readinessOf(await record(await cohort(cohortId)), checkDate(date), design);
+      const { theirs, weightOf } = readinessOf({
+        record: await record(await cohort(cohortId)),
+        date: checkDate(date),
+        design,
+      });
       return pacePicture(theirs, design, weightOf);
     },
 
@@ -749,7 +748,7 @@ export function openLibrary({ store, ground, nowMs, keepDays = USUAL_KEEP_DAYS, 
       const of = await record(await cohort(cohortId));
       const { route: measured } = await route(routeId);
       if (measured.heightsMissing) return null;
-      const { pace } = readinessOf(of, checkDate(date), design);
+      const { pace } = readinessOf({ record: of, date: checkDate(date), design });
       const places = distancesM.map((distanceM) => ({ kind: 'along', distanceM }));
       return arrivalsAt(places, measured, pace, design).map(({ after }) => quantileMin(after, 0.5));
     },

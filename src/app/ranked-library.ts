@@ -3,15 +3,15 @@ import { isDeepStrictEqual } from 'node:util';
 import { LRUCache } from 'lru-cache';
 import type { Design } from '../design.ts';
 import { rankTable, type TableRanking } from '../rank/rank-by-table.ts';
-import { type CohortRecord, readinessOf } from '../rank/rank-routes.ts';
 import { type RankTable, tableOf } from '../rank/rank-table.ts';
+import { type CohortRecord, readinessOf } from '../rank/readiness.ts';
 import { type RouteRow, rowOf } from '../rank/route-row.ts';
 import {
+  certaintyOf,
   type DrawnOrder,
   drawnGroup,
   drawOrder,
-  type Standings,
-  standingsOf,
+  type ListCertainty,
 } from '../sampling/acceptability.ts';
 import { leadingOf } from '../sampling/ranking.ts';
 import type { NamedRoute, RouteRepository } from '../storage/routes.ts';
@@ -25,7 +25,7 @@ export interface LibraryTable {
 
 /** The order of a table, while it may still be drawn how sure it is. */
 export interface LibraryRanking extends TableRanking {
-  readonly standings: Promise<Standings>;
+  readonly certainty: Promise<ListCertainty>;
 }
 
 /** `drawOrder`, here or in a thread. */
@@ -137,15 +137,16 @@ export function rankedLibrary(routes: RouteRepository, draw: DrawOrder = drawOrd
       const key = createHash('sha256').update(asked).digest('base64');
       const before = rankings.get(key);
       if (before !== undefined) return before;
-      const readiness = readinessOf(record, date, design);
-      const judged = rankTable(table, record, readiness, date, design);
+      const request = { record, date, design };
+      const readiness = readinessOf(request);
+      const judged = rankTable(table, request, readiness);
       const leading = leadingOf(table, judged, readiness, design);
       const drawn = Promise.resolve(draw(leading, drawnGroup(record, readiness), design));
-      const standings = drawn.then(standingsOf);
+      const certainty = drawn.then(certaintyOf);
       // Whoever asked is told; the next one has it drawn again.
-      standings.catch(() => rankings.delete(key));
+      certainty.catch(() => rankings.delete(key));
       const { order, verdicts, scores, ranks, values } = judged;
-      const ranking = { order, verdicts, scores, ranks, values, standings };
+      const ranking = { order, verdicts, scores, ranks, values, certainty };
       rankings.set(key, ranking);
       return ranking;
     },

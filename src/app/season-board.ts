@@ -4,7 +4,9 @@ import { nearestName } from '../ingest/nearest-name.ts';
 import { quote } from '../ingest/quote.ts';
 import { SEASON, type SeasonLimit, type SeasonTerms } from '../ingest/season-file.ts';
 import { Faults } from '../ingest/shape.ts';
-import { fitOf, readinessOf } from '../rank/rank-routes.ts';
+import { fitOf } from '../rank/fit.ts';
+import { type FitRequest, readinessOf } from '../rank/readiness.ts';
+import type { Route } from '../route/describe-route.ts';
 import {
   isPlaceable,
   type Pairing,
@@ -135,6 +137,9 @@ export async function seasonBoard(
   };
 }
 
+const fitForBoard = (route: Route, request: FitRequest, units: UnitSystem) =>
+  fitOf(route, request, readinessOf(request), units);
+
 const canGo = (question: SeasonQuestion, { cohort, date }: Pairing): boolean =>
   question.cohorts[cohort]?.notOn.has(question.dates[date] ?? '') !== true;
 
@@ -164,7 +169,7 @@ function placedParties(
         cohort,
         route,
         date,
-        fit: fitOf(route.route, record, readinessOf(record, date, design), date, design, units),
+        fit: fitForBoard(route.route, { record, date, design }, units),
         vehicles: own,
         best,
       },
@@ -202,7 +207,7 @@ function unplacedCohorts(
             : {
                 route,
                 date,
-                fit: fitOf(route.route, record, readinessOf(record, date, design), date, design, units),
+                fit: fitForBoard(route.route, { record, date, design }, units),
               },
         ruling: fits ? [] : rulingOf(own),
       },

@@ -3,8 +3,8 @@ import type { Design } from '../design.ts';
 import { EngineError } from '../errors.ts';
 import { CRITERION_NAMES } from '../rank/criterion.ts';
 import { rankTable } from '../rank/rank-by-table.ts';
-import { type CohortRecord, readinessOf } from '../rank/rank-routes.ts';
 import { tableOf } from '../rank/rank-table.ts';
+import { type CohortRecord, readinessOf } from '../rank/readiness.ts';
 import { rowOf } from '../rank/route-row.ts';
 import { VERDICTS, verdictRank } from '../rank/verdict.ts';
 import type { Pairing, PoolVehicle, SeasonCohort, SeasonQuestion } from '../season/season.ts';
@@ -48,8 +48,8 @@ export async function seasonPairings(
     const record = inVehicles(of, question.vehicles);
     for (const [date, day] of question.dates.entries()) {
       await breathe();
-      const readiness = readinessOf(record, day, design);
-      const { verdicts, scores, ranks } = rankTable(table, record, readiness, day, design);
+      const request = { record, date: day, design };
+      const { verdicts, scores, ranks } = rankTable(table, request, readinessOf(request));
       verdicts.forEach((rank, route) => {
         const ruling = CRITERION_NAMES.filter((_, c) => ranks[c * table.size + route] === rank);
         pairings.push({

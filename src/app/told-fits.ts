@@ -1,5 +1,5 @@
 import { LRUCache } from 'lru-cache';
-import type { Fit } from '../rank/rank-routes.ts';
+import type { Fit } from '../rank/fit.ts';
 import type { Route } from '../route/describe-route.ts';
 import type { RouteRepository } from '../storage/routes.ts';
 import type { UnitSystem } from '../units.ts';
@@ -56,7 +56,7 @@ export function toldFits(routes: RouteRepository) {
 
   /**
    * The routes of some ranks, in the order given; `tell` is asked for those that were not told before. `meanwhile` gets
-   * them while it is still drawn how sure the order is, their `standing` `null`.
+   * them while it is still drawn how sure the order is, their `certainty` `null`.
    */
   return async (
     table: LibraryTable,
@@ -82,14 +82,14 @@ export function toldFits(routes: RouteRepository) {
       told.set(id, fit);
       fits.set(fitKey(id, revision), fit);
     }
-    const inOrder = (standingAt: (rank: number) => Fit['standing']): ToldFit[] =>
+    const inOrder = (certaintyAt: (rank: number) => Fit['certainty']): ToldFit[] =>
       ranks.flatMap((rank) => {
         const id = idAt(rank);
         const fit = told.get(id);
-        return fit === undefined ? [] : [{ id, fit: { ...fit, rank, standing: standingAt(rank) } }];
+        return fit === undefined ? [] : [{ id, fit: { ...fit, rank, certainty: certaintyAt(rank) } }];
       });
     meanwhile(inOrder(() => null));
-    const standings = await ranking.standings;
-    return inOrder((rank) => standings.at(rank));
+    const certainty = await ranking.certainty;
+    return inOrder((rank) => certainty.at(rank));
   };
 }

@@ -24,7 +24,7 @@ import { checkOuting } from '../ingest/cohort-file.ts';
 import { whatIfSchema } from '../ingest/what-if.ts';
 import { routeLadder } from '../plan/route-ladder.ts';
 import { makeTripPlan } from '../plan/trip-plan.ts';
-import type { CohortRecord } from '../rank/rank-routes.ts';
+import type { CohortRecord } from '../rank/readiness.ts';
 import { sourcesView } from '../route/attribution.ts';
 import type { Route } from '../route/describe-route.ts';
 import { tileReport } from '../terrain/tile-report.ts';

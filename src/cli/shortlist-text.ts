@@ -1,6 +1,7 @@
 import type { Design } from '../design.ts';
 import type { CohortInput } from '../ingest/cohort-file.ts';
-import type { CohortRecord, Fit } from '../rank/rank-routes.ts';
+import type { Fit } from '../rank/fit.ts';
+import type { CohortRecord } from '../rank/readiness.ts';
 import { attributionOf } from '../route/attribution.ts';
 import { CAUTIONS, MEANING_OF_FITS } from '../text/cautions.ts';
 import { noteText } from '../text/notes.ts';

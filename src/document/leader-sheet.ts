@@ -1,7 +1,7 @@
 import { cannotBeMet } from '../day/day-plan.ts';
 import type { Design } from '../design.ts';
 import type { DayDetails } from '../plan/day-details.ts';
-import type { CohortRecord } from '../rank/rank-routes.ts';
+import type { CohortRecord } from '../rank/readiness.ts';
 import type { Verdict } from '../rank/verdict.ts';
 import { litresText } from '../text/amount-text.ts';
 import { CAUTIONS, MEANING_OF_FITS } from '../text/cautions.ts';

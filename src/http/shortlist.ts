@@ -2,7 +2,7 @@ import Type from 'typebox';
 import type { StoredFit } from '../app/library.ts';
 import { EngineError } from '../errors.ts';
 import { quote } from '../ingest/quote.ts';
-import type { CohortRecord } from '../rank/rank-routes.ts';
+import type { CohortRecord } from '../rank/readiness.ts';
 import { VERDICTS, type Verdict } from '../rank/verdict.ts';
 import type { Stand } from '../rank/what-moved.ts';
 import { shortlistView } from '../views/shortlist-view.ts';

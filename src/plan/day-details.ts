@@ -3,7 +3,8 @@ import { totalQuantities } from '../capability/quantities.ts';
 import { type DayPlan, planDay } from '../day/day-plan.ts';
 import type { Timeline } from '../day/walk-day.ts';
 import type { Design } from '../design.ts';
-import { type CohortRecord, type Fit, fitInputOf, type Readiness } from '../rank/rank-routes.ts';
+import { type Fit, fitInputOf } from '../rank/fit.ts';
+import type { CohortRecord, Readiness } from '../rank/readiness.ts';
 import { KJ_PER_KCAL, MS_PER_MIN, type UnitSystem } from '../units.ts';
 import { type Kit, kit, maySnowLie } from './kit.ts';
 import { partyOf } from './party.ts';
@@ -35,7 +36,7 @@ export function dayDetails(input: DayDetailsInput): DayDetails {
   const { fit, record, readiness, design, units } = input;
   const { route, timeline } = fit;
   const { date } = timeline;
-  const { approach } = fitInputOf(route, record, readiness, date, design, units);
+  const { approach } = fitInputOf(route, { record, date, design }, readiness, units);
   const day = planDay(route, readiness.pace, timeline, approach, readiness.ageBand, design);
   const month = Number(date.slice(5, 7));
   const party = partyOf(record.cohort);

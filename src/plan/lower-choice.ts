@@ -1,6 +1,6 @@
-import type { Design } from '../design.ts';
 import { addDays } from '../earth/local-time.ts';
-import { type CohortRecord, type Fit, fitOf, type Readiness } from '../rank/rank-routes.ts';
+import { type Fit, fitOf } from '../rank/fit.ts';
+import type { FitRequest, Readiness } from '../rank/readiness.ts';
 import { type Verdict, verdictRank } from '../rank/verdict.ts';
 import type { Route } from '../route/describe-route.ts';
 import type { UnitSystem } from '../units.ts';
@@ -19,10 +19,8 @@ export interface LowerChoice {
 export function lowerChoice(
   fit: Fit,
   known: readonly Route[],
-  record: CohortRecord,
+  request: FitRequest,
   readiness: Readiness,
-  date: string,
-  design: Design,
   units: UnitSystem,
 ): LowerChoice | null {
   const { highM, gainM } = fit.route.measures;
@@ -36,7 +34,7 @@ export function lowerChoice(
         measures.highM < highM &&
         measures.gainM.value < gainM.value,
     )
-    .map((route) => fitOf(route, record, readiness, date, design, units))
+    .map((route) => fitOf(route, request, readiness, units))
     .filter(({ verdict }) => verdict === 'fits')
     .sort((a, b) => b.score - a.score || (a.route.name < b.route.name ? -1 : 1));
   if (best === undefined) return null;
@@ -51,15 +49,14 @@ export function lowerChoice(
 /** A spare date to suggest: the first of the weeks after on which the route is no worse for the group. */
 export function suggestedSpareDate(
   fit: Fit,
-  record: CohortRecord,
+  request: FitRequest,
   readinessOn: (date: string) => Readiness,
-  date: string,
-  design: Design,
   units: UnitSystem,
 ): string | null {
+  const { date, design } = request;
   for (let week = 1; week <= design.plan.spareWeeks; week += 1) {
     const spare = addDays(date, 7 * week);
-    const then = fitOf(fit.route, record, readinessOn(spare), spare, design, units);
+    const then = fitOf(fit.route, { ...request, date: spare }, readinessOn(spare), units);
     if (verdictRank(then.verdict) <= verdictRank(fit.verdict)) return spare;
   }
   return null;

@@ -2,7 +2,8 @@ import type { Outing } from '../capability/outing.ts';
 import type { Design } from '../design.ts';
 import { addDays, daysBetween } from '../earth/local-time.ts';
 import type { CriterionName } from '../rank/criterion.ts';
-import { type CohortRecord, type Fit, fitOf, type Readiness, readinessOf } from '../rank/rank-routes.ts';
+import { type Fit, fitOf } from '../rank/fit.ts';
+import { type CohortRecord, type Readiness, readinessOf } from '../rank/readiness.ts';
 import { type Verdict, verdictRank } from '../rank/verdict.ts';
 import { attributionOf } from '../route/attribution.ts';
 import type { Route } from '../route/describe-route.ts';
@@ -148,8 +149,8 @@ export function routeLadder(input: LadderInput): RouteLadder {
     outings: given.outings.filter(({ date }) => daysBetween(date, today) >= 0),
   };
   const targetWith = (walked: readonly Outing[]): Fit => {
-    const after = withOutings(record, walked);
-    return fitOf(target, after, readinessOf(after, tripDate, design), tripDate, design, units);
+    const after = { record: withOutings(record, walked), date: tripDate, design };
+    return fitOf(target, after, readinessOf(after), units);
   };
   const now = targetWith([]);
   const inTheWay = inTheWayOf(now);
@@ -166,7 +167,7 @@ export function routeLadder(input: LadderInput): RouteLadder {
     return { ...head, state: 'none', missing, inTheWay, text: `No ladder leads there: ${isAbove.reason}.` };
   }
 
-  const readiness = readinessOf(record, today, design);
+  const readiness = readinessOf({ record, date: today, design });
   const rules = trainingRules(readiness.ageBand, design);
   const lastWalked = readiness.theirs.map(({ date }) => daysBetween(today, date) + rules.daysBetween);
   const firstDay = Math.max(1, ...lastWalked);
@@ -191,9 +192,9 @@ export function routeLadder(input: LadderInput): RouteLadder {
         sequences = best(
           sequences.flatMap(({ rungs, walked }) => {
             const before = withOutings(record, walked);
-            const ready = readinessOf(before, date, design);
+            const ready = readinessOf({ record: before, date, design });
             return known.flatMap((route): Climbed[] => {
-              const fit = fitOf(route, before, ready, date, design, units);
+              const fit = fitOf(route, { record: before, date, design }, ready, units);
               if (verdictRank(fit.verdict) > verdictRank('stretch')) return [];
               const rung: LadderRung = {
                 date,
@@ -204,7 +205,7 @@ export function routeLadder(input: LadderInput): RouteLadder {
                 verdict: fit.verdict,
               };
               const all = [...walked, asWalked(rung, record)];
-              const after = readinessOf(withOutings(record, all), next, design);
+              const after = readinessOf({ record: withOutings(record, all), date: next, design });
               return [{ rungs: [...rungs, rung], walked: all, shown: shownOf(after) }];
             });
           }),

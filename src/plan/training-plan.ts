@@ -3,8 +3,9 @@ import type { Design } from '../design.ts';
 import { addDays, daysBetween, isRealDate } from '../earth/local-time.ts';
 import { EngineError } from '../errors.ts';
 import type { CriterionName } from '../rank/criterion.ts';
+import { type Fit, fitOf } from '../rank/fit.ts';
 import { missingText } from '../rank/missing.ts';
-import { type CohortRecord, type Fit, fitOf, type Readiness, readinessOf } from '../rank/rank-routes.ts';
+import { type CohortRecord, type Readiness, readinessOf } from '../rank/readiness.ts';
 import { type Verdict, verdictRank } from '../rank/verdict.ts';
 import { attributionOf } from '../route/attribution.ts';
 import type { Route } from '../route/describe-route.ts';
@@ -122,7 +123,7 @@ export function trainingPlan(input: TrainingInput): TrainingPlan {
   const outings = input.record.outings.filter((outing) => daysBetween(outing.date, today) >= 0);
   const leftOut = input.record.outings.length - outings.length;
   const record: CohortRecord = { ...input.record, outings };
-  const now = readinessOf(record, today, design);
+  const now = readinessOf({ record, date: today, design });
   const target = targetOf(route, now.ageBand, design);
   const tripDay = daysBetween(today, tripDate);
   const none = { steps: [], leadsTo: null, shortByDays: null, after: null, notes: [] };
@@ -137,8 +138,9 @@ export function trainingPlan(input: TrainingInput): TrainingPlan {
     return { ...head, ...none, state: 'unknown', milestones: [], text };
   }
 
-  const readiness = readinessOf(record, tripDate, design);
-  const fit = fitOf(route, record, readiness, tripDate, design, units);
+  const request = { record, date: tripDate, design };
+  const readiness = readinessOf(request);
+  const fit = fitOf(route, request, readiness, units);
   const rules = trainingRules(now.ageBand, design);
   const milestonesWith = (steps: readonly TrainingStep[]) =>
     milestoneStates(readiness, fit, target, today, steps, design);
@@ -211,8 +213,9 @@ export function trainingPlan(input: TrainingInput): TrainingPlan {
   });
   const walked = steps.map((step) => asWalked(step, record));
   const trained = withOutings(record, walked);
-  const readyThen = readinessOf(trained, leadsTo, design);
-  const after = afterOf(fitOf(route, trained, readyThen, leadsTo, design, units));
+  const then = { record: trained, date: leadsTo, design };
+  const readyThen = readinessOf(then);
+  const after = afterOf(fitOf(route, then, readyThen, units));
   const shortByDays = laterDay === null ? null : laterDay - tripDay;
   const led =
     shortByDays === null ? inTimeText(steps) : tooShortText(steps, tripDate, leadsTo, shortByDays, rules);

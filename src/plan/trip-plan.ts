@@ -1,7 +1,8 @@
 import { type LightningBackground, lightningBackground } from '../day/lightning-background.ts';
 import type { Timeline } from '../day/walk-day.ts';
 import type { Design } from '../design.ts';
-import { type CohortRecord, type Fit, type Readiness, readinessOf } from '../rank/rank-routes.ts';
+import type { Fit } from '../rank/fit.ts';
+import { type CohortRecord, type Readiness, readinessOf } from '../rank/readiness.ts';
 import type { Route } from '../route/describe-route.ts';
 import type { UnitSystem } from '../units.ts';
 import { type DayDetails, dayDetails } from './day-details.ts';
@@ -47,9 +48,10 @@ const isTimed = (fit: Fit): fit is Fit & { readonly timeline: Timeline } => fit.
 /** Makes the plan of a day from its fit. */
 export function makeTripPlan(input: TripPlanInput): TripPlan {
   const { fit, record, date, today, known, warm, design, units } = input;
-  const readiness = readinessOf(record, date, design);
-  const readinessOn = (on: string): Readiness => readinessOf(record, on, design);
-  const spare = input.spareDate ?? suggestedSpareDate(fit, record, readinessOn, date, design, units);
+  const request = { record, date, design };
+  const readiness = readinessOf(request);
+  const readinessOn = (on: string): Readiness => readinessOf({ record, date: on, design });
+  const spare = input.spareDate ?? suggestedSpareDate(fit, request, readinessOn, units);
   return {
     fit,
     record,
@@ -70,7 +72,7 @@ export function makeTripPlan(input: TripPlanInput): TripPlan {
       units,
     }),
     lightning: isTimed(fit) ? lightningBackground(fit.route.trailhead, Number(date.slice(5, 7))) : null,
-    lowerChoice: lowerChoice(fit, known, record, readiness, date, design, units),
+    lowerChoice: lowerChoice(fit, known, request, readiness, units),
     spareDate: spare === null ? null : { date: spare, isSuggestion: input.spareDate === null },
   };
 }

@@ -1,15 +1,15 @@
 import { type Demonstrated, labelsOf, shownGain } from '../capability/demonstrated.ts';
 import { effortKj } from '../capability/effort.ts';
 import { type HandOuting, handOuting, handQuantities } from '../capability/hand-outing.ts';
-import type { Design } from '../design.ts';
 import { questionText, VERDICT_TEXT } from '../text/verdict-words.ts';
 import { atLeastClimbText, atLeastLengthText, plural } from '../text/words.ts';
 import type { UnitSystem } from '../units.ts';
 import { distanceDemandM } from './criteria/distance.ts';
 import { gainDemandOf } from './criteria/gain.ts';
-import type { CriterionName, FitInput, Judgement } from './criterion.ts';
-import type { CohortRecord, Fit, Readiness } from './rank-routes.ts';
+import type { CriterionName, FitInput, Gap, Judgement } from './criterion.ts';
+import type { FitRequest, Readiness } from './readiness.ts';
 import { stretchLimit } from './trainable.ts';
+import type { Verdict } from './verdict.ts';
 
 /** A day's walk, metres. */
 export interface DayWalk {
@@ -70,14 +70,12 @@ export function saneSteps(shown: DayWalk, target: DayWalk, growth: number): read
 }
 
 interface Question {
-  readonly fit: Fit;
+  readonly fit: { readonly verdict: Verdict; readonly gap: readonly Gap[] };
   readonly input: FitInput;
-  readonly record: CohortRecord;
+  readonly request: FitRequest;
   readonly readiness: Readiness;
   /** The route judged with one more outing in the record, which says nothing of the pace. */
   readonly judgedWith: (outing: HandOuting) => readonly Judgement[];
-  readonly date: string;
-  readonly design: Design;
   readonly units: UnitSystem;
 }
 
@@ -138,11 +136,9 @@ export function fitsWith(input: FitInput, shown: Demonstrated): (day: DayWalk) =
 export function leastOuting({
   fit,
   input,
-  record,
+  request,
   readiness,
   judgedWith,
-  date,
-  design,
   units,
 }: Question): LeastOuting | null {
   if (fit.verdict !== 'notYet' && fit.verdict !== 'stretch') return null;
@@ -151,7 +147,8 @@ export function leastOuting({
   if (!TRAINED.some((name) => open.has(name)) || shown.distanceM === null || shown.gainM === null)
     return null;
 
-  const { route } = fit;
+  const { route } = input;
+  const { record, date, design } = request;
   const { members = null, going = null } = record.cohort;
   const rockClass = open.has('rockClass') ? (route.attributes.rockClass ?? null) : null;
   const before = { distanceM: shown.distanceM.value, gainM: shown.gainM.value };

@@ -2,12 +2,11 @@ import type { Design } from '../design.ts';
 import { CRITERION_NAMES } from './criterion.ts';
 import { orderOf } from './order.ts';
 import { newOutcome } from './outcome.ts';
-import type { CohortRecord, Readiness } from './rank-routes.ts';
 import type { RankTable } from './rank-table.ts';
+import { type FitRequest, type Readiness, wishesOf } from './readiness.ts';
 import { tableCriteria, tableRatios } from './table-criteria.ts';
 import { type TableDay, tableDay } from './table-day.ts';
 import { LEAST_VALUE } from './value.ts';
-import { wishesOf } from './wishes.ts';
 
 /** Every route of a table judged and put in order. Arrays are by place in the table. */
 export interface TableRanking {
@@ -47,17 +46,12 @@ function scoresOf(
  * Judges and orders all routes of a table: the same verdicts and scores as `fitOf` gives one by one, in one pass over
  * typed columns.
  */
-export function rankTable(
-  table: RankTable,
-  record: CohortRecord,
-  readiness: Readiness,
-  date: string,
-  design: Design,
-): TableJudgement {
+export function rankTable(table: RankTable, request: FitRequest, readiness: Readiness): TableJudgement {
+  const { record, date, design } = request;
   const { size } = table;
   const day = tableDay(table, readiness.pace, date, wishesOf(record), design);
   const ratios = tableRatios(table, readiness, design);
-  const criteria = tableCriteria(table, record, readiness, day, ratios, date, design);
+  const criteria = tableCriteria(table, request, readiness, day, ratios);
 
   const verdicts = new Uint8Array(size);
   const ranks = new Uint8Array(size * CRITERION_NAMES.length);

@@ -17,8 +17,8 @@ import { dayNumber, seasonOutcome, withinSpan } from './criteria/season.ts';
 import { stormOutcome } from './criteria/storm-window.ts';
 import type { CriterionName } from './criterion.ts';
 import { FITS, INCOMPLETE, type Outcome, RULED_OUT, settle } from './outcome.ts';
-import type { CohortRecord, Readiness } from './rank-routes.ts';
 import type { RankTable } from './rank-table.ts';
+import type { FitRequest, Readiness } from './readiness.ts';
 import type { TableDay } from './table-day.ts';
 import { stretchLimit, trainedOutcome } from './trainable.ts';
 import { LEAST_VALUE, ratioCurve } from './value.ts';
@@ -69,12 +69,10 @@ export function tableRatios(table: RankTable, readiness: Readiness, design: Desi
 /** The twelve questions as functions of a table's columns: the same answers as the criteria give in words. */
 export function tableCriteria(
   table: RankTable,
-  { cohort }: CohortRecord,
+  { record: { cohort }, date, design }: FitRequest,
   readiness: Readiness,
   day: TableDay,
   ratios: TableRatios,
-  date: string,
-  design: Design,
 ): Readonly<Record<CriterionName, TableCriterion>> {
   const { columns } = table;
   const { shown, ageBand, pace } = readiness;

@@ -1,8 +1,9 @@
 import { LRUCache } from 'lru-cache';
 import { type PaceModel, predictMoving, quantileMin } from '../capability/pace-model.ts';
 import type { Design } from '../design.ts';
+import type { OrderCertainty, PlaceCertainty } from '../rank/certainty.ts';
 import { CRITERION_NAMES } from '../rank/criterion.ts';
-import type { CohortRecord, Readiness } from '../rank/rank-routes.ts';
+import type { CohortRecord, Readiness } from '../rank/readiness.ts';
 import { drawsOf } from './draws.ts';
 import { acceptability, type RankDraws, rankDraws, swapShare } from './rank-draws.ts';
 import {
@@ -16,36 +17,18 @@ import {
 } from './redrawn.ts';
 import type { RouteFigures } from './route-figures.ts';
 
-/** How sure a whole list's order is. */
-export interface OrderDoubt {
-  readonly draws: number;
-  /** Whether the first route is first in half of the draws or more; `null` where nothing in the list can be chosen yet. */
-  readonly clearWinner: boolean | null;
-  /** Places in the list, first and last, of routes whose order among themselves is within the doubt. */
-  readonly level: readonly { readonly from: number; readonly to: number }[];
-}
-
-/** How sure a route's place is. `null` numbers: not drawn, as it is incomplete, ruled out or far down. */
-export interface Standing {
-  readonly firstShare: number | null;
-  /** The places it takes in the middle nine tenths of the draws, widened to its own place. */
-  readonly rankLow: number | null;
-  readonly rankHigh: number | null;
-  readonly order: OrderDoubt;
-}
-
 /** How sure each place of a ranked list is. */
-export interface Standings {
-  readonly order: OrderDoubt;
+export interface ListCertainty {
+  readonly order: OrderCertainty;
   /** Of the route at this place, from 1. */
-  readonly at: (place: number) => Standing;
+  readonly at: (place: number) => PlaceCertainty;
 }
 
 /** How sure an order is, as it is drawn: plain data, that a thread can send to another. */
 export interface DrawnOrder {
-  readonly order: OrderDoubt;
+  readonly order: OrderCertainty;
   /** Of the leading routes, the first first. */
-  readonly leading: readonly Omit<Standing, 'order'>[];
+  readonly leading: readonly Omit<PlaceCertainty, 'order'>[];
 }
 
 export const drawnGroup = (
@@ -182,7 +165,7 @@ function levelGroups(
   leading: readonly RouteFigures[],
   draws: RankDraws,
   levelShare: number,
-): OrderDoubt['level'] {
+): OrderCertainty['level'] {
   const isLevel = (a: number, b: number) => swapShare(draws, a, b) >= levelShare;
   const groups: { from: number; to: number }[] = [];
   let first = 0;
@@ -214,7 +197,7 @@ export function drawOrder(leading: readonly RouteFigures[], group: DrawnGroup, d
   const [first] = shares;
   return {
     order: {
-      draws: draws.draws,
+      trials: draws.draws,
       clearWinner: first === undefined ? null : first.firstShare >= clearShare,
       level: levelGroups(leading, draws, levelShare),
     },
@@ -227,8 +210,8 @@ export function drawOrder(leading: readonly RouteFigures[], group: DrawnGroup, d
 }
 
 /** How sure each place is, those behind the leading routes too. */
-export function standingsOf({ order, leading }: DrawnOrder): Standings {
-  const places = leading.map((place): Standing => ({ ...place, order }));
-  const behind: Standing = { firstShare: null, rankLow: null, rankHigh: null, order };
+export function certaintyOf({ order, leading }: DrawnOrder): ListCertainty {
+  const places = leading.map((place): PlaceCertainty => ({ ...place, order }));
+  const behind: PlaceCertainty = { firstShare: null, rankLow: null, rankHigh: null, order };
   return { order, at: (place) => places[place - 1] ?? behind };
 }

@@ -1,14 +1,14 @@
 import type { Design } from '../design.ts';
 import { NOT_YET } from '../rank/outcome.ts';
 import { rankTable, type TableJudgement, type TableRanking } from '../rank/rank-by-table.ts';
-import type { CohortRecord, Readiness } from '../rank/rank-routes.ts';
 import type { RankTable } from '../rank/rank-table.ts';
-import { drawnGroup, drawOrder, type Standings, standingsOf } from './acceptability.ts';
+import type { FitRequest, Readiness } from '../rank/readiness.ts';
+import { certaintyOf, drawnGroup, drawOrder, type ListCertainty } from './acceptability.ts';
 import { figuresAt, type RouteFigures } from './route-figures.ts';
 
 /** All routes of a table in order for a cohort on a date, and how sure that order is. */
 export interface Ranking extends TableRanking {
-  readonly standings: Standings;
+  readonly certainty: ListCertainty;
 }
 
 /**
@@ -28,16 +28,10 @@ export function leadingOf(
 }
 
 /** Ranks a table. It does not depend on the order of its rows; the same input gives the same answer to the last digit. */
-export function rankingOf(
-  table: RankTable,
-  record: CohortRecord,
-  readiness: Readiness,
-  date: string,
-  design: Design,
-): Ranking {
-  const judged = rankTable(table, record, readiness, date, design);
+export function rankingOf(table: RankTable, request: FitRequest, readiness: Readiness): Ranking {
+  const judged = rankTable(table, request, readiness);
   const { order, verdicts, scores, ranks, values } = judged;
-  const leading = leadingOf(table, judged, readiness, design);
-  const standings = standingsOf(drawOrder(leading, drawnGroup(record, readiness), design));
-  return { order, verdicts, scores, ranks, values, standings };
+  const leading = leadingOf(table, judged, readiness, request.design);
+  const certainty = certaintyOf(drawOrder(leading, drawnGroup(request.record, readiness), request.design));
+  return { order, verdicts, scores, ranks, values, certainty };
 }

@@ -3,8 +3,8 @@ import type { Quantities } from '../capability/quantities.ts';
 import type { Design } from '../design.ts';
 import { CRITERION_NAMES } from '../rank/criterion.ts';
 import type { TableJudgement } from '../rank/rank-by-table.ts';
-import type { Readiness } from '../rank/rank-routes.ts';
 import type { RankTable } from '../rank/rank-table.ts';
+import type { Readiness } from '../rank/readiness.ts';
 import type { Band } from '../route/gain.ts';
 import { MS_PER_MIN } from '../units.ts';
 

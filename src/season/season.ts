@@ -1,6 +1,7 @@
 import type { Vehicle } from '../approach/vehicles.ts';
 import type { CriterionName } from '../rank/criterion.ts';
-import type { CohortRecord, Fit } from '../rank/rank-routes.ts';
+import type { Fit } from '../rank/fit.ts';
+import type { CohortRecord } from '../rank/readiness.ts';
 import type { Verdict } from '../rank/verdict.ts';
 import type { Route } from '../route/describe-route.ts';
 import type { Assignment } from './assign-board.ts';

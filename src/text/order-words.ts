@@ -1,5 +1,5 @@
-import type { Fit } from '../rank/rank-routes.ts';
-import type { Standing } from '../sampling/acceptability.ts';
+import type { PlaceCertainty } from '../rank/certainty.ts';
+import type { Fit } from '../rank/fit.ts';
 import { MS_PER_MIN } from '../units.ts';
 import { questionText } from './verdict-words.ts';
 import { durationText, percentText, plural } from './words.ts';
@@ -11,10 +11,10 @@ const MOST_GROUPS = 6;
 export interface Placed {
   readonly name: string;
   readonly rank: number | null;
-  readonly standing: Standing | null;
+  readonly certainty: PlaceCertainty | null;
 }
 
-export const placedOf = ({ route, rank, standing }: Fit): Placed => ({ name: route.name, rank, standing });
+export const placedOf = ({ route, rank, certainty }: Fit): Placed => ({ name: route.name, rank, certainty });
 
 /** What a route has to spare: the tightest of what was trained, and minutes before the latest start. */
 function spareOf({ judgements, timeline }: Fit) {
@@ -59,9 +59,9 @@ function whySeldomFirst(first: Fit, next: Fit): string {
  */
 export function orderSentences(ranked: readonly Placed[], fits: readonly Fit[]): string[] {
   const [first, ...others] = ranked;
-  const order = first?.standing?.order ?? null;
+  const order = first?.certainty?.order ?? null;
   if (first === undefined || others.length === 0 || order === null || order.clearWinner === null) return [];
-  const shareOf = ({ standing }: Placed) => standing?.firstShare ?? 0;
+  const shareOf = ({ certainty }: Placed) => certainty?.firstShare ?? 0;
   const part = (placed: Placed) => percentText(shareOf(placed));
   const [next] = [...others].sort((a, b) => shareOf(b) - shareOf(a));
   const fitAt = (placed: Placed | undefined) =>
@@ -69,7 +69,7 @@ export function orderSentences(ranked: readonly Placed[], fits: readonly Fit[]):
   const [firstFit, nextFit] = [fitAt(first), fitAt(next)];
   const isSeldom = next !== undefined && shareOf(next) > shareOf(first);
   const why = isSeldom && firstFit && nextFit ? whySeldomFirst(firstFit, nextFit) : '';
-  const trials = `anked again ${order.draws.toLocaleString('en')} times, with weights, climb, pace and what was shown moved within their doubt,`;
+  const trials = `anked again ${order.trials.toLocaleString('en')} times, with weights, climb, pace and what was shown moved within their doubt,`;
   const opening = order.clearWinner ? `r${trials}` : `no clear winner. R${trials}`;
   const beside =
     next === undefined || shareOf(next) === 0 ? '' : `, ${next.name} (place ${next.rank}) in ${part(next)}`;

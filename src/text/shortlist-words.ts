@@ -3,8 +3,8 @@ import { type Journey, journeyOf } from '../day/journey.ts';
 import type { Timeline } from '../day/walk-day.ts';
 import type { Design } from '../design.ts';
 import type { CohortInput } from '../ingest/cohort-file.ts';
+import type { Fit } from '../rank/fit.ts';
 import { isTrained } from '../rank/least-outing.ts';
-import type { Fit } from '../rank/rank-routes.ts';
 import { scoreParts } from '../rank/score.ts';
 import { VERDICTS, type Verdict, verdictRank } from '../rank/verdict.ts';
 import { MS_PER_MIN } from '../units.ts';
@@ -96,11 +96,11 @@ export function helpsOf({ verdict, gap, leastOuting }: Fit): readonly string[] {
 }
 
 /** The places that a route takes nine times in ten: `1–3`. */
-export function placesText(fit: Pick<Fit, 'standing' | 'verdict'>): string {
-  const { standing } = fit;
-  if (standing === null || standing.rankLow === null || standing.rankHigh === null) return '–';
+export function placesText(fit: Pick<Fit, 'certainty' | 'verdict'>): string {
+  const { certainty } = fit;
+  if (certainty === null || certainty.rankLow === null || certainty.rankHigh === null) return '–';
   if (!canBeChosen(fit)) return '–';
-  const { rankLow, rankHigh } = standing;
+  const { rankLow, rankHigh } = certainty;
   return rankLow === rankHigh ? String(rankLow) : `${rankLow}–${rankHigh}`;
 }
 

@@ -1,6 +1,6 @@
 import type { Judgement } from '../rank/criterion.ts';
+import type { Fit } from '../rank/fit.ts';
 import { isTrained } from '../rank/least-outing.ts';
-import type { Fit } from '../rank/rank-routes.ts';
 import { type Verdict, verdictRank } from '../rank/verdict.ts';
 
 /** Which verdicts are worth telling below each: what decides, and what training could still change. */

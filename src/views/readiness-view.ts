@@ -1,7 +1,7 @@
 import { type PaceDiagnostics, paceDiagnostics } from '../capability/pace-diagnostics.ts';
 import { type Limit, whoLimits } from '../capability/who-limits.ts';
 import type { Design } from '../design.ts';
-import { type CohortRecord, readinessOf } from '../rank/rank-routes.ts';
+import { type CohortRecord, readinessOf } from '../rank/readiness.ts';
 import { attributionOf } from '../route/attribution.ts';
 
 export interface ShownView {
@@ -35,7 +35,7 @@ export interface ReadinessView {
 }
 
 export function readinessView(record: CohortRecord, date: string, design: Design): ReadinessView {
-  const { shown, pace, goers, past, theirs, weightOf, toCheck } = readinessOf(record, date, design);
+  const { shown, pace, goers, past, theirs, weightOf, toCheck } = readinessOf({ record, date, design });
   const plain = (value: ShownView | null): ShownView | null =>
     value === null
       ? null

@@ -5,16 +5,17 @@ import type { Moment, Timeline } from '../day/walk-day.ts';
 import type { Design } from '../design.ts';
 import { rfc3339 } from '../earth/local-time.ts';
 import type { WordedNote } from '../notes.ts';
+import type { OrderCertainty } from '../rank/certainty.ts';
 import type { Gap, Judgement } from '../rank/criterion.ts';
+import type { Fit } from '../rank/fit.ts';
 import type { DayWalk, LeastOuting } from '../rank/least-outing.ts';
-import type { CohortRecord, Fit } from '../rank/rank-routes.ts';
+import type { CohortRecord } from '../rank/readiness.ts';
 import { scoreParts } from '../rank/score.ts';
 import type { Verdict } from '../rank/verdict.ts';
 import { attributionOf } from '../route/attribution.ts';
 import type { RouteMeasures } from '../route/describe-route.ts';
 import type { Band } from '../route/gain.ts';
 import type { SteepGround } from '../route/steep-ground.ts';
-import type { OrderDoubt } from '../sampling/acceptability.ts';
 import { CAUTIONS, MEANING_OF_FITS } from '../text/cautions.ts';
 import { DISTANCE_METHOD, gainMethodText } from '../text/measure-words.ts';
 import { notesView } from '../text/notes.ts';
@@ -89,7 +90,7 @@ export interface Shortlist {
   readonly meaning: string;
   readonly cautions: readonly string[];
   /** How sure the order of the whole list is; `null` for a route judged alone. */
-  readonly order: OrderDoubt | null;
+  readonly order: (Omit<OrderCertainty, 'trials'> & { readonly draws: number }) | null;
   readonly routes: readonly ShortlistEntry[];
   /** Words that the tiles under these routes and under the cohort's recorded days ask for. */
   readonly attribution: readonly string[];
@@ -219,9 +220,9 @@ export function entryView(fit: Fit, weights: Design['weights']): ShortlistEntry 
     name: fit.route.name,
     verdict: fit.verdict,
     score: places(fit.score, 4),
-    firstShare: orNull(fit.standing?.firstShare ?? null, 4),
-    rankLow: fit.standing?.rankLow ?? null,
-    rankHigh: fit.standing?.rankHigh ?? null,
+    firstShare: orNull(fit.certainty?.firstShare ?? null, 4),
+    rankLow: fit.certainty?.rankLow ?? null,
+    rankHigh: fit.certainty?.rankHigh ?? null,
     measures: roundedMeasures(fit.route.measures),
     criteria: fit.judgements.map((judgement, i) => ({
       name: judgement.name,
@@ -252,13 +253,15 @@ export function shortlistView(
   ranked: readonly Fit[],
   design: Design,
 ): Shortlist {
+  const order = ranked[0]?.certainty?.order ?? null;
   return {
     cohort: { name: cohort.name },
     date,
     method: { version: METHOD_VERSION, settings: design.version },
     meaning: MEANING_OF_FITS,
     cautions: CAUTIONS,
-    order: ranked[0]?.standing?.order ?? null,
+    order:
+      order === null ? null : { draws: order.trials, clearWinner: order.clearWinner, level: order.level },
     routes: ranked.map((fit) => entryView(fit, design.weights)),
     attribution: attributionOf([...ranked.map(({ route }) => route), ...outings]),
   };

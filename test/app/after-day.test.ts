@@ -6,7 +6,7 @@ import { readCohortFile, readRouteFiles } from '../../src/app/files.ts';
 import { DESIGN } from '../../src/design.ts';
 import { rfc3339 } from '../../src/earth/local-time.ts';
 import { makeTripPlan } from '../../src/plan/trip-plan.ts';
-import type { CohortRecord } from '../../src/rank/rank-routes.ts';
+import type { CohortRecord } from '../../src/rank/readiness.ts';
 import type { Route } from '../../src/route/describe-route.ts';
 import { openSurface } from '../../src/terrain/tile-set.ts';
 import { placeText } from '../../src/text/place-words.ts';

@@ -3,8 +3,8 @@ import { expect, it } from 'vitest';
 import { drawnApart } from '../../src/app/drawn-apart.ts';
 import { DESIGN, withChanges } from '../../src/design.ts';
 import { rankTable } from '../../src/rank/rank-by-table.ts';
-import { readinessOf } from '../../src/rank/rank-routes.ts';
 import { tableOf } from '../../src/rank/rank-table.ts';
+import { readinessOf } from '../../src/rank/readiness.ts';
 import { rowOf } from '../../src/rank/route-row.ts';
 import { drawnGroup, drawOrder } from '../../src/sampling/acceptability.ts';
 import { leadingOf } from '../../src/sampling/ranking.ts';
@@ -17,8 +17,8 @@ function asked(name: string, design = DESIGN): Parameters<typeof drawOrder> {
     mountain({ lengthUpM, gainM: 600, name: `${name} ${lengthUpM}` }),
   );
   const table = tableOf(routes.map((route) => rowOf(route, design)));
-  const readiness = readinessOf(record, TRIP, design);
-  const judged = rankTable(table, record, readiness, TRIP, design);
+  const readiness = readinessOf({ record, date: TRIP, design });
+  const judged = rankTable(table, { record, date: TRIP, design }, readiness);
   return [leadingOf(table, judged, readiness, design), drawnGroup(record, readiness), design];
 }
 

@@ -288,8 +288,8 @@ describe('rankings in the library', () => {
     const { fits } = await library.shortlist(id, '2026-07-11', QUERY);
     const { fit } = await library.fit(id, routeId, '2026-07-11', 'metric');
     const [first] = fits;
-    expect({ ...fit, rank: 1, standing: first?.fit.standing }).toEqual(first?.fit);
-    expect([fit.rank, fit.standing]).toEqual([null, null]);
+    expect({ ...fit, rank: 1, certainty: first?.fit.certainty }).toEqual(first?.fit);
+    expect([fit.rank, fit.certainty]).toEqual([null, null]);
   });
 
   it('ranks for a cohort whose outings are as odd as the schema lets them be', async () => {

@@ -2,29 +2,31 @@ import { describe, expect, it } from 'vitest';
 import { DESIGN } from '../../src/design.ts';
 import { addDays } from '../../src/earth/local-time.ts';
 import { lowerChoice, suggestedSpareDate } from '../../src/plan/lower-choice.ts';
-import { type CohortRecord, fitOf, rankRoutes, readinessOf } from '../../src/rank/rank-routes.ts';
+import { fitOf } from '../../src/rank/fit.ts';
+import { type CohortRecord, readinessOf } from '../../src/rank/readiness.ts';
 import type { Route } from '../../src/route/describe-route.ts';
+import { rankRoutes } from '../../src/sampling/rank-routes.ts';
 import { COHORT, mountain, shownDay, TRIP } from '../support/fit-input.ts';
 
 const record: CohortRecord = { cohort: COHORT, outings: [shownDay(9000, 900)] };
-const readiness = readinessOf(record, TRIP, DESIGN);
+const request = { record, date: TRIP, design: DESIGN };
+const readiness = readinessOf(request);
 const CHOSEN = mountain({ name: 'Even Hill' }); // 1,200 m to 2,000 m
 const LOW = mountain({ name: 'Low Hill', baseM: 1200, gainM: 500 });
 const LOWER = mountain({ name: 'Little Hill', lengthUpM: 1500, baseM: 1200, gainM: 200 });
-const fit = fitOf(CHOSEN, record, readiness, TRIP, DESIGN, 'metric');
-const choice = (...known: Route[]) =>
-  lowerChoice(fit, known, record, readiness, TRIP, DESIGN, 'metric')?.name ?? null;
+const fit = fitOf(CHOSEN, request, readiness, 'metric');
+const choice = (...known: Route[]) => lowerChoice(fit, known, request, readiness, 'metric')?.name ?? null;
 
 describe('lowerChoice', () => {
   it('is of the lower routes that fit the one with the best score, whatever their order', () => {
-    const [best] = rankRoutes([LOW, LOWER], record, TRIP, DESIGN, 'metric');
+    const [best] = rankRoutes([LOW, LOWER], { record, date: TRIP, design: DESIGN }, 'metric');
     expect(best?.verdict).toBe('fits');
     expect(choice(CHOSEN, LOW, LOWER)).toBe(best?.route.name);
     expect(choice(LOWER, LOW, CHOSEN)).toBe(best?.route.name);
   });
 
   it('gives what a leader asks first: length, climb and verdict', () => {
-    const found = lowerChoice(fit, [LOW], record, readiness, TRIP, DESIGN, 'metric');
+    const found = lowerChoice(fit, [LOW], request, readiness, 'metric');
     expect(found).toEqual({
       name: 'Low Hill',
       distanceM: LOW.measures.distanceM,
@@ -60,7 +62,7 @@ describe('lowerChoice', () => {
     const unmeasured: Route = { ...LOW, measures: { ...LOW.measures, highM: null, gainM: null } };
     expect(choice(unmeasured)).toBeNull();
     const unknown = { ...fit, route: { ...CHOSEN, measures: { ...CHOSEN.measures, highM: null } } };
-    expect(lowerChoice(unknown, [LOW], record, readiness, TRIP, DESIGN, 'metric')).toBeNull();
+    expect(lowerChoice(unknown, [LOW], request, readiness, 'metric')).toBeNull();
   });
 
   it('breaks a tie by name', () => {
@@ -75,47 +77,39 @@ describe('suggestedSpareDate', () => {
     mountain({ attributes: { rockClass: '2', treelineM: 1800, surface: 'trail', season: { from, to } } });
   const spare = (route: Route, design = DESIGN) =>
     suggestedSpareDate(
-      fitOf(route, record, readiness, TRIP, design, 'metric'),
-      record,
-      (date) => readinessOf(record, date, design),
-      TRIP,
-      design,
+      fitOf(route, { record, date: TRIP, design }, readiness, 'metric'),
+      { ...request, design },
+      (date) => readinessOf({ record, date, design }),
       'metric',
     );
 
   it('is a week later where the route fits the group as well then', () => {
     const strong: CohortRecord = { cohort: COHORT, outings: [shownDay(14000, 1400)] };
-    const now = readinessOf(strong, TRIP, DESIGN);
-    const fits = fitOf(CHOSEN, strong, now, TRIP, DESIGN, 'metric');
-    const found = suggestedSpareDate(
-      fits,
-      strong,
-      (date) => readinessOf(strong, date, DESIGN),
-      TRIP,
-      DESIGN,
-      'metric',
-    );
+    const asked = { ...request, record: strong };
+    const fits = fitOf(CHOSEN, asked, readinessOf(asked), 'metric');
+    const found = suggestedSpareDate(fits, asked, (date) => readinessOf({ ...asked, date }), 'metric');
     expect(found).toBe('2026-07-18');
   });
 
   it('is no date on which the route is worse: the season over, or too much of the training lost', () => {
-    expect(fitOf(inSeason('06-01', '07-12'), record, readiness, TRIP, DESIGN, 'metric').verdict).toBe('fits');
+    expect(
+      fitOf(inSeason('06-01', '07-12'), { record, date: TRIP, design: DESIGN }, readiness, 'metric').verdict,
+    ).toBe('fits');
     expect(spare(inSeason('06-01', '07-12'))).toBeNull();
     // Just enough on the day itself: a week later it has faded below what the route asks.
     const barely: CohortRecord = {
       cohort: COHORT,
       outings: [shownDay(8050, 805)],
     };
+    const tired = { ...request, record: barely };
     const asked: string[] = [];
     const found = suggestedSpareDate(
-      fitOf(CHOSEN, barely, readinessOf(barely, TRIP, DESIGN), TRIP, DESIGN, 'metric'),
-      barely,
+      fitOf(CHOSEN, tired, readinessOf(tired), 'metric'),
+      tired,
       (date) => {
         asked.push(date);
-        return readinessOf(barely, date, DESIGN);
+        return readinessOf({ ...tired, date });
       },
-      TRIP,
-      DESIGN,
       'metric',
     );
     expect(found).toBeNull();

@@ -4,7 +4,8 @@ import { DESIGN } from '../../src/design.ts';
 import { addDays, daysBetween } from '../../src/earth/local-time.ts';
 import { routeLadder } from '../../src/plan/route-ladder.ts';
 import { asWalked, withOutings } from '../../src/plan/training/steps.ts';
-import { type CohortRecord, fitOf, readinessOf } from '../../src/rank/rank-routes.ts';
+import { fitOf } from '../../src/rank/fit.ts';
+import { type CohortRecord, readinessOf } from '../../src/rank/readiness.ts';
 import { verdictRank } from '../../src/rank/verdict.ts';
 import type { Route } from '../../src/route/describe-route.ts';
 import { COHORT, mountain, shownDay } from '../support/fit-input.ts';
@@ -50,11 +51,21 @@ describe('a ladder of known routes', () => {
     for (const rung of ladder.rungs) {
       const route = all.find(({ name }) => name === rung.name);
       if (route === undefined) throw new RangeError(rung.name);
-      const fit = fitOf(route, walked, readinessOf(walked, rung.date, DESIGN), rung.date, DESIGN, 'metric');
+      const fit = fitOf(
+        route,
+        { record: walked, date: rung.date, design: DESIGN },
+        readinessOf({ record: walked, date: rung.date, design: DESIGN }),
+        'metric',
+      );
       expect(verdictRank(fit.verdict)).toBeLessThanOrEqual(verdictRank('stretch'));
       walked = withOutings(walked, [asWalked(rung, walked)]);
     }
-    const then = fitOf(target, walked, readinessOf(walked, TRIP, DESIGN), TRIP, DESIGN, 'metric');
+    const then = fitOf(
+      target,
+      { record: walked, date: TRIP, design: DESIGN },
+      readinessOf({ record: walked, date: TRIP, design: DESIGN }),
+      'metric',
+    );
     const trained = then.judgements.filter(({ name }) =>
       ['distance', 'gain', 'effort', 'rockClass'].includes(name),
     );
@@ -110,10 +121,8 @@ describe('a ladder of known routes', () => {
         const isTrained = (state: CohortRecord) =>
           fitOf(
             goal,
-            state,
-            readinessOf(state, '2026-06-27', DESIGN),
-            '2026-06-27',
-            DESIGN,
+            { record: state, date: '2026-06-27', design: DESIGN },
+            readinessOf({ record: state, date: '2026-06-27', design: DESIGN }),
             'metric',
           ).judgements.every(
             ({ name, verdict }) =>
@@ -121,7 +130,12 @@ describe('a ladder of known routes', () => {
           );
         const steps = (state: CohortRecord, date: string) =>
           routes.flatMap((route) => {
-            const fit = fitOf(route, state, readinessOf(state, date, DESIGN), date, DESIGN, 'metric');
+            const fit = fitOf(
+              route,
+              { record: state, date, design: DESIGN },
+              readinessOf({ record: state, date, design: DESIGN }),
+              'metric',
+            );
             if (verdictRank(fit.verdict) > verdictRank('stretch')) return [];
             const { distanceM, gainM } = route.measures;
             return [

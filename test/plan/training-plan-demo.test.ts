@@ -5,7 +5,8 @@ import { DESIGN } from '../../src/design.ts';
 import { addDays } from '../../src/earth/local-time.ts';
 import { asWalked } from '../../src/plan/training/steps.ts';
 import { trainingPlan } from '../../src/plan/training-plan.ts';
-import { type CohortRecord, fitOf, readinessOf } from '../../src/rank/rank-routes.ts';
+import { fitOf } from '../../src/rank/fit.ts';
+import { type CohortRecord, readinessOf } from '../../src/rank/readiness.ts';
 import type { Route } from '../../src/route/describe-route.ts';
 import type { Surface } from '../../src/terrain/surface.ts';
 import { openSurface } from '../../src/terrain/tile-set.ts';
@@ -52,8 +53,13 @@ describe('on the demo’s routes and cohorts', () => {
         if (plan.leadsTo === null) continue;
         const outings = [...record.outings, ...plan.steps.map((step) => asWalked(step, record))];
         const trained = { ...record, outings };
-        const readiness = readinessOf(trained, plan.leadsTo, DESIGN);
-        const fit = fitOf(route, trained, readiness, plan.leadsTo, DESIGN, 'metric');
+        const readiness = readinessOf({ record: trained, date: plan.leadsTo, design: DESIGN });
+        const fit = fitOf(
+          route,
+          { record: trained, date: plan.leadsTo, design: DESIGN },
+          readiness,
+          'metric',
+        );
         const trainable = fit.judgements.filter(({ name }) => ['distance', 'gain', 'effort'].includes(name));
         expect(trainable.map(({ verdict }) => verdict)).toEqual(['fits', 'fits', 'fits']);
         expect(plan.after?.verdict).toBe(fit.verdict);

@@ -10,7 +10,8 @@ import { EngineError } from '../../src/errors.ts';
 import type { CohortInput } from '../../src/ingest/cohort-file.ts';
 import { asWalked } from '../../src/plan/training/steps.ts';
 import { type TrainingInput, type TrainingPlan, trainingPlan } from '../../src/plan/training-plan.ts';
-import { type CohortRecord, fitOf, readinessOf } from '../../src/rank/rank-routes.ts';
+import { fitOf } from '../../src/rank/fit.ts';
+import { type CohortRecord, readinessOf } from '../../src/rank/readiness.ts';
 import { describeRoute, type Route } from '../../src/route/describe-route.ts';
 import { elevated } from '../support/elevated.ts';
 import { COHORT, mountain } from '../support/fit-input.ts';
@@ -55,8 +56,8 @@ const followed = (input: TrainingInput, plan: TrainingPlan): CohortRecord => ({
 });
 
 function verdictsOn(date: string, input: TrainingInput, record: CohortRecord): Record<string, string> {
-  const readiness = readinessOf(record, date, input.design);
-  const fit = fitOf(input.route, record, readiness, date, input.design, 'metric');
+  const readiness = readinessOf({ record, date, design: input.design });
+  const fit = fitOf(input.route, { record, date, design: input.design }, readiness, 'metric');
   return Object.fromEntries(fit.judgements.map(({ name, verdict }) => [name, verdict]));
 }
 

@@ -3,20 +3,20 @@ import { describe, expect, it } from 'vitest';
 import { handOuting } from '../../src/capability/hand-outing.ts';
 import type { Outing } from '../../src/capability/outing.ts';
 import { DESIGN } from '../../src/design.ts';
+import { explainedFitOf, fitInputOf, fitOf } from '../../src/rank/fit.ts';
 import { fitsWith, isTrained, saneSteps } from '../../src/rank/least-outing.ts';
-import {
-  type CohortRecord,
-  explainedFitOf,
-  fitInputOf,
-  fitOf,
-  readinessOf,
-} from '../../src/rank/rank-routes.ts';
+import { type CohortRecord, readinessOf } from '../../src/rank/readiness.ts';
 import type { Route } from '../../src/route/describe-route.ts';
 import { COHORT, mountain, shownDay, TRIP } from '../support/fit-input.ts';
 
 const SEED = 20_260_711;
 const judged = (route: Route, record: CohortRecord) =>
-  explainedFitOf(route, record, readinessOf(record, TRIP, DESIGN), TRIP, DESIGN, 'metric');
+  explainedFitOf(
+    route,
+    { record, date: TRIP, design: DESIGN },
+    readinessOf({ record, date: TRIP, design: DESIGN }),
+    'metric',
+  );
 const isAllTrained = (route: Route, record: CohortRecord): boolean =>
   judged(route, record).judgements.every(({ name, verdict }) => !isTrained(name) || verdict === 'fits');
 const withOuting = (record: CohortRecord, outing: Outing): CohortRecord => ({
@@ -76,11 +76,16 @@ describe('the least outing', () => {
             day(of, `2026-0${3 + i}-15`, isLabelled ? who : null),
           ),
         };
-        const readiness = readinessOf(record, TRIP, DESIGN);
-        const input = fitInputOf(route, record, readiness, TRIP, DESIGN, 'metric');
+        const readiness = readinessOf({ record, date: TRIP, design: DESIGN });
+        const input = fitInputOf(route, { record, date: TRIP, design: DESIGN }, readiness, 'metric');
         const added = day(more, TRIP, members);
         const after = withOuting(record, added);
-        const { judgements } = fitOf(route, after, readinessOf(after, TRIP, DESIGN), TRIP, DESIGN, 'metric');
+        const { judgements } = fitOf(
+          route,
+          { record: after, date: TRIP, design: DESIGN },
+          readinessOf({ record: after, date: TRIP, design: DESIGN }),
+          'metric',
+        );
         const isMet = judgements.every(
           ({ name, verdict }) => !['distance', 'gain', 'effort'].includes(name) || verdict === 'fits',
         );

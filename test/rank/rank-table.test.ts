@@ -1,9 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { DESIGN } from '../../src/design.ts';
 import { CRITERION_NAMES } from '../../src/rank/criterion.ts';
+import { orderRoutes } from '../../src/rank/fit.ts';
 import { rankTable } from '../../src/rank/rank-by-table.ts';
-import { orderRoutes, readinessOf } from '../../src/rank/rank-routes.ts';
 import { tableOf } from '../../src/rank/rank-table.ts';
+import { readinessOf } from '../../src/rank/readiness.ts';
 import { rowOf } from '../../src/rank/route-row.ts';
 import { VERDICTS } from '../../src/rank/verdict.ts';
 import { DEMO_DATES, demoWorld } from '../support/demo-world.ts';
@@ -16,9 +17,9 @@ describe('the table of all routes', () => {
   for (const record of world.records) {
     for (const date of DEMO_DATES) {
       it(`judges and orders as the criteria in words do: ${record.cohort.name}, ${date}`, () => {
-        const readiness = readinessOf(record, date, DESIGN);
-        const fits = orderRoutes(world.routes, record, readiness, date, DESIGN, 'metric');
-        const ranking = rankTable(table, record, readiness, date, DESIGN);
+        const readiness = readinessOf({ record, date, design: DESIGN });
+        const fits = orderRoutes(world.routes, { record, date, design: DESIGN }, readiness, 'metric');
+        const ranking = rankTable(table, { record, date, design: DESIGN }, readiness);
         expect([...ranking.order].map((i) => table.names[i])).toEqual(fits.map(({ route }) => route.name));
         fits.forEach((fit, place) => {
           const i = ranking.order[place] ?? 0;
@@ -48,10 +49,8 @@ describe('the table of all routes', () => {
       DEMO_DATES.map((date) => {
         const { order, scores, values } = rankTable(
           of,
-          record,
-          readinessOf(record, date, DESIGN),
-          date,
-          DESIGN,
+          { record, date, design: DESIGN },
+          readinessOf({ record, date, design: DESIGN }),
         );
         return { order, scores, values, sun: of.sunOn(date) };
       });

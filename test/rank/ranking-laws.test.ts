@@ -4,9 +4,10 @@ import { DESIGN, withChanges } from '../../src/design.ts';
 import type { RouteAttributes } from '../../src/ingest/attributes.ts';
 import type { CohortInput } from '../../src/ingest/cohort-file.ts';
 import { CRITERION_NAMES } from '../../src/rank/criterion.ts';
+import { orderRoutes } from '../../src/rank/fit.ts';
 import { rankTable } from '../../src/rank/rank-by-table.ts';
-import { type CohortRecord, orderRoutes, readinessOf } from '../../src/rank/rank-routes.ts';
 import { tableOf } from '../../src/rank/rank-table.ts';
+import { type CohortRecord, readinessOf } from '../../src/rank/readiness.ts';
 import { type RouteRow, rowOf } from '../../src/rank/route-row.ts';
 import { VERDICTS } from '../../src/rank/verdict.ts';
 import { whatMoved } from '../../src/rank/what-moved.ts';
@@ -92,7 +93,8 @@ const rowsOf = (routes: readonly ReturnType<typeof mountain>[]): RouteRow[] =>
   routes.map((one) => JSON.parse(JSON.stringify(rowOf(one, DESIGN))) as RouteRow);
 const ranked = (rows: readonly RouteRow[], of: CohortRecord, on: string, design = DESIGN) => {
   const table = tableOf(rows);
-  return { table, ...rankingOf(table, of, readinessOf(of, on, design), on, design) };
+  const request = { record: of, date: on, design };
+  return { table, ...rankingOf(table, request, readinessOf(request)) };
 };
 const QUICK = withChanges({ acceptability: { draws: 100 } });
 
@@ -100,10 +102,10 @@ describe('ranking', () => {
   it('gives by table what the criteria give in words, whatever is stated and whatever is not', () => {
     fc.assert(
       fc.property(fc.array(route, { minLength: 1, maxLength: 4 }), record, date, (routes, of, on) => {
-        const readiness = readinessOf(of, on, DESIGN);
-        const fits = orderRoutes(routes, of, readiness, on, DESIGN, 'metric');
+        const readiness = readinessOf({ record: of, date: on, design: DESIGN });
+        const fits = orderRoutes(routes, { record: of, date: on, design: DESIGN }, readiness, 'metric');
         const table = tableOf(rowsOf(routes));
-        const judged = rankTable(table, of, readiness, on, DESIGN);
+        const judged = rankTable(table, { record: of, date: on, design: DESIGN }, readiness);
         fits.forEach((fit, place) => {
           const i = judged.order[place] ?? 0;
           expect(judged.scores[i]).toBeCloseTo(fit.score, 8);
@@ -131,7 +133,7 @@ describe('ranking', () => {
         const other = ranked([...rows].reverse(), of, TRIP, QUICK);
         const told = (list: typeof one) =>
           Array.from(list.order, (i, place) => {
-            const { firstShare, rankLow, rankHigh } = list.standings.at(place + 1);
+            const { firstShare, rankLow, rankHigh } = list.certainty.at(place + 1);
             return [list.table.names[i], list.scores[i], firstShare, rankLow, rankHigh];
           });
         expect(told(other)).toEqual(told(one));

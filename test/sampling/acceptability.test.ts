@@ -9,23 +9,17 @@ import { DESIGN, withChanges } from '../../src/design.ts';
 import { chanceOf } from '../../src/rank/chance.ts';
 import { CRITERIA } from '../../src/rank/criteria/index.ts';
 import { CRITERION_NAMES, type FitInput } from '../../src/rank/criterion.ts';
+import { type Fit, fitInputOf, fitOf, orderRoutes } from '../../src/rank/fit.ts';
 import { rankTable } from '../../src/rank/rank-by-table.ts';
-import {
-  type CohortRecord,
-  type Fit,
-  fitInputOf,
-  fitOf,
-  orderRoutes,
-  rankRoutes,
-  readinessOf,
-} from '../../src/rank/rank-routes.ts';
 import { tableOf } from '../../src/rank/rank-table.ts';
+import { type CohortRecord, readinessOf } from '../../src/rank/readiness.ts';
 import { rowOf } from '../../src/rank/route-row.ts';
 import { verdictRank, worst } from '../../src/rank/verdict.ts';
 import type { Route } from '../../src/route/describe-route.ts';
 import { drawnGroup, drawOrder } from '../../src/sampling/acceptability.ts';
 import { drawsOf } from '../../src/sampling/draws.ts';
 import { acceptability, rankDraws, swapShare } from '../../src/sampling/rank-draws.ts';
+import { rankRoutes } from '../../src/sampling/rank-routes.ts';
 import {
   type Factors,
   factorsOf,
@@ -53,12 +47,12 @@ const ROUTES = [
   mountain({ name: 'Bare Hill', attributes: stated(null) }),
 ];
 const RECORD: CohortRecord = { cohort: COHORT, outings: [shownDay(9000, 900)] };
-const READY = readinessOf(RECORD, TRIP, DESIGN);
+const READY = readinessOf({ record: RECORD, date: TRIP, design: DESIGN });
 const ranked = (routes = ROUTES, record = RECORD, design = DESIGN) =>
-  rankRoutes(routes, record, TRIP, design, 'metric');
+  rankRoutes(routes, { record, date: TRIP, design }, 'metric');
 
 const contextOf = (record: CohortRecord, pace: PaceModel, design = DESIGN): RedrawContext =>
-  redrawContextOf(drawnGroup(record, { ...readinessOf(record, TRIP, design), pace }), design);
+  redrawContextOf(drawnGroup(record, { ...readinessOf({ record, date: TRIP, design }), pace }), design);
 const AS_RANKED = { time: 1, shown: 1, gain: 1 };
 
 /** What a redrawn route comes to: the rank of its verdict and each criterion's value. */
@@ -69,7 +63,7 @@ function redrawn(
   { record, readiness, date } = { record: RECORD, readiness: READY, date: TRIP },
 ) {
   const table = tableOf([rowOf(route, DESIGN)]);
-  const judged = rankTable(table, record, readiness, date, context.design);
+  const judged = rankTable(table, { record, date, design: context.design }, readiness);
   const { time, shown, gain } = { ...AS_RANKED, ...shift };
   const into = newRedrawn(1);
   redraw(
@@ -87,9 +81,15 @@ function redrawn(
 }
 
 const judgedBy = (input: FitInput) => CRITERIA.map((criterion) => criterion.judge(input));
-const inputOf = (route: Route) => fitInputOf(route, RECORD, READY, TRIP, DESIGN, 'metric');
+const inputOf = (route: Route) =>
+  fitInputOf(route, { record: RECORD, date: TRIP, design: DESIGN }, READY, 'metric');
 const alone = (route: Route, record = RECORD) =>
-  fitOf(route, record, readinessOf(record, TRIP, DESIGN), TRIP, DESIGN, 'metric');
+  fitOf(
+    route,
+    { record, date: TRIP, design: DESIGN },
+    readinessOf({ record, date: TRIP, design: DESIGN }),
+    'metric',
+  );
 
 /** A pace whose every time is longer by one factor, its doubt too. */
 const slowed = (pace: PaceModel, factor: number): PaceModel => ({
@@ -152,9 +152,16 @@ describe('a route under a draw', () => {
     const design = withChanges({ day: { mealMin: 0 } });
     for (const time of [0.7, 0.9, 1.15, 1.4, 2]) {
       for (const route of ROUTES) {
-        const before = fitOf(route, RECORD, readinessOf(RECORD, TRIP, design), TRIP, design, 'metric');
+        const before = fitOf(
+          route,
+          { record: RECORD, date: TRIP, design },
+          readinessOf({ record: RECORD, date: TRIP, design }),
+          'metric',
+        );
         const readiness = { ...READY, pace: slowed(READY.pace, time) };
-        const judgements = judgedBy(fitInputOf(route, RECORD, readiness, TRIP, design, 'metric'));
+        const judgements = judgedBy(
+          fitInputOf(route, { record: RECORD, date: TRIP, design }, readiness, 'metric'),
+        );
         const found = redrawn(before, { time }, contextOf(RECORD, READY.pace, design));
         judgements.forEach(({ name, value }, i) => {
           // Minutes of the start are rounded, on both sides alike up to one step.
@@ -220,7 +227,7 @@ describe('a route under a draw', () => {
       factorsOf(Float64Array.from({ length: 60 }, () => 1 + spread * (uniform() - 0.5)));
     const context = contextOf(RECORD, READY.pace);
     const table = tableOf(ROUTES.map((route) => rowOf(route, DESIGN)));
-    const judged = rankTable(table, RECORD, READY, TRIP, DESIGN);
+    const judged = rankTable(table, { record: RECORD, date: TRIP, design: DESIGN }, READY);
     for (const spread of [0.02, 0.3, 1.2]) {
       const shifts = { time: column(spread), shown: column(spread), gain: column(spread) };
       const [many, one] = [newRedrawn(60), newRedrawn(1)];
@@ -321,12 +328,12 @@ describe('how sure an order is', () => {
   const list = ranked();
 
   it('gives shares of first places that sum to one, and places around each route’s own', () => {
-    const sum = list.reduce((all, { standing }) => all + (standing.firstShare ?? 0), 0);
+    const sum = list.reduce((all, { certainty }) => all + (certainty.firstShare ?? 0), 0);
     expect(sum).toBeCloseTo(1, 9);
-    for (const { rank, verdict, standing } of list) {
+    for (const { rank, verdict, certainty } of list) {
       if (verdict === 'incomplete' || verdict === 'ruledOut') continue;
-      expect(standing.rankLow).toBeLessThanOrEqual(rank);
-      expect(standing.rankHigh).toBeGreaterThanOrEqual(rank);
+      expect(certainty.rankLow).toBeLessThanOrEqual(rank);
+      expect(certainty.rankHigh).toBeGreaterThanOrEqual(rank);
     }
   });
 
@@ -334,8 +341,8 @@ describe('how sure an order is', () => {
     expect(ranked()).toEqual(list);
     fc.assert(
       fc.property(fc.shuffledSubarray(ROUTES, { minLength: ROUTES.length }), (shuffled) => {
-        expect(ranked(shuffled).map(({ standing }) => standing)).toEqual(
-          list.map(({ standing }) => standing),
+        expect(ranked(shuffled).map(({ certainty }) => certainty)).toEqual(
+          list.map(({ certainty }) => certainty),
         );
       }),
       { numRuns: 5 },
@@ -344,20 +351,20 @@ describe('how sure an order is', () => {
 
   it('does not change for the others when a route that is ruled out is removed', () => {
     const rest = ranked(ROUTES.filter(({ name }) => name !== 'Rock Hill'));
-    const shares = (of: typeof list) => of.map(({ standing }) => standing.firstShare);
+    const shares = (of: typeof list) => of.map(({ certainty }) => certainty.firstShare);
     expect(shares(rest)).toEqual(shares(list.slice(0, -1)));
   });
 
   it('has no place to be sure of for what is incomplete or ruled out, and is as sure of the rest as if that were drawn', () => {
     const table = tableOf(ROUTES.map((route) => rowOf(route, DESIGN)));
-    const judged = rankTable(table, RECORD, READY, TRIP, DESIGN);
+    const judged = rankTable(table, { record: RECORD, date: TRIP, design: DESIGN }, READY);
     const all = Array.from(judged.order, (i) => figuresAt(table, judged, READY, i, DESIGN));
     const drawn = drawOrder(all, drawnGroup(RECORD, READY), DESIGN);
     const behind = { firstShare: null, rankLow: null, rankHigh: null };
     const verdicts = new Set(list.map(({ verdict }) => verdict));
     expect(verdicts).toContain('incomplete');
     expect(verdicts).toContain('ruledOut');
-    list.forEach(({ verdict, standing: { order, ...place } }, i) => {
+    list.forEach(({ verdict, certainty: { order, ...place } }, i) => {
       const isBehind = verdict === 'incomplete' || verdict === 'ruledOut';
       expect(place).toEqual(isBehind ? behind : drawn.leading[i]);
       expect(order).toEqual(drawn.order);
@@ -366,9 +373,9 @@ describe('how sure an order is', () => {
 
   it('is certain of a list of one, and is silent where nothing can be chosen', () => {
     const [only] = ranked(ROUTES.slice(0, 1));
-    expect(only?.standing).toMatchObject({ firstShare: 1, rankLow: 1, rankHigh: 1 });
+    expect(only?.certainty).toMatchObject({ firstShare: 1, rankLow: 1, rankHigh: 1 });
     const [bare] = ranked(ROUTES.filter(({ name }) => name === 'Bare Hill' || name === 'Rock Hill'));
-    expect(bare?.standing.order).toMatchObject({ clearWinner: null, level: [] });
+    expect(bare?.certainty.order).toMatchObject({ clearWinner: null, level: [] });
     expect(ranked([])).toEqual([]);
   });
 
@@ -377,7 +384,7 @@ describe('how sure an order is', () => {
       mountain({ name, gainM: 700 + i, lengthUpM: 4000 - i, attributes: stated('2') }),
     );
     const mixed = ranked([...ROUTES, ...twins]);
-    const { level } = mixed[0]?.standing.order ?? { level: [] };
+    const { level } = mixed[0]?.certainty.order ?? { level: [] };
     const places = twins.map(({ name }) => mixed.find(({ route }) => route.name === name)?.rank ?? 0);
     const group = level.find(({ from, to }) => places.every((place) => place >= from && place <= to));
     expect(group).toBeDefined();
@@ -389,7 +396,9 @@ describe('how sure an order is', () => {
   it('draws the leading routes alone and says null for the others', () => {
     const design = withChanges({ acceptability: { leading: 3 } });
     const cut = ranked(ROUTES, RECORD, design);
-    expect(cut.map(({ standing }) => standing.firstShare === null)).toEqual(cut.map(({ rank }) => rank > 3));
+    expect(cut.map(({ certainty }) => certainty.firstShare === null)).toEqual(
+      cut.map(({ rank }) => rank > 3),
+    );
     const { routes } = shortlistView(RECORD, TRIP, cut, design);
     expect(routes[5]).toMatchObject({ firstShare: null, rankLow: null, rankHigh: null });
   });
@@ -405,7 +414,7 @@ describe('how sure an order is', () => {
   it('is surer with weights and abilities that are surer', () => {
     const design = withChanges({ acceptability: { weightSpread: 0, shownSpread: 0 } });
     const width = (of: typeof list) =>
-      of.reduce((sum, { standing }) => sum + (standing.rankHigh ?? 0) - (standing.rankLow ?? 0), 0);
+      of.reduce((sum, { certainty }) => sum + (certainty.rankHigh ?? 0) - (certainty.rankLow ?? 0), 0);
     expect(width(ranked(ROUTES, RECORD, design))).toBeLessThan(width(list));
   });
 });
@@ -437,9 +446,9 @@ describe('on the demo', () => {
 
   it.each(CASES)('has every route as ranked where a draw changes nothing: %s on %s', (name, date) => {
     const record = recordOf(name);
-    const readiness = readinessOf(record, date, DESIGN);
+    const readiness = readinessOf({ record, date, design: DESIGN });
     const context = contextOf(record, readiness.pace);
-    for (const fit of orderRoutes(routes, record, readiness, date, DESIGN, 'metric')) {
+    for (const fit of orderRoutes(routes, { record, date, design: DESIGN }, readiness, 'metric')) {
       const { rank, values } = redrawn(fit, {}, context, { record, readiness, date });
       expect(rank).toBe(verdictRank(fit.verdict));
       fit.judgements.forEach(({ value }, i) => {
@@ -452,11 +461,11 @@ describe('on the demo', () => {
     'says “no clear winner” only where the first share is under one half: %s on %s',
     (name, date) => {
       const record = recordOf(name);
-      const list = rankRoutes(routes, record, date, DESIGN, 'metric');
-      const sum = list.reduce((all, { standing }) => all + (standing.firstShare ?? 0), 0);
+      const list = rankRoutes(routes, { record, date, design: DESIGN }, 'metric');
+      const sum = list.reduce((all, { certainty }) => all + (certainty.firstShare ?? 0), 0);
       expect(sum).toBeCloseTo(1, 9);
       const text = shortlistText(list, record, date, DESIGN, 'metric');
-      const share = list[0]?.standing.firstShare ?? 0;
+      const share = list[0]?.certainty.firstShare ?? 0;
       expect(text.includes('no clear winner')).toBe(share < 0.5);
       expect(text.split('How sure the order is').length).toBe(2);
       const view = shortlistView(record, date, list, DESIGN);
@@ -468,7 +477,7 @@ describe('on the demo', () => {
   it('says what the first has to spare where another that fits is oftener first, and only there', () => {
     const textOf = (name: string, date: string) => {
       const record = recordOf(name);
-      const list = rankRoutes(routes, record, date, DESIGN, 'metric');
+      const list = rankRoutes(routes, { record, date, design: DESIGN }, 'metric');
       return shortlistText(list, record, date, DESIGN, 'metric').replace(/\s+/g, ' ');
     };
     expect(textOf('plover-adults', '2026-07-11')).toContain(
@@ -484,9 +493,11 @@ describe('on the demo', () => {
     // The named differences are those of src/rank/README.md. Rank correlation (Spearman 1904) of what fits, from these cohorts.
     const placeBoth: Record<string, readonly [ours: number, topsis: number]> = {};
     const correlations = COHORTS.map((name) => {
-      const fits = rankRoutes(routes, recordOf(name), TRIP, DESIGN, 'metric').filter(
-        ({ verdict }) => verdict === 'fits',
-      );
+      const fits = rankRoutes(
+        routes,
+        { record: recordOf(name), date: TRIP, design: DESIGN },
+        'metric',
+      ).filter(({ verdict }) => verdict === 'fits');
       const closeness = topsis(
         fits.map(({ judgements }) => judgements.map(({ value }) => value ?? 0)),
         CRITERION_NAMES.map((criterion) => DESIGN.weights[criterion]),

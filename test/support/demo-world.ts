@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { cohortRecordOf, routesOf } from '../../src/app/engine.ts';
 import { readCohortFile, readRouteFiles } from '../../src/app/files.ts';
 import { DESIGN } from '../../src/design.ts';
-import type { CohortRecord } from '../../src/rank/rank-routes.ts';
+import type { CohortRecord } from '../../src/rank/readiness.ts';
 import type { Route } from '../../src/route/describe-route.ts';
 import { openSurface } from '../../src/terrain/tile-set.ts';
 

@@ -5,7 +5,8 @@ import { DESIGN, type Design } from '../../src/design.ts';
 import type { RouteAttributes } from '../../src/ingest/attributes.ts';
 import type { CohortInput } from '../../src/ingest/cohort-file.ts';
 import type { FitInput } from '../../src/rank/criterion.ts';
-import { fitInputOf, readinessOf } from '../../src/rank/rank-routes.ts';
+import { fitInputOf } from '../../src/rank/fit.ts';
+import { readinessOf } from '../../src/rank/readiness.ts';
 import { describeRoute, type Route } from '../../src/route/describe-route.ts';
 import { elevated, thereAndBack, upAndDown } from './elevated.ts';
 
@@ -77,5 +78,10 @@ export function fitInput(given: Given = {}): FitInput {
   const date = given.date ?? TRIP;
   const outings = given.outings ?? [shownDay(12000, 1200)];
   const record = { cohort, outings };
-  return fitInputOf(route, record, readinessOf(record, date, design), date, design, given.units ?? 'metric');
+  return fitInputOf(
+    route,
+    { record, date, design },
+    readinessOf({ record, date, design }),
+    given.units ?? 'metric',
+  );
 }

@@ -4,9 +4,9 @@ import { orderSentences } from '../../src/text/order-words.ts';
 /** What is said of a list whose places are level two by two. */
 function said(groups: number): string {
   const level = Array.from({ length: groups }, (_, i) => ({ from: 2 * i + 1, to: 2 * i + 2 }));
-  const order = { draws: 1000, clearWinner: false, level };
-  const standing = { firstShare: 0.3, rankLow: 1, rankHigh: 2, order };
-  const places = [1, 2].map((rank) => ({ name: `Hill ${rank}`, rank, standing }));
+  const order = { trials: 1000, clearWinner: false, level };
+  const certainty = { firstShare: 0.3, rankLow: 1, rankHigh: 2, order };
+  const places = [1, 2].map((rank) => ({ name: `Hill ${rank}`, rank, certainty }));
   return orderSentences(places, []).join(' ');
 }
 

@@ -2,7 +2,8 @@ import { type Milestone, milestonesFor } from '../../capability/milestones.ts';
 import type { Design } from '../../design.ts';
 import { daysBetween } from '../../earth/local-time.ts';
 import type { CriterionName } from '../../rank/criterion.ts';
-import type { Fit, Readiness } from '../../rank/rank-routes.ts';
+import type { Fit } from '../../rank/fit.ts';
+import type { Readiness } from '../../rank/readiness.ts';
 import type { TrainingTarget } from './target.ts';
 
 /**

@@ -3,7 +3,7 @@ import { handOuting } from '../../capability/hand-outing.ts';
 import type { Outing } from '../../capability/outing.ts';
 import type { Design } from '../../design.ts';
 import { addDays, daysBetween } from '../../earth/local-time.ts';
-import type { CohortRecord } from '../../rank/rank-routes.ts';
+import type { CohortRecord } from '../../rank/readiness.ts';
 import type { Route } from '../../route/describe-route.ts';
 import type { UnitSystem } from '../../units.ts';
 import type { Rung, StepKind } from './ladder.ts';

@@ -1,7 +1,8 @@
 import type { Design } from '../../design.ts';
 import { isHarderClass } from '../../ingest/rock-class.ts';
 import type { CriterionName } from '../../rank/criterion.ts';
-import { type CohortRecord, orderRoutes, type RankedFit, readinessOf } from '../../rank/rank-routes.ts';
+import { orderRoutes, type RankedFit } from '../../rank/fit.ts';
+import { type CohortRecord, readinessOf } from '../../rank/readiness.ts';
 import { type Verdict, verdictRank } from '../../rank/verdict.ts';
 import type { Route } from '../../route/describe-route.ts';
 import type { UnitSystem } from '../../units.ts';
@@ -144,8 +145,8 @@ export function suitableRoutes(question: PlaceQuestion): StepPlace {
     timesOf.set(route, times);
   }
   if (whole.length + hills.length === 0) return { routes: [], repeats: null };
-  const readiness = readinessOf(record, date, design);
-  const ranked = orderRoutes([...whole, ...hills], record, readiness, date, design, units).filter((fit) =>
+  const request = { record, date, design };
+  const ranked = orderRoutes([...whole, ...hills], request, readinessOf(request), units).filter((fit) =>
     isSane(fit, question),
   );
   const told = ({ route, verdict }: RankedFit, times: number): SuitableRoute => {

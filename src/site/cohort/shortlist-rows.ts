@@ -139,10 +139,10 @@ function demandText({ name, ratio }: { readonly name: string; readonly ratio: nu
 
 /** How sure the place of a route is. */
 function sureOf({ fit }: StoredFit): PlaceSure {
-  const { standing, rank } = fit;
-  const share = standing?.firstShare ?? null;
+  const { certainty, rank } = fit;
+  const share = certainty?.firstShare ?? null;
   const places = placesText(fit);
-  const level = standing?.order.level.find(({ from, to }) => rank !== null && from <= rank && rank <= to);
+  const level = certainty?.order.level.find(({ from, to }) => rank !== null && from <= rank && rank <= to);
   return {
     places: places === '–' ? null : places,
     first: share !== null && share >= LEAST_SHARE ? percentText(share) : null,
@@ -241,7 +241,7 @@ export function shownOf(routes: readonly ListedRoute[], asked: ShortlistAsked): 
 /** A page of a shortlist. */
 export function shortlistViewOf(
   { cohort, listed }: BrowsedRoutes,
-  { standings, fits, moved }: ToldRoutes,
+  { certainty, fits, moved }: ToldRoutes,
   wanted: readonly ListedRoute[],
   rows: readonly RowHtml[],
   asked: ShortlistAsked,
@@ -257,7 +257,7 @@ export function shortlistViewOf(
     summary: `${weekdayText(asked.date)}: ${some}${plural(listed.length, 'route')}${counts === '' ? '' : `: ${counts}`}.`,
     order: [
       ...orderSentences(
-        listed.map(({ name, rank }) => ({ name, rank, standing: standings.at(rank) })),
+        listed.map(({ name, rank }) => ({ name, rank, certainty: certainty.at(rank) })),
         fits.map(({ fit }) => fit),
       ),
       ...(timeline === null ? [] : [deadlineText(timeline)]),

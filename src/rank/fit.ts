@@ -1,51 +1,27 @@
 import { type Approach, approachTo } from '../approach/approach.ts';
-import {
-  type Demonstrated,
-  demonstrated,
-  demonstratedWith,
-  type Goers,
-  labelsOf,
-  wasThere,
-} from '../capability/demonstrated.ts';
-import { remaining } from '../capability/detraining.ts';
-import { joinDays } from '../capability/join-days.ts';
-import { type Milestone, type MilestoneDemand, milestonesOn } from '../capability/milestones.ts';
-import type { Outing } from '../capability/outing.ts';
-import { fitPaceModel, noFasterThanPrior, type PaceModel } from '../capability/pace-model.ts';
+import type { Milestone } from '../capability/milestones.ts';
 import { type Timeline, walkDay } from '../day/walk-day.ts';
-import type { AgeBand, Design } from '../design.ts';
-import { daysBetween } from '../earth/local-time.ts';
+import type { Design } from '../design.ts';
 import type { CohortInput } from '../ingest/cohort-file.ts';
 import type { Route } from '../route/describe-route.ts';
-import type { Standing } from '../sampling/acceptability.ts';
-import { rankingOf } from '../sampling/ranking.ts';
 import { classQuestion } from '../text/steep-ground-text.ts';
 import { plural } from '../text/words.ts';
 import type { UnitSystem } from '../units.ts';
+import type { PlaceCertainty } from './certainty.ts';
 import { routeEffortKj } from './criteria/effort.ts';
 import { CRITERIA } from './criteria/index.ts';
 import type { FitInput, Gap, Judgement } from './criterion.ts';
 import { isTrained, type LeastOuting, leastOuting } from './least-outing.ts';
-import { tableOf } from './rank-table.ts';
-import { rowOf } from './route-row.ts';
+import { type FitRequest, type Readiness, wishesOf } from './readiness.ts';
 import { scoreOf } from './score.ts';
 import { type Verdict, verdictRank, worst } from './verdict.ts';
-import { wishesOf } from './wishes.ts';
-
-/** A cohort with its outings measured. */
-export interface CohortRecord {
-  readonly cohort: CohortInput;
-  readonly outings: readonly Outing[];
-  /** A start that the leader chose for the day (`HH:MM`); missing or `null`: the one worked out. */
-  readonly start?: string | null;
-}
 
 /** How one route fits one cohort on one date. */
 export interface Fit {
   /** Place among the routes ranked with it; `null` for a route judged alone. */
   readonly rank: number | null;
   /** How sure that place is; `null` where it was not asked, and for a route judged alone. */
-  readonly standing: Standing | null;
+  readonly certainty: PlaceCertainty | null;
   readonly route: Route;
   readonly verdict: Verdict;
   readonly score: number;
@@ -61,93 +37,9 @@ export interface Fit {
   readonly toCheck: readonly string[];
 }
 
+/** A route among others. */
 export interface RankedFit extends Fit {
   readonly rank: number;
-}
-
-export interface SureFit extends RankedFit {
-  readonly standing: Standing;
-}
-
-/** What is learned of a cohort for a date, once for all routes. */
-export interface Readiness {
-  readonly shown: Demonstrated;
-  readonly pace: PaceModel;
-  readonly ageBand: AgeBand;
-  readonly goers: Goers;
-  /** Outings up to the date, and of these the ones with somebody who goes. */
-  readonly past: readonly Outing[];
-  readonly theirs: readonly Outing[];
-  /** How much an outing counts for the pace, 0 to 1. */
-  readonly weightOf: (outing: Outing) => number;
-  /** What everyone who goes will have shown with one more day on the record, of up to the date. */
-  readonly shownWith: (day: Outing) => Demonstrated;
-  readonly milestonesOf: (demand: MilestoneDemand) => readonly Milestone[];
-  /** What to ask about the cohort, whatever the route. */
-  readonly toCheck: readonly string[];
-}
-
-const upTo = (date: string, outings: readonly Outing[]): readonly Outing[] =>
-  outings.filter((outing) => daysBetween(outing.date, date) >= 0);
-
-export function readinessOf(record: CohortRecord, date: string, design: Design): Readiness {
-  const { cohort } = record;
-  const outings = joinDays(record.outings, design);
-  const ageBand = cohort.ageBand ?? '12-14';
-  const past = upTo(date, outings);
-  const goers = { members: cohort.members ?? null, going: cohort.going ?? null, ageBand };
-  const labels = labelsOf(goers);
-  const shownWith = demonstratedWith(past, goers, date, design);
-  const shown = shownWith(null);
-
-  // Only days with somebody who goes, and the less the longer ago: the pace of others, or of years ago, is not theirs.
-  const theirs = past.filter((outing) => wasThere(outing, labels));
-  const weightOf = (outing: Outing) => remaining(daysBetween(outing.date, date), ageBand, design.detraining);
-  const fitted = fitPaceModel(theirs, design, weightOf);
-  const clocked = theirs.filter((outing) => outing.parts.length > 0 && weightOf(outing) > 0);
-  const unknown = (labels ?? []).filter((label) => !clocked.some((outing) => wasThere(outing, [label])));
-  const pace = unknown.length > 0 && fitted.outings > 0 ? noFasterThanPrior(fitted) : fitted;
-
-  const toCheck: string[] = [];
-  if (cohort.ageBand == null) toCheck.push('age band not stated (minors’ limits were used)');
-  if (cohort.leaders === 0) toCheck.push('no leader goes');
-  if (cohort.leaders == null) toCheck.push('number of leaders not stated (one was counted)');
-  if (shown.assumedForAll)
-    toCheck.push('who was on the outings is not stated: they were taken to count for everyone who goes');
-  const going = cohort.going?.length ?? 0;
-  const labelled = going > 0 ? going : (labels?.length ?? cohort.participants);
-  if (labelled < cohort.participants) {
-    toCheck.push(
-      `labels name ${labelled} of ${cohort.participants} participants: the others are taken to have shown the same`,
-    );
-  }
-  if (unknown.length > 0 && fitted.outings > 0) {
-    toCheck.push(
-      'someone who goes has no clocked outing on record: no pace faster than the trade rule was assumed',
-    );
-  }
-  const later = outings.length - past.length;
-  if (later > 0)
-    toCheck.push(`${plural(later, 'outing')} after the trip’s date ${later === 1 ? 'was' : 'were'} left out`);
-  if (outings.some((outing) => outing.notes.some((note) => note.code === 'time-implausible'))) {
-    toCheck.push('an outing’s moving time is implausible and was left out of the pace');
-  }
-  return {
-    shown,
-    pace,
-    ageBand,
-    goers,
-    past,
-    theirs,
-    weightOf,
-    shownWith: (day) =>
-      // A day beside others of its date may be one of them, or a part of it.
-      record.outings.some((outing) => outing.date === day.date)
-        ? demonstrated(upTo(date, joinDays([...record.outings, day], design)), goers, date, design)
-        : shownWith(day),
-    milestonesOf: milestonesOn(past, goers, date, design),
-    toCheck,
-  };
 }
 
 /** The drive from the cohort's meeting place to a route. */
@@ -161,12 +53,11 @@ function approachOf(route: Route, { home: from }: Pick<CohortInput, 'home'>, des
 /** All that the criteria look at, for one route. */
 export function fitInputOf(
   route: Route,
-  record: CohortRecord,
+  request: FitRequest,
   readiness: Readiness,
-  date: string,
-  design: Design,
   units: UnitSystem,
 ): FitInput {
+  const { record, date, design } = request;
   const { cohort } = record;
   return {
     route,
@@ -227,15 +118,8 @@ function milestonesOf(route: Route, readiness: Readiness): readonly Milestone[] 
 }
 
 /** Judges one route by every criterion. */
-export function fitOf(
-  route: Route,
-  record: CohortRecord,
-  readiness: Readiness,
-  date: string,
-  design: Design,
-  units: UnitSystem,
-): Fit {
-  return judged(fitInputOf(route, record, readiness, date, design, units), readiness);
+export function fitOf(route: Route, request: FitRequest, readiness: Readiness, units: UnitSystem): Fit {
+  return judged(fitInputOf(route, request, readiness, units), readiness);
 }
 
 function judged(input: FitInput, readiness: Readiness): Fit {
@@ -248,7 +132,7 @@ function judged(input: FitInput, readiness: Readiness): Fit {
   ];
   return {
     rank: null,
-    standing: null,
+    certainty: null,
     route,
     verdict: worst(judgements.map((judgement) => judgement.verdict)),
     score: scoreOf(judgements, design.weights),
@@ -268,26 +152,22 @@ function judged(input: FitInput, readiness: Readiness): Fit {
  */
 export function explainedFitOf(
   route: Route,
-  record: CohortRecord,
+  request: FitRequest,
   readiness: Readiness,
-  date: string,
-  design: Design,
   units: UnitSystem,
 ): Fit {
-  const input = fitInputOf(route, record, readiness, date, design, units);
+  const input = fitInputOf(route, request, readiness, units);
   const fit = judged(input, readiness);
   const found = leastOuting({
     fit,
     input,
-    record,
+    request,
     readiness,
     judgedWith: (outing) => {
       const after = { ...input, shown: readiness.shownWith(outing) };
       const judgedAgain = CRITERIA.filter(({ name }) => isTrained(name)).map(({ judge }) => judge(after));
       return fit.judgements.map((before) => judgedAgain.find(({ name }) => name === before.name) ?? before);
     },
-    date,
-    design,
     units,
   });
   return { ...fit, leastOuting: found };
@@ -311,33 +191,12 @@ function compareFits(a: Fit, b: Fit): number {
 /** Routes in order for a cohort, without how sure that order is: for those who need the order alone. */
 export function orderRoutes(
   routes: readonly Route[],
-  record: CohortRecord,
+  request: FitRequest,
   readiness: Readiness,
-  date: string,
-  design: Design,
   units: UnitSystem,
 ): RankedFit[] {
   return routes
-    .map((route) => fitOf(route, record, readiness, date, design, units))
+    .map((route) => fitOf(route, request, readiness, units))
     .sort(compareFits)
     .map((fit, index) => ({ ...fit, rank: index + 1 }));
-}
-
-/** Ranks routes for a cohort on a date, and says how sure the order is. It does not depend on the order given. */
-export function rankRoutes(
-  routes: readonly Route[],
-  record: CohortRecord,
-  date: string,
-  design: Design,
-  units: UnitSystem,
-): SureFit[] {
-  const readiness = readinessOf(record, date, design);
-  const table = tableOf(routes.map((route) => rowOf(route, design)));
-  const { order, standings } = rankingOf(table, record, readiness, date, design);
-  return [...order].flatMap((which, index) => {
-    const route = routes[which];
-    if (route === undefined) return [];
-    const fit = explainedFitOf(route, record, readiness, date, design, units);
-    return [{ ...fit, rank: index + 1, standing: standings.at(index + 1) }];
-  });
 }

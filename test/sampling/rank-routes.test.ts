@@ -1,8 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { DESIGN } from '../../src/design.ts';
-import { rankRoutes, readinessOf } from '../../src/rank/rank-routes.ts';
+import { readinessOf } from '../../src/rank/readiness.ts';
 import { verdictRank } from '../../src/rank/verdict.ts';
+import { rankRoutes } from '../../src/sampling/rank-routes.ts';
 import { COHORT, mountain, shownDay, TRIP } from '../support/fit-input.ts';
 
 const stated = (rockClass: string | null) => ({ rockClass, treelineM: 1800, surface: 'trail' as const });
@@ -15,10 +16,10 @@ const ROUTES = [
 ];
 const record = { cohort: COHORT, outings: [shownDay(9000, 900)] };
 const names = (routes: typeof ROUTES) =>
-  rankRoutes(routes, record, TRIP, DESIGN, 'metric').map((fit) => fit.route.name);
+  rankRoutes(routes, { record, date: TRIP, design: DESIGN }, 'metric').map((fit) => fit.route.name);
 
 describe('rankRoutes', () => {
-  const ranked = rankRoutes(ROUTES, record, TRIP, DESIGN, 'metric');
+  const ranked = rankRoutes(ROUTES, { record, date: TRIP, design: DESIGN }, 'metric');
 
   it('puts what fits first, then stretch, not yet, incomplete and ruled out', () => {
     const order = ranked.map((fit) => verdictRank(fit.verdict));
@@ -54,9 +55,7 @@ describe('rankRoutes', () => {
     const fitting = (distanceM: number, gainM: number) =>
       rankRoutes(
         ROUTES,
-        { cohort: COHORT, outings: [shownDay(distanceM, gainM)] },
-        TRIP,
-        DESIGN,
+        { record: { cohort: COHORT, outings: [shownDay(distanceM, gainM)] }, date: TRIP, design: DESIGN },
         'metric',
       ).filter((fit) => fit.verdict === 'fits').length;
     expect(fitting(16000, 1500)).toBeGreaterThan(fitting(9000, 900));
@@ -70,7 +69,11 @@ describe('rankRoutes', () => {
     const clockedDay = (members: string[], date = TRIP) => ({ ...shownDay(9000, 900), members, date });
     const slowDay = { ...shownDay(9000, 900, { parts: [] }), members: ['a', 'b'] };
     const pace = (outings: ReturnType<typeof shownDay>[], going: string[]) =>
-      readinessOf({ cohort: { ...COHORT, members: ['a', 'b'], going }, outings }, TRIP, DESIGN);
+      readinessOf({
+        record: { cohort: { ...COHORT, members: ['a', 'b'], going }, outings },
+        date: TRIP,
+        design: DESIGN,
+      });
 
     it('is not learned from days of those who stay at home', () => {
       const { pace: model } = pace([slowDay, clockedDay(['a'])], ['b']);
@@ -94,7 +97,9 @@ describe('rankRoutes', () => {
   it('says that labels do not name everyone, and that outings lie after the trip', () => {
     const cohort = { ...COHORT, members: ['a'], going: ['a'] };
     const outings = [shownDay(9000, 900, { members: ['a'] }), shownDay(9000, 900, { date: '2027-01-01' })];
-    const questions = readinessOf({ cohort, outings }, TRIP, DESIGN).toCheck.join('; ');
+    const questions = readinessOf({ record: { cohort, outings }, date: TRIP, design: DESIGN }).toCheck.join(
+      '; ',
+    );
     expect(questions).toContain('1 of 8 participants');
     expect(questions).toContain('1 outing after the trip’s date');
   });
@@ -102,9 +107,7 @@ describe('rankRoutes', () => {
   it('uses minors’ limits where the age band is not stated, and says so', () => {
     const [first] = rankRoutes(
       ROUTES,
-      { ...record, cohort: { ...COHORT, ageBand: null } },
-      TRIP,
-      DESIGN,
+      { record: { ...record, cohort: { ...COHORT, ageBand: null } }, date: TRIP, design: DESIGN },
       'metric',
     );
     expect(first?.toCheck.join()).toContain('minors');

@@ -1,6 +1,7 @@
+import type Type from 'typebox';
 import { describe, expect, it } from 'vitest';
-import { DESIGN, withChanges } from '../src/design.ts';
-import { EngineError } from '../src/errors.ts';
+import { DESIGN, designSchema, withChanges } from '../src/design.ts';
+import { EngineError, faultsOf } from '../src/errors.ts';
 
 const refused = (changes: unknown): EngineError => {
   try {
@@ -46,5 +47,66 @@ describe('the settings', () => {
     const error = refused(changes);
     expect(error.code).toBe('bad-settings');
     expect(error.place.pointer).toBe(pointer);
+  });
+
+  it('are refused all at once', () => {
+    const changes = { limit: 1, day: { usualStart: '8:00', mealMin: -1 }, weights: null };
+    expect(faultsOf(() => withChanges(changes)).map(({ place }) => place.pointer)).toEqual([
+      '/limit',
+      '/day/usualStart',
+      '/day/mealMin',
+      '/weights',
+    ]);
+  });
+});
+
+interface Setting extends Type.TSchema {
+  readonly type?: string;
+  readonly properties?: Readonly<Record<string, Setting>>;
+  readonly anyOf?: readonly Setting[];
+  readonly description?: string;
+  readonly default?: unknown;
+  readonly minimum?: number;
+  readonly maximum?: number;
+}
+
+const settingsIn = (
+  schema: Setting,
+  pointer = '',
+): { pointer: string; setting: Setting; isSaid: boolean }[] =>
+  Object.entries(schema.properties ?? {}).flatMap(([key, setting]) =>
+    setting.type === 'object'
+      ? settingsIn(setting, `${pointer}/${key}`)
+      : [
+          {
+            pointer: `${pointer}/${key}`,
+            setting,
+            isSaid: (setting.description ?? schema.description ?? '') !== '',
+          },
+        ],
+  );
+
+describe('each setting', () => {
+  const settings = settingsIn(designSchema);
+
+  it('that is a number has a range, and its default lies in it', () => {
+    const ranges = settings.flatMap(({ pointer, setting }) => {
+      const { minimum, maximum } = setting.anyOf?.[0] ?? setting;
+      if (setting.type === 'string') return [];
+      return [{ pointer, minimum, maximum, value: setting.default }];
+    });
+    expect(ranges.length).toBeGreaterThan(150);
+    const wrong = ranges.filter(
+      ({ minimum, maximum, value }) =>
+        minimum === undefined ||
+        maximum === undefined ||
+        minimum >= maximum ||
+        (value !== null && !(typeof value === 'number' && value >= minimum && value <= maximum)),
+    );
+    expect(wrong).toEqual([]);
+  });
+
+  it('says what it is, and has a default', () => {
+    expect(settings.filter(({ setting, isSaid }) => !isSaid || setting.default === undefined)).toEqual([]);
   });
 });

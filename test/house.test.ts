@@ -8,6 +8,7 @@ const ORDER = [
   'errors',
   'notes',
   'array',
+  'schema',
   'design',
   'config',
   'start-thread',

@@ -1,6 +1,6 @@
 /** What the API answers, as schemas: the OpenAPI document shows them and the tests hold the answers to them. */
 import Type from 'typebox';
-import { DESIGN } from '../design.ts';
+import { designSchema } from '../design.ts';
 import { routeAttributesSchema } from '../ingest/attributes.ts';
 import { cohortSchema, outingSchema } from '../ingest/cohort-file.ts';
 import { seasonRequestSchema } from '../ingest/season-file.ts';
@@ -414,7 +414,7 @@ const shown = closed({
   }),
   stopsMinPerHour: number,
   trainingElevationM: number,
-  detraining: schemaLike(DESIGN.detraining),
+  detraining: designSchema.properties.detraining,
   toCheck: Type.Array(text),
   attribution,
   record: ref('PredictionRecord'),
@@ -477,13 +477,6 @@ const problem = closed({
   ),
 });
 
-/** The schema of settings that look like these. */
-function schemaLike(value: unknown): Type.TSchema {
-  if (value === null || typeof value === 'number') return value === null ? numberOrNull : number;
-  if (typeof value !== 'object') return text;
-  return closed(Object.fromEntries(Object.entries(value).map(([key, inner]) => [key, schemaLike(inner)])));
-}
-
 /** The named schemas of the OpenAPI document. */
 export const COMPONENTS = {
   Problem: problem,
@@ -517,7 +510,7 @@ export const COMPONENTS = {
   SeasonBoard: seasonBoardSchema,
   Shown: shown,
   PredictionRecord: predictionRecord,
-  Settings: schemaLike(DESIGN),
+  Settings: designSchema,
   Status: status,
   Readiness: readiness,
   Openapi: Type.Object({}, { additionalProperties: true }),

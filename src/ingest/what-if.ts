@@ -1,4 +1,5 @@
 import Type from 'typebox';
+import { MOST_WEIGHT } from '../design/ranking.ts';
 import { DESIGN } from '../design.ts';
 import { EngineError } from '../errors.ts';
 import { maybe } from './attributes.ts';
@@ -16,7 +17,7 @@ import { shapeCheck } from './shape.ts';
 const { participants, leaders, going, vehicles, driveLimit, comfortClass } = cohortSchema.properties;
 const { sleepElevationM, nightsM, earliestStart, deadline, headlamps, aim } = cohortSchema.properties;
 
-const weight = maybe(Type.Number({ minimum: 0, maximum: 1000 }));
+const weight = maybe(Type.Number({ minimum: 0, maximum: MOST_WEIGHT }));
 
 /** What a shortlist is asked with instead: only what is named changes, and nothing of it is stored. */
 export const whatIfSchema = Type.Object(

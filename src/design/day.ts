@@ -1,0 +1,74 @@
+/** Settings of the day: its window, its hours, the drive and the night before. */
+import { closed } from '../schema.ts';
+import { amount, byAge, clock } from './setting.ts';
+
+export const stormWindow = closed(
+  {
+    beforeSolarNoonMin: amount(60, 0, 720, 'minutes before solar noon'),
+    latestClock: clock('12:00', 'local time'),
+    probability: amount(0.9, 0.01, 0.999, 'of being below treeline by the deadline, for a fit'),
+    stretchProbability: amount(0.75, 0.01, 0.999, 'the same, for a stretch'),
+    lateShare: amount(
+      1,
+      0,
+      3,
+      'who is late at a checkpoint is slow today: the rest takes longer by this share of the part walked, cubed',
+    ),
+  },
+  'the deadline below treeline is the earlier of the first two',
+);
+
+export const daylight = closed({
+  beforeDuskMin: amount(60, 0, 720, 'the late time back lies so long before civil dusk'),
+});
+
+export const day = closed({
+  earliestStart: clock('04:00', 'start where a cohort states no earliest one'),
+  usualStart: clock('08:00', 'a start that nothing forces earlier'),
+  roundStartMin: amount(5, 1, 60, 'starts are rounded to so many minutes'),
+  mealMin: amount(30, 0, 600, 'length of a meal'),
+  mealFromMovingMin: amount(240, 0, 1440, 'moving time from which a day has one'),
+});
+
+export const plan = closed({
+  spareWeeks: amount(3, 0, 26, 'a spare date is looked for so many weeks after the trip’s'),
+});
+
+export const journey = closed(
+  {
+    readyMin: amount(20, 0, 240, 'at the trailhead before the start: boots, heads counted, packs'),
+    packUpMin: amount(20, 0, 240, 'after the walk: the same back'),
+    gatherMin: amount(
+      15,
+      0,
+      240,
+      'at the meeting place before leaving it: heads counted, kit looked through',
+    ),
+    getUpMin: amount(45, 0, 240, 'from waking to meeting'),
+    bedtime: clock('21:30', 'when people are asleep'),
+    leastSleepH: byAge(
+      [9, 8, 8, 7],
+      0,
+      14,
+      'hours of sleep below which a plan warns: the low ends for the age (Paruthi 2016, Watson 2015; from memory)',
+    ),
+  },
+  'the drive and the night before',
+);
+
+export const stops = closed({
+  minPerMovingHour: amount(10, 0, 120, 'standing minutes per moving hour (common practice, no source)'),
+  priorHours: amount(6, 0.1, 1000, 'what that is worth, in hours of clocked walking'),
+});
+
+export const drive = closed({
+  circuityMountain: amount(1.45, 1, 5, 'road distance over straight line (Kim 2015: 1.435 in mountains)'),
+  kmPerH: amount(50, 1, 200, 'speed on the road'),
+});
+
+export const altitude = closed({
+  lowSleepM: amount(2800, 0, 9000, 'a bed below this height is of low risk (WMS 2024)'),
+  highSleepM: amount(3500, 0, 9000, 'a bed above this height is of high risk (WMS 2024)'),
+  highSummitM: amount(3500, 0, 9000, 'a top above this height is of moderate risk for who lives low'),
+  lowHomeM: amount(1200, 0, 9000, 'a home below this height lies low (WMS 2024)'),
+});

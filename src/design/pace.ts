@@ -1,0 +1,87 @@
+/** Settings of what a group has shown: its pace, what fades, the record of its days. */
+
+import { closed } from '../schema.ts';
+import { M_PER_FT, M_PER_MILE } from '../units.ts';
+import { amount, byAge } from './setting.ts';
+
+export const tradeRule = closed(
+  {
+    minPerKm: amount(30 / (M_PER_MILE / 1000), 1e-3, 1000, '30 min a mile'),
+    minPerClimbM: amount(60 / (1000 * M_PER_FT), 1e-3, 1000, '1 h for 1,000 ft climbed'),
+  },
+  'trade rule of walking time, stops extra (common practice, no source)',
+);
+
+const ground = (time: number, doubt: number, description: string) =>
+  closed(
+    {
+      time: amount(time, 0.5, 10, 'times as long as on a trail'),
+      doubt: amount(doubt, 0, 2, 'relative doubt of that'),
+    },
+    description,
+  );
+
+export const pace = closed({
+  sharedSpread: amount(0.45, 0.01, 2, 'relative spread of the prior, shared by kilometres and metres'),
+  ownSpread: amount(0.3, 0.01, 2, 'and of each of them alone; up and down are apart'),
+  dayNoise: amount(0.1, 0.001, 2, 'relative noise of a day'),
+  legNoise: amount(0.05, 0.001, 2, 'of a leg'),
+  shapeNoise: amount(0.02, 0.001, 2, 'of the rule’s shape'),
+  steeperTime: amount(
+    0.3,
+    0,
+    2,
+    'metres on ground steeper than any the pace was learned on take longer by this share',
+  ),
+  steeperDoubt: amount(0.3, 0, 2, 'and are in doubt by this one'),
+  priorDegreesOfFreedom: amount(8, 3, 1000, 'weight of the prior noise level, in observations'),
+  mostOutings: amount(40, 1, 200, 'outings that a pace is learned from at most'),
+  rateFloor: amount(0.2, 0.01, 1, 'no rate falls below this share of the prior’s'),
+  surface: closed({
+    trail: ground(1, 0, 'a trail'),
+    rough: ground(1.25, 0.05, 'rough ground'),
+    talus: ground(1 / 0.6, 0.1, 'talus (Tobler 1993, off path 3/5)'),
+    snow: ground(1 / 0.6, 0.15, 'snow (Tobler 1993, off path 3/5)'),
+  }),
+});
+
+export const afterDay = closed(
+  {
+    passedWithinM: amount(100, 20, 500, 'a place is passed within this distance'),
+    samePlaceM: amount(20, 1, 100, 'so near to the nearest approach the group is still there'),
+    straightMin: amount(
+      10,
+      1,
+      100,
+      'between two fixes no further apart in time the group walked the straight line',
+    ),
+    recordDays: amount(365, 1, 1000, 'days that the record of predictions looks back on'),
+    recordOutings: amount(60, 1, 1000, 'and outings at most'),
+  },
+  'the day’s recording beside its plan, and the record of predictions',
+);
+
+export const detraining = closed({
+  lossMax: amount(
+    0.159,
+    0,
+    0.9,
+    'loss(t) = lossMax·(1 − e^(−t/lossDays)): fit to Coyle 1984 (sources.md §8)',
+  ),
+  lossDays: amount(22, 1, 3650, 'see lossMax'),
+  windowDaysMinor: amount(
+    42,
+    1,
+    3650,
+    'full memory up to the window, smooth fade to nothing at twice the window: minors',
+  ),
+  windowDaysAdult: amount(84, 1, 3650, 'the same for adults'),
+  rockClassDays: amount(730, 1, 3650, 'a rock class counts as walked before for this long'),
+});
+
+export const massKg = byAge(
+  [36, 53, 68, 82],
+  10,
+  250,
+  'mass of a person and day pack for the age band (design; round figures from memory of growth tables)',
+);

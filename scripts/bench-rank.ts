@@ -1,6 +1,6 @@
 /**
- * Ranking a large library: npm run bench:rank (-- --json). The demo's routes are stretched and restated at random into a
- * made-up library of 10,000 (1,000 and 100,000 for the growth), read back from JSON as the store keeps them. The
+ * Ranking a large context: npm run bench:rank (-- --json). The demo's routes are stretched and restated at random into a
+ * made-up context of 10,000 (1,000 and 100,000 for the growth), read back from JSON as the store keeps them. The
  * reference is a bare pass over the same table: every number read, and the weighted logarithms of twelve columns summed.
  */
 import { DESIGN } from '../src/design.ts';
@@ -25,9 +25,9 @@ const demoRows = world.routes.map((route) => JSON.stringify(rowOf(route, DESIGN)
 /** Numbers that grow with the size of a route. */
 const SIZED = /^(distanceM|gain(Low|High)?M|upKm|upM|downKm|downM|(exit|end)(DownKm|DownM|ClimbM))$/;
 
-/** A library of so many routes, every one its own. */
+/** A context of so many routes, every one its own. */
 function libraryOf(size: number): RankTable {
-  const { uniform: random } = randomStream(1, `library of ${size}`);
+  const { uniform: random } = randomStream(1, `context of ${size}`);
   const rows = Array.from({ length: size }, (_, i): RouteRow => {
     const row = JSON.parse(demoRows[i % demoRows.length] ?? '') as RouteRow;
     const factor = 0.5 + random();

@@ -2,10 +2,12 @@
  * The main job on the invented range: loads routes, cohorts and outings into the embedded store, prints each cohort's
  * shortlist, then serves the API until stopped. `--once` ends after printing.
  */
+
 import { mkdirSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
+import { openContext } from '../src/app/context.ts';
 import { DEMO_DATE, loadDemo } from '../src/app/demo.ts';
-import { openLibrary } from '../src/app/library.ts';
+import { shortlist } from '../src/app/shortlist.ts';
 import { progressOf } from '../src/cli/progress.ts';
 import { shortlistText } from '../src/cli/shortlist-text.ts';
 import { type Config, readConfig } from '../src/config.ts';
@@ -25,10 +27,13 @@ async function load(config: Config): Promise<void> {
   const store = openStore(config.databaseFile);
   const surface = await openSurface(config.demPaths);
   try {
-    const library = openLibrary({ store, ground: { surface, design: DESIGN }, nowMs: Date.now });
-    const ids = await loadDemo(library, DEMO, (routes) => progressOf(routes, 'measuring'));
+    const context = openContext({ store, ground: { surface, design: DESIGN }, nowMs: Date.now });
+    const ids = await loadDemo(context, DEMO, (routes) => progressOf(routes, 'measuring'));
     for (const id of ids) {
-      const { fits, record } = await library.shortlist(id, DEMO_DATE, {
+      const { fits, asked } = await shortlist(context, {
+        cohortId: id,
+        date: DEMO_DATE,
+        changes: null,
         units: 'metric',
         limit: ALL,
         verdicts: null,
@@ -38,7 +43,7 @@ async function load(config: Config): Promise<void> {
       print(
         shortlistText(
           fits.map(({ fit }) => fit),
-          record,
+          asked.record,
           DEMO_DATE,
           DESIGN,
           'metric',

@@ -2,9 +2,12 @@
  * Draws the pictures of the docs from the demo: `npm run make:pictures` (`-- --smoke` draws and writes nothing). With `-- pages` also the printed pages
  * and every page of the service, by the browser that comes in the packages.
  */
+
 import { writeFileSync } from 'node:fs';
-import { cohortRecordOf, fitFor, routesOf } from '../src/app/engine.ts';
 import { readCohortFile, readRouteFiles } from '../src/app/files.ts';
+import { routesOf } from '../src/app/measure.ts';
+import { cohortRecordOf } from '../src/app/recordings.ts';
+import { fitFor } from '../src/app/shortlist.ts';
 import { DESIGN } from '../src/design.ts';
 import { makeDocument } from '../src/document/make-document.ts';
 import type { PlanDocument } from '../src/document/plan-document.ts';
@@ -34,7 +37,7 @@ async function demoPlan(): Promise<PlanDocument> {
   if (route === undefined) throw new RangeError(`no route in ${ROUTE}`);
   await surface.close();
   const trip = makeTripPlan({
-    fit: fitFor(route, record, DATE, DESIGN, 'metric'),
+    fit: fitFor(route, { record, date: DATE, design: DESIGN }, 'metric'),
     record,
     date: DATE,
     today: TODAY,

@@ -3,9 +3,11 @@
  * On the demo's routes and cohorts: days drawn from the pace model itself, days that arrive at a checkpoint at its
  * cut-off time, and days of simulated groups that walk by other rules.
  */
+
 import { cpus } from 'node:os';
-import { cohortRecordOf, routesOf } from '../src/app/engine.ts';
 import { readCohortFile, readRouteFiles } from '../src/app/files.ts';
+import { routesOf } from '../src/app/measure.ts';
+import { cohortRecordOf } from '../src/app/recordings.ts';
 import {
   fitPaceModel,
   type PaceModel,

@@ -1,9 +1,12 @@
 /** Puts the service together and lets it listen. */
+
 import { type DestinationStream, type LevelWithSilent, type Logger, pino } from 'pino';
+import { type Context, openContext } from './app/context.ts';
 import { DEMO_DATE, demoOn, loadDemo } from './app/demo.ts';
-import { drawnApart } from './app/drawn-apart.ts';
 import { readBytes } from './app/files.ts';
-import { type Library, openLibrary } from './app/library.ts';
+import { eraseExpired, listCohorts } from './app/groups.ts';
+import { remeasureRoutes } from './app/routes.ts';
+import { sampleInThread } from './app/sample-in-thread.ts';
 import type { Config } from './config.ts';
 import { DESIGN, type Design, withChanges } from './design.ts';
 import { EngineError } from './errors.ts';
@@ -50,8 +53,8 @@ function logLevelOf(text: string): LevelWithSilent {
 }
 
 /** Loads the invented range; the page of its last cohort but one shows most. */
-async function demoPage(library: Library, folder: string): Promise<string | null> {
-  const ids = await loadDemo(library, folder);
+async function demoPage(context: Context, folder: string): Promise<string | null> {
+  const ids = await loadDemo(context, folder);
   const id = ids.at(-2);
   return id === undefined ? null : `/cohorts/${id}?date=${DEMO_DATE}`;
 }
@@ -66,9 +69,9 @@ const WARM_QUERIES = ['', '?start=05:00', '?deadline=12:00'];
  * The cohorts of the latest trips are asked for first: their pages are made ready, and the program that makes pages is
  * well run in by then.
  */
-async function warm(library: Library, app: App, nowMs: () => number): Promise<void> {
+async function warm(context: Context, app: App, nowMs: () => number): Promise<void> {
   const until = nowMs() + WARM_MS;
-  const cohorts = await library.listCohorts({ limit: 1000, after: null });
+  const cohorts = await listCohorts(context, { limit: 1000, after: null });
   const latest = [...cohorts].sort((a, b) => (a.lastTripDate < b.lastTripDate ? 1 : -1));
   for (const query of WARM_QUERIES) {
     for (const { id } of latest.slice(0, WARM_COHORTS)) {
@@ -119,22 +122,22 @@ export async function startServer(config: Config, rim: Rim = {}): Promise<Runnin
   const surface = await openSurface(config.demPaths, { indexFile, remote: { hosts, random: Math.random } });
   for (const { path, code, reason } of surface.refused) log.warn({ path, code }, reason);
   const store = await openOrClose(config.databaseFile, surface, nowMs);
-  const apart = drawnApart();
-  const library = openLibrary({
+  const sampling = sampleInThread();
+  const context = openContext({
     store,
     ground: { surface, design },
     nowMs,
     keepDays: config.keepDays,
-    draw: apart.draw,
+    sample: sampling.sample,
   });
   const demo = await demoOn(surface);
   const app = await buildApp({
-    library,
+    context,
     store,
     surface,
     publicUrl: config.publicUrl,
     log,
-    ...(demo === null ? {} : { loadDemo: () => demoPage(library, demo) }),
+    ...(demo === null ? {} : { loadDemo: () => demoPage(context, demo) }),
   });
 
   async function closeAll(): Promise<void> {
@@ -143,11 +146,11 @@ export async function startServer(config: Config, rim: Rim = {}): Promise<Runnin
     await store.checkpoint().catch((error: unknown) => log.warn({ err: error }, 'the log was not emptied'));
     await store.close();
     await surface.close();
-    await apart.close();
+    await sampling.close();
   }
 
   // Slower first answers are no reason not to serve.
-  await unlogged(log, () => warm(library, app, nowMs)).catch((error: unknown) =>
+  await unlogged(log, () => warm(context, app, nowMs)).catch((error: unknown) =>
     log.warn({ err: error }, 'nothing was made ready'),
   );
   let url: string;
@@ -165,7 +168,7 @@ export async function startServer(config: Config, rim: Rim = {}): Promise<Runnin
 
   async function sweep(): Promise<void> {
     try {
-      const cohorts = await library.eraseExpired();
+      const cohorts = await eraseExpired(context);
       if (cohorts > 0) log.info({ cohorts }, 'erased: their last trips lie longer ago than they are kept');
     } catch (error) {
       log.error({ err: error }, 'the daily erasure failed: it is tried again in a day');
@@ -177,7 +180,7 @@ export async function startServer(config: Config, rim: Rim = {}): Promise<Runnin
 
   // Only now: a start that finds the port taken must not measure the running service's routes on its own ground.
   try {
-    const again = await library.refresh();
+    const again = await remeasureRoutes(context);
     if (again > 0) log.info({ routes: again }, 'measured again: methods, settings or tiles have changed');
   } catch (error) {
     clearInterval(daily);

@@ -1,10 +1,11 @@
-/** The HTTP face of the library. The only folder that knows HTTP; nothing here listens. */
+/** The HTTP face of the context. The only folder that knows HTTP; nothing here listens. */
 import { randomUUID } from 'node:crypto';
 import type { Socket } from 'node:net';
 import helmet from '@fastify/helmet';
 import multipart from '@fastify/multipart';
 import type { TypeBoxTypeProvider } from '@fastify/type-provider-typebox';
 import Fastify from 'fastify';
+import { todayOf } from './app/context.ts';
 import { EngineError } from './errors.ts';
 import { cohortResource } from './http/cohorts.ts';
 import { cursors } from './http/cursor.ts';
@@ -37,10 +38,10 @@ const LONGEST_PARAM = 200;
 
 /** Builds the service without listening. Its answers are JSON unless a resource says more; its errors are RFC 9457 problem documents. */
 export async function buildApp(deps: AppDeps): Promise<App> {
-  const { library, store, publicUrl } = deps;
+  const { context, store, publicUrl } = deps;
   const timeouts = deps.timeouts ?? TIMEOUTS;
   const assets = readAssets();
-  const frame = frames(assets, publicUrl, library.today, deps.surface);
+  const frame = frames(assets, publicUrl, () => todayOf(context), deps.surface);
   const asPage = errorPages(frame);
   const app: App = Fastify({
     ...(deps.log === undefined ? { logger: false } : { loggerInstance: deps.log }),
@@ -81,7 +82,7 @@ export async function buildApp(deps: AppDeps): Promise<App> {
   app.addContentTypeParser('*', { parseAs: 'buffer' }, (_request, body, done) => done(null, body));
   await collectOpenapi(app, publicUrl);
 
-  const resources = { library, cursors: cursors(store.secret), url: (path: string) => `${publicUrl}${path}` };
+  const resources = { context, cursors: cursors(store.secret), url: (path: string) => `${publicUrl}${path}` };
   routeResource(app, resources);
   routeGpxResource(app, resources);
   cohortResource(app, resources);

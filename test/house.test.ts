@@ -84,8 +84,8 @@ const ONLY_IN: Record<string, string[]> = {
   'node:worker_threads': [
     'start-thread.ts',
     'app/board-thread.ts',
-    'app/draw-thread.ts',
-    'app/drawn-apart.ts',
+    'app/sample-thread.ts',
+    'app/sample-in-thread.ts',
     'terrain/decode-pool.ts',
     'terrain/decode-thread.ts',
   ],

@@ -2,7 +2,7 @@ import { existsSync, writeFileSync } from 'node:fs';
 import { connect } from 'node:net';
 import { join } from 'node:path';
 import { afterAll, afterEach, beforeAll, describe, expect, it, vi } from 'vitest';
-import { openLibrary } from '../src/app/library.ts';
+import { openContext } from '../src/app/context.ts';
 import { type Config, readConfig } from '../src/config.ts';
 import { DESIGN } from '../src/design.ts';
 import { EngineError } from '../src/errors.ts';
@@ -64,9 +64,9 @@ describe('on the wire', () => {
   beforeAll(async () => {
     surface = await openSurface([tile]);
     store = openStore(join(folder, 'wire.db'));
-    const library = openLibrary({ store, ground: { surface, design: DESIGN }, nowMs: Date.now });
+    const context = openContext({ store, ground: { surface, design: DESIGN }, nowMs: Date.now });
     const timeouts = { requestMs: 400, headersMs: 300, checkMs: 50 };
-    app = await buildApp({ library, store, surface, publicUrl: 'http://127.0.0.1:8787', timeouts });
+    app = await buildApp({ context, store, surface, publicUrl: 'http://127.0.0.1:8787', timeouts });
     port = Number(new URL(await app.listen({ host: '127.0.0.1', port: 0 })).port);
   });
 

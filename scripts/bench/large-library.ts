@@ -1,6 +1,8 @@
+import { openContext } from '../../src/app/context.ts';
 import { DEMO_DATE, loadDemo } from '../../src/app/demo.ts';
 import { readRouteFiles } from '../../src/app/files.ts';
-import { openLibrary } from '../../src/app/library.ts';
+import { addRoutes, listRoutes } from '../../src/app/routes.ts';
+import { shortlist } from '../../src/app/shortlist.ts';
 import { DESIGN } from '../../src/design.ts';
 import { rowOf } from '../../src/rank/route-row.ts';
 import { openStore } from '../../src/storage/store.ts';
@@ -28,9 +30,9 @@ export async function storeLargeLibrary(databaseFile: string, size: number): Pro
   const surface = await openSurface(['data/demo/dem']);
   const store = openStore(databaseFile);
   try {
-    const library = openLibrary({ store, ground: { surface, design: DESIGN }, nowMs: () => IN_SEASON_MS });
-    const cohorts = await loadDemo(library, 'data/demo');
-    const { uniform } = randomStream(1, `library of ${size}`);
+    const context = openContext({ store, ground: { surface, design: DESIGN }, nowMs: () => IN_SEASON_MS });
+    const cohorts = await loadDemo(context, 'data/demo');
+    const { uniform } = randomStream(1, `context of ${size}`);
     const lines = (await readRouteFiles(['data/demo/routes'])).flatMap(({ bytes, attributes }) => {
       const points = [...new TextDecoder().decode(bytes).matchAll(POINT)].map(
         ([, lat = '', lon = '']): Point => [lat, lon],
@@ -46,8 +48,8 @@ export async function storeLargeLibrary(databaseFile: string, size: number): Pro
         attributes: { ...attributes, name: `${attributes?.name ?? 'No name'} ${i}` },
       };
     });
-    const { routes: measured } = await library.addRoutes(files);
-    const stored = (await library.listRoutes({ limit: size, after: null })).length;
+    const { routes: measured } = await addRoutes(context, files);
+    const stored = (await listRoutes(context, { limit: size, after: null })).length;
     const copies = Array.from({ length: size - stored }, (_, i) => {
       const { route } = measured[i % measured.length] ?? {};
       if (route === undefined) throw new RangeError('no line was measured');
@@ -57,10 +59,18 @@ export async function storeLargeLibrary(databaseFile: string, size: number): Pro
     });
     await store.routes.add(
       [{ contentHash: 'made up', routes: copies.map((route) => ({ route, row: rowOf(route, DESIGN) })) }],
-      library.groundVersion,
+      context.method,
     );
     for (const id of cohorts) {
-      await library.shortlist(id, DEMO_DATE, { units: 'metric', limit: 1, verdicts: null, afterRank: 0 });
+      await shortlist(context, {
+        cohortId: id,
+        date: DEMO_DATE,
+        changes: null,
+        units: 'metric',
+        limit: 1,
+        verdicts: null,
+        afterRank: 0,
+      });
     }
     return cohorts;
   } finally {

@@ -3,7 +3,7 @@ import { once } from 'node:events';
 import { createInterface } from 'node:readline';
 import { fileURLToPath } from 'node:url';
 
-/** A library of Python's in one process, asked line by line, so that its start is not measured. */
+/** A context of Python's in one process, asked line by line, so that its start is not measured. */
 export interface PythonReference {
   /** With its version: "GDAL 3.6.2, numpy 1.24.2". */
   readonly name: string;

@@ -1,6 +1,6 @@
 /** Runs in a thread of its own (`solve-board.ts` starts it): a solve would hold everything else for seconds. */
 import { parentPort, workerData } from 'node:worker_threads';
-import { type BoardTask, boardAnswer } from './board-answer.ts';
+import { type BoardTask, boardAnswer } from './solve-board.ts';
 import { openSolver } from './solve-program.ts';
 
 const { problem, solveS } = workerData as BoardTask;

@@ -1,8 +1,11 @@
 import { basename, join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { Surface } from '../terrain/surface.ts';
+import type { Context } from './context.ts';
+import { addOutingOfTrack } from './days.ts';
 import { namesIn, readCohortFile, readRouteFiles } from './files.ts';
-import type { Library } from './library.ts';
+import { addCohort } from './groups.ts';
+import { addRoutes } from './routes.ts';
 
 /** The invented range that comes with the program: beside the sources, and one folder higher beside what is built. */
 const PLACES = ['../../data/demo', '../../../data/demo'].map((path) =>
@@ -34,14 +37,14 @@ type ProgressFor = (routes: number) => { step(file: string): void; stop(): void 
 
 /** Stores the invented range's routes, cohorts and days. Gives the ids of the cohorts. */
 export async function loadDemo(
-  library: Library,
+  context: Context,
   folder: string,
   progressFor?: ProgressFor,
 ): Promise<readonly string[]> {
   const files = await readRouteFiles([join(folder, 'routes')]);
   const progress = progressFor?.(files.length);
   for (const file of files) {
-    await library.addRoutes([file]);
+    await addRoutes(context, [file]);
     progress?.step(basename(file.path));
   }
   progress?.stop();
@@ -50,11 +53,11 @@ export async function loadDemo(
     const { cohort, readTrack } = await readCohortFile(join(folder, 'cohorts', name));
     const outings = cohort.outings ?? [];
     const byHand = outings.filter((outing) => outing.track == null);
-    const { id } = await library.addCohort({ ...cohort, outings: byHand });
+    const { id } = await addCohort(context, { ...cohort, outings: byHand });
     ids.push(id);
     for (const { track, date, rockClass, members } of outings) {
       if (track == null) continue;
-      await library.addOutingOfTrack(id, {
+      await addOutingOfTrack(context, id, {
         bytes: await readTrack(track),
         mediaType: 'application/gpx+xml',
         date,

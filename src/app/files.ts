@@ -4,7 +4,7 @@ import { EngineError } from '../errors.ts';
 import { type CohortInput, readCohort } from '../ingest/cohort-file.ts';
 import { readRouteAttributes } from '../ingest/route-attributes.ts';
 import { readSeason, type Season } from '../ingest/season-file.ts';
-import type { RouteFile } from './engine.ts';
+import type { RouteFile } from './measure.ts';
 
 const ROUTE_ENDINGS = new Set(['.gpx', '.geojson']);
 const SIDECAR = '.route.json';

@@ -21,9 +21,6 @@ const NO_POSTING_M = 30;
 
 /** Routes further apart than this are on no map together, degrees of latitude (design): it would read every tile. */
 const MOST_SPAN_DEG = 1.5;
-/** So far from one of them the others may begin: with their lengths and the margin of the map it is less than that. */
-export const NEAR_DEG = 0.5;
-
 /** The finest posting at these latitudes: a net finer than the tiles of a place does no harm there. */
 const finestIn = (frame: MapFrame, sources: readonly TileInfo[]): number => {
   const covering = sources.filter(
@@ -31,6 +28,8 @@ const finestIn = (frame: MapFrame, sources: readonly TileInfo[]): number => {
   );
   return covering.reduce((least, { postingM }) => Math.min(least, postingM), Number.POSITIVE_INFINITY);
 };
+
+export type GroundMaps = ReturnType<typeof groundMaps>;
 
 /** Lattices of heights around routes, made once while there is room and asked for by many at a time; `null`: no point, or too far apart. */
 export function groundMaps(surface: Surface): (routes: readonly StoredRoute[]) => Promise<GroundMap | null> {

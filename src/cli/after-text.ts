@@ -1,4 +1,4 @@
-import type { AfterDay, RouteTimes } from '../app/after-day.ts';
+import type { AfterDay, RouteTimes } from '../app/after.ts';
 import type { PredictionRecord, PredictionRow } from '../capability/prediction-record.ts';
 import type {
   DeadlineOutcome,

@@ -1,17 +1,10 @@
 import { Command, CommanderError, Option } from 'commander';
-import { afterDay, seasonRecord } from '../app/after-day.ts';
-import {
-  checkClock,
-  checkDate,
-  cohortRecordOf,
-  fitFor,
-  type Ground,
-  measureFile,
-  rank,
-  rankIf,
-  routesOf,
-} from '../app/engine.ts';
+import { afterDay, seasonRecord } from '../app/after.ts';
 import { besideFile, readCohortFile, readJson, readRouteFiles, readSeasonFile } from '../app/files.ts';
+import { type Ground, measureFile, routesOf } from '../app/measure.ts';
+import { checkClock, checkDate } from '../app/question.ts';
+import { cohortRecordOf } from '../app/recordings.ts';
+import { fitFor, rank, rankIf } from '../app/shortlist.ts';
 import { DESIGN, type Design, withChanges } from '../design.ts';
 import { makeDocument } from '../document/make-document.ts';
 import { PAGE_KEYS, type PageKey } from '../document/plan-document.ts';
@@ -161,7 +154,7 @@ async function rankIfCommand(
   const changes = await readJson(file);
   let found: ReturnType<typeof rankIf>;
   try {
-    found = rankIf(routes, record, date, changes, design, units);
+    found = rankIf(routes, { record, date, design }, changes, units);
   } catch (error) {
     throw error instanceof EngineError ? error.inFile(file) : error;
   }
@@ -237,7 +230,7 @@ async function planCommand(terminal: Terminal, options: PlanOptions): Promise<vo
     const { design } = ground;
     const { units } = options;
     const plan = makeTripPlan({
-      fit: fitFor(route, record, date, design, units),
+      fit: fitFor(route, { record, date, design }, units),
       record,
       date,
       today,

@@ -1,6 +1,7 @@
-import { cohortRecordOf, type Ground } from '../app/engine.ts';
 import type { SeasonFile } from '../app/files.ts';
-import { seasonBoard, seasonQuestion } from '../app/season-board.ts';
+import type { Ground } from '../app/measure.ts';
+import { cohortRecordOf } from '../app/recordings.ts';
+import { seasonBoard, seasonQuestion } from '../app/season.ts';
 import { solveBoard } from '../app/solve-board.ts';
 import { EngineError } from '../errors.ts';
 import type { Route } from '../route/describe-route.ts';

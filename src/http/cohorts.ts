@@ -1,4 +1,14 @@
 import Type from 'typebox';
+import {
+  addCohort,
+  deleteCohort,
+  eraseAfter,
+  eraseMember,
+  exportCohort,
+  getCohort,
+  listCohorts,
+  putCohort,
+} from '../app/groups.ts';
 import { isObject } from '../ingest/json-text.ts';
 import { bodyJson } from './body.ts';
 import { checkIfMatch, notModified, strongTag } from './conditional.ts';
@@ -27,7 +37,7 @@ function withoutStoreFields(body: unknown): unknown {
 
 /** The groups. Members are labels, the meeting place is kept to 0.01°. */
 export function cohortResource(app: App, deps: ResourceDeps): void {
-  const { library, url } = deps;
+  const { context, url } = deps;
 
   app.post(
     PATH,
@@ -42,10 +52,10 @@ export function cohortResource(app: App, deps: ResourceDeps): void {
       },
     },
     async (request, reply) => {
-      const cohort = await library.addCohort(bodyJson(request, 'bad-cohort'));
+      const cohort = await addCohort(context, bodyJson(request, 'bad-cohort'));
       reply.code(201).header('location', url(`${PATH}/${cohort.id}`));
       reply.header('etag', strongTag(cohort.id, cohort.revision));
-      return viewOfCohort(cohort, library.eraseAfter(cohort));
+      return viewOfCohort(cohort, eraseAfter(context, cohort));
     },
   );
 
@@ -61,10 +71,10 @@ export function cohortResource(app: App, deps: ResourceDeps): void {
       },
     },
     async (request, reply) => {
-      const rows = await library.listCohorts(pageOf(request.query, PATH, deps));
+      const rows = await listCohorts(context, pageOf(request.query, PATH, deps));
       return {
         cohorts: shownRows(rows, request.query, PATH, reply, deps).map((row) =>
-          viewOfCohort(row, library.eraseAfter(row)),
+          viewOfCohort(row, eraseAfter(context, row)),
         ),
       };
     },
@@ -82,9 +92,9 @@ export function cohortResource(app: App, deps: ResourceDeps): void {
       },
     },
     async (request, reply) => {
-      const cohort = await library.getCohort(request.params.id);
+      const cohort = await getCohort(context, request.params.id);
       if (notModified(request, reply, strongTag(cohort.id, cohort.revision))) return reply;
-      return viewOfCohort(cohort, library.eraseAfter(cohort));
+      return viewOfCohort(cohort, eraseAfter(context, cohort));
     },
   );
 
@@ -100,8 +110,8 @@ export function cohortResource(app: App, deps: ResourceDeps): void {
       },
     },
     async (request) => {
-      const { cohort, outings } = await library.exportCohort(request.params.id);
-      return viewOfExport(cohort, outings, library.eraseAfter(cohort));
+      const { cohort, outings } = await exportCohort(context, request.params.id);
+      return viewOfExport(cohort, outings, eraseAfter(context, cohort));
     },
   );
 
@@ -121,12 +131,12 @@ export function cohortResource(app: App, deps: ResourceDeps): void {
     },
     async (request, reply) => {
       const { id } = request.params;
-      const { revision } = await library.getCohort(id);
+      const { revision } = await getCohort(context, id);
       checkIfMatch(request, strongTag(id, revision), true);
       const body = withoutStoreFields(bodyJson(request, 'bad-cohort'));
-      const changed = await library.putCohort(id, revision, body);
+      const changed = await putCohort(context, id, revision, body);
       reply.header('etag', strongTag(id, changed.revision));
-      return viewOfCohort(changed, library.eraseAfter(changed));
+      return viewOfCohort(changed, eraseAfter(context, changed));
     },
   );
 
@@ -143,9 +153,9 @@ export function cohortResource(app: App, deps: ResourceDeps): void {
     },
     async (request, reply) => {
       const { id } = request.params;
-      const { revision } = await library.getCohort(id);
+      const { revision } = await getCohort(context, id);
       const held = checkIfMatch(request, strongTag(id, revision), false);
-      await library.deleteCohort(id, held ? revision : null);
+      await deleteCohort(context, id, held ? revision : null);
       return reply.code(204).send();
     },
   );
@@ -163,8 +173,8 @@ export function cohortResource(app: App, deps: ResourceDeps): void {
     },
     async (request, reply) => {
       const { id, label } = request.params;
-      await library.getCohort(id);
-      await library.eraseMember(id, label);
+      await getCohort(context, id);
+      await eraseMember(context, id, label);
       return reply.code(204).send();
     },
   );

@@ -6,14 +6,14 @@ import type {
   RawRequestDefaultExpression,
   RawServerDefault,
 } from 'fastify';
-import type { Library } from '../app/library.ts';
+import type { Context } from '../app/context.ts';
 import type { Store } from '../storage/store.ts';
 import type { Surface } from '../terrain/surface.ts';
 import type { Cursors } from './cursor.ts';
 
 /** What the API is built on. */
 export interface AppDeps {
-  readonly library: Library;
+  readonly context: Context;
   readonly store: Store;
   readonly surface: Surface;
   /** Base of links, without a slash at the end; never taken from a request. */
@@ -38,7 +38,7 @@ export interface Timeouts {
 
 /** What each resource is given. */
 export interface ResourceDeps {
-  readonly library: Library;
+  readonly context: Context;
   readonly cursors: Cursors;
   /** The absolute address of a path. */
   readonly url: (path: string) => string;

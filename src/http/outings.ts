@@ -1,5 +1,7 @@
 import Type from 'typebox';
+import { addOutingByHand, addOutingOfTrack, deleteOuting, getOuting, listOutings } from '../app/days.ts';
 import { EngineError } from '../errors.ts';
+import type { StoredOuting } from '../storage/outings.ts';
 import { bodyBytes, bodyJson, checkSameKind } from './body.ts';
 import { checkIfMatch, notModified, strongTag } from './conditional.ts';
 import type { App, ResourceDeps } from './deps.ts';
@@ -46,7 +48,7 @@ const trackQuery = Type.Object(
 
 /** Days that a cohort has walked. An outing is recorded once; it never changes. */
 export function outingResource(app: App, deps: ResourceDeps): void {
-  const { library, url } = deps;
+  const { context, url } = deps;
 
   app.post(
     pathOf(':id'),
@@ -76,7 +78,7 @@ export function outingResource(app: App, deps: ResourceDeps): void {
       const cohortId = request.params.id;
       const mediaType = mediaTypeOf(request.headers['content-type']);
       const { date, rockClass, members, turnedBecause, nearMisses, routeId } = request.query;
-      let outing: Awaited<ReturnType<typeof library.getOuting>>;
+      let outing: StoredOuting;
       if (mediaType === 'application/json') {
         const [stray] = Object.keys(request.query);
         if (stray !== undefined) {
@@ -84,7 +86,7 @@ export function outingResource(app: App, deps: ResourceDeps): void {
             pointer: `?${stray}`,
           });
         }
-        outing = await library.addOutingByHand(cohortId, bodyJson(request, 'bad-outing'));
+        outing = await addOutingByHand(context, cohortId, bodyJson(request, 'bad-outing'));
       } else {
         checkSameKind(request);
         if (date === undefined) {
@@ -96,7 +98,7 @@ export function outingResource(app: App, deps: ResourceDeps): void {
             },
           );
         }
-        outing = await library.addOutingOfTrack(cohortId, {
+        outing = await addOutingOfTrack(context, cohortId, {
           bytes: bodyBytes(request),
           mediaType,
           date,
@@ -126,7 +128,7 @@ export function outingResource(app: App, deps: ResourceDeps): void {
     },
     async (request, reply) => {
       const path = pathOf(request.params.id);
-      const rows = await library.listOutings(request.params.id, pageOf(request.query, path, deps));
+      const rows = await listOutings(context, request.params.id, pageOf(request.query, path, deps));
       return { outings: shownRows(rows, request.query, path, reply, deps).map(viewOfOuting) };
     },
   );
@@ -143,7 +145,7 @@ export function outingResource(app: App, deps: ResourceDeps): void {
       },
     },
     async (request, reply) => {
-      const outing = await library.getOuting(request.params.id, request.params.outingId);
+      const outing = await getOuting(context, request.params.id, request.params.outingId);
       if (notModified(request, reply, tagOf(outing))) return reply;
       return viewOfOuting(outing);
     },
@@ -162,9 +164,9 @@ export function outingResource(app: App, deps: ResourceDeps): void {
     },
     async (request, reply) => {
       const { id, outingId } = request.params;
-      const outing = await library.getOuting(id, outingId);
+      const outing = await getOuting(context, id, outingId);
       checkIfMatch(request, tagOf(outing), false);
-      await library.deleteOuting(id, outingId);
+      await deleteOuting(context, id, outingId);
       return reply.code(204).send();
     },
   );

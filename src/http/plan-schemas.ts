@@ -1,6 +1,7 @@
 /** A trip plan and a training plan as the API answers them. */
+
 import Type from 'typebox';
-import { MOST_KNOWN } from '../app/known-routes.ts';
+import { MOST_KNOWN } from '../app/plans.ts';
 import { PAGE_KEYS } from '../document/plan-document.ts';
 import { CRITERION_NAMES } from '../rank/criterion.ts';
 import { VERDICTS } from '../rank/verdict.ts';

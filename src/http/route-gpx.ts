@@ -1,5 +1,6 @@
 import type { FastifyReply } from 'fastify';
 import Type from 'typebox';
+import { getRoute } from '../app/routes.ts';
 import { routeGpx } from '../document/route-gpx.ts';
 import { checkpointsOf, type RoutePlace } from '../route/checkpoints.ts';
 import type { Route } from '../route/describe-route.ts';
@@ -35,7 +36,7 @@ export function gpxFile(
 }
 
 /** A route for a receiver. */
-export function routeGpxResource(app: App, { library }: ResourceDeps): void {
+export function routeGpxResource(app: App, { context }: ResourceDeps): void {
   app.get(
     '/v1/routes/:id.gpx',
     {
@@ -54,9 +55,9 @@ export function routeGpxResource(app: App, { library }: ResourceDeps): void {
     },
     async (request, reply) => {
       const { units = 'metric' } = request.query;
-      const { id, revision, route } = await library.getRoute(request.params.id);
+      const { id, revision, route } = await getRoute(context, request.params.id);
       if (notModified(request, reply, strongTag(id, `${revision}-gpx-${units}`))) return reply;
-      return gpxFile(reply, route, checkpointsOf(route, library.design.checkpoints), units);
+      return gpxFile(reply, route, checkpointsOf(route, context.ground.design.checkpoints), units);
     },
   );
 }

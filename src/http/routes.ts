@@ -1,5 +1,5 @@
 import Type from 'typebox';
-import type { SentRoutes } from '../app/library.ts';
+import { addRoutes, deleteRoute, getRoute, listRoutes, patchRoute, type SentRoutes } from '../app/routes.ts';
 import { statedChanges } from '../text/stated-words.ts';
 import { bodyBytes, bodyJson, checkSameKind } from './body.ts';
 import { checkIfMatch, notModified, strongTag } from './conditional.ts';
@@ -29,7 +29,7 @@ const uploadBody = {
 
 /** Candidate routes: sent as files, measured on the way in. */
 export function routeResource(app: App, deps: ResourceDeps): void {
-  const { library, url } = deps;
+  const { context, url } = deps;
 
   app.post(
     PATH,
@@ -70,17 +70,17 @@ export function routeResource(app: App, deps: ResourceDeps): void {
         checkSameKind(request);
         files = [{ bytes: bodyBytes(request), mediaType, name }];
       }
-      const { routes, created, changed, beside } = await library.addRoutes(files);
+      const { routes, created, changed, sameLine } = await addRoutes(context, files);
       const views = routes.map(viewOfRoute);
       const warnings = new Map(
         views.flatMap(({ notes }) => notes).map((note) => [`${note.code} ${note.text}`, note]),
       );
-      for (const { name: of, before, now } of changed) {
-        const text = `${of} was stored already, on the same line; what the file states was laid over what was stated: ${statedChanges(before, now, 'metric').join('; ')}`;
+      for (const { name, before, now } of changed) {
+        const text = `${name} was stored already, on the same line; what the file states was laid over what was stated: ${statedChanges(before, now, 'metric').join('; ')}`;
         warnings.set(`laid-over ${text}`, { code: 'laid-over', text });
       }
-      for (const { name: other, of } of beside) {
-        const text = `${of} lies on the same line as ${other}, which is stored too: delete one of them unless both are meant`;
+      for (const { name: other, newName } of sameLine) {
+        const text = `${newName} lies on the same line as ${other}, which is stored too: delete one of them unless both are meant`;
         warnings.set(`same-line ${text}`, { code: 'same-line', text });
       }
       const first = url(`${PATH}/${views[0]?.id}`);
@@ -101,7 +101,7 @@ export function routeResource(app: App, deps: ResourceDeps): void {
       },
     },
     async (request, reply) => {
-      const rows = await library.listRoutes(pageOf(request.query, PATH, deps));
+      const rows = await listRoutes(context, pageOf(request.query, PATH, deps));
       return { routes: shownRows(rows, request.query, PATH, reply, deps).map(viewOfRoute) };
     },
   );
@@ -118,7 +118,7 @@ export function routeResource(app: App, deps: ResourceDeps): void {
       },
     },
     async (request, reply) => {
-      const route = await library.getRoute(request.params.id);
+      const route = await getRoute(context, request.params.id);
       if (notModified(request, reply, strongTag(route.id, route.revision))) return reply;
       return viewOfRoute(route);
     },
@@ -136,7 +136,7 @@ export function routeResource(app: App, deps: ResourceDeps): void {
       },
     },
     async (request, reply) => {
-      const route = await library.getRoute(request.params.id);
+      const route = await getRoute(context, request.params.id);
       if (notModified(request, reply, strongTag(route.id, `${route.revision}-profile`))) return reply;
       return viewOfProfile(route);
     },
@@ -163,9 +163,9 @@ export function routeResource(app: App, deps: ResourceDeps): void {
     },
     async (request, reply) => {
       const { id } = request.params;
-      const route = await library.getRoute(id);
+      const route = await getRoute(context, id);
       checkIfMatch(request, strongTag(id, route.revision), true);
-      const changed = await library.patchRoute(id, route.revision, bodyJson(request, 'bad-attribute'));
+      const changed = await patchRoute(context, id, route.revision, bodyJson(request, 'bad-attribute'));
       reply.header('etag', strongTag(id, changed.revision));
       return viewOfRoute(changed);
     },
@@ -184,9 +184,9 @@ export function routeResource(app: App, deps: ResourceDeps): void {
     },
     async (request, reply) => {
       const { id } = request.params;
-      const { revision } = await library.getRoute(id);
+      const { revision } = await getRoute(context, id);
       const held = checkIfMatch(request, strongTag(id, revision), false);
-      await library.deleteRoute(id, held ? revision : null);
+      await deleteRoute(context, id, held ? revision : null);
       return reply.code(204).send();
     },
   );

@@ -1,4 +1,5 @@
 import Type from 'typebox';
+import { storedSeasonBoard } from '../app/season.ts';
 import { checkSeasonRequest } from '../ingest/season-file.ts';
 import { seasonView } from '../views/season-view.ts';
 import { bodyJson } from './body.ts';
@@ -7,7 +8,7 @@ import { JSON_TYPE } from './media.ts';
 import { answers, jsonOf, unitsQuery } from './schemas.ts';
 
 /** A day for each of many cohorts, within what they share. Nothing is stored. */
-export function seasonBoardResource(app: App, { library }: ResourceDeps): void {
+export function seasonBoardResource(app: App, { context }: ResourceDeps): void {
   app.post(
     '/v1/season-board',
     {
@@ -24,7 +25,7 @@ export function seasonBoardResource(app: App, { library }: ResourceDeps): void {
     async (request) => {
       const { units = 'metric' } = request.query;
       const asked = checkSeasonRequest(bodyJson(request, 'bad-season'));
-      return seasonView(await library.seasonBoard(asked, units), library.design);
+      return seasonView(await storedSeasonBoard(context, asked, units), context.ground.design);
     },
   );
 }

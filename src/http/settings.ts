@@ -2,7 +2,7 @@ import type { App, ResourceDeps } from './deps.ts';
 import { answers } from './schemas.ts';
 
 /** The design settings in force: every limit and constant that verdicts rest on. */
-export function settingsResource(app: App, { library }: ResourceDeps): void {
+export function settingsResource(app: App, { context }: ResourceDeps): void {
   app.get(
     '/v1/settings',
     {
@@ -13,6 +13,6 @@ export function settingsResource(app: App, { library }: ResourceDeps): void {
         response: answers({ 200: ['the settings in force', 'Settings'] }),
       },
     },
-    async () => library.design,
+    async () => context.ground.design,
   );
 }

@@ -1,8 +1,9 @@
 import Type from 'typebox';
-import type { StoredFit } from '../app/library.ts';
+import type { StoredFit } from '../app/explained-fits.ts';
+import { fitOfRoute, shortlist } from '../app/shortlist.ts';
 import { EngineError } from '../errors.ts';
 import { quote } from '../ingest/quote.ts';
-import type { CohortRecord } from '../rank/readiness.ts';
+import type { FitRequest } from '../rank/readiness.ts';
 import { VERDICTS, type Verdict } from '../rank/verdict.ts';
 import type { Stand } from '../rank/what-moved.ts';
 import { shortlistView } from '../views/shortlist-view.ts';
@@ -46,16 +47,10 @@ function verdictsOf(text: string | undefined): readonly Verdict[] | null {
 
 /** How the routes fit a cohort on a date. Who limits what is never in it. */
 export function shortlistResource(app: App, deps: ResourceDeps): void {
-  const { library, cursors } = deps;
+  const { context, cursors } = deps;
 
   /** The document around the entries is the engine's own; only the ids of the store are added. */
-  const ranking = (
-    id: string,
-    record: CohortRecord,
-    date: string,
-    fits: readonly StoredFit[],
-    design = library.design,
-  ) => {
+  const ranking = (id: string, { record, date, design }: FitRequest, fits: readonly StoredFit[]) => {
     const view = shortlistView(
       record,
       date,
@@ -88,7 +83,10 @@ export function shortlistResource(app: App, deps: ResourceDeps): void {
       const asked = { date, units, ...(verdict === undefined ? {} : { verdict }) };
       const scope = `${path}?${JSON.stringify(asked)}`;
       const limit = limitOf(request.query);
-      const page = await library.shortlist(id, date, {
+      const page = await shortlist(context, {
+        cohortId: id,
+        date,
+        changes: null,
         units,
         limit,
         verdicts: verdictsOf(verdict),
@@ -97,7 +95,7 @@ export function shortlistResource(app: App, deps: ResourceDeps): void {
       if (page.nextAfterRank !== null) {
         linkNext(reply, deps, path, { ...asked, limit, cursor: cursors.seal(scope, [page.nextAfterRank]) });
       }
-      return ranking(id, page.record, date, page.fits);
+      return ranking(id, page.asked, page.fits);
     },
   );
 
@@ -118,16 +116,18 @@ export function shortlistResource(app: App, deps: ResourceDeps): void {
     async (request) => {
       const { id } = request.params;
       const { date, verdict, units = 'metric' } = request.query;
-      const page = await library.whatIf(id, date, bodyJson(request, 'bad-what-if'), {
+      const { asked, fits, moved } = await shortlist(context, {
+        cohortId: id,
+        date,
+        changes: bodyJson(request, 'bad-what-if'),
         units,
         limit: limitOf(request.query),
         verdicts: verdictsOf(verdict),
         afterRank: 0,
       });
-      const { asked, moved } = page;
       const round = ({ score, ...stand }: Stand) => ({ ...stand, score: Math.round(score * 1e4) / 1e4 });
       return {
-        ...ranking(id, asked.record, asked.date, page.fits, asked.design),
+        ...ranking(id, asked, fits),
         moved: moved.map(({ from, to, ...move }) => ({ ...move, from: round(from), to: round(to) })),
       };
     },
@@ -148,8 +148,8 @@ export function shortlistResource(app: App, deps: ResourceDeps): void {
     async (request) => {
       const { id, routeId } = request.params;
       const { date, units = 'metric' } = request.query;
-      const found = await library.fit(id, routeId, date, units);
-      const { routes, ...around } = ranking(id, found.record, date, [found]);
+      const found = await fitOfRoute(context, { cohortId: id, routeId, date, units });
+      const { routes, ...around } = ranking(id, found.asked, [found]);
       return { ...around, route: routes[0] };
     },
   );

@@ -1,9 +1,10 @@
 import Type from 'typebox';
+import { shownBy } from '../app/groups.ts';
 import type { App, ResourceDeps } from './deps.ts';
 import { answers, cohortParams, dateQuery } from './schemas.ts';
 
 /** What a cohort has shown, for its leaders: the only answer that says whose label limits what. */
-export function shownResource(app: App, { library }: ResourceDeps): void {
+export function shownResource(app: App, { context }: ResourceDeps): void {
   app.get(
     '/v1/cohorts/:id/shown',
     {
@@ -16,6 +17,6 @@ export function shownResource(app: App, { library }: ResourceDeps): void {
         response: answers({ 200: ['what has been shown; not for other readers', 'Shown'] }),
       },
     },
-    (request) => library.shown(request.params.id, request.query.date),
+    (request) => shownBy(context, request.params.id, request.query.date),
   );
 }

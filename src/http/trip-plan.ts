@@ -1,7 +1,8 @@
 import { createHash } from 'node:crypto';
 import type { FastifyReply } from 'fastify';
 import Type from 'typebox';
-import { checkDate } from '../app/engine.ts';
+import { ladderTo, trainingFor, tripPlan } from '../app/plans.ts';
+import { checkDate } from '../app/question.ts';
 import { makeDocument } from '../document/make-document.ts';
 import type { PlanDocument } from '../document/plan-document.ts';
 import { planHtml } from '../document/plan-html.tsx';
@@ -95,7 +96,7 @@ export function sendPlanHtml(reply: FastifyReply, document: PlanDocument): strin
 }
 
 /** The day on one route, and the training for it. Who limits what is never in them. */
-export function tripPlanResource(app: App, { library }: ResourceDeps): void {
+export function tripPlanResource(app: App, { context }: ResourceDeps): void {
   app.get(
     '/v1/cohorts/:id/routes/:routeId/trip-plan',
     {
@@ -115,7 +116,9 @@ export function tripPlanResource(app: App, { library }: ResourceDeps): void {
       const date = checkDate(request.query.date);
       const spareDate = dayGiven('spareDate', request.query.spareDate);
       checkSpareDate(spareDate, date);
-      const { cohort, route, plan } = await library.tripPlan(id, routeId, {
+      const { cohort, route, plan } = await tripPlan(context, {
+        cohortId: id,
+        routeId,
         date,
         units,
         start,
@@ -125,14 +128,14 @@ export function tripPlanResource(app: App, { library }: ResourceDeps): void {
       });
       switch (preferred(request.headers.accept, ANSWERS)) {
         case HTML_TYPE:
-          return sendPlanHtml(reply, makeDocument(plan, library.design, units));
+          return sendPlanHtml(reply, makeDocument(plan, context.ground.design, units));
         case GPX_TYPE: {
           const checkpoints =
-            plan.details?.day.places ?? checkpointsOf(route.route, library.design.checkpoints);
+            plan.details?.day.places ?? checkpointsOf(route.route, context.ground.design.checkpoints);
           return gpxFile(reply, route.route, checkpoints, units);
         }
         default: {
-          const view = tripPlanView(plan, library.design, units);
+          const view = tripPlanView(plan, context.ground.design, units);
           return { ...view, cohort: { id: cohort.id, ...view.cohort }, fit: { ...view.fit, id: route.id } };
         }
       }
@@ -154,7 +157,9 @@ export function tripPlanResource(app: App, { library }: ResourceDeps): void {
     async (request) => {
       const { id, routeId } = request.params;
       const { date, units = 'metric' } = request.query;
-      return library.trainingPlan(id, routeId, {
+      return trainingFor(context, {
+        cohortId: id,
+        routeId,
         date: checkDate(date),
         from: dayGiven('from', request.query.from),
         units,
@@ -176,7 +181,9 @@ export function tripPlanResource(app: App, { library }: ResourceDeps): void {
     },
     async (request) => {
       const { target, date, units = 'metric' } = request.query;
-      return library.ladder(request.params.id, target, {
+      return ladderTo(context, {
+        cohortId: request.params.id,
+        routeId: target,
         date: checkDate(date),
         from: dayGiven('from', request.query.from),
         units,

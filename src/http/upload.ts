@@ -1,5 +1,5 @@
 import type { FastifyRequest } from 'fastify';
-import type { SentRoutes } from '../app/library.ts';
+import type { SentRoutes } from '../app/routes.ts';
 import { EngineError } from '../errors.ts';
 import { decodeText } from '../ingest/decode.ts';
 import { INGEST_LIMITS } from '../ingest/limits.ts';

@@ -1,3 +1,5 @@
+import { listCohorts } from '../app/groups.ts';
+import { listRoutes } from '../app/routes.ts';
 import { EngineError } from '../errors.ts';
 import type { App, LoadDemo } from '../http/deps.ts';
 import { FORM, seeOther } from './form.ts';
@@ -5,13 +7,13 @@ import { having } from './frame.ts';
 import type { PageDeps } from './page-deps.ts';
 
 /** The button of the start page that loads the invented range, into an empty store alone. */
-export function demoResource(app: App, { library, frame }: PageDeps, load: LoadDemo): void {
+export function demoResource(app: App, { context, frame }: PageDeps, load: LoadDemo): void {
   let underWay: Promise<string | null> | null = null;
 
   app.post('/demo', FORM, async (request, reply) => {
     const one = { limit: 1, after: null };
     const isEmpty =
-      (await library.listRoutes(one)).length === 0 && (await library.listCohorts(one)).length === 0;
+      (await listRoutes(context, one)).length === 0 && (await listCohorts(context, one)).length === 0;
     // A second press, while it loads, waits for the first.
     if (underWay === null && !isEmpty) {
       throw new EngineError(

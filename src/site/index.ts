@@ -1,4 +1,4 @@
-/** The pages for people: each handler reads, calls the library and gives what it found to a renderer beside it. */
+/** The pages for people: each handler reads, calls the context and gives what it found to a renderer beside it. */
 import type { App, LoadDemo } from '../http/deps.ts';
 import type { Assets } from './assets.ts';
 import { cohortPages } from './cohort/handler.ts';

@@ -2,8 +2,8 @@ import { basename } from 'node:path';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { LRUCache } from 'lru-cache';
 import Type from 'typebox';
+import type { Context } from '../app/context.ts';
 import type { GroundMap } from '../app/ground-maps.ts';
-import type { Library } from '../app/library.ts';
 import { hillshadePng } from '../drawing/map/hillshade.ts';
 import type { NetPoint } from '../drawing/map/isolines.ts';
 import { type MapScale, mapScale } from '../drawing/map/map-scale.ts';
@@ -57,8 +57,8 @@ export function mapDrawings(): MapDrawings {
 }
 
 /** Names what a map of one route was drawn from: another name, another map. */
-export const mapKey = ({ id, revision }: StoredRoute, { groundVersion }: Library): string =>
-  `${id}-${revision}-${groundVersion}`;
+export const mapKey = ({ id, revision }: StoredRoute, { method }: Pick<Context, 'method'>): string =>
+  `${id}-${revision}-${method}`;
 
 /** The line of a route on a map, as the data of an SVG path. */
 export const linePath = ({ route: { line } }: StoredRoute, { ofPlace }: MapScale): string =>

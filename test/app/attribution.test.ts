@@ -2,8 +2,10 @@ import { copyFileSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import type { InjectOptions } from 'fastify';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { openContext } from '../../src/app/context.ts';
+import { listOutings } from '../../src/app/days.ts';
 import { loadDemo } from '../../src/app/demo.ts';
-import { openLibrary } from '../../src/app/library.ts';
+import { namedRoutes } from '../../src/app/routes.ts';
 import { DESIGN } from '../../src/design.ts';
 import { PAGE_KEYS } from '../../src/document/plan-document.ts';
 import type { App } from '../../src/http/deps.ts';
@@ -102,17 +104,17 @@ describe('the words that a tile’s licence asks for', () => {
     beforeAll(async () => {
       surface = await openSurface([at('dem')]);
       store = openStore(at('store.db'));
-      const library = openLibrary({
+      const context = openContext({
         store,
         ground: { surface, design: DESIGN },
         nowMs: () => Date.UTC(2026, 6, 5),
       });
-      const [id = ''] = await loadDemo(library, folder);
-      const route = (await library.namedRoutes()).find(({ name }) => name === 'Two Knolls Round');
-      const outings = await library.listOutings(id, { limit: 100, after: null });
+      const [id = ''] = await loadDemo(context, folder);
+      const route = (await namedRoutes(context)).find(({ name }) => name === 'Two Knolls Round');
+      const outings = await listOutings(context, id, { limit: 100, after: null });
       const recorded = outings.find(({ outing }) => outing.source === 'track');
       ids = { id, routeId: route?.id ?? '', outingId: recorded?.id ?? '' };
-      app = await buildApp({ library, store, surface, publicUrl: 'http://127.0.0.1:8787' });
+      app = await buildApp({ context, store, surface, publicUrl: 'http://127.0.0.1:8787' });
     }, 60_000);
     afterAll(async () => {
       await app.close();
@@ -207,8 +209,8 @@ describe('the words that a tile’s licence asks for', () => {
       copyFileSync('data/demo/dem/corvanney-west.tif', join(other, 'invented.tif'));
       const bare = await openSurface([other]);
       const ground = { surface: bare, design: DESIGN };
-      const library = openLibrary({ store, ground, nowMs: () => Date.UTC(2026, 6, 5) });
-      const without = await buildApp({ library, store, surface: bare, publicUrl: 'http://127.0.0.1:8787' });
+      const context = openContext({ store, ground, nowMs: () => Date.UTC(2026, 6, 5) });
+      const without = await buildApp({ context, store, surface: bare, publicUrl: 'http://127.0.0.1:8787' });
       const page = async (url: string) =>
         (await without.inject({ url, headers: { accept: 'text/html' } })).body;
       expect(credited(await page(`/cohorts/${ids.id}/outings`))).toBe(true);

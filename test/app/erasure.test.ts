@@ -3,7 +3,21 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import Database from 'better-sqlite3';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { openLibrary, type ShortlistQuery } from '../../src/app/library.ts';
+import { openContext } from '../../src/app/context.ts';
+import { addOutingByHand, addOutingOfTrack, deleteOuting, listOutings } from '../../src/app/days.ts';
+import {
+  addCohort,
+  deleteCohort,
+  eraseAfter,
+  eraseExpired,
+  eraseMember,
+  getCohort,
+  listCohorts,
+  putCohort,
+  shownBy,
+} from '../../src/app/groups.ts';
+import { addRoutes } from '../../src/app/routes.ts';
+import { fitOfRoute, shortlist } from '../../src/app/shortlist.ts';
 import { DESIGN } from '../../src/design.ts';
 import { openStore, type Store } from '../../src/storage/store.ts';
 import type { Surface } from '../../src/terrain/surface.ts';
@@ -35,15 +49,15 @@ function drawn(seed: number): () => number {
   };
 }
 
-const libraryOf = (store: Store, keepDays?: number) =>
-  openLibrary({
+const contextOf = (store: Store, keepDays?: number) =>
+  openContext({
     store,
     ground: { surface, design: DESIGN },
     nowMs: () => nowMs,
     ...(keepDays === undefined ? {} : { keepDays }),
   });
 
-/** A library of its own file; `holds` searches the database and its log for a text as they are now. */
+/** A context of its own file; `holds` searches the database and its log for a text as they are now. */
 function fresh(keepDays?: number) {
   nowMs = START_MS;
   count += 1;
@@ -56,7 +70,7 @@ function fresh(keepDays?: number) {
   };
   const store = openStore(file, { nowMs: () => nowMs, random });
   const holds = (needle: string): boolean => new OnDisk(file).holds(needle);
-  return { store, library: libraryOf(store, keepDays), holds, file };
+  return { store, context: contextOf(store, keepDays), holds, file };
 }
 
 const COHORT = {
@@ -68,32 +82,32 @@ const COHORT = {
 };
 const DAY = { date: '2026-05-20', distanceM: 9000, gainM: 500, movingMin: 200 };
 const FROM_START = { limit: 100, after: null };
-const ASKED: ShortlistQuery = { units: 'metric', limit: 5, verdicts: null, afterRank: 0 };
+const ASKED = { units: 'metric', limit: 5, verdicts: null, afterRank: 0, changes: null } as const;
 
 describe('erasure', () => {
   it('of a cohort leaves nothing of it in the database or its log', async () => {
-    const { store, library, holds } = fresh();
+    const { store, context, holds } = fresh();
     const told = { turnedBecause: 'Gloomsome clouds', nearMisses: ['Pebblefall at the ford'] };
-    const { id } = await library.addCohort({
+    const { id } = await addCohort(context, {
       ...COHORT,
       outings: [{ ...DAY, members: ['qx7label'], ...told }],
     });
     const words = ['Zephyrwort', 'qx7label', 'Gloomsome', 'Pebblefall'];
     expect(words.every(holds)).toBe(true);
-    await library.deleteCohort(id, null);
+    await deleteCohort(context, id, null);
     expect([...words, 'vk3label'].filter(holds)).toEqual([]);
     await store.close();
   });
 
   it('is finished once another process has stopped reading the log', async () => {
-    const { store, library, holds, file } = fresh();
-    const { id } = await library.addCohort(COHORT);
+    const { store, context, holds, file } = fresh();
+    const { id } = await addCohort(context, COHORT);
     const reader = new Database(file, { readonly: true });
     reader.exec('begin');
     reader.prepare('select count(*) from cohorts').get();
-    await library.deleteCohort(id, null);
+    await deleteCohort(context, id, null);
     // The requests of others go on meanwhile.
-    expect(await library.listCohorts(FROM_START)).toEqual([]);
+    expect(await listCohorts(context, FROM_START)).toEqual([]);
     expect(holds('Zephyrwort')).toBe(true);
     reader.exec('commit');
     reader.close();
@@ -102,74 +116,74 @@ describe('erasure', () => {
   });
 
   it('of a label takes it from the cohort and from every outing, and the outings that were its own', async () => {
-    const { store, library, holds } = fresh();
-    const { id } = await library.addCohort({
+    const { store, context, holds } = fresh();
+    const { id } = await addCohort(context, {
       ...COHORT,
       outings: [
         { ...DAY, members: ['qx7label'], nearMisses: ['Pebblefall at the ford'] },
         { ...DAY, members: ['qx7label', 'vk3label'] },
       ],
     });
-    await library.eraseMember(id, 'qx7label');
+    await eraseMember(context, id, 'qx7label');
     expect([holds('qx7label'), holds('Pebblefall')]).toEqual([false, false]);
-    const { cohort } = await library.getCohort(id);
+    const { cohort } = await getCohort(context, id);
     expect([cohort.members, cohort.going]).toEqual([['vk3label'], ['vk3label']]);
-    const outings = await library.listOutings(id, FROM_START);
+    const outings = await listOutings(context, id, FROM_START);
     expect(outings.map(({ outing }) => outing.members)).toEqual([['vk3label']]);
-    await expect(library.eraseMember(id, 'qx7label')).rejects.toMatchObject({ code: 'not-found' });
+    await expect(eraseMember(context, id, 'qx7label')).rejects.toMatchObject({ code: 'not-found' });
     await store.close();
   });
 
   it('of a label keeps the outings of the whole cohort, and leaves other cohorts alone', async () => {
-    const { store, library } = fresh();
-    const a = await library.addCohort({ ...COHORT, outings: [DAY] });
-    const b = await library.addCohort({ ...COHORT, outings: [{ ...DAY, members: ['qx7label'] }] });
-    await library.eraseMember(a.id, 'qx7label');
-    await library.eraseMember(a.id, 'vk3label');
-    expect(await library.listOutings(a.id, FROM_START)).toHaveLength(1);
-    const left = await library.getCohort(a.id);
+    const { store, context } = fresh();
+    const a = await addCohort(context, { ...COHORT, outings: [DAY] });
+    const b = await addCohort(context, { ...COHORT, outings: [{ ...DAY, members: ['qx7label'] }] });
+    await eraseMember(context, a.id, 'qx7label');
+    await eraseMember(context, a.id, 'vk3label');
+    expect(await listOutings(context, a.id, FROM_START)).toHaveLength(1);
+    const left = await getCohort(context, a.id);
     expect(left).toMatchObject({ revision: 3, cohort: { members: [], going: [] } });
-    expect((await library.getCohort(b.id)).cohort.members).toEqual(COHORT.members);
-    expect(await library.listOutings(b.id, FROM_START)).toHaveLength(1);
+    expect((await getCohort(context, b.id)).cohort.members).toEqual(COHORT.members);
+    expect(await listOutings(context, b.id, FROM_START)).toHaveLength(1);
     // What is left is still a cohort that can be sent back and asked about.
-    await library.putCohort(a.id, left.revision, left.cohort);
-    await library.shortlist(a.id, '2026-07-11', ASKED);
+    await putCohort(context, a.id, left.revision, left.cohort);
+    await shortlist(context, { ...ASKED, cohortId: a.id, date: '2026-07-11' });
     await store.close();
   });
 
   it('of one who alone was going asks for what all the others have shown', async () => {
-    const { store, library } = fresh();
-    const { id } = await library.addCohort({
+    const { store, context } = fresh();
+    const { id } = await addCohort(context, {
       ...COHORT,
       going: ['qx7label'],
       outings: [{ ...DAY, members: ['qx7label', 'vk3label'] }],
     });
-    await library.eraseMember(id, 'qx7label');
-    const { distanceM } = await library.shown(id, '2026-06-01');
+    await eraseMember(context, id, 'qx7label');
+    const { distanceM } = await shownBy(context, id, '2026-06-01');
     expect(distanceM?.asWalked).toBe(9000);
     await store.close();
   });
 
   it('of an outing leaves nothing of who was there', async () => {
-    const { store, library, holds } = fresh();
-    const { id } = await library.addCohort({ name: 'A', participants: 3, members: ['qx7label'] });
-    const { id: outingId } = await library.addOutingByHand(id, { ...DAY, members: ['qx7label'] });
-    await library.putCohort(id, 1, { name: 'A', participants: 3, members: ['qx7label', 'vk3label'] });
-    await library.deleteOuting(id, outingId);
-    await library.eraseMember(id, 'qx7label');
+    const { store, context, holds } = fresh();
+    const { id } = await addCohort(context, { name: 'A', participants: 3, members: ['qx7label'] });
+    const { id: outingId } = await addOutingByHand(context, id, { ...DAY, members: ['qx7label'] });
+    await putCohort(context, id, 1, { name: 'A', participants: 3, members: ['qx7label', 'vk3label'] });
+    await deleteOuting(context, id, outingId);
+    await eraseMember(context, id, 'qx7label');
     expect([holds('qx7label'), holds('vk3label')]).toEqual([false, true]);
     await store.close();
   });
 
   it('reaches a label, a name and a meeting place that a cohort gives up when it is put', async () => {
-    const { store, library, holds } = fresh();
+    const { store, context, holds } = fresh();
     const home = { lat: 46.12, lon: -30.23, name: 'Quillfeather Hall' };
-    const { id } = await library.addCohort({
+    const { id } = await addCohort(context, {
       ...COHORT,
       home,
       outings: [{ ...DAY, members: ['qx7label', 'vk3label'] }],
     });
-    await library.putCohort(id, 1, { name: 'B', participants: 3, members: ['vk3label'] });
+    await putCohort(context, id, 1, { name: 'B', participants: 3, members: ['vk3label'] });
     expect(['qx7label', 'Zephyrwort', 'Quillfeather', 'vk3label'].map(holds)).toEqual([
       false,
       false,
@@ -182,7 +196,7 @@ describe('erasure', () => {
   it.each(SEEDS)(
     'leaves no copy in the unused part of a page of a store of many cohorts (%i)',
     async (seed) => {
-      const { store, library, file } = fresh();
+      const { store, context, file } = fresh();
       const draw = drawn(seed);
       let made = 0;
       const newLabels = (atMost: number): string[] =>
@@ -193,7 +207,7 @@ describe('erasure', () => {
       const groups: { readonly id: string; labels: string[] }[] = [];
       for (let i = 0; i < 60; i += 1) {
         const members = newLabels(30);
-        const cohort = await library.addCohort({ name: 'A', participants: 400, members });
+        const cohort = await addCohort(context, { name: 'A', participants: 400, members });
         groups.push({ id: cohort.id, labels: members });
       }
       // Rows that grow make SQLite move their neighbours to other pages; it does not clear where they stood.
@@ -201,7 +215,7 @@ describe('erasure', () => {
         const group = groups[Math.floor(draw() * groups.length)];
         if (group === undefined) continue;
         group.labels = [...group.labels, ...newLabels(30)];
-        const { revision } = await library.getCohort(group.id);
+        const { revision } = await getCohort(context, group.id);
         const grown = { name: 'A', participants: 400, members: group.labels };
         await store.cohorts.replace(group.id, revision, grown);
       }
@@ -210,8 +224,8 @@ describe('erasure', () => {
         if (draw() < 0.4) continue;
         const [one = ''] = labels;
         const isWhole = draw() < 0.7;
-        if (isWhole) await library.deleteCohort(id, null);
-        else await library.eraseMember(id, one);
+        if (isWhole) await deleteCohort(context, id, null);
+        else await eraseMember(context, id, one);
         for (const label of isWhole ? labels : [one]) erased.add(label);
         const left = new OnDisk(file).all(/Zq\d{6}x/g);
         expect([...left].filter((label) => erased.has(label))).toEqual([]);
@@ -222,8 +236,8 @@ describe('erasure', () => {
   );
 
   it('is finished at the next start where the program was killed in the midst of it', async () => {
-    const { store, library, file } = fresh();
-    const { id } = await library.addCohort(COHORT);
+    const { store, context, file } = fresh();
+    const { id } = await addCohort(context, COHORT);
     const marked = (): number => {
       const raw = new Database(file, { readonly: true });
       const rows = Number(raw.prepare("select count(*) from meta where key = 'erased'").pluck().get());
@@ -241,12 +255,12 @@ describe('erasure', () => {
   });
 
   it('waits for what other requests are writing', async () => {
-    const { store, library, holds } = fresh();
+    const { store, context, holds } = fresh();
     await Promise.all(
       Array.from({ length: 30 }, async () => {
-        const { id } = await library.addCohort({ ...COHORT, outings: [DAY, DAY] });
-        await library.eraseMember(id, 'qx7label');
-        await library.deleteCohort(id, null);
+        const { id } = await addCohort(context, { ...COHORT, outings: [DAY, DAY] });
+        await eraseMember(context, id, 'qx7label');
+        await deleteCohort(context, id, null);
       }),
     );
     expect([holds('Zephyrwort'), holds('label')]).toEqual([false, false]);
@@ -256,78 +270,86 @@ describe('erasure', () => {
 
 describe('keeping', () => {
   it('ends 90 days after the last trip, and not before', async () => {
-    const { store, library, holds } = fresh();
-    const { id } = await library.addCohort({ ...COHORT, outings: [DAY] });
-    await library.shortlist(id, '2026-07-11', ASKED);
-    expect(library.eraseAfter(await library.getCohort(id))).toBe('2026-10-09');
+    const { store, context, holds } = fresh();
+    const { id } = await addCohort(context, { ...COHORT, outings: [DAY] });
+    await shortlist(context, { ...ASKED, cohortId: id, date: '2026-07-11' });
+    expect(eraseAfter(context, await getCohort(context, id))).toBe('2026-10-09');
     for (const [days, erased] of [
       [89, 0],
       [90, 0],
       [91, 1],
     ] as const) {
       nowMs = Date.UTC(2026, 6, 11, 12) + days * MS_PER_DAY;
-      expect([days, await library.eraseExpired()]).toEqual([days, erased]);
+      expect([days, await eraseExpired(context)]).toEqual([days, erased]);
     }
-    await expect(library.getCohort(id)).rejects.toMatchObject({ code: 'not-found' });
+    await expect(getCohort(context, id)).rejects.toMatchObject({ code: 'not-found' });
     expect([holds('Zephyrwort'), holds('label')]).toEqual([false, false]);
-    expect(await library.eraseExpired()).toBe(0);
+    expect(await eraseExpired(context)).toBe(0);
     await store.close();
   });
 
   it('ends after as many days as the program sets, for each cohort on its own day', async () => {
-    const { store, library } = fresh(10);
-    const a = await library.addCohort(COHORT);
+    const { store, context } = fresh(10);
+    const a = await addCohort(context, COHORT);
     nowMs += 5 * MS_PER_DAY;
-    const b = await library.addCohort(COHORT);
+    const b = await addCohort(context, COHORT);
     nowMs = START_MS + 11 * MS_PER_DAY;
-    expect(await library.eraseExpired()).toBe(1);
-    await expect(library.getCohort(a.id)).rejects.toMatchObject({ code: 'not-found' });
-    expect(library.eraseAfter(await library.getCohort(b.id))).toBe('2026-06-16');
+    expect(await eraseExpired(context)).toBe(1);
+    await expect(getCohort(context, a.id)).rejects.toMatchObject({ code: 'not-found' });
+    expect(eraseAfter(context, await getCohort(context, b.id))).toBe('2026-06-16');
     await store.close();
   });
 
   it('counts from the latest of the day of storing, the outings and the days asked about', async () => {
-    const { store, library } = fresh();
-    const lastTrip = async (id: string) => (await library.getCohort(id)).lastTripDate;
-    const { id } = await library.addCohort({ ...COHORT, outings: [DAY] });
+    const { store, context } = fresh();
+    const lastTrip = async (id: string) => (await getCohort(context, id)).lastTripDate;
+    const { id } = await addCohort(context, { ...COHORT, outings: [DAY] });
     expect(await lastTrip(id)).toBe('2026-06-01');
-    await library.addOutingByHand(id, { ...DAY, date: '2026-06-02' });
+    await addOutingByHand(context, id, { ...DAY, date: '2026-06-02' });
     expect(await lastTrip(id)).toBe('2026-06-02');
-    await library.addOutingByHand(id, { ...DAY, date: '2025-06-02' });
+    await addOutingByHand(context, id, { ...DAY, date: '2025-06-02' });
     expect(await lastTrip(id)).toBe('2026-06-02');
     const bytes = readFileSync('data/demo/routes/two-knolls-round.gpx');
-    const { routes } = await library.addRoutes([{ bytes, mediaType: 'application/gpx+xml' }]);
-    await library.fit(id, routes[0]?.id ?? '', '2026-06-20', 'metric');
+    const { routes } = await addRoutes(context, [{ bytes, mediaType: 'application/gpx+xml' }]);
+    await fitOfRoute(context, {
+      cohortId: id,
+      routeId: routes[0]?.id ?? '',
+      date: '2026-06-20',
+      units: 'metric',
+    });
     expect(await lastTrip(id)).toBe('2026-06-20');
-    await library.shortlist(id, '2026-07-11', ASKED);
-    await library.shortlist(id, '2026-06-30', ASKED);
+    await shortlist(context, { ...ASKED, cohortId: id, date: '2026-07-11' });
+    await shortlist(context, { ...ASKED, cohortId: id, date: '2026-06-30' });
     expect(await lastTrip(id)).toBe('2026-07-11');
-    const later = await library.addCohort({ ...COHORT, outings: [{ ...DAY, date: '2026-06-09' }, DAY] });
+    const later = await addCohort(context, { ...COHORT, outings: [{ ...DAY, date: '2026-06-09' }, DAY] });
     expect(later.lastTripDate).toBe('2026-06-09');
     await store.close();
   });
 
   it('is not put off for years by a trip or an outing far ahead', async () => {
-    const { store, library } = fresh();
-    const asked = await library.addCohort(COHORT);
-    await library.shortlist(asked.id, '2199-01-01', ASKED);
-    const slip = await library.addCohort({ ...COHORT, outings: [{ ...DAY, date: '2199-01-01' }] });
-    const added = await library.addCohort(COHORT);
-    await library.addOutingByHand(added.id, { ...DAY, date: '2199-01-01' });
+    const { store, context } = fresh();
+    const asked = await addCohort(context, COHORT);
+    await shortlist(context, { ...ASKED, cohortId: asked.id, date: '2199-01-01' });
+    const slip = await addCohort(context, { ...COHORT, outings: [{ ...DAY, date: '2199-01-01' }] });
+    const added = await addCohort(context, COHORT);
+    await addOutingByHand(context, added.id, { ...DAY, date: '2199-01-01' });
     for (const { id } of [asked, slip, added]) {
-      expect(library.eraseAfter(await library.getCohort(id))).toBe('2027-08-31');
+      expect(eraseAfter(context, await getCohort(context, id))).toBe('2027-08-31');
     }
     await store.close();
   });
 
   it('writes nothing, and waits for no other writer, where the last trip does not change', async () => {
-    const { store, library, file } = fresh();
-    const { id } = await library.addCohort(COHORT);
-    for (const date of ['2026-07-11', '2199-01-01']) await library.shortlist(id, date, ASKED);
+    const { store, context, file } = fresh();
+    const { id } = await addCohort(context, COHORT);
+    for (const date of ['2026-07-11', '2199-01-01'])
+      await shortlist(context, { ...ASKED, cohortId: id, date });
     const writer = new Database(file);
     writer.exec('begin immediate');
     for (const date of ['2026-07-11', '2026-06-30', '2199-01-01']) {
-      expect((await library.shortlist(id, date, ASKED)).record.cohort.name).toBe(COHORT.name);
+      expect((await shortlist(context, { ...ASKED, cohortId: id, date })).asked.record.cohort.name).toBe(
+        COHORT.name,
+      );
     }
     writer.exec('rollback');
     writer.close();
@@ -360,8 +382,8 @@ describe('what is kept of minors', () => {
   const digitsOf = (degrees: string): string[] => [degrees, degrees.replace('-', '').slice(0, 8)];
 
   it('is no position, name, author or device of a recorded day', async () => {
-    const { store, library, file } = fresh();
-    const { id } = await library.addCohort(COHORT);
+    const { store, context, file } = fresh();
+    const { id } = await addCohort(context, COHORT);
     const text = recorded();
     for (const word of PERSONAL) expect(text).toContain(word);
     const positions = [...text.matchAll(/lat="([\d.-]+)" lon="([\d.-]+)"/g)].map(([, lat = '', lon = '']) => [
@@ -370,7 +392,7 @@ describe('what is kept of minors', () => {
     ]);
     expect(positions.length).toBeGreaterThan(2000);
     const bytes = new TextEncoder().encode(text);
-    const { outing } = await library.addOutingOfTrack(id, {
+    const { outing } = await addOutingOfTrack(context, id, {
       bytes,
       mediaType: 'application/gpx+xml',
       date: '2026-07-01',
@@ -389,9 +411,9 @@ describe('what is kept of minors', () => {
   });
 
   it('would be found by that search: a candidate route does keep its line', async () => {
-    const { store, library, file } = fresh();
+    const { store, context, file } = fresh();
     const text = recorded();
-    await library.addRoutes([{ bytes: new TextEncoder().encode(text), mediaType: 'application/gpx+xml' }]);
+    await addRoutes(context, [{ bytes: new TextEncoder().encode(text), mediaType: 'application/gpx+xml' }]);
     const kept = new OnDisk(file);
     const latitudes = [...text.matchAll(/<trkpt lat="([\d.]+)"/g)].map(([, lat = '']) => lat);
     const share =
@@ -402,11 +424,11 @@ describe('what is kept of minors', () => {
   });
 
   it('is no meeting place finer than 0.01°, neither added nor put', async () => {
-    const { store, library, file } = fresh();
-    const { id } = await library.addCohort({ ...COHORT, home: { lat: 46.123456, lon: -30.234567 } });
-    await library.putCohort(id, 1, { ...COHORT, home: { lat: 46.987654, lon: -30.876543 } });
+    const { store, context, file } = fresh();
+    const { id } = await addCohort(context, { ...COHORT, home: { lat: 46.123456, lon: -30.234567 } });
+    await putCohort(context, id, 1, { ...COHORT, home: { lat: 46.987654, lon: -30.876543 } });
     const kept = new OnDisk(file);
-    expect((await library.getCohort(id)).cohort.home).toEqual({ lat: 46.99, lon: -30.88 });
+    expect((await getCohort(context, id)).cohort.home).toEqual({ lat: 46.99, lon: -30.88 });
     for (const digits of ['46.123', '30.234', '46.987', '30.876']) {
       expect([digits, kept.holds(digits)]).toEqual([digits, false]);
     }

@@ -1,8 +1,18 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
-import { type Library, openLibrary } from '../../src/app/library.ts';
-import { mergePatch } from '../../src/app/merge-patch.ts';
+import { type Context, openContext } from '../../src/app/context.ts';
+import { addOutingByHand, addOutingOfTrack, listOutings } from '../../src/app/days.ts';
+import { addCohort, putCohort } from '../../src/app/groups.ts';
+import {
+  addRoutes,
+  getRoute,
+  listRoutes,
+  mergePatch,
+  patchRoute,
+  remeasureRoutes,
+} from '../../src/app/routes.ts';
+import { fitOfRoute, shortlist } from '../../src/app/shortlist.ts';
 import { DESIGN, withChanges } from '../../src/design.ts';
 import { openStore, type Store } from '../../src/storage/store.ts';
 import type { Surface } from '../../src/terrain/surface.ts';
@@ -15,7 +25,7 @@ import { tempFolder } from '../support/temp-folder.ts';
 const folder = tempFolder();
 let surface: Surface;
 let store: Store;
-let library: Library;
+let context: Context;
 let made = 0;
 
 beforeAll(async () => {
@@ -26,7 +36,7 @@ afterAll(() => surface.close());
 beforeEach(() => {
   made += 1;
   store = openStore(join(folder, `store-${made}.db`));
-  library = openLibrary({ store, ground: { surface, design: DESIGN }, nowMs: () => NOW_MS });
+  context = openContext({ store, ground: { surface, design: DESIGN }, nowMs: () => NOW_MS });
 });
 afterEach(() => store.close());
 
@@ -42,7 +52,7 @@ const TRACK = {
 };
 
 async function oneRoute(body = wayUp()) {
-  const { routes } = await library.addRoutes([sent(body)]);
+  const { routes } = await addRoutes(context, [sent(body)]);
   const [route] = routes;
   if (route === undefined) throw new Error('no route');
   return route;
@@ -76,23 +86,23 @@ describe('routes in the library', () => {
   });
 
   it('stores nothing of several files where one is bad', async () => {
-    await expect(library.addRoutes([sent(), sent('<gpx/>')])).rejects.toMatchObject({ code: 'no-line' });
-    expect(await library.listRoutes(FROM_START)).toEqual([]);
+    await expect(addRoutes(context, [sent(), sent('<gpx/>')])).rejects.toMatchObject({ code: 'no-line' });
+    expect(await listRoutes(context, FROM_START)).toEqual([]);
   });
 
   it('lays what a file states over the route of the same name on the same line, and makes no twin', async () => {
-    const first = await library.addRoutes([
+    const first = await addRoutes(context, [
       { ...sent(), attributes: { rockClass: '2', trailhead: { roadKm: 12 } } },
     ]);
     const id = first.routes[0]?.id ?? '';
-    const again = await library.addRoutes([
+    const again = await addRoutes(context, [
       {
         ...sent(),
         attributes: { rockClass: '2+', surface: null, trailhead: { name: 'Ford' }, treelineM: 1500 },
       },
     ]);
-    expect(again).toMatchObject({ created: 0, beside: [], changed: [{ id, before: { rockClass: '2' } }] });
-    const all = await library.listRoutes(FROM_START);
+    expect(again).toMatchObject({ created: 0, sameLine: [], changed: [{ id, before: { rockClass: '2' } }] });
+    const all = await listRoutes(context, FROM_START);
     expect(all.map((one) => [one.id, one.revision])).toEqual([[id, 2]]);
     expect(all[0]?.route.attributes).toEqual({
       rockClass: '2+',
@@ -108,37 +118,37 @@ describe('routes in the library', () => {
     await oneRoute();
     const marked = await oneRoute(withPoint);
     expect(marked).toMatchObject({ revision: 2, route: { waypoints: [{ name: 'Spring' }] } });
-    const [bare] = (await library.addRoutes([{ ...sent(), attributes: { rockClass: '2' } }])).routes;
+    const [bare] = (await addRoutes(context, [{ ...sent(), attributes: { rockClass: '2' } }])).routes;
     expect(bare).toMatchObject({ revision: 3, route: { waypoints: [{ name: 'Spring' }] } });
   });
 
   it('changes nothing, and makes no new revision, where a file states nothing new', async () => {
     const attributes = { rockClass: '2', groupSizeLimit: 12 };
-    await library.addRoutes([{ ...sent(), attributes }]);
-    expect((await library.addRoutes([{ ...sent(), attributes }])).created).toBe(0);
+    await addRoutes(context, [{ ...sent(), attributes }]);
+    expect((await addRoutes(context, [{ ...sent(), attributes }])).created).toBe(0);
     for (const stated of [null, { rockClass: '2' }, { groupSizeLimit: 12 }]) {
-      const again = await library.addRoutes([{ ...sent(), attributes: stated }]);
+      const again = await addRoutes(context, [{ ...sent(), attributes: stated }]);
       expect(again).toMatchObject({ created: 0, changed: [], routes: [{ revision: 1 }] });
     }
   });
 
   it('stores a line under another name as another route, and says which lies on it', async () => {
-    await library.addRoutes([{ ...sent(), attributes: { name: 'In summer' } }]);
-    const winter = await library.addRoutes([{ ...sent(), attributes: { name: 'In winter' } }]);
+    await addRoutes(context, [{ ...sent(), attributes: { name: 'In summer' } }]);
+    const winter = await addRoutes(context, [{ ...sent(), attributes: { name: 'In winter' } }]);
     expect(winter).toMatchObject({
       created: 1,
       changed: [],
-      beside: [{ name: 'In summer', of: 'In winter' }],
+      sameLine: [{ name: 'In summer', newName: 'In winter' }],
     });
-    expect(await library.listRoutes(FROM_START)).toHaveLength(2);
+    expect(await listRoutes(context, FROM_START)).toHaveLength(2);
   });
 
   it('changes no stored route where another file of the same request is bad', async () => {
-    await library.addRoutes([{ ...sent(), attributes: { rockClass: '2' } }]);
+    await addRoutes(context, [{ ...sent(), attributes: { rockClass: '2' } }]);
     await expect(
-      library.addRoutes([{ ...sent(), attributes: { rockClass: '1' } }, sent('<gpx/>')]),
+      addRoutes(context, [{ ...sent(), attributes: { rockClass: '1' } }, sent('<gpx/>')]),
     ).rejects.toMatchObject({ code: 'no-line' });
-    expect((await library.listRoutes(FROM_START))[0]).toMatchObject({
+    expect((await listRoutes(context, FROM_START))[0]).toMatchObject({
       revision: 1,
       route: { attributes: { rockClass: '2' } },
     });
@@ -146,7 +156,7 @@ describe('routes in the library', () => {
 
   it('keeps every figure through a change of attributes that has nothing to do with them', async () => {
     const stored = await oneRoute();
-    const changed = await library.patchRoute(stored.id, 1, { notes: 'spring is dry in August' });
+    const changed = await patchRoute(context, stored.id, 1, { notes: 'spring is dry in August' });
     expect(changed.route).toEqual({ ...stored.route, attributes: { notes: 'spring is dry in August' } });
     expect(changed.revision).toBe(2);
   });
@@ -155,37 +165,37 @@ describe('routes in the library', () => {
     const stored = await oneRoute(wayUp().replace('<name>South Way</name>', ''));
     const codes = stored.route.notes.map(({ code }) => code);
     expect(codes).toEqual(expect.arrayContaining(['name-missing', 'way-back-assumed', 'treeline-unknown']));
-    const withTreeline = await library.patchRoute(stored.id, 1, { treelineM: 1500, name: 'Named' });
+    const withTreeline = await patchRoute(context, stored.id, 1, { treelineM: 1500, name: 'Named' });
     expect(withTreeline.route.name).toBe('Named');
     expect(withTreeline.route.measures.aboveTreelineM).toBeGreaterThan(1000);
     expect(withTreeline.route.notes.map(({ code }) => code)).not.toContain('treeline-unknown');
-    const without = await library.patchRoute(stored.id, 2, { treelineM: null });
+    const without = await patchRoute(context, stored.id, 2, { treelineM: null });
     expect(without.route.notes.map(({ code }) => code).sort()).toEqual([...codes].sort());
     expect(without.route.measures).toEqual(stored.route.measures);
   });
 
   it('refuses a patch that the schema refuses, and one of another revision', async () => {
     const { id } = await oneRoute();
-    await expect(library.patchRoute(id, 1, { rockClass: 'hard' })).rejects.toMatchObject({
+    await expect(patchRoute(context, id, 1, { rockClass: 'hard' })).rejects.toMatchObject({
       code: 'bad-attribute',
     });
-    await expect(library.patchRoute(id, 1, 'text')).rejects.toMatchObject({ code: 'bad-attribute' });
-    await expect(library.patchRoute(id, 7, {})).rejects.toMatchObject({ code: 'precondition-failed' });
-    expect((await library.getRoute(id)).revision).toBe(1);
+    await expect(patchRoute(context, id, 1, 'text')).rejects.toMatchObject({ code: 'bad-attribute' });
+    await expect(patchRoute(context, id, 7, {})).rejects.toMatchObject({ code: 'precondition-failed' });
+    expect((await getRoute(context, id)).revision).toBe(1);
   });
 
   it('measures again on other tiles and under other settings, and only then', async () => {
     const stored = await oneRoute();
-    expect(await library.refresh()).toBe(0);
+    expect(await remeasureRoutes(context)).toBe(0);
     const design = withChanges({ treeline: { programM: 1500 } });
-    const program = openLibrary({ store, ground: { surface, design }, nowMs: () => NOW_MS });
-    expect(await program.refresh()).toBe(1);
-    expect((await library.getRoute(stored.id)).route.measures.treelineSource).toBe('program');
+    const program = openContext({ store, ground: { surface, design }, nowMs: () => NOW_MS });
+    expect(await remeasureRoutes(program)).toBe(1);
+    expect((await getRoute(context, stored.id)).route.measures.treelineSource).toBe('program');
     writeMountain(join(folder, 'raised.tif'), 100);
     const raised = await openSurface([join(folder, 'raised.tif')]);
-    const other = openLibrary({ store, ground: { surface: raised, design: DESIGN }, nowMs: () => NOW_MS });
-    expect(await other.refresh()).toBe(1);
-    const again = await other.getRoute(stored.id);
+    const other = openContext({ store, ground: { surface: raised, design: DESIGN }, nowMs: () => NOW_MS });
+    expect(await remeasureRoutes(other)).toBe(1);
+    const again = await getRoute(other, stored.id);
     expect(again.revision).toBe(3);
     expect(again.route.measures.highM).toBeCloseTo((stored.route.measures.highM ?? 0) + 100, 6);
     await raised.close();
@@ -196,11 +206,11 @@ describe('routes in the library', () => {
     const stored = await oneRoute();
     for (let start = 0; start < 2; start += 1) {
       const opened = await openSurface([join(folder, 'mountain.tif')], { indexFile });
-      const again = openLibrary({ store, ground: { surface: opened, design: DESIGN }, nowMs: () => NOW_MS });
-      expect(await again.refresh()).toBe(0);
+      const again = openContext({ store, ground: { surface: opened, design: DESIGN }, nowMs: () => NOW_MS });
+      expect(await remeasureRoutes(again)).toBe(0);
       await opened.close();
     }
-    expect((await library.getRoute(stored.id)).revision).toBe(stored.revision);
+    expect((await getRoute(context, stored.id)).revision).toBe(stored.revision);
   });
 
   it('finds the heights of a route that came before its tiles', async () => {
@@ -213,70 +223,70 @@ describe('routes in the library', () => {
 
 describe('cohorts and outings in the library', () => {
   it('keeps the meeting place to a hundredth of a degree', async () => {
-    const { cohort } = await library.addCohort(COHORT);
+    const { cohort } = await addCohort(context, COHORT);
     expect(cohort.home).toEqual({ lat: 46.12, lon: -30.23, name: 'harbour hall' });
   });
 
   it('takes hand-entered outings with a cohort, and sends tracks to their own place', async () => {
-    const { id } = await library.addCohort({ ...COHORT, outings: [HAND] });
-    expect(await library.listOutings(id, FROM_START)).toHaveLength(1);
+    const { id } = await addCohort(context, { ...COHORT, outings: [HAND] });
+    expect(await listOutings(context, id, FROM_START)).toHaveLength(1);
     await expect(
-      library.addCohort({ ...COHORT, outings: [{ date: '2026-06-20', track: 'walk.gpx' }] }),
+      addCohort(context, { ...COHORT, outings: [{ date: '2026-06-20', track: 'walk.gpx' }] }),
     ).rejects.toMatchObject({ code: 'bad-cohort', place: { pointer: '/outings/0/track' } });
   });
 
   it('learns pace from a recorded day, and keeps no position of it', async () => {
-    const { id } = await library.addCohort(COHORT);
-    const { outing } = await library.addOutingOfTrack(id, TRACK);
+    const { id } = await addCohort(context, COHORT);
+    const { outing } = await addOutingOfTrack(context, id, TRACK);
     expect(outing).toMatchObject({ source: 'track', rockClass: '1', members: ['m1', 'zq7x'], movingMin: 96 });
     expect(outing.parts).toHaveLength(2);
     expect(JSON.stringify(outing)).not.toMatch(/46\.0|-30\.2|T08/);
   });
 
   it('refuses labels that the cohort does not have', async () => {
-    const { id } = await library.addCohort(COHORT);
-    await expect(library.addOutingByHand(id, { ...HAND, members: ['m9'] })).rejects.toMatchObject({
+    const { id } = await addCohort(context, COHORT);
+    await expect(addOutingByHand(context, id, { ...HAND, members: ['m9'] })).rejects.toMatchObject({
       code: 'bad-outing',
     });
-    await expect(library.addOutingOfTrack(id, { ...TRACK, members: ['m9'] })).rejects.toMatchObject({
+    await expect(addOutingOfTrack(context, id, { ...TRACK, members: ['m9'] })).rejects.toMatchObject({
       code: 'bad-outing',
     });
-    await expect(library.addOutingByHand(id, { date: '2026-06-20', track: 'x.gpx' })).rejects.toMatchObject({
+    await expect(addOutingByHand(context, id, { date: '2026-06-20', track: 'x.gpx' })).rejects.toMatchObject({
       code: 'bad-outing',
     });
-    expect(await library.listOutings(id, FROM_START)).toEqual([]);
+    expect(await listOutings(context, id, FROM_START)).toEqual([]);
   });
 
   it('notes an outing that lies ahead', async () => {
-    const { id } = await library.addCohort(COHORT);
-    const ahead = await library.addOutingByHand(id, { ...HAND, date: '2026-07-07' });
+    const { id } = await addCohort(context, COHORT);
+    const ahead = await addOutingByHand(context, id, { ...HAND, date: '2026-07-07' });
     expect(ahead.outing.notes.map(({ code }) => code)).toEqual(['date-ahead']);
-    const today = await library.addOutingByHand(id, { ...HAND, date: '2026-07-06' });
+    const today = await addOutingByHand(context, id, { ...HAND, date: '2026-07-06' });
     expect(today.outing.notes).toEqual([]);
   });
 
   it('leaves outings alone when a cohort is replaced, and refuses outings there', async () => {
-    const { id } = await library.addCohort({ ...COHORT, outings: [{ ...HAND, members: ['m1', 'm2'] }] });
-    await expect(library.putCohort(id, 1, { ...COHORT, outings: [HAND] })).rejects.toMatchObject({
+    const { id } = await addCohort(context, { ...COHORT, outings: [{ ...HAND, members: ['m1', 'm2'] }] });
+    await expect(putCohort(context, id, 1, { ...COHORT, outings: [HAND] })).rejects.toMatchObject({
       code: 'bad-cohort',
     });
-    const changed = await library.putCohort(id, 1, { ...COHORT, members: ['m1'] });
+    const changed = await putCohort(context, id, 1, { ...COHORT, members: ['m1'] });
     expect(changed.revision).toBe(2);
-    const [outing] = await library.listOutings(id, FROM_START);
+    const [outing] = await listOutings(context, id, FROM_START);
     expect(outing?.outing.members).toEqual(['m1']);
   });
 });
 
 describe('rankings in the library', () => {
-  const QUERY = { units: 'metric', limit: 100, verdicts: null, afterRank: 0 } as const;
+  const QUERY = { units: 'metric', limit: 100, verdicts: null, afterRank: 0, changes: null } as const;
 
   it('ranks every route, and keeps one outside the tiles as incomplete', async () => {
     const attributes = { rockClass: '1', treelineM: 2500 };
-    await library.addRoutes([{ ...sent(), attributes }]);
-    await library.addRoutes([{ ...sent(wayUp().replaceAll('-30.2', '-29.2')), attributes }]);
+    await addRoutes(context, [{ ...sent(), attributes }]);
+    await addRoutes(context, [{ ...sent(wayUp().replaceAll('-30.2', '-29.2')), attributes }]);
     const outing = { date: '2026-07-04', distanceM: 15000, gainM: 1200, movingMin: 400, rockClass: '1' };
-    const { id } = await library.addCohort({ ...COHORT, members: null, outings: [outing] });
-    const { fits } = await library.shortlist(id, '2026-07-11', QUERY);
+    const { id } = await addCohort(context, { ...COHORT, members: null, outings: [outing] });
+    const { fits } = await shortlist(context, { ...QUERY, cohortId: id, date: '2026-07-11' });
     expect(fits.map(({ fit }) => fit.rank)).toEqual([1, 2]);
     expect(fits[1]?.fit).toMatchObject({ verdict: 'incomplete', timeline: null });
     expect(fits[0]?.fit.verdict).toBe('fits');
@@ -284,9 +294,9 @@ describe('rankings in the library', () => {
 
   it('judges one route as the shortlist does', async () => {
     const { id: routeId } = await oneRoute();
-    const { id } = await library.addCohort({ ...COHORT, outings: [HAND] });
-    const { fits } = await library.shortlist(id, '2026-07-11', QUERY);
-    const { fit } = await library.fit(id, routeId, '2026-07-11', 'metric');
+    const { id } = await addCohort(context, { ...COHORT, outings: [HAND] });
+    const { fits } = await shortlist(context, { ...QUERY, cohortId: id, date: '2026-07-11' });
+    const { fit } = await fitOfRoute(context, { cohortId: id, routeId, date: '2026-07-11', units: 'metric' });
     const [first] = fits;
     expect({ ...fit, rank: 1, certainty: first?.fit.certainty }).toEqual(first?.fit);
     expect([fit.rank, fit.certainty]).toEqual([null, null]);
@@ -302,8 +312,8 @@ describe('rankings in the library', () => {
       { distanceM: 500_000, gainM: 0, movingMin: 10_000 },
       { distanceM: 5e-324, gainM: 5e-324, movingMin: 5e-324 },
     ].map((outing) => ({ ...outing, date: '2026-06-20', confirmed: true }));
-    const { id } = await library.addCohort({ ...COHORT, outings: odd });
-    const { fits } = await library.shortlist(id, '2026-07-11', QUERY);
+    const { id } = await addCohort(context, { ...COHORT, outings: odd });
+    const { fits } = await shortlist(context, { ...QUERY, cohortId: id, date: '2026-07-11' });
     expect(fits).toHaveLength(1);
     expect(JSON.stringify(fits)).not.toMatch(/NaN|Infinity/);
   });
@@ -311,14 +321,18 @@ describe('rankings in the library', () => {
   it.each(['9999-12-31', '0000-01-01', '0001-01-01'])(
     'refuses the edge of the calendar, %s',
     async (date) => {
-      const { id } = await library.addCohort(COHORT);
-      await expect(library.shortlist(id, date, QUERY)).rejects.toMatchObject({ code: 'bad-date' });
+      const { id } = await addCohort(context, COHORT);
+      await expect(shortlist(context, { ...QUERY, cohortId: id, date })).rejects.toMatchObject({
+        code: 'bad-date',
+      });
     },
   );
 
   it('refuses a day that does not exist', async () => {
-    const { id } = await library.addCohort(COHORT);
-    await expect(library.shortlist(id, '2026-02-30', QUERY)).rejects.toMatchObject({ code: 'bad-date' });
+    const { id } = await addCohort(context, COHORT);
+    await expect(shortlist(context, { ...QUERY, cohortId: id, date: '2026-02-30' })).rejects.toMatchObject({
+      code: 'bad-date',
+    });
   });
 });
 

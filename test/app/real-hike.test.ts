@@ -1,6 +1,7 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { type Ground, measureFile, outingOfTrack } from '../../src/app/engine.ts';
+import { type Ground, measureFile } from '../../src/app/measure.ts';
+import { outingOfTrack } from '../../src/app/recordings.ts';
 import type { Outing } from '../../src/capability/outing.ts';
 import { DESIGN, withChanges } from '../../src/design.ts';
 import { stormWindow } from '../../src/rank/criteria/storm-window.ts';

@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { fitFor } from '../../src/app/engine.ts';
+import { fitFor } from '../../src/app/shortlist.ts';
 import { DESIGN } from '../../src/design.ts';
 import { clock } from '../../src/earth/local-time.ts';
 import type { CohortInput } from '../../src/ingest/cohort-file.ts';
@@ -63,7 +63,7 @@ const cohort: CohortInput = {
 };
 const record = { cohort, outings: [] };
 const { details } = makeTripPlan({
-  fit: fitFor(route, record, '2026-07-11', DESIGN, 'metric'),
+  fit: fitFor(route, { record, date: '2026-07-11', design: DESIGN }, 'metric'),
   record,
   date: '2026-07-11',
   today: '2026-06-01',

@@ -71,7 +71,7 @@ const PUBLISHED: readonly {
   },
   {
     at: 'Kukuihaele, Hawaii',
-    source: 'USNO, through a library test [P2]',
+    source: 'USNO, through a context test [P2]',
     place: { lonDeg: -(155 + 34 / 60), latDeg: 20 + 7 / 60 },
     zone: 'Pacific/Honolulu',
     date: '2015-04-02',
@@ -79,7 +79,7 @@ const PUBLISHED: readonly {
   },
   {
     at: 'Kukuihaele, Hawaii',
-    source: 'USNO, through a library test [P2]',
+    source: 'USNO, through a context test [P2]',
     place: { lonDeg: -(155 + 34 / 60), latDeg: 20 + 7 / 60 },
     zone: 'Pacific/Honolulu',
     date: '2015-04-03',

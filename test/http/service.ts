@@ -1,7 +1,7 @@
 import { join } from 'node:path';
 import type { InjectOptions } from 'fastify';
 import { afterAll, afterEach, beforeAll, beforeEach, expect } from 'vitest';
-import { type Library, openLibrary } from '../../src/app/library.ts';
+import { type Context, openContext } from '../../src/app/context.ts';
 import { DESIGN, type Design } from '../../src/design.ts';
 import type { App } from '../../src/http/deps.ts';
 import { buildApp } from '../../src/service.ts';
@@ -22,7 +22,7 @@ export const NOW_MS = Date.UTC(2026, 6, 5, 12);
 export interface Service {
   app: App;
   store: Store;
-  library: Library;
+  context: Context;
   surface: Surface;
   databaseFile: string;
 }
@@ -40,7 +40,7 @@ export function eachService(design: Design = DESIGN): Service {
     service.databaseFile = join(folder, `store-${made}.db`);
     service.store = openStore(service.databaseFile);
     const ground = { surface: service.surface, design };
-    service.library = openLibrary({ store: service.store, ground, nowMs: () => NOW_MS });
+    service.context = openContext({ store: service.store, ground, nowMs: () => NOW_MS });
     service.app = await buildApp({ ...service, publicUrl: PUBLIC_URL });
   });
   afterEach(async () => {

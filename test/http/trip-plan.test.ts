@@ -1,8 +1,10 @@
 import { createHash } from 'node:crypto';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { MOST_KNOWN, nearestTo } from '../../src/app/known-routes.ts';
-import { openLibrary } from '../../src/app/library.ts';
+import { openContext } from '../../src/app/context.ts';
+import { getCohort, addCohort as storeCohort } from '../../src/app/groups.ts';
+import { MOST_KNOWN, nearestTo, trainingFor, tripPlan } from '../../src/app/plans.ts';
+import { addRoutes, getRoute } from '../../src/app/routes.ts';
 import { DESIGN } from '../../src/design.ts';
 import type { TripPlanView } from '../../src/document/trip-plan-view.ts';
 import { fileStem } from '../../src/http/route-gpx.ts';
@@ -133,7 +135,7 @@ describe('the trip plan over HTTP', () => {
     const answer = await get(path, {}, GPX);
     expect(answer.headers['content-disposition']).toBe('attachment; filename="Gro-e-a-b.gpx"');
     const [track] = readTracks(new TextEncoder().encode(answer.text), { mediaType: GPX });
-    const [up, back] = (await service.library.getRoute(routeId)).route.line;
+    const [up, back] = (await getRoute(service.context, routeId)).route.line;
     // The way back that was added begins where the way up ends.
     const line = [...(up ?? []), ...(back ?? []).slice(1)];
     expect(track?.segments.flat().map(({ lonDeg, latDeg }) => [lonDeg, latDeg])).toEqual(line);
@@ -252,17 +254,25 @@ describe('the trip plan over HTTP', () => {
   it('keeps the data of a cohort that plans a later day, here or its training', async () => {
     const store = openStore(join(folder, 'kept.db'), { nowMs: () => NOW_MS });
     const ground = { surface: service.surface, design: DESIGN };
-    const library = openLibrary({ store, ground, nowMs: () => NOW_MS });
+    const context = openContext({ store, ground, nowMs: () => NOW_MS });
     try {
-      const { id } = await library.addCohort(COHORT);
+      const { id } = await storeCohort(context, COHORT);
       const bytes = new TextEncoder().encode(wayUp());
-      const { routes } = await library.addRoutes([{ bytes, mediaType: GPX }]);
+      const { routes } = await addRoutes(context, [{ bytes, mediaType: GPX }]);
       const routeId = routes[0]?.id ?? '';
-      const last = async () => (await library.getCohort(id)).lastTripDate;
-      const asked = { units: 'metric', start: null, spareDate: null, warm: null, today: null } as const;
-      await library.tripPlan(id, routeId, { ...asked, date: '2026-09-26' });
+      const last = async () => (await getCohort(context, id)).lastTripDate;
+      const asked = {
+        cohortId: id,
+        routeId,
+        units: 'metric',
+        start: null,
+        spareDate: null,
+        warm: null,
+        today: null,
+      } as const;
+      await tripPlan(context, { ...asked, date: '2026-09-26' });
       expect(await last()).toBe('2026-09-26');
-      await library.trainingPlan(id, routeId, { date: '2026-10-03', from: null, units: 'metric' });
+      await trainingFor(context, { ...asked, date: '2026-10-03', from: null });
       expect(await last()).toBe('2026-10-03');
     } finally {
       await store.close();

@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { openLibrary } from '../../src/app/library.ts';
+import { openContext } from '../../src/app/context.ts';
 import { DESIGN } from '../../src/design.ts';
 import { buildApp } from '../../src/service.ts';
 import { openStore } from '../../src/storage/store.ts';
@@ -150,8 +150,8 @@ describe('the whole way, from files to a fit', () => {
     await store.close();
 
     const again = openStore(databaseFile);
-    const library = openLibrary({ store: again, ground: { surface, design: DESIGN }, nowMs: () => NOW_MS });
-    const restarted = await buildApp({ library, store: again, surface, publicUrl: PUBLIC_URL });
+    const context = openContext({ store: again, ground: { surface, design: DESIGN }, nowMs: () => NOW_MS });
+    const restarted = await buildApp({ context, store: again, surface, publicUrl: PUBLIC_URL });
     expect((await ask(restarted, { url: next })).json.routes.map(({ id }) => id)).toEqual([ids[1]]);
     const known = await ask(restarted, {
       url: `/v1/cohorts/${cohort.id}`,

@@ -1,6 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { cohortRecordOf, routesOf } from '../../src/app/engine.ts';
 import { readCohortFile, readRouteFiles } from '../../src/app/files.ts';
+import { routesOf } from '../../src/app/measure.ts';
+import { cohortRecordOf } from '../../src/app/recordings.ts';
 import { DESIGN } from '../../src/design.ts';
 import { addDays } from '../../src/earth/local-time.ts';
 import { asWalked } from '../../src/plan/training/steps.ts';

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { routesOf } from '../../src/app/engine.ts';
 import { readRouteFiles } from '../../src/app/files.ts';
+import { routesOf } from '../../src/app/measure.ts';
 import { handOuting } from '../../src/capability/hand-outing.ts';
 import type { Outing } from '../../src/capability/outing.ts';
 import { fitPaceModel, quantileMin } from '../../src/capability/pace-model.ts';

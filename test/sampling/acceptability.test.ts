@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { cohortRecordOf, routesOf } from '../../src/app/engine.ts';
 import { readCohortFile, readRouteFiles } from '../../src/app/files.ts';
+import { routesOf } from '../../src/app/measure.ts';
+import { cohortRecordOf } from '../../src/app/recordings.ts';
 import type { PaceModel } from '../../src/capability/pace-model.ts';
 import { probabilityWithin } from '../../src/capability/pace-model.ts';
 import { shortlistText } from '../../src/cli/shortlist-text.ts';

@@ -1,6 +1,7 @@
 import Fastify from 'fastify';
 import { expect, it } from 'vitest';
 import { sitePages } from '../../scripts/site-pages.ts';
+import { todayOf } from '../../src/app/context.ts';
 import { cursors } from '../../src/http/cursor.ts';
 import type { App } from '../../src/http/deps.ts';
 import { HTML_TYPE } from '../../src/http/media.ts';
@@ -24,10 +25,10 @@ function registered(): readonly string[] {
     if (method === 'GET' && produces.includes(HTML_TYPE)) found.push(url);
   });
   const deps = {
-    library: service.library,
+    context: service.context,
     cursors: cursors(service.store.secret),
     url: (path: string) => `${PUBLIC_URL}${path}`,
-    frame: frames(assets, PUBLIC_URL, service.library.today, { sources: [] }),
+    frame: frames(assets, PUBLIC_URL, () => todayOf(service.context), { sources: [] }),
   };
   pageResources(app as unknown as App, deps, null, assets);
   return found;

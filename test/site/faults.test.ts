@@ -1,4 +1,7 @@
 import { describe, expect, it } from 'vitest';
+import { listOutings } from '../../src/app/days.ts';
+import { listCohorts } from '../../src/app/groups.ts';
+import { getRoute } from '../../src/app/routes.ts';
 import { type Answer, addCohort, addRoute, ask, eachService, sendJson, wayUp } from '../http/service.ts';
 
 const US = { cookie: 'krummholz-units=us' };
@@ -70,7 +73,7 @@ describe('a form with more than one fault', () => {
       'seasonTo',
       'closure2To',
     ]);
-    const { route, revision } = await service.library.getRoute(id);
+    const { route, revision } = await getRoute(service.context, id);
     expect([revision, route.attributes]).toEqual([1, {}]);
   });
 
@@ -106,7 +109,7 @@ describe('a form with more than one fault', () => {
       'driveMin',
       'seats2',
     ]);
-    expect(await service.library.listCohorts(EVERY)).toEqual([]);
+    expect(await listCohorts(service.context, EVERY)).toEqual([]);
   });
 
   it('says all of a day walked, and opens what was folded over one', async () => {
@@ -130,7 +133,7 @@ describe('a form with more than one fault', () => {
     });
     expectFaults(bare, ['distance', 'gain', 'top']);
     expect(besideIn(bare).gain).toBe('This is missing: a day by hand has its length and its climb.');
-    expect(await service.library.listOutings(id, EVERY)).toEqual([]);
+    expect(await listOutings(service.context, id, EVERY)).toEqual([]);
   });
 
   it('says all of a season, cohorts and limits too', async () => {

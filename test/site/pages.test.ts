@@ -1,4 +1,7 @@
 import { describe, expect, it } from 'vitest';
+import { listOutings } from '../../src/app/days.ts';
+import { getCohort } from '../../src/app/groups.ts';
+import { getRoute, patchRoute } from '../../src/app/routes.ts';
 import type { App } from '../../src/http/deps.ts';
 import { type Answer, addCohort, addRoute, ask, eachService, sendJson, wayUp } from '../http/service.ts';
 
@@ -289,7 +292,7 @@ describe('the forms', () => {
   it('change a route’s attributes, keep what they do not show, and lose nobody else’s change', async () => {
     const { id } = await addRoute(service.app);
     const water = [{ name: 'spring', lat: 46.09, lon: -30.2 }];
-    await service.library.patchRoute(id, 1, { waterPoints: water, treelineM: 1950 });
+    await patchRoute(service.context, id, 1, { waterPoints: water, treelineM: 1950 });
     const fields = {
       revision: '2',
       rockClass: '2+',
@@ -308,7 +311,7 @@ describe('the forms', () => {
     };
     const answer = await send(service.app, `/routes/${id}/edit`, fields);
     expect([answer.status, answer.headers.location]).toEqual([303, `/routes/${id}?done=stored`]);
-    expect((await service.library.getRoute(id)).route.attributes).toEqual({
+    expect((await getRoute(service.context, id)).route.attributes).toEqual({
       rockClass: '2+',
       treelineM: 1950,
       trailhead: { name: 'Mill', roadClearance: 'high', roadKm: 12.5 },
@@ -334,7 +337,7 @@ describe('the forms', () => {
         ['road', 'stored meanwhile: 12.5'],
       ],
     );
-    expect((await service.library.getRoute(id)).revision).toBe(3);
+    expect((await getRoute(service.context, id)).revision).toBe(3);
     const wrong = await send(service.app, `/routes/${id}/edit`, {
       ...fields,
       revision: '3',
@@ -347,15 +350,15 @@ describe('the forms', () => {
 
   it('leave a height that was not touched as it is, whatever the units', async () => {
     const { id } = await addRoute(service.app);
-    await service.library.patchRoute(id, 1, { treelineM: 1950 });
+    await patchRoute(service.context, id, 1, { treelineM: 1950 });
     const us = { cookie: 'krummholz-units=us' };
     const { text } = await get(service.app, `/routes/${id}/edit`, us);
     const [, shown = ''] = /id="treeline"[^>]*value="(\d+)"/.exec(text) ?? [];
     expect(shown).toBe('6398');
     await send(service.app, `/routes/${id}/edit`, { revision: '2', treeline: shown, notes: 'x' }, us);
-    expect((await service.library.getRoute(id)).route.attributes.treelineM).toBe(1950);
+    expect((await getRoute(service.context, id)).route.attributes.treelineM).toBe(1950);
     await send(service.app, `/routes/${id}/edit`, { revision: '3', treeline: '6500' }, us);
-    expect((await service.library.getRoute(id)).route.attributes.treelineM).toBeCloseTo(1981.2, 6);
+    expect((await getRoute(service.context, id)).route.attributes.treelineM).toBeCloseTo(1981.2, 6);
   });
 
   it('lead a coordinator through the routes of which something is to be stated, and say what was done', async () => {
@@ -419,7 +422,7 @@ describe('the forms', () => {
     });
     const [, id = ''] =
       /^\/cohorts\/(co_[^/]+)\/outings\/new\?done=cohortMade$/.exec(String(made.headers.location)) ?? [];
-    const { cohort, revision } = await service.library.getCohort(id);
+    const { cohort, revision } = await getCohort(service.context, id);
     expect(cohort).toMatchObject({
       members: ['m1', 'm2', 'm3'],
       vehicles: [{ seats: 9, clearance: 'high' }],
@@ -435,7 +438,7 @@ describe('the forms', () => {
       ['going', 'm3'],
     ];
     expect((await send(service.app, `/cohorts/${id}/edit`, change)).status).toBe(303);
-    expect((await service.library.getCohort(id)).cohort).toMatchObject({
+    expect((await getCohort(service.context, id)).cohort).toMatchObject({
       members: ['m1', 'm2'],
       going: ['m1'],
     });
@@ -470,7 +473,7 @@ describe('the forms', () => {
     };
     const stored = await send(service.app, `/cohorts/${id}/outings`, day, us);
     expect(stored.status).toBe(303);
-    const [first] = await service.library.listOutings(id, { limit: 10, after: null });
+    const [first] = await listOutings(service.context, id, { limit: 10, after: null });
     expect(first?.outing.distanceM).toBeCloseTo(9656.1, 0);
     expect(first?.outing.movingMin).toBe(270);
     expect(first?.outing.nearMisses).toEqual(['a slip', 'rain']);
@@ -491,6 +494,6 @@ describe('the forms', () => {
     await send(service.app, `/cohorts/${id}/outings/${copy}/delete`, {});
     const erased = await send(service.app, `/cohorts/${id}/outings/${first?.id}/delete`, {});
     expect(erased.headers.location).toBe(`/cohorts/${id}/outings?done=dayErased`);
-    expect(await service.library.listOutings(id, { limit: 10, after: null })).toHaveLength(1);
+    expect(await listOutings(service.context, id, { limit: 10, after: null })).toHaveLength(1);
   });
 });

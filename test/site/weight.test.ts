@@ -1,8 +1,9 @@
 import { join } from 'node:path';
 import { afterAll, beforeAll, expect, it } from 'vitest';
+import { openContext } from '../../src/app/context.ts';
 import { DEMO_DATE, loadDemo } from '../../src/app/demo.ts';
 import { readRouteFiles } from '../../src/app/files.ts';
-import { openLibrary } from '../../src/app/library.ts';
+import { addRoutes } from '../../src/app/routes.ts';
 import { DESIGN } from '../../src/design.ts';
 import type { App } from '../../src/http/deps.ts';
 import { buildApp } from '../../src/service.ts';
@@ -23,13 +24,13 @@ let cohorts: readonly string[];
 beforeAll(async () => {
   surface = await openSurface(['data/demo/dem']);
   store = openStore(join(tempFolder(), 'weight.db'));
-  const library = openLibrary({ store, ground: { surface, design: DESIGN }, nowMs: () => NOW_MS });
-  cohorts = await loadDemo(library, 'data/demo');
+  const context = openContext({ store, ground: { surface, design: DESIGN }, nowMs: () => NOW_MS });
+  cohorts = await loadDemo(context, 'data/demo');
   for (const file of await readRouteFiles(['data/demo/routes'])) {
     for (const of of ['East', 'West'])
-      await library.addRoutes([{ ...file, name: `${file.attributes?.name ?? file.path} ${of}` }]);
+      await addRoutes(context, [{ ...file, name: `${file.attributes?.name ?? file.path} ${of}` }]);
   }
-  app = await buildApp({ library, store, surface, publicUrl: PUBLIC_URL });
+  app = await buildApp({ context, store, surface, publicUrl: PUBLIC_URL });
 }, 60_000);
 
 afterAll(async () => {

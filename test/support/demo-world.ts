@@ -1,7 +1,8 @@
 import { readdirSync } from 'node:fs';
 import { join } from 'node:path';
-import { cohortRecordOf, routesOf } from '../../src/app/engine.ts';
 import { readCohortFile, readRouteFiles } from '../../src/app/files.ts';
+import { routesOf } from '../../src/app/measure.ts';
+import { cohortRecordOf } from '../../src/app/recordings.ts';
 import { DESIGN } from '../../src/design.ts';
 import type { CohortRecord } from '../../src/rank/readiness.ts';
 import type { Route } from '../../src/route/describe-route.ts';

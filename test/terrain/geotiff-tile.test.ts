@@ -130,7 +130,7 @@ describe('heights of a GeoTIFF', () => {
     expect(await posting(path, 0, 2)).toBeCloseTo(planeM(WEST, NORTH - 2 * STEP), 9);
   });
 
-  it('are the same from big-endian files, whose table of many strips the library misreads when lazy', async () => {
+  it('are the same from big-endian files, whose table of many strips the context misreads when lazy', async () => {
     for (const sample of ['int16', 'float32', 'float64'] as const) {
       const wide = planeTile(WEST, NORTH, STEP, 4, 400, {
         sample,
@@ -142,7 +142,7 @@ describe('heights of a GeoTIFF', () => {
     }
   });
 
-  it('are the same from a file that the library itself wrote', async () => {
+  it('are the same from a file that the context itself wrote', async () => {
     const values = Float32Array.from({ length: 30 }, (_, i) => i);
     const bytes = writeArrayBuffer(values, {
       width: 6,

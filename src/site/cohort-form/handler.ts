@@ -1,4 +1,5 @@
 import type { FastifyReply, FastifyRequest } from 'fastify';
+import { addCohort, deleteCohort, eraseAfter, getCohort, putCohort } from '../../app/groups.ts';
 import type { App } from '../../http/deps.ts';
 import { cohortParams } from '../../http/schemas.ts';
 import type { StoredCohort } from '../../storage/cohorts.ts';
@@ -12,7 +13,7 @@ import { cohortOf, cohortRules, cohortValues, emptyVehicles, vehicleRows } from 
 import { cohortFormPage, cohortLabels } from './view.tsx';
 
 /** Making, changing and erasing cohorts. */
-export function cohortForms(app: App, { library, frame }: PageDeps): void {
+export function cohortForms(app: App, { context, frame }: PageDeps): void {
   function show(
     request: FastifyRequest,
     reply: FastifyReply,
@@ -29,7 +30,7 @@ export function cohortForms(app: App, { library, frame }: PageDeps): void {
               id: stored.id,
               name: stored.cohort.name,
               revision: stored.revision,
-              eraseAfter: library.eraseAfter(stored),
+              eraseAfter: eraseAfter(context, stored),
             },
       values: sent !== null ? valuesOf(sent.form) : cohort === null ? {} : cohortValues(cohort, of.units),
       members: cohort?.members ?? [],
@@ -48,7 +49,7 @@ export function cohortForms(app: App, { library, frame }: PageDeps): void {
     const { to, units } = frame(request);
     const form = formOf(request);
     try {
-      const { id } = await library.addCohort(cohortOf(form, null, units));
+      const { id } = await addCohort(context, cohortOf(form, null, units));
       return seeOther(reply, to(having(`/cohorts/${id}/outings/new`, 'cohortMade')));
     } catch (error) {
       const fault = formFaults(error, form, cohortRules(null, units));
@@ -59,23 +60,23 @@ export function cohortForms(app: App, { library, frame }: PageDeps): void {
   const ofCohort = { hide: true, params: cohortParams };
 
   app.get('/cohorts/:id/edit', { ...PAGE, schema: ofCohort }, async (request, reply) =>
-    show(request, reply, await library.getCohort(request.params.id), null),
+    show(request, reply, await getCohort(context, request.params.id), null),
   );
 
   app.post('/cohorts/:id/edit', { ...FORM, schema: ofCohort }, async (request, reply) => {
     const { id } = request.params;
     const { to, units } = frame(request);
     const form = formOf(request);
-    const stored = await library.getCohort(id);
+    const stored = await getCohort(context, id);
     try {
-      await library.putCohort(id, Number(form.get('revision')), cohortOf(form, stored.cohort, units));
+      await putCohort(context, id, Number(form.get('revision')), cohortOf(form, stored.cohort, units));
       return seeOther(reply, to(having(`/cohorts/${id}`, 'stored')));
     } catch (error) {
       if (!isStale(error)) {
         const fault = formFaults(error, form, cohortRules(stored.cohort, units));
         return show(request, reply, stored, { form, fault, status: 422 });
       }
-      const now = await library.getCohort(id);
+      const now = await getCohort(context, id);
       const { cohort } = now;
       const fault = staleFault(
         { ...emptyVehicles(cohort), ...valuesOf(form), going: form.getAll('going').join(' ') },
@@ -87,7 +88,7 @@ export function cohortForms(app: App, { library, frame }: PageDeps): void {
   });
 
   app.post('/cohorts/:id/delete', { ...FORM, schema: ofCohort }, async (request, reply) => {
-    await library.deleteCohort(request.params.id, null);
+    await deleteCohort(context, request.params.id, null);
     return seeOther(reply, frame(request).to(having('/', 'cohortErased')));
   });
 }

@@ -1,6 +1,10 @@
 import { setImmediate } from 'node:timers/promises';
 import type { FastifyRequest } from 'fastify';
-import { checkDate } from '../../app/engine.ts';
+import { listOutings } from '../../app/days.ts';
+import { getCohort } from '../../app/groups.ts';
+import { checkDate } from '../../app/question.ts';
+import { namedRoutes } from '../../app/routes.ts';
+import { explainRanks, listedRoutes, movesIn, rankStore, withCertainty } from '../../app/shortlist.ts';
 import { EngineError } from '../../errors.ts';
 import type { App } from '../../http/deps.ts';
 import { knownError, problemOf } from '../../http/problem.ts';
@@ -10,7 +14,7 @@ import { plural } from '../../text/words.ts';
 import { formFaults } from '../fault.ts';
 import { restingOn } from '../frame.ts';
 import { PAGE, type PageDeps, queryOf, sendPage, sendPageInParts } from '../page-deps.ts';
-import type { RowHtml, ShortlistAsked, ShortlistView } from './shortlist.ts';
+import type { ShortlistAsked, ShortlistView } from './shortlist.ts';
 import { shortlistFaultFragment, shortlistFragment } from './shortlist-part.tsx';
 import { askedOf, chosen, rowsOf, shortlistViewOf, shownOf } from './shortlist-rows.ts';
 import { cohortPage } from './view.tsx';
@@ -36,36 +40,41 @@ function dateOf(text: string | null, usual: string): AskedDate {
 }
 
 /** A cohort's shortlist: the page, and the part of it that changes. */
-export function cohortPages(app: App, { library, frame }: PageDeps): void {
+export function cohortPages(app: App, { context, frame }: PageDeps): void {
   async function viewOf(id: string, request: FastifyRequest) {
     const query = queryOf(request);
-    const stored = await library.getCohort(id);
+    const stored = await getCohort(context, id);
     const { units } = frame(request);
     const { date, fault } = dateOf(query.get('date'), stored.lastTripDate);
     const asked = askedOf(query, date);
-    const named = asked.text === '' ? [] : await library.namedRoutes();
+    const named = asked.text === '' ? [] : await namedRoutes(context);
     const trailheads = new Map(named.map((route) => [route.id, route.trailhead]));
-    const of = async (by: ShortlistAsked) => {
-      const browsed = await library.browse(id, date, whatIfOf(by.changes, stored.cohort, date, units));
+    const answerTo = async (question: ShortlistAsked) => {
+      const changes = whatIfOf(question.changes, stored.cohort, date, units);
+      const ranked = await rankStore(context, { cohortId: id, date, changes });
+      const listed = listedRoutes(ranked);
       return {
-        asked: by,
-        stored: browsed.listed.length,
+        asked: question,
+        stored: listed.length,
         async list(): Promise<ShortlistView> {
-          const wanted = chosen(browsed.listed, by, trailheads);
-          let rows: readonly RowHtml[] = [];
-          const told = await browsed.tell(shownOf(wanted, by), units, (fits) => {
-            rows = rowsOf(fits, browsed.cohort, date, library.design, frame(request));
-          });
-          return shortlistViewOf(browsed, told, wanted, rows, by);
+          const wanted = chosen(listed, question, trailheads);
+          const ranks = shownOf(wanted, question).map(({ rank }) => rank);
+          const { fits, certainty: sampled } = await explainRanks(context, ranked, ranks, units);
+          // Made while it is still sampled how sure the order is.
+          const rows = rowsOf(fits, ranked.cohort, date, context.ground.design, frame(request));
+          const certainty = await sampled;
+          const moved = movesIn(context, ranked);
+          const found = { listed, wanted, fits: withCertainty(fits, certainty), certainty, moved, rows };
+          return shortlistViewOf(id, found, question);
         },
       };
     };
     try {
-      return { cohort: stored.cohort, date: fault, whatIf: null, ...(await of(asked)) };
+      return { cohort: stored.cohort, date: fault, whatIf: null, ...(await answerTo(asked)) };
     } catch (error) {
       if (asked.changes.length === 0) throw error;
       const whatIf = formFaults(error, query, WHAT_IF_RULES);
-      return { cohort: stored.cohort, date: fault, whatIf, ...(await of({ ...asked, changes: [] })) };
+      return { cohort: stored.cohort, date: fault, whatIf, ...(await answerTo({ ...asked, changes: [] })) };
     }
   }
 
@@ -77,7 +86,7 @@ export function cohortPages(app: App, { library, frame }: PageDeps): void {
       const of = frame(request);
       const { cohort, date: fault, whatIf, asked, stored, list } = await viewOf(id, request);
       const changes = askedChanges(queryOf(request));
-      const outings = await library.listOutings(id, ALL_OUTINGS);
+      const outings = await listOutings(context, id, ALL_OUTINGS);
       const view = {
         name: cohort.name,
         people: peopleText(cohort),

@@ -1,10 +1,11 @@
-import type { BrowsedRoutes, StoredFit, ToldRoutes } from '../../app/library.ts';
-import type { ListedRoute } from '../../app/listed-routes.ts';
+import type { StoredFit } from '../../app/explained-fits.ts';
+import type { ListedRoute, NamedMove } from '../../app/shortlist.ts';
 import type { Design } from '../../design.ts';
 import type { CohortInput } from '../../ingest/cohort-file.ts';
 import type { Judgement } from '../../rank/criterion.ts';
 import { CRITERION_NAMES } from '../../rank/criterion.ts';
 import { VERDICTS } from '../../rank/verdict.ts';
+import type { ListCertainty } from '../../sampling/acceptability.ts';
 import type { StoredCohort } from '../../storage/cohorts.ts';
 import { moveSentence } from '../../text/moved-words.ts';
 import { noteClause } from '../../text/notes.ts';
@@ -238,12 +239,23 @@ export function shownOf(routes: readonly ListedRoute[], asked: ShortlistAsked): 
   return routes.slice((page - 1) * ROWS, page * ROWS);
 }
 
+/** What a page of a shortlist is made of. */
+interface FoundRoutes {
+  /** All routes of the ranking. */
+  readonly listed: readonly ListedRoute[];
+  /** Those that are asked for. */
+  readonly wanted: readonly ListedRoute[];
+  /** Those of this page, and their rows. */
+  readonly fits: readonly StoredFit[];
+  readonly rows: readonly RowHtml[];
+  readonly certainty: ListCertainty;
+  readonly moved: readonly NamedMove[];
+}
+
 /** A page of a shortlist. */
 export function shortlistViewOf(
-  { cohort, listed }: BrowsedRoutes,
-  { certainty, fits, moved }: ToldRoutes,
-  wanted: readonly ListedRoute[],
-  rows: readonly RowHtml[],
+  cohortId: string,
+  { listed, wanted, fits, rows, certainty, moved }: FoundRoutes,
   asked: ShortlistAsked,
 ): ShortlistView {
   const { pages, page } = pageOf(wanted.length, asked);
@@ -252,7 +264,7 @@ export function shortlistViewOf(
   const some = wanted.length < listed.length ? `${wanted.length} of ` : '';
   const counts = countsText(wanted.map(({ verdict }) => verdict));
   return {
-    cohortId: cohort.id,
+    cohortId,
     asked: { ...asked, page },
     summary: `${weekdayText(asked.date)}: ${some}${plural(listed.length, 'route')}${counts === '' ? '' : `: ${counts}`}.`,
     order: [

@@ -50,7 +50,7 @@ export const WHAT_IF_RULES: FormRules = {
   unitOf: () => null,
 };
 
-/** The changes as the library reads them; `null`: none is asked for. */
+/** The changes as the context reads them; `null`: none is asked for. */
 export function whatIfOf(
   changes: readonly (readonly [string, string])[],
   cohort: Cohort,

@@ -33,7 +33,7 @@ function movingMinOf(hours: number | string | null, minutes: number | string | n
   return hours === null && minutes === null ? null : (hours ?? 0) * MIN_PER_H + (minutes ?? 0);
 }
 
-/** A day entered by hand, as the library reads it. */
+/** A day entered by hand, as the context reads it. */
 export function dayByHand(form: URLSearchParams, units: UnitSystem): unknown {
   const isUs = units === 'us';
   return {

@@ -1,4 +1,7 @@
 import type { FastifyReply, FastifyRequest } from 'fastify';
+import { addOutingByHand, addOutingOfTrack, deleteOuting, listOutings } from '../../app/days.ts';
+import { getCohort } from '../../app/groups.ts';
+import { namedRoutes } from '../../app/routes.ts';
 import { EngineError } from '../../errors.ts';
 import type { App } from '../../http/deps.ts';
 import { GPX_TYPE, HTML_TYPE, MULTIPART } from '../../http/media.ts';
@@ -50,15 +53,15 @@ interface Sent {
 }
 
 /** The days that a cohort has walked: the list, and recording one by hand or by file. */
-export function outingPages(app: App, { library, frame }: PageDeps): void {
+export function outingPages(app: App, { context, frame }: PageDeps): void {
   const ofCohort = { hide: true, params: cohortParams };
   const path = (id: string) => `/cohorts/${id}/outings`;
 
   app.get('/cohorts/:id/outings', { ...PAGE, schema: ofCohort }, async (request, reply) => {
     const { id } = request.params;
     const of = frame(request);
-    const { cohort } = await library.getCohort(id);
-    const outings = [...(await library.listOutings(id, EVERY))].sort((a, b) =>
+    const { cohort } = await getCohort(context, id);
+    const outings = [...(await listOutings(context, id, EVERY))].sort((a, b) =>
       b.outing.date.localeCompare(a.outing.date),
     );
     const isNew = queryOf(request).get('new');
@@ -88,8 +91,8 @@ export function outingPages(app: App, { library, frame }: PageDeps): void {
     sent: Sent | null,
   ): Promise<FastifyReply> {
     const of = frame(request);
-    const { cohort } = await library.getCohort(id);
-    const routes = (await library.namedRoutes()).slice(-MOST_ROUTES);
+    const { cohort } = await getCohort(context, id);
+    const routes = (await namedRoutes(context)).slice(-MOST_ROUTES);
     const view = {
       cohort: { id, name: cohort.name },
       members: cohort.members ?? [],
@@ -122,7 +125,7 @@ export function outingPages(app: App, { library, frame }: PageDeps): void {
     const { to, units } = frame(request);
     const form = formOf(request);
     try {
-      const outing = await library.addOutingByHand(id, dayByHand(form, units));
+      const outing = await addOutingByHand(context, id, dayByHand(form, units));
       return seeOther(reply, to(`${path(id)}?new=${outing.id}`));
     } catch (error) {
       return show(request, reply, id, refused(error, form, handRules(units)));
@@ -142,7 +145,7 @@ export function outingPages(app: App, { library, frame }: PageDeps): void {
             pointer: '/track',
           });
         }
-        const outing = await library.addOutingOfTrack(id, {
+        const outing = await addOutingOfTrack(context, id, {
           bytes: file.bytes,
           mediaType: GPX_TYPE,
           ...recordedDayOf(form),
@@ -150,7 +153,7 @@ export function outingPages(app: App, { library, frame }: PageDeps): void {
         });
         return seeOther(reply, frame(request).to(`${path(id)}?new=${outing.id}`));
       } catch (error) {
-        const { members = null } = (await library.getCohort(id)).cohort;
+        const { members = null } = (await getCohort(context, id)).cohort;
         const all = error instanceof EngineError ? trackFault(error, form, members) : error;
         return show(request, reply, id, refused(all, form, TRACK_RULES));
       }
@@ -162,7 +165,7 @@ export function outingPages(app: App, { library, frame }: PageDeps): void {
     { ...FORM, schema: { hide: true, params: outingParams } },
     async (request, reply) => {
       const { id, outingId } = request.params;
-      await library.deleteOuting(id, outingId);
+      await deleteOuting(context, id, outingId);
       return seeOther(reply, frame(request).to(having(path(id), 'dayErased')));
     },
   );

@@ -1,4 +1,6 @@
-import { checkDate } from '../../app/engine.ts';
+import { exportCohort, getCohort } from '../../app/groups.ts';
+import { tripPlan } from '../../app/plans.ts';
+import { checkDate } from '../../app/question.ts';
 import { makeDocument } from '../../document/make-document.ts';
 import { EngineError } from '../../errors.ts';
 import type { App } from '../../http/deps.ts';
@@ -50,7 +52,7 @@ const fileNameOf = (route: string, date: string): string =>
     .slice(0, 60)}-${date}`;
 
 /** The trip plan for people, and keeping it on a device. */
-export function planPages(app: App, { library, frame }: PageDeps, { scripts, style }: Assets): void {
+export function planPages(app: App, { context, frame }: PageDeps, { scripts, style }: Assets): void {
   const worker = scripts.get('offline');
   const keep = scripts.get('keep');
   if (worker === undefined || keep === undefined)
@@ -70,7 +72,7 @@ export function planPages(app: App, { library, frame }: PageDeps, { scripts, sty
       const { id, routeId } = request.params;
       const of = frame(request);
       const query = queryOf(request);
-      const { cohort, lastTripDate } = await library.getCohort(id);
+      const { cohort, lastTripDate } = await getCohort(context, id);
       const date = checkDate(query.get('date') ?? lastTripDate);
       const warm = query.get('warm') ?? '';
       let fault: string | null = null;
@@ -80,9 +82,17 @@ export function planPages(app: App, { library, frame }: PageDeps, { scripts, sty
       } catch (error) {
         fault = faultText(error);
       }
-      const asks = { date, units: of.units, ...chosen, warm: warmOf(warm), today: null };
-      const { route, plan } = await library.tripPlan(id, routeId, asks);
-      const { pages } = makeDocument(plan, library.design, of.units);
+      const asks = {
+        cohortId: id,
+        routeId,
+        date,
+        units: of.units,
+        ...chosen,
+        warm: warmOf(warm),
+        today: null,
+      };
+      const { route, plan } = await tripPlan(context, asks);
+      const { pages } = makeDocument(plan, context.ground.design, of.units);
       const asked = new URLSearchParams({ date, units: of.units });
       if (chosen.start !== null) asked.set('start', chosen.start);
       if (chosen.spareDate !== null) asked.set('spareDate', chosen.spareDate);
@@ -101,7 +111,7 @@ export function planPages(app: App, { library, frame }: PageDeps, { scripts, sty
         fileName: fileNameOf(route.route.name, date),
         workerUrl: workerUrl(of.to),
       };
-      const { outings } = await library.exportCohort(id);
+      const { outings } = await exportCohort(context, id);
       return sendPage(reply, planPage(view, restingOn(of, outings)), fault === null ? 200 : 400);
     },
   );
@@ -113,19 +123,24 @@ export function planPages(app: App, { library, frame }: PageDeps, { scripts, sty
     async (request, reply) => {
       const { id, routeId } = request.params;
       const query = queryOf(request);
-      const date = checkDate(query.get('date') ?? (await library.getCohort(id)).lastTripDate);
+      const date = checkDate(query.get('date') ?? (await getCohort(context, id)).lastTripDate);
       // A plan that is kept says its units in its address; asked for by hand it has those of the pages.
       const asked = query.get('units');
       const units = asked === 'us' || asked === 'metric' ? asked : frame(request).units;
       const asks = {
+        cohortId: id,
+        routeId,
         date,
         units,
         ...chosenIn(query, date),
         warm: warmOf(query.get('warm')),
         today: null,
       } as const;
-      const { plan } = await library.tripPlan(id, routeId, asks);
-      return sendPlanHtml(reply.header('vary', 'Accept, Cookie'), makeDocument(plan, library.design, units));
+      const { plan } = await tripPlan(context, asks);
+      return sendPlanHtml(
+        reply.header('vary', 'Accept, Cookie'),
+        makeDocument(plan, context.ground.design, units),
+      );
     },
   );
 

@@ -1,4 +1,5 @@
 /** The attributes of a route as the fields of its form, and back. */
+
 import type { RouteAttributes } from '../../ingest/attributes.ts';
 import type { UnitSystem } from '../../units.ts';
 import type { FormRules } from '../fault.ts';

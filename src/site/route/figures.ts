@@ -1,7 +1,8 @@
 /** What a route's page shows, from the route, its ground and, where one is chosen, the plan of a cohort's day. */
 
+import type { Context } from '../../app/context.ts';
 import type { GroundMap } from '../../app/ground-maps.ts';
-import type { Library } from '../../app/library.ts';
+import type { mapOfRoute } from '../../app/maps.ts';
 import { planProfile } from '../../document/make-document.ts';
 import { checkpointsOfDay } from '../../document/plan-facts.ts';
 import type { MapView } from '../../drawing/map/map-figure.tsx';
@@ -124,11 +125,11 @@ async function mapOf(
   scale: MapScale,
   places: readonly RoutePlace[],
   drawings: MapDrawings,
-  asked: { readonly library: Library; readonly units: UnitSystem; readonly to: (path: string) => string },
+  asked: { readonly context: Context; readonly units: UnitSystem; readonly to: (path: string) => string },
 ): Promise<MapView> {
-  const { library, units, to } = asked;
+  const { context, units, to } = asked;
   const { route } = stored;
-  const key = mapKey(stored, library);
+  const key = mapKey(stored, context);
   const treelineM = route.measures.treelineM;
   return {
     title: `Map of ${route.name}`,
@@ -149,15 +150,15 @@ async function mapOf(
 
 /** The parts of the page that do not depend on how the route fits. */
 export async function routeViewOf(
-  { route: stored, map }: Awaited<ReturnType<Library['mapOf']>>,
+  { route: stored, map }: Awaited<ReturnType<typeof mapOfRoute>>,
   day: DayOn | null,
   drawings: MapDrawings,
-  asked: { readonly library: Library; readonly units: UnitSystem; readonly to: (path: string) => string },
+  asked: { readonly context: Context; readonly units: UnitSystem; readonly to: (path: string) => string },
 ): Promise<Omit<RoutePageView, 'fit' | 'cohorts'>> {
-  const { units, library } = asked;
+  const { units, context } = asked;
   const { route } = stored;
   const timed = day?.plan.details ?? null;
-  const places = timed?.day.places ?? checkpointsOf(route, library.design.checkpoints);
+  const places = timed?.day.places ?? checkpointsOf(route, context.ground.design.checkpoints);
   const profile =
     (day === null ? null : planProfile(day.plan, units)) ?? terrainProfile(stored, places, units);
   const hasHeights = route.profile.some(([, heightM]) => heightM !== null);

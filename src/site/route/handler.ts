@@ -1,5 +1,9 @@
 import Type from 'typebox';
-import { checkDate } from '../../app/engine.ts';
+import { exportCohort, getCohort, listCohorts } from '../../app/groups.ts';
+import { mapOfRoute } from '../../app/maps.ts';
+import { minutesAlong, tripPlan } from '../../app/plans.ts';
+import { checkDate } from '../../app/question.ts';
+import { fitOfRoute } from '../../app/shortlist.ts';
 import { EngineError } from '../../errors.ts';
 import type { App } from '../../http/deps.ts';
 import { fitParams, routeParams } from '../../http/schemas.ts';
@@ -21,19 +25,19 @@ const COHORTS = { limit: 20, after: null };
 const shadeParams = Type.Object({ ...routeParams.properties, file: shadeFile });
 
 /** A route by itself, and for a cohort. */
-export function routePages(app: App, { library, frame }: PageDeps, drawings: MapDrawings): void {
+export function routePages(app: App, { context, frame }: PageDeps, drawings: MapDrawings): void {
   app.get('/routes/:id', { ...PAGE, schema: { hide: true, params: routeParams } }, async (request, reply) => {
     const { id } = request.params;
     const of = frame(request);
     const query = queryOf(request);
     const cohortId = query.get('cohort');
     if (cohortId !== null && cohortId !== '') {
-      const { id: known, lastTripDate } = await library.getCohort(cohortId);
+      const { id: known, lastTripDate } = await getCohort(context, cohortId);
       const date = checkDate(query.get('date') ?? lastTripDate);
       return seeOther(reply, of.to(`/cohorts/${known}/routes/${id}?date=${date}`));
     }
-    const view = await routeViewOf(await library.mapOf(id), null, drawings, { library, ...of });
-    const cohorts = await library.listCohorts(COHORTS);
+    const view = await routeViewOf(await mapOfRoute(context, id), null, drawings, { context, ...of });
+    const cohorts = await listCohorts(context, COHORTS);
     return sendPage(
       reply,
       routePage(
@@ -48,9 +52,9 @@ export function routePages(app: App, { library, frame }: PageDeps, drawings: Map
     { ...PAGE, config: { produces: [PNG_TYPE] }, schema: { hide: true, params: shadeParams } },
     async (request, reply) => {
       const { id, file } = request.params;
-      const { route, map } = await library.mapOf(id);
+      const { route, map } = await mapOfRoute(context, id);
       if (map === null) throw new EngineError('not-found', 'there is no map of this route');
-      return sendShade(request, reply, file, mapKey(route, library), map, drawings);
+      return sendShade(request, reply, file, mapKey(route, context), map, drawings);
     },
   );
 
@@ -60,24 +64,25 @@ export function routePages(app: App, { library, frame }: PageDeps, drawings: Map
     async (request, reply) => {
       const { id, routeId } = request.params;
       const of = frame(request);
-      const stored = await library.getCohort(id);
+      const stored = await getCohort(context, id);
       const date = checkDate(queryOf(request).get('date') ?? stored.lastTripDate);
-      const ground = await library.mapOf(routeId);
-      const { fit } = await library.fit(id, routeId, date, of.units);
-      const { plan } = await library.tripPlan(id, routeId, {
-        date,
+      const asked = { cohortId: id, routeId, date };
+      const ground = await mapOfRoute(context, routeId);
+      const { fit } = await fitOfRoute(context, { ...asked, units: of.units });
+      const { plan } = await tripPlan(context, {
+        ...asked,
         units: of.units,
         start: null,
         spareDate: null,
         warm: null,
         today: null,
       });
-      const drive = driveOf(fit, stored.cohort, library.design);
+      const drive = driveOf(fit, stored.cohort, context.ground.design);
       const { notes } = fit.route.attributes;
       const steps = alongRoute(ground.route.route).map(({ distanceM }) => distanceM);
-      const minutes = await library.minutesAlong(id, routeId, date, steps);
-      const view = await routeViewOf(ground, { plan, minutes }, drawings, { library, ...of });
-      const { outings } = await library.exportCohort(id);
+      const minutes = await minutesAlong(context, asked, steps);
+      const view = await routeViewOf(ground, { plan, minutes }, drawings, { context, ...of });
+      const { outings } = await exportCohort(context, id);
       return sendPage(
         reply,
         routePage(

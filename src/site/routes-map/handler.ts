@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto';
 import Type from 'typebox';
 import type { GroundMap } from '../../app/ground-maps.ts';
+import { mapOfAllRoutes } from '../../app/maps.ts';
 import { mapMarks } from '../../drawing/map/map-marks.ts';
 import { EngineError } from '../../errors.ts';
 import type { App } from '../../http/deps.ts';
@@ -24,15 +25,15 @@ const PATH = '/routes/map';
 const MOST_ROUTES = 200;
 
 /** All routes on one map. */
-export function routesMapPages(app: App, { library, frame }: PageDeps, drawings: MapDrawings): void {
+export function routesMapPages(app: App, { context, frame }: PageDeps, drawings: MapDrawings): void {
   const keyOf = (routes: readonly StoredRoute[]): string => {
-    const keys = routes.map((stored) => mapKey(stored, library));
+    const keys = routes.map((stored) => mapKey(stored, context));
     return createHash('sha256').update(keys.join(' ')).digest('hex').slice(0, 20);
   };
 
   app.get(PATH, { ...PAGE, schema: { hide: true } }, async (request, reply) => {
     const of = frame(request);
-    const { routes, strays, map } = await library.mapOfAll(MOST_ROUTES);
+    const { routes, strays, map } = await mapOfAllRoutes(context, MOST_ROUTES);
     const viewOf = async (ground: GroundMap) => {
       const scale = scaleOf(ground);
       const lines = routes.flatMap(({ route }) => route.line);
@@ -76,7 +77,7 @@ export function routesMapPages(app: App, { library, frame }: PageDeps, drawings:
       schema: { hide: true, params: Type.Object({ file: shadeFile }) },
     },
     async (request, reply) => {
-      const { routes, map } = await library.mapOfAll(MOST_ROUTES);
+      const { routes, map } = await mapOfAllRoutes(context, MOST_ROUTES);
       if (map === null) throw new EngineError('not-found', 'there is no map of these routes');
       return sendShade(request, reply, request.params.file, keyOf(routes), map, drawings);
     },

@@ -1,5 +1,14 @@
 import type { FastifyReply, FastifyRequest } from 'fastify';
-import type { RouteToState } from '../../app/library.ts';
+import {
+  deleteRoute,
+  getRoute,
+  getRoutes,
+  listRoutes,
+  namedRoutes,
+  patchRoute,
+  type RouteToState,
+  routesToState,
+} from '../../app/routes.ts';
 import type { App } from '../../http/deps.ts';
 import { HTML_TYPE, MULTIPART } from '../../http/media.ts';
 import { routeParams } from '../../http/schemas.ts';
@@ -22,7 +31,7 @@ const PATH = '/routes';
 const ROWS = 50;
 
 /** The routes as a table; sending files, and stating what they cannot say. */
-export function routesPages(app: App, { library, frame, cursors }: PageDeps): void {
+export function routesPages(app: App, { context, frame, cursors }: PageDeps): void {
   async function show(
     request: FastifyRequest,
     reply: FastifyReply,
@@ -33,17 +42,20 @@ export function routesPages(app: App, { library, frame, cursors }: PageDeps): vo
     const cursor = queryOf(request).get('after');
     const [createdAtMs, id] = cursor === null ? [] : cursors.open(PATH, cursor);
     const after = createdAtMs === undefined ? null : { createdAtMs: Number(createdAtMs), id: String(id) };
-    const toState = await library.routesToState();
+    const toState = await routesToState(context);
     const [first] = toState;
     const isOnlyToState = queryOf(request).get('show') === 'toState' && first !== undefined;
     const rows = isOnlyToState
-      ? await library.routesOf(toState.slice(0, ROWS).map(({ id }) => id))
-      : await library.listRoutes({ limit: ROWS + 1, after });
+      ? await getRoutes(
+          context,
+          toState.slice(0, ROWS).map(({ id }) => id),
+        )
+      : await listRoutes(context, { limit: ROWS + 1, after });
     const shown = rows.slice(0, ROWS);
     const last = shown.at(-1);
     const view = {
       rows: shown.map((row) => rowOfRoute(row, of.units)),
-      total: (await library.namedRoutes()).length,
+      total: (await namedRoutes(context)).length,
       nextPath:
         rows.length > shown.length && last !== undefined
           ? `${PATH}?after=${cursors.seal(PATH, [last.createdAtMs, last.id])}`
@@ -68,7 +80,7 @@ export function routesPages(app: App, { library, frame, cursors }: PageDeps): vo
       for (const pair of pairs) {
         // A browser sends one empty file where none was chosen.
         if (pair.route.fileName !== '' || pair.route.bytes.length > 0)
-          results.push(await takenFile(pair, library, units));
+          results.push(await takenFile(pair, context, units));
       }
       for (const fault of faults) {
         results.push(refusedFile(fault.place.file ?? 'a file', fault.message));
@@ -80,8 +92,8 @@ export function routesPages(app: App, { library, frame, cursors }: PageDeps): vo
 
   /** The next route after one, round and round, of which something is to be stated; `null`: no other. */
   async function nextToState(id: string): Promise<RouteToState | null> {
-    const toState = await library.routesToState();
-    const order = (await library.namedRoutes()).map((one) => one.id);
+    const toState = await routesToState(context);
+    const order = (await namedRoutes(context)).map((one) => one.id);
     const here = order.indexOf(id);
     const others = toState.filter((one) => one.id !== id);
     return others.find((one) => order.indexOf(one.id) > here) ?? others[0] ?? null;
@@ -94,7 +106,7 @@ export function routesPages(app: App, { library, frame, cursors }: PageDeps): vo
     sent: { readonly values: FormValues; readonly fault: FormFault; readonly status: number } | null,
   ): Promise<FastifyReply> {
     const of = frame(request);
-    const stored = await library.getRoute(id);
+    const stored = await getRoute(context, id);
     const { name, attributes, notes } = stored.route;
     const view = {
       id,
@@ -121,9 +133,9 @@ export function routesPages(app: App, { library, frame, cursors }: PageDeps): vo
       const { id } = request.params;
       const { to, units } = frame(request);
       const fields = formOf(request);
-      const { attributes } = (await library.getRoute(id)).route;
+      const { attributes } = (await getRoute(context, id)).route;
       try {
-        await library.patchRoute(id, Number(fields.get('revision')), routePatch(fields, attributes, units));
+        await patchRoute(context, id, Number(fields.get('revision')), routePatch(fields, attributes, units));
       } catch (error) {
         const values = valuesOf(fields);
         if (!isStale(error)) {
@@ -131,7 +143,7 @@ export function routesPages(app: App, { library, frame, cursors }: PageDeps): vo
           return form(request, reply, id, { values, fault, status: 422 });
         }
         // Gone is not changed: then there is no form to show again.
-        const now = (await library.getRoute(id)).route.attributes;
+        const now = (await getRoute(context, id)).route.attributes;
         const labels = routeLabels(units, now.closures?.length ?? 0);
         const fault = staleFault(values, routeValues(now, units), labels);
         return form(request, reply, id, { values, fault, status: 412 });
@@ -149,7 +161,7 @@ export function routesPages(app: App, { library, frame, cursors }: PageDeps): vo
     `${PATH}/:id/delete`,
     { ...FORM, schema: { hide: true, params: routeParams } },
     async (request, reply) => {
-      await library.deleteRoute(request.params.id, null);
+      await deleteRoute(context, request.params.id, null);
       return seeOther(reply, frame(request).to(having(PATH, 'routeDeleted')));
     },
   );

@@ -1,4 +1,5 @@
-import type { Library } from '../../app/library.ts';
+import type { Context } from '../../app/context.ts';
+import { addRoutes } from '../../app/routes.ts';
 import { EngineError } from '../../errors.ts';
 import { sentRoutes, type uploadedPairs } from '../../http/upload.ts';
 import { decodeText } from '../../ingest/decode.ts';
@@ -12,7 +13,7 @@ import type { FileResult } from './upload-results.tsx';
 
 type Pair = Awaited<ReturnType<typeof uploadedPairs>>['pairs'][number];
 
-const NOTHING = { routes: [], isNew: false, changes: [], beside: [], notes: [] };
+const NOTHING = { routes: [], isNew: false, changes: [], sameLine: [], notes: [] };
 
 /** A file that was refused before anything was made of it. */
 export const refusedFile = (fileName: string, fault: string): FileResult => ({
@@ -34,9 +35,9 @@ function faultOf(error: unknown, { route, beside }: Pair): FileResult {
 }
 
 /** Takes one file, all or nothing. */
-export async function takenFile(pair: Pair, library: Library, units: UnitSystem): Promise<FileResult> {
+export async function takenFile(pair: Pair, context: Context, units: UnitSystem): Promise<FileResult> {
   try {
-    const { routes, created, changed, beside } = await library.addRoutes([sentRoutes(pair)]);
+    const { routes, created, changed, sameLine } = await addRoutes(context, [sentRoutes(pair)]);
     return {
       fileName: pair.route.fileName,
       routes: routes.map((stored) => ({
@@ -48,7 +49,7 @@ export async function takenFile(pair: Pair, library: Library, units: UnitSystem)
       fault: null,
       waits: null,
       changes: changed.flatMap(({ before, now }) => statedChanges(before, now, units)),
-      beside,
+      sameLine,
       notes: [...new Set(routes.flatMap(({ route }) => route.notes.map((note) => noteClause(note, units))))],
     };
   } catch (error) {

@@ -19,7 +19,7 @@ export interface FileResult {
   /** What a file that came again states otherwise than before. */
   readonly changes: readonly string[];
   /** Stored routes of other names on the same line. */
-  readonly beside: readonly { readonly id: string; readonly name: string }[];
+  readonly sameLine: readonly { readonly id: string; readonly name: string }[];
   /** What was repaired, left out or wants looking at. */
   readonly notes: readonly string[];
 }
@@ -28,9 +28,9 @@ export interface FileResult {
 const KINDS = ['refused', 'todo', 'done'] as const;
 type Kind = (typeof KINDS)[number];
 
-function kindOf({ fault, routes, beside }: FileResult): Kind {
+function kindOf({ fault, routes, sameLine }: FileResult): Kind {
   if (fault !== null) return 'refused';
-  return beside.length > 0 || routes.some(({ lacking }) => lacking.length > 0) ? 'todo' : 'done';
+  return sameLine.length > 0 || routes.some(({ lacking }) => lacking.length > 0) ? 'todo' : 'done';
 }
 
 /** How many of each, and what to do; script `upload` says the same of files that it sends one by one. */
@@ -47,7 +47,7 @@ function summaryOf(results: readonly FileResult[]): string {
 }
 
 function Stored({ result, frame }: { readonly result: FileResult; readonly frame: PageFrame }): VNode {
-  const { routes, isNew, changes, beside, notes } = result;
+  const { routes, isNew, changes, sameLine, notes } = result;
   const how = isNew
     ? 'stored: '
     : changes.length > 0
@@ -72,7 +72,7 @@ function Stored({ result, frame }: { readonly result: FileResult; readonly frame
           Changed by this file: {changes.join('; ')}. What it does not state has stayed as it was.
         </span>
       )}
-      {beside.map(({ id, name }) => (
+      {sameLine.map(({ id, name }) => (
         <span class="hint">
           It lies on the same line as <a href={frame.to(`/routes/${id}`)}>{name}</a>, which is stored too:
           delete one of them unless both are meant.

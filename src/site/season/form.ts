@@ -1,6 +1,6 @@
 /** The fields of a season, as they stand in an address, and what they ask for. */
 
-import { placeRules, type SeasonPlaces } from '../../app/season-board.ts';
+import { placeRules, type SeasonPlaces } from '../../app/season.ts';
 import { addDays, daysBetween, isRealDate, weekdayOf } from '../../earth/local-time.ts';
 import { EngineError, faultsOf, together } from '../../errors.ts';
 import { quote } from '../../ingest/quote.ts';

@@ -1,5 +1,8 @@
 import { setTimeout as sleep } from 'node:timers/promises';
 import type { FastifyReply, FastifyRequest } from 'fastify';
+import { listCohorts } from '../../app/groups.ts';
+import { namedRoutes } from '../../app/routes.ts';
+import { storedSeasonBoard } from '../../app/season.ts';
 import { EngineError, faultsOf, together } from '../../errors.ts';
 import type { App } from '../../http/deps.ts';
 import { knownError, problemOf } from '../../http/problem.ts';
@@ -22,15 +25,15 @@ const SOON_MS = 1500;
 const BLANK_MS = 15_000;
 
 /** The season board: what is asked, and who goes when. */
-export function seasonPages(app: App, { library, frame }: PageDeps): void {
-  const { solveS } = library.design.season;
+export function seasonPages(app: App, { context, frame }: PageDeps): void {
+  const { solveS } = context.ground.design.season;
 
   async function form(request: FastifyRequest, reply: FastifyReply, fault: FormFault | null) {
-    const stored = await library.listCohorts(ALL);
+    const stored = await listCohorts(context, ALL);
     const store = {
       cohorts: stored.slice(0, MOST_COHORTS),
       cohortsBeside: Math.max(0, stored.length - MOST_COHORTS),
-      routes: await library.namedRoutes(),
+      routes: await namedRoutes(context),
       solveS,
     };
     const view = seasonFormView(queryOf(request), store, fault);
@@ -39,7 +42,7 @@ export function seasonPages(app: App, { library, frame }: PageDeps): void {
 
   /** What is wrong with a season that was refused, and with the places that it names beside it. */
   async function faultsIn(query: URLSearchParams): Promise<FormFault> {
-    const routes = await library.namedRoutes();
+    const routes = await namedRoutes(context);
     const places = {
       trailheads: routes.map(({ trailhead }) => trailhead),
       offices: routes.map(({ permitFrom }) => permitFrom),
@@ -66,7 +69,7 @@ export function seasonPages(app: App, { library, frame }: PageDeps): void {
       changePath: `/season?${query}`,
       solveS,
     };
-    const work = library.seasonBoard(asked, of.units).then(
+    const work = storedSeasonBoard(context, asked, of.units).then(
       (board) => ({ view: seasonBoardView(board, asked, of.today) }),
       (error: unknown) => ({ error }),
     );

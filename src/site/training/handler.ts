@@ -1,5 +1,9 @@
-import { checkDate } from '../../app/engine.ts';
-import type { Library } from '../../app/library.ts';
+import type { Context } from '../../app/context.ts';
+import { exportCohort, getCohort, pacePictureOf, shownBy } from '../../app/groups.ts';
+import { ladderTo, trainingFor } from '../../app/plans.ts';
+import { checkDate } from '../../app/question.ts';
+import { listRoutes } from '../../app/routes.ts';
+import { fitOfRoute, type RouteAsked } from '../../app/shortlist.ts';
 import type { App } from '../../http/deps.ts';
 import { cohortParams } from '../../http/schemas.ts';
 import type { TrainingPlan } from '../../plan/training-plan.ts';
@@ -14,7 +18,7 @@ import { type TrainingPageView, trainingPageHtml } from './view.tsx';
 /** What training can bring. */
 const TRAINED: ReadonlySet<string> = new Set(['distance', 'gain', 'effort', 'rockClass']);
 
-function paceLines({ pace, stopsMinPerHour }: Awaited<ReturnType<Library['shown']>>): string[] {
+function paceLines({ pace, stopsMinPerHour }: Awaited<ReturnType<typeof shownBy>>): string[] {
   return [
     `From ${plural(pace.clockedOutings, 'outing')} with walking times.`,
     `Going up: ${speedText(pace.upOfPrior)}.`,
@@ -29,17 +33,15 @@ const whereOf = ({ routes, repeats, stair }: TrainingPlan['steps'][number]): str
   [...routes.map(({ text }) => text), ...(repeats === null ? [] : [repeats.text]), stair.text].join('; or ');
 
 async function targetOf(
-  library: Library,
-  cohortId: string,
-  routeId: string,
-  date: string,
+  context: Context,
+  asked: RouteAsked,
   units: UnitSystem,
 ): Promise<TrainingPageView['target']> {
-  const { fit } = await library.fit(cohortId, routeId, date, units);
-  const plan = await library.trainingPlan(cohortId, routeId, { date, from: null, units });
-  const ladder = await library.ladder(cohortId, routeId, { date, from: null, units });
+  const { fit } = await fitOfRoute(context, { ...asked, units });
+  const plan = await trainingFor(context, { ...asked, from: null, units });
+  const ladder = await ladderTo(context, { ...asked, from: null, units });
   return {
-    id: routeId,
+    id: asked.routeId,
     name: fit.route.name,
     answers: fit.judgements
       .filter(({ name }) => TRAINED.has(name))
@@ -69,7 +71,7 @@ async function targetOf(
 }
 
 /** What a cohort has shown against what a route asks. For leaders: it says whose label limits what, on the screen alone. */
-export function trainingPages(app: App, { library, frame }: PageDeps): void {
+export function trainingPages(app: App, { context, frame }: PageDeps): void {
   app.get(
     '/cohorts/:id/training',
     { ...PAGE, schema: { hide: true, params: cohortParams } },
@@ -77,25 +79,25 @@ export function trainingPages(app: App, { library, frame }: PageDeps): void {
       const { id } = request.params;
       const of = frame(request);
       const query = queryOf(request);
-      const { cohort, lastTripDate } = await library.getCohort(id);
+      const { cohort, lastTripDate } = await getCohort(context, id);
       const date = checkDate(query.get('date') ?? lastTripDate);
       const routeId = query.get('route') ?? '';
-      const shown = await library.shown(id, date);
-      const routes = await library.listRoutes({ limit: 500, after: null });
+      const shown = await shownBy(context, id, date);
+      const routes = await listRoutes(context, { limit: 500, after: null });
       const view = {
         cohort: { id, name: cohort.name },
         date,
         routes: routes
           .map((row) => ({ id: row.id, name: row.route.name }))
           .sort((a, b) => a.name.localeCompare(b.name, 'en')),
-        target: routeId === '' ? null : await targetOf(library, id, routeId, date, of.units),
+        target: routeId === '' ? null : await targetOf(context, { cohortId: id, routeId, date }, of.units),
         shown: shownRows(shown, of.units),
         pace: paceLines(shown),
-        picture: await library.pacePicture(id, date),
+        picture: await pacePictureOf(context, id, date),
         limits: shown.limits.map(({ text }) => text),
         toCheck: shown.toCheck,
       };
-      const { outings } = await library.exportCohort(id);
+      const { outings } = await exportCohort(context, id);
       return sendPage(reply, trainingPageHtml(view, restingOn(of, outings)));
     },
   );

@@ -1,6 +1,6 @@
 import { afterEach, describe, expect, it } from 'vitest';
-import { openLibrary } from '../../../src/app/library.ts';
-import type { DrawOrder } from '../../../src/app/ranked-library.ts';
+import { openContext } from '../../../src/app/context.ts';
+import type { SampleOrder } from '../../../src/app/rankings.ts';
 import { DESIGN } from '../../../src/design.ts';
 import type { App } from '../../../src/http/deps.ts';
 import { type DrawnOrder, drawOrder } from '../../../src/sampling/acceptability.ts';
@@ -12,19 +12,19 @@ describe('the page of a cohort', () => {
   let drawing: App | null = null;
   afterEach(() => drawing?.close());
 
-  /** The same service, its orders drawn otherwise; gives its page of a cohort. */
-  async function pageDrawnBy(draw: DrawOrder): Promise<string> {
+  /** The same service, its orders sampled otherwise; gives its page of a cohort. */
+  async function pageSampledBy(sample: SampleOrder): Promise<string> {
     await addRoute(service.app);
     const { id } = await addCohort(service.app);
     const ground = { surface: service.surface, design: DESIGN };
-    const library = openLibrary({ store: service.store, ground, nowMs: () => NOW_MS, draw });
-    drawing = await buildApp({ ...service, library, publicUrl: PUBLIC_URL });
+    const context = openContext({ store: service.store, ground, nowMs: () => NOW_MS, sample });
+    drawing = await buildApp({ ...service, context, publicUrl: PUBLIC_URL });
     return `/cohorts/${id}?date=2026-07-11`;
   }
 
-  it('is on its way as far as its list while it is still drawn how sure the order is', async () => {
+  it('is on its way as far as its list while it is still sampled how sure the order is', async () => {
     let finish = (): void => {};
-    const path = await pageDrawnBy(
+    const path = await pageSampledBy(
       (...job) =>
         new Promise<DrawnOrder>((resolve) => {
           finish = () => resolve(drawOrder(...job));
@@ -53,7 +53,7 @@ describe('the page of a cohort', () => {
 
   it('says so where its list fails after it has begun, and has it when it is asked again', async () => {
     let times = 0;
-    const path = await pageDrawnBy((...job) => {
+    const path = await pageSampledBy((...job) => {
       times += 1;
       return times === 1 ? Promise.reject(new Error('no room')) : drawOrder(...job);
     });

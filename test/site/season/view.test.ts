@@ -83,14 +83,14 @@ describe('a board that takes long', () => {
     const held = new Promise<void>((resolve) => {
       release = resolve;
     });
-    const slow: typeof service.library = {
-      ...service.library,
-      seasonBoard: async (...asked) => {
+    const slow: typeof service.context = {
+      ...service.context,
+      async inTurn(work) {
         await held;
-        return service.library.seasonBoard(...asked);
+        return work();
       },
     };
-    const app = await buildApp({ ...service, library: slow, publicUrl: PUBLIC_URL });
+    const app = await buildApp({ ...service, context: slow, publicUrl: PUBLIC_URL });
     const url = await app.listen({ host: '127.0.0.1', port: 0 });
     const context = await site.browser.newContext({ javaScriptEnabled: false });
     try {

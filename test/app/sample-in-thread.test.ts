@@ -1,6 +1,6 @@
 import { Worker } from 'node:worker_threads';
 import { expect, it } from 'vitest';
-import { drawnApart } from '../../src/app/drawn-apart.ts';
+import { sampleInThread } from '../../src/app/sample-in-thread.ts';
 import { DESIGN, withChanges } from '../../src/design.ts';
 import { rankTable } from '../../src/rank/rank-by-table.ts';
 import { tableOf } from '../../src/rank/rank-table.ts';
@@ -31,24 +31,24 @@ const mute = () =>
   });
 
 it('a thread draws what is drawn here, to the last digit, and answers each question with its own', async () => {
-  const { draw, close } = drawnApart();
-  const answers = JOBS.map((job) => draw(...job));
+  const { sample, close } = sampleInThread();
+  const answers = JOBS.map((job) => sample(...job));
   expect(answers.every((answer) => answer instanceof Promise)).toBe(true);
   expect(await Promise.all(answers)).toEqual(HERE);
   await close();
 });
 
 it('what a thread was sent that ends is drawn here, and what comes after it', async () => {
-  const { draw, close } = drawnApart(mute);
-  expect(await Promise.all(JOBS.map((job) => draw(...job)))).toEqual(HERE);
-  expect(JOBS.map((job) => draw(...job))).toEqual(HERE);
+  const { sample, close } = sampleInThread(mute);
+  expect(await Promise.all(JOBS.map((job) => sample(...job)))).toEqual(HERE);
+  expect(JOBS.map((job) => sample(...job))).toEqual(HERE);
   await close();
 });
 
 it('where no thread can be started it is drawn here', async () => {
-  const { draw, close } = drawnApart(() => {
+  const { sample, close } = sampleInThread(() => {
     throw new Error('no room');
   });
-  expect(JOBS.map((job) => draw(...job))).toEqual(HERE);
+  expect(JOBS.map((job) => sample(...job))).toEqual(HERE);
   await close();
 });

@@ -1,8 +1,10 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { afterDay, seasonRecord } from '../../src/app/after-day.ts';
-import { cohortRecordOf, fitFor, type Ground, type RouteFile, routesOf } from '../../src/app/engine.ts';
+import { afterDay, seasonRecord } from '../../src/app/after.ts';
 import { readCohortFile, readRouteFiles } from '../../src/app/files.ts';
+import { type Ground, type RouteFile, routesOf } from '../../src/app/measure.ts';
+import { cohortRecordOf } from '../../src/app/recordings.ts';
+import { fitFor } from '../../src/app/shortlist.ts';
 import { DESIGN } from '../../src/design.ts';
 import { rfc3339 } from '../../src/earth/local-time.ts';
 import { makeTripPlan } from '../../src/plan/trip-plan.ts';
@@ -49,7 +51,7 @@ describe('after a day of the demo', () => {
   it('holds the checkpoints of the trip plan, by the names on it, to their cut-off times', async () => {
     const earlier = { ...record, outings: record.outings.filter(({ date }) => date < DAY) };
     const plan = makeTripPlan({
-      fit: fitFor(route, earlier, DAY, DESIGN, 'metric'),
+      fit: fitFor(route, { record: earlier, date: DAY, design: DESIGN }, 'metric'),
       record: earlier,
       date: DAY,
       today: DAY,

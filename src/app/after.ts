@@ -22,7 +22,9 @@ import { attributionOf } from '../route/attribution.ts';
 import type { Route } from '../route/describe-route.ts';
 import { placeText } from '../text/place-words.ts';
 import type { UnitSystem } from '../units.ts';
-import { checkDate, type Ground, homeOf, type RecordedDay, type RouteFile, recordedDay } from './engine.ts';
+import type { Ground, RouteFile } from './measure.ts';
+import { checkDate } from './question.ts';
+import { homeOf, type RecordedDay, recordedDay } from './recordings.ts';
 
 /** A route's times for a group: moving minutes, and the whole day with its doubt. */
 export interface RouteTimes {

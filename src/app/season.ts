@@ -1,17 +1,27 @@
 /** The season board: many cohorts, many dates, what they share, and the best day for each. */
+import { setImmediate as nextTurn } from 'node:timers/promises';
 import type { Design } from '../design.ts';
+import { EngineError } from '../errors.ts';
 import { nearestName } from '../ingest/nearest-name.ts';
 import { quote } from '../ingest/quote.ts';
+import type { SeasonRequest } from '../ingest/season-file.ts';
 import { SEASON, type SeasonLimit, type SeasonTerms } from '../ingest/season-file.ts';
 import { Faults } from '../ingest/shape.ts';
+import { CRITERION_NAMES } from '../rank/criterion.ts';
 import { fitOf } from '../rank/fit.ts';
-import { type FitRequest, readinessOf } from '../rank/readiness.ts';
+import { rankTable } from '../rank/rank-by-table.ts';
+import { tableOf } from '../rank/rank-table.ts';
+import { type CohortRecord, type FitRequest, readinessOf } from '../rank/readiness.ts';
+import { rowOf } from '../rank/route-row.ts';
+import { VERDICTS, verdictRank } from '../rank/verdict.ts';
 import type { Route } from '../route/describe-route.ts';
 import {
   isPlaceable,
   type Pairing,
   type PlacedParty,
+  type PoolVehicle,
   type SeasonBoard,
+  type SeasonCohort,
   type SeasonQuestion,
   type UnplacedCohort,
 } from '../season/season.ts';
@@ -19,10 +29,11 @@ import { type SeasonProblem, seasonProblem } from '../season/season-options.ts';
 import { vehiclesHandedOut } from '../season/season-vehicles.ts';
 import { sameName } from '../season/trailheads.ts';
 import type { UnitSystem } from '../units.ts';
-import type { BoardAnswer } from './board-answer.ts';
-import { checkDate } from './engine.ts';
-import { comparePairings, inVehicles, seasonPairings } from './season-ranking.ts';
-import type { SolveBoard } from './solve-board.ts';
+import type { Context } from './context.ts';
+import { getCohort, noteTrip, recordOf } from './groups.ts';
+import { checkDate } from './question.ts';
+import { getRoute } from './routes.ts';
+import { type BoardAnswer, type SolveBoard, solveBoard } from './solve-board.ts';
 
 export interface SeasonPorts {
   readonly solve: SolveBoard;
@@ -225,4 +236,100 @@ function rulingOf(sorted: readonly Pairing[]): UnplacedCohort['ruling'] {
   return [...counts]
     .map(([name, routes]) => ({ name, routes }))
     .sort((a, b) => b.routes - a.routes || (a.name < b.name ? -1 : 1));
+}
+
+/** The cohort as the board ranks for it: in these vehicles of the program, or in its own. */
+export function inVehicles(
+  { record, hasOwnVehicles }: SeasonCohort,
+  pool: readonly PoolVehicle[] | null,
+): CohortRecord {
+  if (pool === null || hasOwnVehicles) return record;
+  const vehicles = pool.map(({ seats, clearance }) => ({ seats, clearance }));
+  return { ...record, cohort: { ...record.cohort, vehicles } };
+}
+
+/** @throws EngineError `bad-season` where there is more to judge than one board takes. */
+function checkSize({ cohorts, dates, routes }: SeasonQuestion, most: number): void {
+  const found = cohorts.length * dates.length * routes.length;
+  if (found <= most) return;
+  throw new EngineError(
+    'bad-season',
+    `The season asks for ${found} judgements (${cohorts.length} cohorts × ${dates.length} dates × ${routes.length} routes); at most ${most} are made. Name fewer routes or dates, or divide the season.`,
+    { limit: most, found },
+  );
+}
+
+/**
+ * Judges every route for every cohort on every date, by the ranking’s own criteria. What else runs in the process gets its
+ * turn in between.
+ *
+ * @param step is told after each cohort and date
+ */
+export async function seasonPairings(
+  question: SeasonQuestion,
+  design: Design,
+  step: (what: string) => void,
+): Promise<Pairing[]> {
+  checkSize(question, design.season.mostJudgements);
+  const table = tableOf(question.routes.map(({ route }) => rowOf(route, design)));
+  const pairings: Pairing[] = [];
+  for (const [cohort, of] of question.cohorts.entries()) {
+    const record = inVehicles(of, question.vehicles);
+    for (const [date, day] of question.dates.entries()) {
+      await nextTurn();
+      const request = { record, date: day, design };
+      const { verdicts, scores, ranks } = rankTable(table, request, readinessOf(request));
+      verdicts.forEach((rank, route) => {
+        const ruling = CRITERION_NAMES.filter((_, c) => ranks[c * table.size + route] === rank);
+        pairings.push({
+          cohort,
+          date,
+          route,
+          verdict: VERDICTS[rank] ?? 'ruledOut',
+          score: scores[route] ?? 0,
+          ruling,
+        });
+      });
+      step(`${record.cohort.name} ${day}`);
+    }
+  }
+  return pairings;
+}
+
+/** From best to worst as the shortlist has it: verdict, then score; what is equal keeps the order of dates and routes. */
+export const comparePairings = (a: Pairing, b: Pairing): number =>
+  verdictRank(a.verdict) - verdictRank(b.verdict) ||
+  b.score - a.score ||
+  a.date - b.date ||
+  a.route - b.route;
+
+/** The board of a season of stored cohorts; without `routes` every stored one is looked at. Nothing is stored. */
+export async function storedSeasonBoard(
+  context: Context,
+  asked: SeasonRequest,
+  units: UnitSystem,
+): Promise<SeasonBoard> {
+  const { store, ground, inTurn } = context;
+  const cohorts: SeasonCohort[] = [];
+  for (const { id, notOn, ledBy, ownVehicles } of asked.cohorts) {
+    cohorts.push({
+      record: await recordOf(context, await getCohort(context, id)),
+      id,
+      notOn: new Set(notOn ?? []),
+      ledBy: ledBy ?? [],
+      hasOwnVehicles: ownVehicles === true,
+    });
+  }
+  const routes =
+    asked.routes == null
+      ? await store.routes.all()
+      : await Promise.all(asked.routes.map((id) => getRoute(context, id)));
+  const question = seasonQuestion(asked, {
+    routes: routes.map(({ route, id }) => ({ route, id })),
+    cohorts,
+  });
+  const last = question.dates.at(-1);
+  for (const { id } of asked.cohorts)
+    if (last !== undefined) await noteTrip(context, await getCohort(context, id), last);
+  return inTurn(() => seasonBoard(question, ground.design, units, { solve: solveBoard }));
 }

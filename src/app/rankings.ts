@@ -4,7 +4,7 @@ import { LRUCache } from 'lru-cache';
 import type { Design } from '../design.ts';
 import { rankTable, type TableRanking } from '../rank/rank-by-table.ts';
 import { type RankTable, tableOf } from '../rank/rank-table.ts';
-import { type CohortRecord, readinessOf } from '../rank/readiness.ts';
+import { type FitRequest, readinessOf } from '../rank/readiness.ts';
 import { type RouteRow, rowOf } from '../rank/route-row.ts';
 import {
   certaintyOf,
@@ -17,26 +17,28 @@ import { leadingOf } from '../sampling/ranking.ts';
 import type { NamedRoute, RouteRepository } from '../storage/routes.ts';
 
 /** All stored routes as a table, with their ids and revisions by place. */
-export interface LibraryTable {
+export interface StoredTable {
   readonly table: RankTable;
   readonly ids: readonly string[];
   readonly revisions: readonly number[];
 }
 
-/** The order of a table, while it may still be drawn how sure it is. */
-export interface LibraryRanking extends TableRanking {
+/** The order of a table, while it may still be sampled how sure it is. */
+export interface StoredRanking extends TableRanking {
   readonly certainty: Promise<ListCertainty>;
 }
 
 /** `drawOrder`, here or in a thread. */
-export type DrawOrder = (...asked: Parameters<typeof drawOrder>) => DrawnOrder | Promise<DrawnOrder>;
+export type SampleOrder = (...asked: Parameters<typeof drawOrder>) => DrawnOrder | Promise<DrawnOrder>;
 
 /** A table as it is kept until the next change. */
-interface KnownTable extends LibraryTable {
+interface KnownTable extends StoredTable {
   /** Of the store, when it was read. */
   readonly version: number;
   readonly rows: readonly RouteRow[];
 }
+
+export type Rankings = ReturnType<typeof rankings>;
 
 /** With more routes than these unknown all rows are read at once. */
 const MOST_ROWS_ASKED = 500;
@@ -52,10 +54,10 @@ const bytesOf = ({ order, verdicts, scores, ranks, values }: TableRanking): numb
  * what they are; a ranking is made again when the table, the cohort with its outings, the date or the settings have
  * changed. A change that ranking does not look at, such as a note, leaves table and rankings as they are.
  */
-export function rankedLibrary(routes: RouteRepository, draw: DrawOrder = drawOrder) {
+export function rankings(routes: RouteRepository, sample: SampleOrder = drawOrder) {
   let known: KnownTable | null = null;
   let knownNames: { readonly version: number; readonly names: readonly NamedRoute[] } | null = null;
-  const rankings = new LRUCache<string, LibraryRanking>({ maxSize: KEPT_BYTES, sizeCalculation: bytesOf });
+  const cache = new LRUCache<string, StoredRanking>({ maxSize: KEPT_BYTES, sizeCalculation: bytesOf });
   const numbers = new WeakMap<RankTable, number>();
   let tables = 0;
 
@@ -67,18 +69,20 @@ export function rankedLibrary(routes: RouteRepository, draw: DrawOrder = drawOrd
 
   /** The rows of all routes; of those that have not changed the very same as before. */
   async function rowsNow(before: KnownTable | null, design: Design) {
-    const kept = new Map(
+    const earlier = new Map(
       before?.ids.map((id, i) => [id, { revision: before.revisions[i], row: before.rows[i] }]),
     );
     const now = await routes.revisions();
-    const changed = now.filter(({ id, revision }) => kept.get(id)?.revision !== revision).map(({ id }) => id);
+    const changed = now
+      .filter(({ id, revision }) => earlier.get(id)?.revision !== revision)
+      .map(({ id }) => id);
     const read = changed.length > MOST_ROWS_ASKED ? await routes.rows() : await routes.rowsOf(changed);
     const fresh = new Map(read.map((stored) => [stored.id, stored]));
     const ids: string[] = [];
     const revisions: number[] = [];
     const rows: RouteRow[] = [];
     for (const { id, revision } of now) {
-      const old = kept.get(id);
+      const old = earlier.get(id);
       const stored = fresh.get(id);
       let row: RouteRow | null | undefined = old?.row;
       if (old?.revision !== revision) {
@@ -95,7 +99,7 @@ export function rankedLibrary(routes: RouteRepository, draw: DrawOrder = drawOrd
     return { ids, revisions, rows };
   }
 
-  async function tableNow(design: Design): Promise<LibraryTable> {
+  async function tableNow(design: Design): Promise<StoredTable> {
     // Asked first: what changes in between is found at the next question.
     const version = await routes.version();
     const before = known;
@@ -132,22 +136,22 @@ export function rankedLibrary(routes: RouteRepository, draw: DrawOrder = drawOrd
     named,
 
     /** The ranking of a table for a cohort on a date, kept for those who ask again. */
-    rankingFor({ table }: LibraryTable, record: CohortRecord, date: string, design: Design): LibraryRanking {
+    rankingFor({ table }: StoredTable, request: FitRequest): StoredRanking {
+      const { record, date, design } = request;
       const asked = JSON.stringify([numberOf(table), date, record, design]);
       const key = createHash('sha256').update(asked).digest('base64');
-      const before = rankings.get(key);
+      const before = cache.get(key);
       if (before !== undefined) return before;
-      const request = { record, date, design };
       const readiness = readinessOf(request);
       const judged = rankTable(table, request, readiness);
       const leading = leadingOf(table, judged, readiness, design);
-      const drawn = Promise.resolve(draw(leading, drawnGroup(record, readiness), design));
-      const certainty = drawn.then(certaintyOf);
-      // Whoever asked is told; the next one has it drawn again.
-      certainty.catch(() => rankings.delete(key));
+      const sampled = Promise.resolve(sample(leading, drawnGroup(record, readiness), design));
+      const certainty = sampled.then(certaintyOf);
+      // Whoever asked gets the error; the next one has it sampled again.
+      certainty.catch(() => cache.delete(key));
       const { order, verdicts, scores, ranks, values } = judged;
       const ranking = { order, verdicts, scores, ranks, values, certainty };
-      rankings.set(key, ranking);
+      cache.set(key, ranking);
       return ranking;
     },
   };

@@ -1,26 +1,26 @@
 import type { Worker } from 'node:worker_threads';
 import { type DrawnOrder, drawOrder } from '../sampling/acceptability.ts';
 import { startThread } from '../start-thread.ts';
-import type { DrawJob } from './draw-thread.ts';
-import type { DrawOrder } from './ranked-library.ts';
+import type { SampleOrder } from './rankings.ts';
+import type { SampleJob } from './sample-thread.ts';
 
 interface Waiting {
-  readonly job: DrawJob;
-  readonly resolve: (drawn: DrawnOrder) => void;
+  readonly job: SampleJob;
+  readonly resolve: (sampled: DrawnOrder) => void;
   readonly reject: (error: unknown) => void;
 }
 
 /** Starts the thread; it is to send one `DrawnOrder` for each job, in their order. */
-const startDrawing = (): Worker =>
-  startThread(new URL('./draw-thread', import.meta.url), import.meta.url, null);
+const startSampling = (): Worker =>
+  startThread(new URL('./sample-thread', import.meta.url), import.meta.url, null);
 
 /**
- * Draws orders in a thread of its own, so that a service tells the routes meanwhile, on another core. The answers are
- * those of `drawOrder`. Where the thread cannot be started, or ends, it is drawn here from then on, what it had been sent
+ * Samples how sure orders are in a thread of its own, so that a service explains the routes meanwhile, on another core. The answers are
+ * those of `drawOrder`. Where the thread cannot be started, or ends, it is done here from then on, what it had been sent
  * too.
  */
-export function drawnApart(start: () => Worker = startDrawing): {
-  readonly draw: DrawOrder;
+export function sampleInThread(start: () => Worker = startSampling): {
+  readonly sample: SampleOrder;
   close(): Promise<void>;
 } {
   const waiting: Waiting[] = [];
@@ -41,8 +41,8 @@ export function drawnApart(start: () => Worker = startDrawing): {
     thread = start();
     // Only work holds the process.
     thread.unref();
-    thread.on('message', (drawn: DrawnOrder) => {
-      waiting.shift()?.resolve(drawn);
+    thread.on('message', (sampled: DrawnOrder) => {
+      waiting.shift()?.resolve(sampled);
       if (waiting.length === 0) thread?.unref();
     });
     thread.on('error', lose);
@@ -53,7 +53,7 @@ export function drawnApart(start: () => Worker = startDrawing): {
   }
 
   return {
-    draw(...job) {
+    sample(...job) {
       const worker = thread;
       if (worker === null) return drawOrder(...job);
       return new Promise((resolve, reject) => {

@@ -1,7 +1,8 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { cohortRecordOf, type Ground, outingOfTrack, routesOf } from '../../src/app/engine.ts';
+import { type Ground, routesOf } from '../../src/app/measure.ts';
+import { cohortRecordOf, outingOfTrack } from '../../src/app/recordings.ts';
 import type { Outing } from '../../src/capability/outing.ts';
 import { DESIGN } from '../../src/design.ts';
 import { destination, type Place } from '../../src/earth/geodesic.ts';

@@ -1,8 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { boardAnswer } from '../../src/app/board-answer.ts';
-import { rank } from '../../src/app/engine.ts';
-import { seasonBoard, seasonQuestion } from '../../src/app/season-board.ts';
-import { type SolveBoard, solveBoard } from '../../src/app/solve-board.ts';
+import { seasonBoard, seasonQuestion } from '../../src/app/season.ts';
+import { rank } from '../../src/app/shortlist.ts';
+import { boardAnswer, type SolveBoard, solveBoard } from '../../src/app/solve-board.ts';
 import { openSolver } from '../../src/app/solve-program.ts';
 import { DESIGN, withChanges } from '../../src/design.ts';
 import { EngineError } from '../../src/errors.ts';

@@ -3,28 +3,31 @@ import type { Fit } from '../rank/fit.ts';
 import type { Route } from '../route/describe-route.ts';
 import type { RouteRepository } from '../storage/routes.ts';
 import type { UnitSystem } from '../units.ts';
-import type { LibraryRanking, LibraryTable } from './ranked-library.ts';
+import type { StoredRanking, StoredTable } from './rankings.ts';
 
 /** Fits and routes kept (design): some thirteen and twenty pages. A route takes some 30 to 70 kB, its line as text. */
 const FITS_KEPT = 400;
 const ROUTES_KEPT = 600;
 
-interface ToldFit {
+/** A stored route as it fits. */
+export interface StoredFit {
   readonly id: string;
   readonly fit: Fit;
 }
 
+export type ExplainedFits = ReturnType<typeof explainedFits>;
+
 /**
  * Routes of a ranking in words, kept beside it: the same ranking is given only while what ranking looks at, cohort,
- * outings, date and settings are the same, and a route is told again with its next revision.
+ * outings, date and settings are the same, and a route is explained again with its next revision.
  */
-export function toldFits(routes: RouteRepository) {
+export function explainedFits(routes: RouteRepository) {
   const fits = new LRUCache<string, Fit>({ max: FITS_KEPT });
   const stored = new LRUCache<string, Route>({ max: ROUTES_KEPT });
-  const numbers = new WeakMap<LibraryRanking, number>();
+  const numbers = new WeakMap<StoredRanking, number>();
   let rankings = 0;
 
-  function numberOf(ranking: LibraryRanking): number {
+  function numberOf(ranking: StoredRanking): number {
     const known = numbers.get(ranking);
     if (known !== undefined) return known;
     rankings += 1;
@@ -55,41 +58,36 @@ export function toldFits(routes: RouteRepository) {
   }
 
   /**
-   * The routes of some ranks, in the order given; `tell` is asked for those that were not told before. `meanwhile` gets
-   * them while it is still drawn how sure the order is, their `certainty` `null`.
+   * The routes of some ranks, in the order given, their `certainty` `null`; `explain` is asked for those that were not
+   * explained before.
    */
   return async (
-    table: LibraryTable,
-    ranking: LibraryRanking,
+    table: StoredTable,
+    ranking: StoredRanking,
     ranks: readonly number[],
     units: UnitSystem,
-    tell: (route: Route) => Fit,
-    meanwhile: (fits: readonly ToldFit[]) => void,
-  ): Promise<readonly ToldFit[]> => {
+    explain: (route: Route) => Fit,
+  ): Promise<readonly StoredFit[]> => {
     const placeAt = (rank: number): number => ranking.order[rank - 1] ?? 0;
     const idAt = (rank: number): string => table.ids[placeAt(rank)] ?? '';
     const revisions = new Map(ranks.map((rank) => [idAt(rank), table.revisions[placeAt(rank)] ?? 0]));
     const fitKey = (id: string, revision: number): string =>
       `${numberOf(ranking)} ${units} ${keyOf(id, revision)}`;
-    const told = new Map<string, Fit>();
+    const explained = new Map<string, Fit>();
     for (const [id, revision] of revisions) {
       const fit = fits.get(fitKey(id, revision));
-      if (fit !== undefined) told.set(id, fit);
+      if (fit !== undefined) explained.set(id, fit);
     }
-    const untold = [...revisions.keys()].filter((id) => !told.has(id));
-    for (const { id, revision, route } of await routesOf(untold, (of) => revisions.get(of) ?? 0)) {
-      const fit = tell(route);
-      told.set(id, fit);
+    const missing = [...revisions.keys()].filter((id) => !explained.has(id));
+    for (const { id, revision, route } of await routesOf(missing, (one) => revisions.get(one) ?? 0)) {
+      const fit = explain(route);
+      explained.set(id, fit);
       fits.set(fitKey(id, revision), fit);
     }
-    const inOrder = (certaintyAt: (rank: number) => Fit['certainty']): ToldFit[] =>
-      ranks.flatMap((rank) => {
-        const id = idAt(rank);
-        const fit = told.get(id);
-        return fit === undefined ? [] : [{ id, fit: { ...fit, rank, certainty: certaintyAt(rank) } }];
-      });
-    meanwhile(inOrder(() => null));
-    const certainty = await ranking.certainty;
-    return inOrder((rank) => certainty.at(rank));
+    return ranks.flatMap((rank) => {
+      const id = idAt(rank);
+      const fit = explained.get(id);
+      return fit === undefined ? [] : [{ id, fit: { ...fit, rank, certainty: null } }];
+    });
   };
 }

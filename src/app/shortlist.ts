@@ -1,0 +1,248 @@
+/** Routes in order of fit for a group on a date: of files, and of the store, as they stand and as they would be. */
+import type { Design } from '../design.ts';
+import { CRITERION_NAMES, type CriterionName } from '../rank/criterion.ts';
+import { explainedFitOf, type Fit, type RankedFit } from '../rank/fit.ts';
+import type { TableRanking } from '../rank/rank-by-table.ts';
+import { tableOf } from '../rank/rank-table.ts';
+import { type CohortRecord, type FitRequest, type Readiness, readinessOf } from '../rank/readiness.ts';
+import { rowOf } from '../rank/route-row.ts';
+import { VERDICTS, type Verdict } from '../rank/verdict.ts';
+import { type Move, whatMoved } from '../rank/what-moved.ts';
+import type { Route } from '../route/describe-route.ts';
+import type { ListCertainty } from '../sampling/acceptability.ts';
+import { rankRoutes } from '../sampling/rank-routes.ts';
+import { rankingOf } from '../sampling/ranking.ts';
+import type { StoredCohort } from '../storage/cohorts.ts';
+import type { UnitSystem } from '../units.ts';
+import type { Context } from './context.ts';
+import type { StoredFit } from './explained-fits.ts';
+import { getCohort, noteTrip, recordOf } from './groups.ts';
+import { checkDate, whatIf } from './question.ts';
+import type { StoredRanking, StoredTable } from './rankings.ts';
+import { getRoute } from './routes.ts';
+
+/** A stored route for a stored cohort on a date. */
+export interface RouteAsked {
+  readonly cohortId: string;
+  readonly routeId: string;
+  readonly date: string;
+}
+
+/** A ranking of the store: for whom, when, and what is to be otherwise than it is stored (`null`: nothing). */
+export interface RankingAsked {
+  readonly cohortId: string;
+  readonly date: string;
+  /** As they came from outside; nothing of them is stored. */
+  readonly changes: unknown;
+}
+
+export interface ShortlistAsked extends RankingAsked {
+  readonly units: UnitSystem;
+  /** Entries at most. */
+  readonly limit: number;
+  /** Only these; `null`: all. */
+  readonly verdicts: readonly Verdict[] | null;
+  /** Entries after this rank. */
+  readonly afterRank: number;
+}
+
+export interface RankedPage {
+  /** What was ranked for; with changes the question as it would be. */
+  readonly asked: FitRequest;
+  readonly fits: readonly StoredFit[];
+  /** The rank after which the next page begins; `null` on the last. */
+  readonly nextAfterRank: number | null;
+  /** What moved; empty where no change was asked for. */
+  readonly moved: readonly NamedMove[];
+}
+
+/** A route of a ranking in figures: what lists are filtered and ordered by. */
+export interface ListedRoute {
+  readonly rank: number;
+  readonly id: string;
+  readonly name: string;
+  readonly verdict: Verdict;
+  readonly distanceM: number;
+  readonly gainM: number | null;
+  readonly highM: number | null;
+  /** The value of a criterion, 0 to 1; `null` where its verdict is `incomplete`. */
+  readonly valueOf: (name: CriterionName) => number | null;
+}
+
+export type NamedMove = Omit<Move, 'which'> & { readonly id: string; readonly name: string };
+
+/** All stored routes ranked for a cohort. */
+export interface RankedStore {
+  readonly cohort: StoredCohort;
+  readonly asked: FitRequest;
+  /** The question without the changes; `null`: none were asked for. */
+  readonly before: FitRequest | null;
+  readonly table: StoredTable;
+  readonly ranking: StoredRanking;
+}
+
+/** Some routes of a ranking in words. */
+export interface ExplainedRoutes {
+  /** Their `certainty` is `null` until it is known how sure the order is. */
+  readonly fits: readonly StoredFit[];
+  /** Still sampled: what takes time is best made of the fits before it is awaited. */
+  readonly certainty: Promise<ListCertainty>;
+}
+
+export function rank(
+  routes: readonly Route[],
+  record: CohortRecord,
+  date: string,
+  design: Design,
+  units: UnitSystem,
+): RankedFit[] {
+  return rankRoutes(routes, { record, date: checkDate(date), design }, units);
+}
+
+/** A ranking as it would be with some changes, and what moved against the one without them. */
+export function rankIf(
+  routes: readonly Route[],
+  before: FitRequest,
+  changes: unknown,
+  units: UnitSystem,
+): {
+  readonly asked: FitRequest;
+  readonly ranked: readonly RankedFit[];
+  readonly moved: readonly (Omit<Move, 'which'> & { readonly name: string })[];
+} {
+  const asked = whatIf(before, changes);
+  const table = tableOf(routes.map((route) => rowOf(route, before.design)));
+  const rankingFor = (request: FitRequest) => rankingOf(table, request, readinessOf(request));
+  const moves = whatMoved(rankingFor(before), rankingFor(asked));
+  return {
+    asked,
+    ranked: rankRoutes(routes, asked, units),
+    moved: moves.map(({ which, ...move }) => ({ name: table.names[which] ?? '', ...move })),
+  };
+}
+
+/** One route for a cohort, judged as in the shortlist. Its rank among others is not known. */
+export function fitFor(route: Route, request: FitRequest, units: UnitSystem): Fit {
+  checkDate(request.date);
+  return explainedFitOf(route, request, readinessOf(request), units);
+}
+
+/**
+ * Ranks every stored route for a cohort on a date. With changes (`null`: none) it is the ranking as it would be; nothing
+ * is stored then.
+ */
+export async function rankStore(
+  context: Context,
+  { cohortId, date, changes }: RankingAsked,
+): Promise<RankedStore> {
+  const { ground, rankings } = context;
+  const cohort = await getCohort(context, cohortId);
+  const question = {
+    record: await recordOf(context, cohort),
+    date: checkDate(date),
+    design: ground.design,
+  };
+  const asked = changes === null ? question : whatIf(question, changes);
+  if (changes === null) await noteTrip(context, cohort, date);
+  const table = await rankings.tableNow(ground.design);
+  return {
+    cohort,
+    asked,
+    before: changes === null ? null : question,
+    table,
+    ranking: rankings.rankingFor(table, asked),
+  };
+}
+
+/** What moved against the ranking without the changes; empty where none were asked for. */
+export function movesIn({ rankings }: Context, { table, ranking, before }: RankedStore): NamedMove[] {
+  if (before === null) return [];
+  return whatMoved(rankings.rankingFor(table, before), ranking).map(({ which, ...move }) => ({
+    id: table.ids[which] ?? '',
+    name: table.table.names[which] ?? '',
+    ...move,
+  }));
+}
+
+/** The routes of some ranks in words, in the order given. */
+export async function explainRanks(
+  { explained }: Context,
+  { asked, table, ranking }: RankedStore,
+  ranks: readonly number[],
+  units: UnitSystem,
+): Promise<ExplainedRoutes> {
+  let readiness: Readiness | null = null;
+  const explain = (route: Route) => {
+    readiness ??= readinessOf(asked);
+    return explainedFitOf(route, asked, readiness, units);
+  };
+  const fits = await explained(table, ranking, ranks, units, explain);
+  return { fits, certainty: ranking.certainty };
+}
+
+/** Fits with how sure their places are. */
+export const withCertainty = (fits: readonly StoredFit[], certainty: ListCertainty): readonly StoredFit[] =>
+  fits.map(({ id, fit }) => ({ id, fit: { ...fit, certainty: certainty.at(fit.rank ?? 0) } }));
+
+/** One page of a ranking of the store, in words; with changes as it would be. */
+export async function shortlist(
+  context: Context,
+  { units, limit, verdicts, afterRank, ...question }: ShortlistAsked,
+): Promise<RankedPage> {
+  const ranked = await rankStore(context, question);
+  const { ranking, asked } = ranked;
+  const wanted: number[] = [];
+  for (let place = afterRank + 1; place <= ranking.order.length && wanted.length <= limit; place += 1) {
+    const verdict = VERDICTS[ranking.verdicts[ranking.order[place - 1] ?? 0] ?? 0];
+    if (verdicts === null || (verdict !== undefined && verdicts.includes(verdict))) wanted.push(place);
+  }
+  const page = wanted.slice(0, limit);
+  const { fits, certainty } = await explainRanks(context, ranked, page, units);
+  return {
+    asked,
+    fits: withCertainty(fits, await certainty),
+    nextAfterRank: wanted.length > page.length ? (page.at(-1) ?? null) : null,
+    moved: movesIn(context, ranked),
+  };
+}
+
+/** One stored route for a cohort on a date. */
+export async function fitOfRoute(
+  context: Context,
+  { cohortId, routeId, date, units }: RouteAsked & { readonly units: UnitSystem },
+): Promise<{ readonly asked: FitRequest } & StoredFit> {
+  const cohort = await getCohort(context, cohortId);
+  await noteTrip(context, cohort, checkDate(date));
+  const { route } = await getRoute(context, routeId);
+  const record = await recordOf(context, cohort);
+  const asked = { record, date, design: context.ground.design };
+  return { asked, id: routeId, fit: fitFor(route, asked, units) };
+}
+
+const known = (value: number | undefined): number | null =>
+  value === undefined || Number.isNaN(value) ? null : value;
+
+/** All routes of a ranking, the first first. */
+export function listedRoutes({
+  table: { table, ids },
+  ranking,
+}: {
+  readonly table: StoredTable;
+  readonly ranking: TableRanking;
+}): ListedRoute[] {
+  const { order, verdicts, values, ranks } = ranking;
+  const { distanceM, gainM, highM } = table.columns;
+  return Array.from(order, (which, index) => ({
+    rank: index + 1,
+    id: ids[which] ?? '',
+    name: table.names[which] ?? '',
+    verdict: VERDICTS[verdicts[which] ?? 0] ?? 'incomplete',
+    distanceM: distanceM[which] ?? 0,
+    gainM: known(gainM[which]),
+    highM: known(highM[which]),
+    valueOf(name) {
+      const at = CRITERION_NAMES.indexOf(name) * table.size + which;
+      return VERDICTS[ranks[at] ?? 0] === 'incomplete' ? null : known(values[at]);
+    },
+  }));
+}

@@ -52,7 +52,7 @@ const ONLY_IN: Record<string, string[]> = {
   'better-sqlite3': ['storage/'],
   kysely: ['storage/'],
   'fast-xml-parser': ['document/route-gpx.ts', 'terrain/vrt.ts'],
-  saxes: ['ingest/xml-walk.ts'],
+  saxes: ['ingest/xml.ts'],
   geotiff: ['terrain/geotiff-tile.ts'],
   lerc: ['terrain/decode-block.ts'],
   proj4: ['terrain/projection.ts'],

@@ -1,17 +1,16 @@
+import type { Place } from '../earth/geodesic.ts';
 import { EngineError } from '../errors.ts';
 import type { Note } from '../notes.ts';
 import { latitudeOutOfRange, longitudeOutOfRange, notANumber } from './coordinate.ts';
 import { decimalHint, parseDecimal, roundCoordinate } from './decimal.ts';
 import { chooseTracks } from './gpx-choice.ts';
-import { GpxPointCount } from './gpx-point-count.ts';
 import { INGEST_LIMITS } from './limits.ts';
 import { cleanName } from './names.ts';
 import { quote } from './quote.ts';
 import type { RawFile, RawPoint, RawSegment, RawTrack } from './raw-track.ts';
 import { readTime, type TimeTally } from './times.ts';
 import type { Waypoint } from './track.ts';
-import { guardXml, htmlPage } from './xml-guard.ts';
-import { walkXml, type XmlAttributes, type XmlVisitor } from './xml-walk.ts';
+import { htmlPage, walkXml, type XmlAttributes, type XmlVisitor } from './xml.ts';
 
 const NAMESPACE = /^http:\/\/www\.topografix\.com\/GPX\/1\/[01]$/;
 const NAMESPACE_1_0 = 'http://www.topografix.com/GPX/1/0';
@@ -30,16 +29,8 @@ const OTHER_FORMATS: Readonly<Record<string, string>> = {
  * @throws EngineError with line and column (XML) or the element's path (`/trk[1]/trkseg[1]/trkpt[3]/@lat`).
  */
 export function readGpx(text: string): RawFile {
-  // The declaration has done its work in the decoder. Blanked, it may also stand after an empty line.
-  const xml = text.replace(/^\s*<\?xml\s[^>]*\?>/, (declaration) => declaration.replace(/[^\n]/g, ' '));
-  const counter = new GpxPointCount();
-  const undeclared = guardXml(xml, (name, tag, isRoot) => {
-    if (isRoot) checkRoot(name);
-    counter.open(localName(name), tag);
-  });
   const reading = new GpxReading();
-  walkXml(xml, reading);
-  return reading.finish(undeclared);
+  return reading.finish(walkXml(text, reading));
 }
 
 function checkRoot(name: string): void {
@@ -82,6 +73,10 @@ class GpxReading implements XmlVisitor {
   private trackCount = 0;
   private routeCount = 0;
   private waypointCount = 0;
+  /** Points of the file, waypoints too; and the different ones of the track that is being read. */
+  private pointCount = 0;
+  private places = 0;
+  private lastPlace: Place | null = null;
   private track: GrowingTrack | null = null;
   private segment: RawSegment | null = null;
   private point: RawPoint | null = null;
@@ -90,6 +85,10 @@ class GpxReading implements XmlVisitor {
   private fileName: string | null = null;
   private newerContent = false;
   private version10 = false;
+
+  root(qualified: string): void {
+    checkRoot(qualified);
+  }
 
   open(qualified: string, depth: number, attributes: XmlAttributes): boolean {
     if (qualified === 'extensions') {
@@ -204,6 +203,7 @@ class GpxReading implements XmlVisitor {
     } else if (name === 'wpt') {
       this.closePoint();
       this.waypointCount += 1;
+      this.countPoint();
       const place = readPlace(attributes, `/wpt[${this.waypointCount}]`);
       if (this.waypointCount <= INGEST_LIMITS.waypointsPerFile) this.waypoints.push({ name: '', ...place });
     } else if (name === 'metadata') {
@@ -223,6 +223,8 @@ class GpxReading implements XmlVisitor {
       );
     }
     this.track = { pointer, kind, segments: [], zoneUnknown: 0, unreadable: 0, name: null };
+    this.places = 0;
+    this.lastPlace = null;
     this.tracks.push(this.track);
   }
 
@@ -255,8 +257,20 @@ class GpxReading implements XmlVisitor {
     if (segment === null) return;
     const pointer = (): string => segment.pointPointer(segment.points.length);
     const place = readPlace(attributes, pointer);
+    this.countPoint();
+    // One at the place of the one before it counts for the file alone, as in the repair.
+    if (place.lonDeg !== this.lastPlace?.lonDeg || place.latDeg !== this.lastPlace.latDeg) this.places += 1;
+    this.lastPlace = place;
+    const limit = INGEST_LIMITS.pointsPerRoute;
+    if (this.places > limit) throw tooManyPoints('track', limit);
     this.point = { lonDeg: place.lonDeg, latDeg: place.latDeg, elevationM: null, timeMs: null };
     segment.points.push(this.point);
+  }
+
+  private countPoint(): void {
+    this.pointCount += 1;
+    const limit = INGEST_LIMITS.pointsPerFile;
+    if (this.pointCount > limit) throw tooManyPoints('file', limit);
   }
 
   private closePoint(): void {
@@ -318,10 +332,15 @@ class GpxReading implements XmlVisitor {
   }
 }
 
-function readPlace(
-  attributes: XmlAttributes,
-  pointer: string | (() => string),
-): { lonDeg: number; latDeg: number } {
+function tooManyPoints(holder: string, limit: number): EngineError {
+  return new EngineError(
+    'too-many-points',
+    `The ${holder} holds more than ${limit} points. Thin the line to one point every few metres, or split it.`,
+    { limit, found: limit + 1 },
+  );
+}
+
+function readPlace(attributes: XmlAttributes, pointer: string | (() => string)): Place {
   const at = (name: string): string => `${typeof pointer === 'string' ? pointer : pointer()}/@${name}`;
   const latDeg = readDegrees(attributes, 'lat', at);
   if (Math.abs(latDeg) > 90) {

@@ -2,8 +2,7 @@ import { XMLParser } from 'fast-xml-parser';
 import { EngineError } from '../errors.ts';
 import { isObject } from '../ingest/json-text.ts';
 import { quote } from '../ingest/quote.ts';
-import { guardXml } from '../ingest/xml-guard.ts';
-import { REFERENCE_DECODER } from '../ingest/xml-text.ts';
+import { walkXml } from '../ingest/xml.ts';
 import { NOTHING_STATED, type Stated } from './stated.ts';
 
 /*
@@ -73,9 +72,13 @@ function numberOf(node: Node, name: string): number | null {
 }
 
 function parsed(text: string): Node {
-  guardXml(text, (name, _tag, isRoot) => {
-    if (isRoot && name !== 'VRTDataset')
-      throw refuse(`its root is ${quote(name)}, not VRTDataset: give a VRT of elevation tiles`);
+  walkXml(text, {
+    root: (name) => {
+      if (name !== 'VRTDataset')
+        throw refuse(`its root is ${quote(name)}, not VRTDataset: give a VRT of elevation tiles`);
+    },
+    open: () => true,
+    text: () => undefined,
   });
   try {
     return new XMLParser({
@@ -85,7 +88,8 @@ function parsed(text: string): Node {
       parseAttributeValue: false,
       ignoreDeclaration: true,
       ignorePiTags: true,
-      entityDecoder: REFERENCE_DECODER,
+      // For numeric references; names that XML does not know have been refused.
+      htmlEntities: true,
     }).parse(text) as Node;
   } catch {
     throw refuse('it cannot be read as a VRT: make it again with gdalbuildvrt');

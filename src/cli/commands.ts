@@ -28,6 +28,7 @@ import { plannedAgainstActualView, predictionRecordView, predictionRowView } fro
 import { readinessView } from '../views/readiness-view.ts';
 import { seasonView } from '../views/season-view.ts';
 import { roundedMeasures, shortlistView } from '../views/shortlist-view.ts';
+import { ladderView } from '../views/training-view.ts';
 import { afterText, recordText } from './after-text.ts';
 import { demText } from './dem-text.ts';
 import { heightsLines } from './heights-lines.ts';
@@ -271,7 +272,7 @@ async function ladderCommand(terminal: Terminal, options: LadderOptions): Promis
     }
     const { design } = ground;
     const { units } = options;
-    const ladder = routeLadder({ target, record, today, tripDate, routes, design, units });
+    const ladder = ladderView(routeLadder({ target, record, today, tripDate, routes, design, units }), units);
     terminal.out(
       options.format === 'json' ? jsonText(ladder) : ladderText(ladder, record.cohort.name, units),
     );

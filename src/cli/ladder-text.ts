@@ -1,8 +1,8 @@
-import type { RouteLadder } from '../plan/route-ladder.ts';
 import { MEANING_OF_FITS } from '../text/cautions.ts';
 import { VERDICT_TEXT } from '../text/verdict-words.ts';
 import { climbText, lengthText } from '../text/words.ts';
 import type { UnitSystem } from '../units.ts';
+import type { LadderView } from '../views/training-view.ts';
 import { heightsLines } from './heights-lines.ts';
 import { wrapped } from './table.ts';
 import { wrappedTable } from './wrapped-table.ts';
@@ -10,7 +10,7 @@ import { wrappedTable } from './wrapped-table.ts';
 const WIDTH = 100;
 
 /** A ladder of routes for people. */
-export function ladderText(ladder: RouteLadder, cohortName: string, units: UnitSystem): string {
+export function ladderText(ladder: LadderView, cohortName: string, units: UnitSystem): string {
   const { target, tripDate, rungs, inTheWay, text, attribution } = ladder;
   const rows = rungs.map(({ date, name, distanceM, gainM, rockClass, verdict }) => [
     date,

@@ -6,6 +6,7 @@ import { bothUnitsText } from '../text/both-units.ts';
 import { placeText } from '../text/place-words.ts';
 import type { UnitSystem } from '../units.ts';
 import { METHOD_VERSION } from '../views/shortlist-view.ts';
+import { trainingView } from '../views/training-view.ts';
 import { emergencyPage } from './emergency-page.ts';
 import { goNoGo } from './go-no-go.ts';
 import { leaderSheet } from './leader-sheet.ts';
@@ -67,7 +68,7 @@ export function makeDocument(plan: TripPlan, design: Design, units: UnitSystem):
       { key: 'office', page: officePage(facts, units, design) },
     );
   }
-  pages.push({ key: 'training', page: trainingPage(name, training) });
+  pages.push({ key: 'training', page: trainingPage(name, trainingView(training, units)) });
   return {
     title,
     measures: bothUnitsText(fit.route, units),

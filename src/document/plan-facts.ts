@@ -14,6 +14,7 @@ import type { CheckpointKind } from '../route/checkpoints.ts';
 import type { SteepGround } from '../route/steep-ground.ts';
 import { placeText } from '../text/place-words.ts';
 import { classInDoubt } from '../text/steep-ground-text.ts';
+import { stepText } from '../text/training-words.ts';
 import { clockOn } from '../text/words.ts';
 import type { UnitSystem } from '../units.ts';
 import { type KitLine, kitLines } from './kit-text.ts';
@@ -148,13 +149,13 @@ const ownKit = (lines: readonly KitLine[]): string[] =>
     .map(({ what }) => what);
 
 /** What the participants read of their training: dates and sizes of what is left of it. */
-const trainingLines = (training: TrainingPlan): string[] =>
+const trainingLines = (training: TrainingPlan, units: UnitSystem): string[] =>
   training.state === 'ready'
     ? ['What you have all walked is enough for this day. Keep walking until then.']
     : training.state === 'train' || training.state === 'tooShort'
       ? training.steps
           .filter(({ date }) => date < training.tripDate)
-          .map((step) => `${step.date}: ${step.text}`)
+          .map((step) => `${step.date}: ${stepText(step, units)}`)
       : [];
 
 /** The facts of a plan's day. */
@@ -197,6 +198,6 @@ export function planFacts(plan: TripPlan, details: DayDetails, units: UnitSystem
     waterLitresEach: supplies.water.each.packedL,
     foodKcalEach: supplies.participant.food.carryKcal,
     kit: ownKit(kitLines(details.kit, units, design)),
-    trainingSteps: trainingLines(plan.training),
+    trainingSteps: trainingLines(plan.training, units),
   };
 }

@@ -1,8 +1,8 @@
-import type { TrainingPlan } from '../plan/training-plan.ts';
+import type { TrainingPlanView } from '../views/training-view.ts';
 import { type PeoplePage, section, TRADE } from './people-page.ts';
 
 /** The training for a trip as a page: milestones, dated steps, and where each can be walked. No label is in it. */
-export function trainingPage(routeName: string, plan: TrainingPlan): PeoplePage {
+export function trainingPage(routeName: string, plan: TrainingPlanView): PeoplePage {
   const milestones = section('Three days of training', {
     lines: [
       {
@@ -12,7 +12,7 @@ export function trainingPage(routeName: string, plan: TrainingPlan): PeoplePage 
       ...plan.milestones.map(({ text }) => text),
     ],
   });
-  const where = (step: TrainingPlan['steps'][number]): string =>
+  const where = (step: TrainingPlanView['steps'][number]): string =>
     [
       ...step.routes.map(({ text }) => text),
       ...(step.repeats === null ? [] : [step.repeats.text]),

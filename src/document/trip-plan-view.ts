@@ -3,12 +3,12 @@ import type { Design } from '../design.ts';
 import type { LowerChoice } from '../plan/lower-choice.ts';
 import type { RouteCard } from '../plan/route-card.ts';
 import type { Supplies } from '../plan/supplies.ts';
-import type { TrainingPlan } from '../plan/training-plan.ts';
 import type { TripPlan } from '../plan/trip-plan.ts';
 import { MEANING_OF_FITS } from '../text/cautions.ts';
 import type { UnitSystem } from '../units.ts';
 import { type DayViews, dayViews } from '../views/day-views.ts';
 import { entryView, METHOD_VERSION, type ShortlistEntry } from '../views/shortlist-view.ts';
+import { type TrainingPlanView, trainingView } from '../views/training-view.ts';
 import { type KitLine, kitLines } from './kit-text.ts';
 import { PACE_CHECKED_ON } from './leader-sheet.ts';
 import { makeDocument } from './make-document.ts';
@@ -28,7 +28,7 @@ export interface TripPlanView extends DayViews {
   readonly routeCard:
     | (Pick<RouteCard, 'legs' | 'declination'> & { readonly cautions: readonly string[] })
     | null;
-  readonly trainingPlan: TrainingPlan;
+  readonly trainingPlan: TrainingPlanView;
   readonly lightning: LightningBackground | null;
   readonly lowerChoice: LowerChoice | null;
   readonly spareDate: TripPlan['spareDate'];
@@ -56,7 +56,7 @@ export function tripPlanView(plan: TripPlan, design: Design, units: UnitSystem):
     supplies: details?.supplies ?? null,
     kit: details === null ? null : kitLines(details.kit, units, design),
     routeCard: details === null ? null : cardView(details.routeCard),
-    trainingPlan: training,
+    trainingPlan: trainingView(training, units),
     lightning: plan.lightning,
     lowerChoice: plan.lowerChoice,
     spareDate: plan.spareDate,

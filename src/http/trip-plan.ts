@@ -9,6 +9,7 @@ import { planHtml } from '../document/plan-html.tsx';
 import { tripPlanView } from '../document/trip-plan-view.ts';
 import { EngineError } from '../errors.ts';
 import { checkpointsOf } from '../route/checkpoints.ts';
+import { ladderView, trainingView } from '../views/training-view.ts';
 import type { App, ResourceDeps } from './deps.ts';
 import { GPX_TYPE, HTML_TYPE, JSON_TYPE, preferred } from './media.ts';
 import { gpxFile } from './route-gpx.ts';
@@ -157,13 +158,14 @@ export function tripPlanResource(app: App, { context }: ResourceDeps): void {
     async (request) => {
       const { id, routeId } = request.params;
       const { date, units = 'metric' } = request.query;
-      return trainingFor(context, {
+      const plan = await trainingFor(context, {
         cohortId: id,
         routeId,
         date: checkDate(date),
         from: dayGiven('from', request.query.from),
         units,
       });
+      return trainingView(plan, units);
     },
   );
 
@@ -181,13 +183,14 @@ export function tripPlanResource(app: App, { context }: ResourceDeps): void {
     },
     async (request) => {
       const { target, date, units = 'metric' } = request.query;
-      return ladderTo(context, {
+      const ladder = await ladderTo(context, {
         cohortId: request.params.id,
         routeId: target,
         date: checkDate(date),
         from: dayGiven('from', request.query.from),
         units,
       });
+      return ladderView(ladder, units);
     },
   );
 }

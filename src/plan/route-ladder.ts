@@ -1,16 +1,15 @@
 import type { Outing } from '../capability/outing.ts';
 import type { Design } from '../design.ts';
 import { addDays, daysBetween } from '../earth/local-time.ts';
-import type { CriterionName } from '../rank/criterion.ts';
+import type { CriterionName, Judgement } from '../rank/criterion.ts';
 import { type Fit, fitOf } from '../rank/fit.ts';
 import { type CohortRecord, type Readiness, readinessOf } from '../rank/readiness.ts';
 import { type Verdict, verdictRank } from '../rank/verdict.ts';
 import { attributionOf } from '../route/attribution.ts';
 import type { Route } from '../route/describe-route.ts';
-import { climbText, lengthText, plural } from '../text/words.ts';
 import type { UnitSystem } from '../units.ts';
 import { lastDays, stepDays } from './training/days.ts';
-import { type TrainingRules, trainingRules } from './training/rules.ts';
+import { type StatedRules, statedRules } from './training/rules.ts';
 import { asWalked, withOutings } from './training/steps.ts';
 
 export interface LadderInput {
@@ -46,10 +45,12 @@ export interface RouteLadder {
   readonly tripDate: string;
   readonly rungs: readonly LadderRung[];
   /** What is missing where there is no ladder: the criteria that the best of the sequences leaves open. */
-  readonly missing: readonly { readonly criterion: CriterionName; readonly reason: string }[];
+  readonly missing: readonly Judgement[];
   /** What no training changes and is worse than a stretch on the trip's date. */
-  readonly inTheWay: readonly { readonly criterion: CriterionName; readonly reason: string }[];
-  readonly text: string;
+  readonly inTheWay: readonly Judgement[];
+  /** How many routes were tried, in up to how many steps; `null`: none, as no step could help. */
+  readonly tried: { readonly routes: number; readonly steps: number } | null;
+  readonly rules: StatedRules;
   /** Words that the tiles under the routes looked at and under the recorded days ask for. */
   readonly attribution: readonly string[];
 }
@@ -89,18 +90,13 @@ function best(sequences: readonly Climbed[]): Climbed[] {
   return kept;
 }
 
-const isTrained = ({ judgements }: Fit): boolean =>
-  judgements.every(({ name, verdict }) => !BY_STEPS.has(name) || verdict === 'fits');
+const open = ({ judgements }: Fit): Judgement[] =>
+  judgements.filter(({ name, verdict }) => BY_STEPS.has(name) && verdict !== 'fits');
 
-const open = ({ judgements }: Fit) =>
-  judgements
-    .filter(({ name, verdict }) => BY_STEPS.has(name) && verdict !== 'fits')
-    .map(({ name, reason }) => ({ criterion: name, reason }));
-
-const inTheWayOf = ({ judgements }: Fit) =>
-  judgements
-    .filter(({ name, verdict }) => !BY_STEPS.has(name) && verdictRank(verdict) > verdictRank('stretch'))
-    .map(({ name, reason }) => ({ criterion: name, reason }));
+const inTheWayOf = ({ judgements }: Fit): Judgement[] =>
+  judgements.filter(
+    ({ name, verdict }) => !BY_STEPS.has(name) && verdictRank(verdict) > verdictRank('stretch'),
+  );
 
 /** How near what was shown comes to the target: the least of the shares that distance, climb and work have reached. */
 const nearness = (fit: Fit): number =>
@@ -118,7 +114,7 @@ function daysFor(
   count: number,
   { today, tripDate }: LadderInput,
   firstDay: number,
-  rules: TrainingRules,
+  rules: StatedRules,
 ): readonly (readonly number[])[] {
   const lasts = lastDays(today, firstDay, daysBetween(today, tripDate), rules);
   const found: (readonly number[])[] = [];
@@ -130,6 +126,58 @@ function daysFor(
   return found;
 }
 
+/** The routes that can be steps, by name. */
+const stepRoutes = ({ routes, target }: LadderInput): Route[] =>
+  routes
+    .filter(
+      ({ name, measures, heightsMissing }) =>
+        name !== target.name && measures.gainM !== null && !heightsMissing,
+    )
+    .sort((a, b) => (a.name < b.name ? -1 : a.name > b.name ? 1 : 0));
+
+/**
+ * The sequences of steps on these days, each within the limits of the ones before: on its day it fits or is a stretch.
+ * Only those that no other betters are kept.
+ *
+ * @param record up to today
+ * @param known routes that can be steps, in the order in which equal ones are preferred
+ */
+function sequencesOn(
+  days: readonly number[],
+  record: CohortRecord,
+  known: readonly Route[],
+  { today, tripDate, design, units }: LadderInput,
+): readonly Climbed[] {
+  let sequences: readonly Climbed[] = [{ rungs: [], walked: [], shown: [0, 0, 0, 0] }];
+  for (const [i, day] of days.entries()) {
+    const date = addDays(today, day);
+    const next = addDays(today, days[i + 1] ?? daysBetween(today, tripDate));
+    sequences = best(
+      sequences.flatMap(({ rungs, walked }) => {
+        const before = { record: withOutings(record, walked), date, design };
+        const ready = readinessOf(before);
+        return known.flatMap((route): Climbed[] => {
+          const fit = fitOf(route, before, ready, units);
+          const { distanceM, gainM } = route.measures;
+          if (gainM === null || verdictRank(fit.verdict) > verdictRank('stretch')) return [];
+          const rung: LadderRung = {
+            date,
+            name: route.name,
+            distanceM,
+            gainM: gainM.value,
+            rockClass: route.attributes.rockClass ?? null,
+            verdict: fit.verdict,
+          };
+          const all = [...walked, asWalked(rung, record)];
+          const after = readinessOf({ record: withOutings(record, all), date: next, design });
+          return [{ rungs: [...rungs, rung], walked: all, shown: shownOf(after) }];
+        });
+      }),
+    );
+  }
+  return sequences;
+}
+
 /**
  * The shortest sequence of known routes that leads from what everyone who goes has shown to a target, each step within
  * the limits of the ones before: on its day it fits or is a stretch, by the same engine, with the steps before it as
@@ -138,46 +186,35 @@ function daysFor(
  */
 export function routeLadder(input: LadderInput): RouteLadder {
   const { target, record: given, today, tripDate, design, units } = input;
+  const outings = given.outings.filter(({ date }) => daysBetween(date, today) >= 0);
+  const record: CohortRecord = { ...given, outings };
+  const readiness = readinessOf({ record, date: today, design });
+  const rules = statedRules(readiness.ageBand, design);
   const attribution = attributionOf([target, ...input.routes, ...given.outings]);
-  const head = { target: target.name, today, tripDate, rungs: [], missing: [], inTheWay: [], attribution };
-  if (daysBetween(today, tripDate) < 0) {
-    const text = `The trip’s date, ${tripDate}, lies before today, ${today}: choose a later one.`;
-    return { ...head, state: 'past', text };
-  }
-  const record: CohortRecord = {
-    ...given,
-    outings: given.outings.filter(({ date }) => daysBetween(date, today) >= 0),
+  const none = {
+    target: target.name,
+    today,
+    tripDate,
+    rungs: [],
+    missing: [],
+    tried: null,
+    rules,
+    attribution,
   };
+  if (daysBetween(today, tripDate) < 0) return { ...none, state: 'past', inTheWay: [] };
   const targetWith = (walked: readonly Outing[]): Fit => {
     const after = { record: withOutings(record, walked), date: tripDate, design };
     return fitOf(target, after, readinessOf(after), units);
   };
   const now = targetWith([]);
-  const inTheWay = inTheWayOf(now);
-  const unknown = now.judgements.filter(
-    ({ name, verdict }) => BY_STEPS.has(name) && verdict === 'incomplete',
-  );
-  const isAbove = now.judgements.find(({ name, verdict }) => name === 'rockClass' && verdict === 'ruledOut');
-  if (isTrained(now)) {
-    const text = `What everyone who goes has shown is enough for ${target.name} on ${tripDate}.`;
-    return { ...head, state: 'ready', inTheWay, text };
-  }
-  if (isAbove !== undefined) {
-    const missing = [{ criterion: isAbove.name, reason: isAbove.reason }];
-    return { ...head, state: 'none', missing, inTheWay, text: `No ladder leads there: ${isAbove.reason}.` };
-  }
+  const head = { ...none, inTheWay: inTheWayOf(now) };
+  if (open(now).length === 0) return { ...head, state: 'ready' };
+  const isAbove = open(now).find(({ name, verdict }) => name === 'rockClass' && verdict === 'ruledOut');
+  if (isAbove !== undefined) return { ...head, state: 'none', missing: [isAbove] };
 
-  const readiness = readinessOf({ record, date: today, design });
-  const rules = trainingRules(readiness.ageBand, design);
   const lastWalked = readiness.theirs.map(({ date }) => daysBetween(today, date) + rules.daysBetween);
   const firstDay = Math.max(1, ...lastWalked);
-  const known = [...input.routes]
-    .filter(
-      ({ name, measures, heightsMissing }) =>
-        name !== target.name && measures.gainM !== null && !heightsMissing,
-    )
-    .sort((a, b) => (a.name < b.name ? -1 : a.name > b.name ? 1 : 0));
-
+  const known = stepRoutes(input);
   let nearest: { readonly fit: Fit; readonly steps: number } = { fit: now, steps: 0 };
   let room = 0;
   for (let count = 1; count <= design.training.mostRungs; count += 1) {
@@ -185,75 +222,19 @@ export function routeLadder(input: LadderInput): RouteLadder {
     if (ways.length === 0) break;
     room = count;
     for (const days of ways) {
-      let sequences: Climbed[] = [{ rungs: [], walked: [], shown: [0, 0, 0, 0] }];
-      for (const [i, day] of days.entries()) {
-        const date = addDays(today, day);
-        const next = addDays(today, days[i + 1] ?? daysBetween(today, tripDate));
-        sequences = best(
-          sequences.flatMap(({ rungs, walked }) => {
-            const before = withOutings(record, walked);
-            const ready = readinessOf({ record: before, date, design });
-            return known.flatMap((route): Climbed[] => {
-              const fit = fitOf(route, { record: before, date, design }, ready, units);
-              if (verdictRank(fit.verdict) > verdictRank('stretch')) return [];
-              const rung: LadderRung = {
-                date,
-                name: route.name,
-                distanceM: route.measures.distanceM,
-                gainM: route.measures.gainM?.value ?? 0,
-                rockClass: route.attributes.rockClass ?? null,
-                verdict: fit.verdict,
-              };
-              const all = [...walked, asWalked(rung, record)];
-              const after = readinessOf({ record: withOutings(record, all), date: next, design });
-              return [{ rungs: [...rungs, rung], walked: all, shown: shownOf(after) }];
-            });
-          }),
-        );
-      }
-      for (const { rungs, walked } of sequences) {
+      for (const { rungs, walked } of sequencesOn(days, record, known, input)) {
         const fit = targetWith(walked);
-        if (isTrained(fit)) {
-          const sizes = rungs.map(
-            ({ name, distanceM, gainM, date }) =>
-              `${name} on ${date} (${lengthText(distanceM, units)}, ${climbText(gainM, units)} up)`,
-          );
-          const after = inTheWayOf(fit);
-          const more =
-            after.length === 0 ? '' : ' Training alone does not make it fit: see what stands in the way.';
-          return {
-            ...head,
-            state: 'ladder',
-            rungs,
-            inTheWay: after,
-            text: `To ${target.name} in ${plural(rungs.length, 'step')}: ${sizes.join(', then ')}.${more}`,
-          };
-        }
+        if (open(fit).length === 0) return { ...head, state: 'ladder', rungs, inTheWay: inTheWayOf(fit) };
         if (nearness(fit) > nearness(nearest.fit)) nearest = { fit, steps: rungs.length };
       }
     }
   }
-
-  const missing = open(nearest.fit);
-  if (unknown.length > 0 && nearest.steps === 0) {
-    const reasons = unknown.map(({ name, reason }) => ({ criterion: name, reason }));
-    return {
-      ...head,
-      state: 'unknown',
-      missing: reasons,
-      inTheWay,
-      text: `No ladder can be worked out: ${reasons.map(({ reason }) => reason).join('; ')}.`,
-    };
-  }
-  const time =
-    room === 0
-      ? `there is no time for a step between ${today} and ${tripDate} with ${rules.leastRecoveryDays} days to recover`
-      : `none of the ${plural(known.length, 'known route')}, in up to ${plural(room, 'step')} ${rules.daysBetween} to ${rules.mostDaysBetween} days apart, brings enough`;
+  const unknown = open(now).filter(({ verdict }) => verdict === 'incomplete');
+  if (unknown.length > 0 && nearest.steps === 0) return { ...head, state: 'unknown', missing: unknown };
   return {
     ...head,
     state: 'none',
-    missing,
-    inTheWay,
-    text: `No ladder leads to ${target.name}: ${time}. Missing on the trip’s date: ${missing.map(({ reason }) => reason).join('; ')}.`,
+    missing: open(nearest.fit),
+    tried: { routes: known.length, steps: room },
   };
 }

@@ -2,22 +2,20 @@ import { milestonesFor } from '../capability/milestones.ts';
 import type { Design } from '../design.ts';
 import { addDays, daysBetween, isRealDate } from '../earth/local-time.ts';
 import { EngineError } from '../errors.ts';
-import type { CriterionName } from '../rank/criterion.ts';
+import type { CriterionName, Judgement } from '../rank/criterion.ts';
 import { type Fit, fitOf } from '../rank/fit.ts';
-import { missingText } from '../rank/missing.ts';
 import { type CohortRecord, type Readiness, readinessOf } from '../rank/readiness.ts';
 import { type Verdict, verdictRank } from '../rank/verdict.ts';
 import { attributionOf } from '../route/attribution.ts';
 import type { Route } from '../route/describe-route.ts';
 import type { UnitSystem } from '../units.ts';
 import { baseFrom, everWorkKj } from './training/base.ts';
-import type { Shape } from './training/ladder.ts';
+import type { Rung, Shape } from './training/ladder.ts';
 import { type MilestoneState, milestoneStates } from './training/milestone-states.ts';
-import { inTimeText, planNotes, tooFarText, tooShortText } from './training/plan-words.ts';
-import { type TrainingRules, trainingRules } from './training/rules.ts';
+import { type StatedRules, statedRules, type TrainingRules, trainingRules } from './training/rules.ts';
 import { nearestDay, type ScheduleQuestion, schedule } from './training/schedule.ts';
 import { asWalked, stepsOf, type TrainingStep, withOutings } from './training/steps.ts';
-import { type Amounts, type TrainingTarget, targetOf } from './training/target.ts';
+import { type Amounts, type Quantity, type TrainingTarget, targetOf } from './training/target.ts';
 
 export interface TrainingInput {
   /** The route of the trip. */
@@ -32,17 +30,6 @@ export interface TrainingInput {
   readonly units: UnitSystem;
 }
 
-/** How the route would fit on the date that the plan leads to, once all of its steps are walked. */
-export interface FitAfter {
-  readonly verdict: Verdict;
-  /** What would still be worse than a stretch; distance, climb and work are not among it. */
-  readonly inTheWay: readonly {
-    readonly criterion: CriterionName;
-    readonly verdict: Verdict;
-    readonly reason: string;
-  }[];
-}
-
 /**
  * The training for one route. `ready`: nothing needed. `train`: the steps lead there in time. `tooShort`: they do not;
  * the steps lead to `leadsTo`. `past`: the trip's date has gone by. `unknown`: what the route asks is not known.
@@ -50,6 +37,7 @@ export interface FitAfter {
  */
 export interface TrainingPlan {
   readonly state: 'ready' | 'train' | 'tooShort' | 'past' | 'unknown';
+  readonly route: Route;
   readonly today: string;
   readonly tripDate: string;
   readonly target: TrainingTarget | null;
@@ -59,9 +47,13 @@ export interface TrainingPlan {
   readonly leadsTo: string | null;
   /** Days that the trip is too early; `null` where it is not, or where no date within the horizon would do. */
   readonly shortByDays: number | null;
-  readonly after: FitAfter | null;
-  readonly text: string;
-  readonly notes: readonly string[];
+  /** How the route would fit on the date that the plan leads to, once its steps are walked; `null`: to none. */
+  readonly verdictAfter: Verdict | null;
+  /** What is worse than a stretch even then (without such a date: on the trip's), and no step changes. */
+  readonly inTheWay: readonly Judgement[];
+  /** Outings dated after today, which do not count. */
+  readonly leftOut: number;
+  readonly rules: StatedRules;
   /** Words that the tiles under the routes looked at and under the recorded days ask for. */
   readonly attribution: readonly string[];
 }
@@ -69,25 +61,19 @@ export interface TrainingPlan {
 /** What steps bring. A class that is only not walked yet is a stretch, and brought too. */
 const BY_STEPS: ReadonlySet<CriterionName> = new Set(['distance', 'gain', 'effort']);
 
-const READY =
-  'What everyone who goes has shown of distance, climb and work is enough for this route on that date.';
-const EVEN_THEN = 'Even then it would not fit: the notes say what else stands in the way.';
-
 const ALL = { distanceM: true, gainM: true, effortKj: true };
 
 const verdictOf = (fit: Fit, name: CriterionName): Verdict =>
   fit.judgements.find((judgement) => judgement.name === name)?.verdict ?? 'incomplete';
 
-function afterOf(fit: Fit): FitAfter {
-  const inTheWay = fit.judgements
-    .filter(({ name, verdict }) => !BY_STEPS.has(name) && verdictRank(verdict) > verdictRank('stretch'))
-    .map(({ name, verdict, reason }) => ({ criterion: name, verdict, reason }));
-  return { verdict: fit.verdict, inTheWay };
-}
+const inTheWayOf = ({ judgements }: Fit): Judgement[] =>
+  judgements.filter(
+    ({ name, verdict }) => !BY_STEPS.has(name) && verdictRank(verdict) > verdictRank('stretch'),
+  );
 
 /** The milestones that deserve a day of their own: those that were not walked lately. */
-function shapeFor({ past, goers }: Readiness, fit: Fit, today: string, design: Design): Shape {
-  const { distanceM, gainM } = fit.route.measures;
+function shapeFor({ past, goers }: Readiness, route: Route, today: string, design: Design): Shape {
+  const { distanceM, gainM } = route.measures;
   const demand = { distanceM, gainM: gainM?.value ?? 0, gainHighM: gainM?.high ?? 0 };
   const done = milestonesFor(past, goers, today, demand, design)
     .filter((milestone) => milestone.done)
@@ -109,6 +95,46 @@ function checkDate(date: string, pointer: string): void {
   throw new EngineError('bad-date', text, { pointer });
 }
 
+interface Led {
+  readonly rungs: readonly Rung[];
+  /** `null`: to the trip's own date; else the nearest later day, from today. */
+  readonly laterDay: number | null;
+}
+
+/** The steps that lead to the trip's date, else to the nearest later one that they can; `null`: to none. */
+function stepsTo(
+  { route, today, tripDate, design }: TrainingInput,
+  now: Readiness,
+  target: Amounts,
+  needed: Readonly<Record<Quantity, boolean>>,
+  rules: TrainingRules,
+): Led | null {
+  const tripDay = daysBetween(today, tripDate);
+  // A day of rest for what was walked last: the usual days between two steps.
+  const afterOutings = now.theirs.map(({ date }) => daysBetween(today, date) + rules.daysBetween);
+  const whole: ScheduleQuestion = {
+    baseOn: baseFrom(now.past, now.goers, today, design),
+    everKj: everWorkKj(now.past, now.goers, today, design),
+    // A level route too needs a climb shown.
+    target: { ...target, gainM: Math.max(1, target.gainM) },
+    needed,
+    shape: shapeFor(now, route, today, design),
+    today,
+    firstDay: Math.max(1, ...afterOutings),
+    rules,
+  };
+  const question: ScheduleQuestion = Object.values(needed).some(Boolean)
+    ? whole
+    : { ...whole, target: shortTarget(whole.target, rules), shape: ['classDay'] };
+  const inTime = schedule(question, tripDay);
+  if (inTime !== null) return { rungs: inTime, laterDay: null };
+  // By a later date what is enough on the trip's has faded too.
+  const forLater: ScheduleQuestion = { ...whole, needed: ALL };
+  const laterDay = nearestDay(forLater, tripDay);
+  const rungs = laterDay === null ? null : schedule(forLater, laterDay);
+  return rungs === null ? null : { rungs, laterDay };
+}
+
 /**
  * The steps that turn a route into one that fits on the trip's date, given what everyone who goes has shown up to
  * `today`. Pure: the same record gives the same plan, and an outing recorded gives a new one. Dates are `YYYY-MM-DD`;
@@ -121,84 +147,56 @@ export function trainingPlan(input: TrainingInput): TrainingPlan {
   checkDate(today, '/today');
   checkDate(tripDate, '/date');
   const outings = input.record.outings.filter((outing) => daysBetween(outing.date, today) >= 0);
-  const leftOut = input.record.outings.length - outings.length;
   const record: CohortRecord = { ...input.record, outings };
   const now = readinessOf({ record, date: today, design });
+  const rules = trainingRules(now.ageBand, design);
   const target = targetOf(route, now.ageBand, design);
   const tripDay = daysBetween(today, tripDate);
-  const none = { steps: [], leadsTo: null, shortByDays: null, after: null, notes: [] };
-  const attribution = attributionOf([route, ...input.routes, ...input.record.outings]);
-  const head = { today, tripDate, target, attribution };
-  if (tripDay < 0) {
-    const text = `The trip’s date, ${tripDate}, lies before today, ${today}: choose a later one.`;
-    return { ...head, ...none, state: 'past', milestones: [], text };
-  }
-  if (target === null) {
-    const text = `What the route asks is not known, so nothing can be planned for it: ${missingText(route)}.`;
-    return { ...head, ...none, state: 'unknown', milestones: [], text };
-  }
+  const head = {
+    route,
+    today,
+    tripDate,
+    target,
+    milestones: [],
+    steps: [],
+    leadsTo: null,
+    shortByDays: null,
+    verdictAfter: null,
+    inTheWay: [],
+    leftOut: input.record.outings.length - outings.length,
+    rules: statedRules(now.ageBand, design),
+    attribution: attributionOf([route, ...input.routes, ...input.record.outings]),
+  };
+  if (tripDay < 0) return { ...head, state: 'past' };
+  if (target === null) return { ...head, state: 'unknown' };
 
   const request = { record, date: tripDate, design };
   const readiness = readinessOf(request);
   const fit = fitOf(route, request, readiness, units);
-  const rules = trainingRules(now.ageBand, design);
+  const inTheWay = inTheWayOf(fit);
   const milestonesWith = (steps: readonly TrainingStep[]) =>
-    milestoneStates(readiness, fit, target, today, steps, design);
+    milestoneStates({ readiness, fit, target, today, steps, design });
   const needed = {
     distanceM: verdictOf(fit, 'distance') !== 'fits',
     gainM: verdictOf(fit, 'gain') !== 'fits',
     effortKj: verdictOf(fit, 'effort') !== 'fits',
   };
-  const needsAmounts = needed.distanceM || needed.gainM || needed.effortKj;
   const needsClass = verdictOf(fit, 'rockClass') === 'stretch' ? target.rockClass : null;
-  if (!needsAmounts && needsClass === null) {
-    const after = afterOf(fit);
+  if (needsClass === null && !Object.values(needed).some(Boolean)) {
+    const verdictAfter = fit.verdict;
     return {
       ...head,
       state: 'ready',
       milestones: milestonesWith([]),
-      steps: [],
       leadsTo: tripDate,
-      shortByDays: null,
-      after,
-      text: after.inTheWay.length === 0 ? READY : `${READY} ${EVEN_THEN}`,
-      notes: planNotes([], rules, leftOut, after.inTheWay),
+      verdictAfter,
+      inTheWay,
     };
   }
+  const led = stepsTo(input, now, target, needed, rules);
+  if (led === null) return { ...head, state: 'tooShort', milestones: milestonesWith([]), inTheWay };
 
-  // A day of rest for what was walked last: the usual days between two steps.
-  const lastOuting = now.theirs.map(({ date }) => daysBetween(today, date));
-  const whole: ScheduleQuestion = {
-    baseOn: baseFrom(now.past, now.goers, today, design),
-    everKj: everWorkKj(now.past, now.goers, today, design),
-    // A level route too needs a climb shown.
-    target: { ...target, gainM: Math.max(1, target.gainM) },
-    needed,
-    shape: shapeFor(now, fit, today, design),
-    today,
-    firstDay: Math.max(1, ...lastOuting.map((day) => day + rules.daysBetween)),
-    rules,
-  };
-  const question: ScheduleQuestion = needsAmounts
-    ? whole
-    : { ...whole, target: shortTarget(whole.target, rules), shape: ['classDay'] };
-  const inTime = schedule(question, tripDay);
-  // By a later date what is enough on the trip's has faded too.
-  const forLater: ScheduleQuestion = { ...whole, needed: ALL };
-  const laterDay = inTime === null ? nearestDay(forLater, tripDay) : null;
-  const rungs = inTime ?? (laterDay === null ? null : schedule(forLater, laterDay));
-  if (rungs === null) {
-    const notes = planNotes([], rules, leftOut, afterOf(fit).inTheWay);
-    return {
-      ...head,
-      ...none,
-      state: 'tooShort',
-      milestones: milestonesWith([]),
-      text: tooFarText(rules),
-      notes,
-    };
-  }
-
+  const { rungs, laterDay } = led;
   const leadsTo = laterDay === null ? tripDate : addDays(today, laterDay);
   const steps = stepsOf(rungs, {
     record,
@@ -211,23 +209,20 @@ export function trainingPlan(input: TrainingInput): TrainingPlan {
     design,
     units,
   });
-  const walked = steps.map((step) => asWalked(step, record));
-  const trained = withOutings(record, walked);
+  const trained = withOutings(
+    record,
+    steps.map((step) => asWalked(step, record)),
+  );
   const then = { record: trained, date: leadsTo, design };
-  const readyThen = readinessOf(then);
-  const after = afterOf(fitOf(route, then, readyThen, units));
-  const shortByDays = laterDay === null ? null : laterDay - tripDay;
-  const led =
-    shortByDays === null ? inTimeText(steps) : tooShortText(steps, tripDate, leadsTo, shortByDays, rules);
+  const fitAfter = fitOf(route, then, readinessOf(then), units);
   return {
     ...head,
-    state: shortByDays === null ? 'train' : 'tooShort',
+    state: laterDay === null ? 'train' : 'tooShort',
     milestones: milestonesWith(steps),
     steps,
     leadsTo,
-    shortByDays,
-    after,
-    text: after.inTheWay.length === 0 ? led : `${led} ${EVEN_THEN}`,
-    notes: planNotes(steps, rules, leftOut, after.inTheWay),
+    shortByDays: laterDay === null ? null : laterDay - tripDay,
+    verdictAfter: fitAfter.verdict,
+    inTheWay: inTheWayOf(fitAfter),
   };
 }

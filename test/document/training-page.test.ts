@@ -4,6 +4,7 @@ import { DESIGN } from '../../src/design.ts';
 import { trainingPage } from '../../src/document/training-page.ts';
 import { type TrainingInput, trainingPlan } from '../../src/plan/training-plan.ts';
 import type { Route } from '../../src/route/describe-route.ts';
+import { trainingView } from '../../src/views/training-view.ts';
 import { COHORT, mountain } from '../support/fit-input.ts';
 import { pageText, sectionOf, sectionText } from './day-facts.ts';
 
@@ -15,19 +16,22 @@ function pageOf(more: Partial<TrainingInput> = {}, distanceM = 9500, gainM = 700
     ...handOuting({ date, distanceM, gainM, rockClass: '2' }),
     members: ['kestrel'],
   };
-  const plan = trainingPlan({
-    route: ROUTE,
-    record: {
-      cohort: { ...COHORT, participants: 1, members: ['kestrel'], going: ['kestrel'] },
-      outings: [outing],
-    },
-    today: '2026-05-04',
-    tripDate: '2026-07-11',
-    routes: [KNOWN],
-    design: DESIGN,
-    units: 'metric',
-    ...more,
-  });
+  const plan = trainingView(
+    trainingPlan({
+      route: ROUTE,
+      record: {
+        cohort: { ...COHORT, participants: 1, members: ['kestrel'], going: ['kestrel'] },
+        outings: [outing],
+      },
+      today: '2026-05-04',
+      tripDate: '2026-07-11',
+      routes: [KNOWN],
+      design: DESIGN,
+      units: 'metric',
+      ...more,
+    }),
+    'metric',
+  );
   return { plan, page: trainingPage('Lantern Top', plan) };
 }
 

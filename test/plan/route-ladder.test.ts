@@ -8,6 +8,7 @@ import { fitOf } from '../../src/rank/fit.ts';
 import { type CohortRecord, readinessOf } from '../../src/rank/readiness.ts';
 import { verdictRank } from '../../src/rank/verdict.ts';
 import type { Route } from '../../src/route/describe-route.ts';
+import { ladderSentence } from '../../src/text/training-words.ts';
 import { COHORT, mountain, shownDay } from '../support/fit-input.ts';
 
 const TODAY = '2026-06-01';
@@ -70,7 +71,7 @@ describe('a ladder of known routes', () => {
       ['distance', 'gain', 'effort', 'rockClass'].includes(name),
     );
     expect(trained.map(({ verdict }) => verdict)).toEqual(['fits', 'fits', 'fits', 'fits']);
-    expect(ladder.text).toContain(`To Target in ${ladder.rungs.length} steps`);
+    expect(ladderSentence(ladder, 'metric')).toContain(`To Target in ${ladder.rungs.length} steps`);
   });
 
   it('keeps its days in order, with time between them and to recover, and never before today', () => {
@@ -97,15 +98,17 @@ describe('a ladder of known routes', () => {
   it('says plainly that no known route leads there, and what is missing', () => {
     const ladder = ladderTo(target, [first]);
     expect(ladder.state).toBe('none');
-    expect(ladder.text).toContain('No ladder leads to Target');
-    expect(ladder.missing.map(({ criterion }) => criterion)).toContain('gain');
+    expect(ladderSentence(ladder, 'metric')).toContain('No ladder leads to Target');
+    expect(ladder.missing.map(({ name }) => name)).toContain('gain');
   });
 
   it('says that there is no time for a step, that the class is above comfort, that the date has gone by', () => {
-    expect(ladderTo(hill('Far', 12, 900), [fourth], record(8000, 500), '2026-06-10').text).toContain(
-      'there is no time for a step',
-    );
-    expect(ladderTo(hill('Hard', 9, 600, '4'), [first]).text).toContain('above the group’s comfort class');
+    const far = ladderTo(hill('Far', 12, 900), [fourth], record(8000, 500), '2026-06-10');
+    expect(far.tried).toEqual({ routes: 1, steps: 0 });
+    expect(ladderSentence(far, 'metric')).toContain('there is no time for a step');
+    const hard = ladderTo(hill('Hard', 9, 600, '4'), [first]);
+    expect(hard.tried).toBeNull();
+    expect(ladderSentence(hard, 'metric')).toContain('above the group’s comfort class');
     expect(ladderTo(target, [fourth], record(8000, 500), '2026-05-01').state).toBe('past');
   });
 

@@ -63,7 +63,7 @@ describe('on the demo’s routes and cohorts', () => {
         );
         const trainable = fit.judgements.filter(({ name }) => ['distance', 'gain', 'effort'].includes(name));
         expect(trainable.map(({ verdict }) => verdict)).toEqual(['fits', 'fits', 'fits']);
-        expect(plan.after?.verdict).toBe(fit.verdict);
+        expect(plan.verdictAfter).toBe(fit.verdict);
         for (const label of record.cohort.members ?? []) {
           expect(JSON.stringify({ ...plan, target: null })).not.toMatch(new RegExp(`\\b${label}\\b`));
         }

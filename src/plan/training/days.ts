@@ -1,5 +1,5 @@
 import { addDays, weekdayOf } from '../../earth/local-time.ts';
-import type { TrainingRules } from './rules.ts';
+import type { StatedRules } from './rules.ts';
 
 /**
  * Days for the last big outing, counted from today, the preferred first: the latest on the wished weekday that leaves
@@ -12,7 +12,7 @@ export function lastDays(
   today: string,
   firstDay: number,
   tripDay: number,
-  rules: TrainingRules,
+  rules: StatedRules,
 ): readonly number[] {
   const found: number[] = [];
   for (let before = rules.leastRecoveryDays; before <= rules.mostRecoveryDays; before += 1) {
@@ -25,7 +25,7 @@ export function lastDays(
 }
 
 /** The first day from `firstDay` on that is the wished weekday; the day itself where any will do. */
-export function firstOnWeekday(today: string, firstDay: number, { weekday }: TrainingRules): number {
+export function firstOnWeekday(today: string, firstDay: number, { weekday }: StatedRules): number {
   const days = [0, 1, 2, 3, 4, 5, 6].map((later) => firstDay + later);
   return days.find((day) => weekdayOf(addDays(today, day)) === weekday) ?? firstDay;
 }
@@ -38,7 +38,7 @@ export function stepDays(
   lastDay: number,
   weekly: number,
   rare: number,
-  { daysBetween: usual, mostDaysBetween: longest }: TrainingRules,
+  { daysBetween: usual, mostDaysBetween: longest }: StatedRules,
 ): readonly number[] {
   const days = Array.from({ length: weekly }, (_, i) => lastDay - usual * i);
   const earliest = lastDay - usual * (weekly - 1);

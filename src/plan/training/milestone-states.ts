@@ -18,19 +18,12 @@ export interface MilestoneState {
   readonly date: string | null;
   /** The step that brings it; `null` where there is none. */
   readonly by: string | null;
-  readonly text: string;
 }
 
 const NEEDS: Record<Milestone['name'], readonly CriterionName[]> = {
   distanceDay: ['distance'],
   gainDay: ['gain'],
   bothDay: ['distance', 'gain', 'effort'],
-};
-
-const TITLE: Record<Milestone['name'], string> = {
-  distanceDay: 'The distance day',
-  gainDay: 'The gain day',
-  bothDay: 'The day with both',
 };
 
 export interface DatedSize {
@@ -57,35 +50,21 @@ function stepFor(
   return (found ?? steps.at(-1))?.date ?? null;
 }
 
-function textOf(
-  name: Milestone['name'],
-  state: MilestoneState['state'],
-  date: string | null,
-  by: string | null,
-): string {
-  const title = TITLE[name];
-  const until = by === null ? '' : ` by ${by}`;
-  if (state === 'done') return `${title}: done on ${date}, and still enough on the trip’s date.`;
-  if (state === 'again') return `${title}: done on ${date}, but too long before the trip: again${until}.`;
-  if (state === 'notNeeded') return `${title}: what everyone who goes has shown is enough without it.`;
-  return `${title}: to do${until}.`;
+export interface MilestoneQuestion {
+  /** Of the record up to today, for the trip's date. */
+  readonly readiness: Readiness;
+  /** Of the route on the trip's date, from that record. */
+  readonly fit: Fit;
+  readonly target: TrainingTarget;
+  readonly today: string;
+  /** Of the plan, in order. */
+  readonly steps: readonly DatedSize[];
+  readonly design: Design;
 }
 
-/**
- * The three milestones on the way to a trip.
- *
- * @param readiness of the record up to today, for the trip's date
- * @param fit of the route on the trip's date, from that record
- * @param steps of the plan, in order
- */
-export function milestoneStates(
-  readiness: Readiness,
-  fit: Fit,
-  target: TrainingTarget,
-  today: string,
-  steps: readonly DatedSize[],
-  design: Design,
-): readonly MilestoneState[] {
+/** The three milestones on the way to a trip. */
+export function milestoneStates(question: MilestoneQuestion): readonly MilestoneState[] {
+  const { readiness, fit, target, today, steps, design } = question;
   const { value, high } = fit.route.measures.gainM ?? { value: target.gainM, high: target.gainM };
   const demand = { distanceM: target.distanceM, gainM: value, gainHighM: high };
   const past = readiness.past.filter((outing) => daysBetween(outing.date, today) >= 0);
@@ -95,6 +74,6 @@ export function milestoneStates(
     );
     const state = done ? (isEnough ? 'done' : 'again') : isEnough ? 'notNeeded' : 'planned';
     const by = state === 'again' || state === 'planned' ? stepFor(name, done, steps, target) : null;
-    return { name, state, date, by, text: textOf(name, state, date, by) };
+    return { name, state, date, by };
   });
 }

@@ -8,10 +8,7 @@ import type { Route } from '../../route/describe-route.ts';
 import type { UnitSystem } from '../../units.ts';
 import type { Rung, StepKind } from './ladder.ts';
 import type { TrainingRules } from './rules.ts';
-import { routeText, stairText, stepText, stepWhy } from './step-words.ts';
 import { type SuitableRoute, suitableRoutes } from './suitable-routes.ts';
-
-export type ToldRoute = SuitableRoute & { readonly text: string };
 
 /** One outing with everyone who goes. Metres; the climb is at the upper end where it is held against the route's. */
 export interface TrainingStep {
@@ -25,15 +22,16 @@ export interface TrainingStep {
   readonly mostGainM: number;
   /** Class of ground that the step has to be on; `null`: any that fits. */
   readonly rockClass: string | null;
-  /** Whether its size stands on nothing that was recorded. */
-  readonly isAssumption: boolean;
-  readonly text: string;
-  readonly why: string;
+  /** The largest of distance, climb and work over what is shown on that day; `null`: its size is an assumption. */
+  readonly growth: number | null;
+  readonly isLast: boolean;
+  /** Of the last: what is left of it on the trip's date, as a share. */
+  readonly kept: number | null;
   /** Known routes that would do, best first. */
-  readonly routes: readonly ToldRoute[];
+  readonly routes: readonly SuitableRoute[];
   /** A low hill to go up several times; `null`: none known. */
-  readonly repeats: ToldRoute | null;
-  readonly stair: { readonly heightM: number; readonly times: number; readonly text: string };
+  readonly repeats: SuitableRoute | null;
+  readonly stair: { readonly heightM: number; readonly times: number };
 }
 
 export interface StepsQuestion {
@@ -69,11 +67,10 @@ export const withOutings = (record: CohortRecord, more: readonly Outing[]): Coho
   outings: [...record.outings, ...more],
 });
 
-/** The rungs of a ladder as steps with dates, words and the places where they can be walked. */
+/** The rungs of a ladder as steps with dates and the places where they can be walked. */
 export function stepsOf(rungs: readonly Rung[], question: StepsQuestion): readonly TrainingStep[] {
-  const { record, today, leadsTo, needsClass, rules, design, units } = question;
+  const { record, today, leadsTo, needsClass, rules, design } = question;
   const { stairM } = design.training;
-  const told = (route: SuitableRoute): ToldRoute => ({ ...route, text: routeText(route, units) });
   const steps: TrainingStep[] = [];
   const walked: Outing[] = [];
   for (const [i, rung] of rungs.entries()) {
@@ -89,7 +86,6 @@ export function stepsOf(rungs: readonly Rung[], question: StepsQuestion): readon
       rockClass,
       record: withOutings(record, walked),
     });
-    const stair = { heightM: stairM, times: Math.ceil(rung.gainM / stairM) };
     const step: TrainingStep = {
       date,
       daysBeforeTrip,
@@ -99,12 +95,12 @@ export function stepsOf(rungs: readonly Rung[], question: StepsQuestion): readon
       mostDistanceM: rung.most.distanceM,
       mostGainM: rung.most.gainM,
       rockClass,
-      isAssumption: rung.growth === null,
-      text: stepText(rung, isLast, rockClass, units),
-      why: stepWhy(rung, isLast ? daysBeforeTrip : null, isLast ? rules.keeps(daysBeforeTrip) : null),
-      routes: place.routes.map(told),
-      repeats: place.repeats === null ? null : told(place.repeats),
-      stair: { ...stair, text: stairText(stair, units) },
+      growth: rung.growth,
+      isLast,
+      kept: isLast ? rules.keeps(daysBeforeTrip) : null,
+      routes: place.routes,
+      repeats: place.repeats,
+      stair: { heightM: stairM, times: Math.ceil(rung.gainM / stairM) },
     };
     steps.push(step);
     walked.push(asWalked(step, record));

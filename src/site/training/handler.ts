@@ -6,11 +6,11 @@ import { listRoutes } from '../../app/routes.ts';
 import { fitOfRoute, type RouteAsked } from '../../app/shortlist.ts';
 import type { App } from '../../http/deps.ts';
 import { cohortParams } from '../../http/schemas.ts';
-import type { TrainingPlan } from '../../plan/training-plan.ts';
 import { shownRows, speedText } from '../../text/shown-words.ts';
 import { questionText, VERDICT_TEXT } from '../../text/verdict-words.ts';
 import { climbText, lengthText, percentText, plural } from '../../text/words.ts';
 import type { UnitSystem } from '../../units.ts';
+import { ladderView, type StepView, trainingView } from '../../views/training-view.ts';
 import { restingOn } from '../frame.ts';
 import { PAGE, type PageDeps, queryOf, sendPage } from '../page-deps.ts';
 import { type TrainingPageView, trainingPageHtml } from './view.tsx';
@@ -29,7 +29,7 @@ function paceLines({ pace, stopsMinPerHour }: Awaited<ReturnType<typeof shownBy>
   ];
 }
 
-const whereOf = ({ routes, repeats, stair }: TrainingPlan['steps'][number]): string =>
+const whereOf = ({ routes, repeats, stair }: StepView): string =>
   [...routes.map(({ text }) => text), ...(repeats === null ? [] : [repeats.text]), stair.text].join('; or ');
 
 async function targetOf(
@@ -38,8 +38,8 @@ async function targetOf(
   units: UnitSystem,
 ): Promise<TrainingPageView['target']> {
   const { fit } = await fitOfRoute(context, { ...asked, units });
-  const plan = await trainingFor(context, { ...asked, from: null, units });
-  const ladder = await ladderTo(context, { ...asked, from: null, units });
+  const plan = trainingView(await trainingFor(context, { ...asked, from: null, units }), units);
+  const ladder = ladderView(await ladderTo(context, { ...asked, from: null, units }), units);
   return {
     id: asked.routeId,
     name: fit.route.name,

@@ -1,3 +1,5 @@
+import { type Message, plainText } from './message.ts';
+
 /**
  * Every code that a user can cause, with the HTTP status that the API answers.
  * Stable: programs branch on these. A test holds the table in DEVELOPERS.md to this one.
@@ -87,19 +89,27 @@ export interface ErrorPlace {
 }
 
 /**
- * Anything a user can cause. `message` says what, where and what to do in one line.
- * Our own mistakes are plain `RangeError`s.
+ * Anything a user can cause. `reason` says what, where and what to do in one line, as data; `text/errors.ts` puts it into
+ * words, and `message` is for logs alone. Our own mistakes are plain `RangeError`s.
  */
 export class EngineError extends Error {
   readonly code: ErrorCode;
+  readonly reason: Message;
   readonly place: ErrorPlace;
   /** What else is wrong with the same input, where all of it was looked at. */
   readonly more: readonly EngineError[];
 
-  constructor(code: ErrorCode, message: string, place: ErrorPlace = {}, more: readonly EngineError[] = []) {
-    super(message);
+  /** @param reason a text where it has no values */
+  constructor(
+    code: ErrorCode,
+    reason: string | Message,
+    place: ErrorPlace = {},
+    more: readonly EngineError[] = [],
+  ) {
+    super(typeof reason === 'string' ? reason : plainText(reason));
     this.name = 'EngineError';
     this.code = code;
+    this.reason = typeof reason === 'string' ? { pattern: [reason], values: [] } : reason;
     this.place = place;
     this.more = more;
   }
@@ -110,13 +120,13 @@ export class EngineError extends Error {
 
   /** This fault and those found with it, each alone. */
   get all(): readonly EngineError[] {
-    return [new EngineError(this.code, this.message, this.place), ...this.more];
+    return [new EngineError(this.code, this.reason, this.place), ...this.more];
   }
 
   /** The same error, with the file it came from. */
   inFile(file: string): EngineError {
     return together(
-      this.all.map(({ code, message, place }) => new EngineError(code, message, { ...place, file })),
+      this.all.map(({ code, reason, place }) => new EngineError(code, reason, { ...place, file })),
     );
   }
 }
@@ -125,7 +135,7 @@ export class EngineError extends Error {
 export function together(faults: readonly EngineError[]): EngineError {
   const [first, ...more] = faults;
   if (first === undefined) throw new RangeError('an error needs a fault');
-  return new EngineError(first.code, first.message, first.place, more);
+  return new EngineError(first.code, first.reason, first.place, more);
 }
 
 /** The faults of an input that some work meets, each alone. @throws what is no fault of an input. */

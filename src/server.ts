@@ -18,6 +18,7 @@ import { buildApp } from './service.ts';
 import { openStore, type Store } from './storage/store.ts';
 import type { Surface } from './terrain/surface.ts';
 import { openSurface } from './terrain/tile-set.ts';
+import { messageText } from './text/errors.ts';
 import { MS_PER_DAY } from './units.ts';
 
 export interface RunningServer {
@@ -120,7 +121,9 @@ export async function startServer(config: Config, rim: Rim = {}): Promise<Runnin
   const design = await designOf(config.settingsFile);
   const { hosts, indexFile } = config.dem;
   const surface = await openSurface(config.demPaths, { indexFile, remote: { hosts, random: Math.random } });
-  for (const { path, code, reason } of surface.refused) log.warn({ path, code }, reason);
+  for (const { path, code, reason } of surface.refused) {
+    log.warn({ path, code }, messageText(reason, { units: 'metric' }));
+  }
   const store = await openOrClose(config.databaseFile, surface, nowMs);
   const sampling = sampleInThread();
   const context = openContext({

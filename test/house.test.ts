@@ -5,8 +5,9 @@ import { describe, expect, it } from 'vitest';
 /** The pipeline: each place imports only places above it (and itself). */
 const ORDER = [
   'units',
-  'errors',
   'notes',
+  'message',
+  'errors',
   'array',
   'schema',
   'design',

@@ -1,4 +1,5 @@
 /** From recordings and days by hand to outings, and from a cohort's file to its record. */
+
 import { clockedOuting } from '../capability/clocked-outing.ts';
 import { handOuting } from '../capability/hand-outing.ts';
 import { handRecordOf } from '../capability/hand-record.ts';
@@ -14,10 +15,10 @@ import { EngineError } from '../errors.ts';
 import type { CohortInput, OutingInput } from '../ingest/cohort-file.ts';
 import { readRecording } from '../ingest/read-tracks.ts';
 import type { Track } from '../ingest/track.ts';
+import { message } from '../message.ts';
 import type { CohortRecord } from '../rank/readiness.ts';
 import { dayOf } from '../storage/last-trip.ts';
 import type { KeptOuting } from '../storage/outings.ts';
-import { noteText } from '../text/notes.ts';
 import { MIN_PER_H, MS_PER_MIN } from '../units.ts';
 import { type Ground, measured, type RouteFile } from './measure.ts';
 
@@ -100,7 +101,7 @@ export function outingByHand(input: OutingInput): Outing {
   if (first !== undefined && input.confirmed !== true) {
     throw new EngineError(
       'outing-implausible',
-      `the outing of ${input.date} looks wrong: ${doubts.map((doubt) => noteText(doubt, 'metric')).join('; ')}. Correct it, or send "confirmed": true to keep it as it is`,
+      message`the outing of ${input.date} looks wrong: ${{ notes: doubts }}. Correct it, or ${{ act: 'confirm' }}`,
     );
   }
   const outing = handOuting(record);

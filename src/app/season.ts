@@ -7,6 +7,7 @@ import { quote } from '../ingest/quote.ts';
 import type { SeasonRequest } from '../ingest/season-file.ts';
 import { SEASON, type SeasonLimit, type SeasonTerms } from '../ingest/season-file.ts';
 import { Faults } from '../ingest/shape.ts';
+import { message } from '../message.ts';
 import { CRITERION_NAMES } from '../rank/criterion.ts';
 import { fitOf } from '../rank/fit.ts';
 import { rankTable } from '../rank/rank-by-table.ts';
@@ -77,7 +78,7 @@ export function placeRules(
             ? 'No route states one.'
             : `The routes have: ${known.slice(0, 20).join(', ')}.`;
       const what = field === 'who' ? 'a permit from' : 'the trailhead';
-      faults.add(pointer, `The season field ${pointer}: no route has ${what} ${quote(name)}. ${advice}`);
+      faults.addUnder(pointer, message`no route has ${what} ${quote(name)}. ${advice}`);
     }
   }
 }

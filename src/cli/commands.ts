@@ -22,6 +22,7 @@ import { sourcesView } from '../route/attribution.ts';
 import type { Route } from '../route/describe-route.ts';
 import { tileReport } from '../terrain/tile-report.ts';
 import { openSurface, type SurfaceOptions } from '../terrain/tile-set.ts';
+import { errorText, messageText, namesItsPlace } from '../text/errors.ts';
 import { notesView } from '../text/notes.ts';
 import type { UnitSystem } from '../units.ts';
 import { plannedAgainstActualView, predictionRecordView, predictionRowView } from '../views/after-view.ts';
@@ -76,7 +77,9 @@ async function onGround<T>(
   const design = await designOf(options.settings);
   const surface = await openSurface(options.dem, terminal.dem?.());
   try {
-    for (const { path, reason } of surface.refused) terminal.err(`krummholz: ${path}: ${reason}\n`);
+    for (const { path, reason } of surface.refused) {
+      terminal.err(`krummholz: ${path}: ${messageText(reason, { units: 'metric' })}\n`);
+    }
     return await work({ surface, design });
   } finally {
     await surface.close();
@@ -379,7 +382,11 @@ async function demCommand(terminal: Terminal, paths: string[], options: { format
   try {
     if (options.format === 'json') {
       const tiles = (await tileReport(surface)).map((tile) => ({ ...tile, notes: notesView(tile.notes) }));
-      terminal.out(jsonText({ tiles, refused: surface.refused }));
+      const refused = surface.refused.map((one) => ({
+        ...one,
+        reason: messageText(one.reason, { units: 'metric' }),
+      }));
+      terminal.out(jsonText({ tiles, refused }));
     } else {
       terminal.out(await demText(surface));
     }
@@ -528,14 +535,20 @@ function program(terminal: Terminal): Command {
   return krummholz;
 }
 
-function placeText({ place, message }: EngineError): string {
+/** What is wrong with a file is told in the units that the command asked for. */
+const unitsIn = (argv: readonly string[]): UnitSystem =>
+  argv.some((word, i) => word === '--units=us' || (word === 'us' && argv[i - 1] === '--units'))
+    ? 'us'
+    : 'metric';
+
+function placeText(error: EngineError): string {
+  const { place } = error;
   const at = [
     place.file,
     place.line === undefined ? undefined : `line ${place.line}`,
     place.column === undefined ? undefined : `column ${place.column}`,
     place.byteOffset === undefined ? undefined : `byte ${place.byteOffset}`,
-    // The message itself often names the field.
-    place.pointer === undefined || message.includes(place.pointer) ? undefined : place.pointer,
+    namesItsPlace(error) ? undefined : place.pointer,
   ].filter((part) => part !== undefined);
   return at.length > 0 ? `${at.join(', ')}: ` : '';
 }
@@ -563,7 +576,9 @@ export async function run(argv: readonly string[], terminal: Terminal): Promise<
     }
     if (error instanceof EngineError) {
       const status = error.code === 'usage' ? 2 : 1;
-      for (const fault of error.all) fail(`${placeText(fault)}${fault.message} [${fault.code}]`, status);
+      const units = unitsIn(argv);
+      for (const fault of error.all)
+        fail(`${placeText(fault)}${errorText(fault, units)} [${fault.code}]`, status);
       return status;
     }
     const message = error instanceof Error ? error.message : String(error);

@@ -1,4 +1,5 @@
 import type { Surface } from '../terrain/surface.ts';
+import { messageText } from '../text/errors.ts';
 import { noteText } from '../text/notes.ts';
 import { percentText, plural } from '../text/words.ts';
 import { progressOf } from './progress.ts';
@@ -41,7 +42,9 @@ export async function demText(surface: Surface): Promise<string> {
   for (const [words, tiles] of credits)
     notes.push(wrapped(`${plural(tiles, 'tile')}: ${words}`, '  from     ', 100, '           '));
   for (const { path, reason } of surface.refused) {
-    notes.push(wrapped(`${path}: ${reason}`, '  refused  ', 100, '           '));
+    notes.push(
+      wrapped(`${path}: ${messageText(reason, { units: 'metric' })}`, '  refused  ', 100, '           '),
+    );
   }
   const right = 'right' as const;
   const left = 'left' as const;

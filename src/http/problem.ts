@@ -1,6 +1,8 @@
 /** Every error as an RFC 9457 problem document. */
 import { STATUS_CODES } from 'node:http';
 import { EngineError, type ErrorCode, type ErrorPlace } from '../errors.ts';
+import { errorText } from '../text/errors.ts';
+import type { UnitSystem } from '../units.ts';
 
 export const PROBLEM_TYPE = 'application/problem+json';
 
@@ -48,14 +50,6 @@ const FOREIGN: Readonly<Record<string, readonly [ErrorCode, string]>> = {
 /** Longest piece of the user's input that is repeated, characters. */
 const LONGEST_QUOTE = 100;
 
-/** Error messages quote what was sent; no quote is longer than the limit. */
-function clipped(text: string): string {
-  const cut = (inner: string) => `${[...inner].slice(0, LONGEST_QUOTE - 1).join('')}…`;
-  return text
-    .replace(/“([^”]{101,})”/gu, (_, inner: string) => `“${cut(inner)}”`)
-    .replace(/"([^"]{101,})"/gu, (_, inner: string) => `"${cut(inner)}"`);
-}
-
 /** The error as one of our table; anything unknown is `internal` and says nothing of itself. */
 export function knownError(error: unknown): EngineError {
   if (error instanceof EngineError) return error;
@@ -80,8 +74,9 @@ function placeOf(place: ErrorPlace, detail: string): ProblemError {
   return { ...at, ...(file === undefined ? {} : { file: file.slice(-LONGEST_QUOTE) }), ...rest, detail };
 }
 
-export function problemOf(error: EngineError, requestId: string): Problem {
-  const detail = clipped(error.message);
+/** @param units of a page; programs are told in metres */
+export function problemOf(error: EngineError, requestId: string, units: UnitSystem = 'metric'): Problem {
+  const detail = errorText(error, units);
   return {
     type: 'about:blank',
     title: STATUS_CODES[error.status] ?? 'Error',
@@ -91,6 +86,6 @@ export function problemOf(error: EngineError, requestId: string): Problem {
     code: error.code,
     errors: error.all
       .filter(({ place }) => error.more.length > 0 || Object.keys(place).length > 0)
-      .map(({ place, message }) => placeOf(place, clipped(message))),
+      .map((one) => placeOf(one.place, errorText(one, units))),
   };
 }

@@ -5,6 +5,7 @@ import { isObject } from '../ingest/json-text.ts';
 import { nearestName } from '../ingest/nearest-name.ts';
 import { quote } from '../ingest/quote.ts';
 import { schemaFault } from '../ingest/schema-fault.ts';
+import { message } from '../message.ts';
 
 /** The schema of a query without parameters. */
 export const NO_QUERY = Type.Object({}, { additionalProperties: false });
@@ -52,7 +53,7 @@ function checkedQuery(schema: ObjectSchema, query: unknown): Readonly<Record<str
     const meant = isWhole ? Number(value) : value;
     const fault = schemaFault(property, meant, '');
     if (fault !== null)
-      throw new EngineError('bad-request', `the parameter ${name} ${fault.text}`, { pointer });
+      throw new EngineError('bad-request', message`the parameter ${name} ${fault.departure}`, { pointer });
     checked[name] = meant;
   }
   for (const name of required) {

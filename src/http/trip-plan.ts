@@ -8,6 +8,7 @@ import type { PlanDocument } from '../document/plan-document.ts';
 import { planHtml } from '../document/plan-html.tsx';
 import { tripPlanView } from '../document/trip-plan-view.ts';
 import { EngineError } from '../errors.ts';
+import { message } from '../message.ts';
 import { checkpointsOf } from '../route/checkpoints.ts';
 import { ladderView, trainingView } from '../views/training-view.ts';
 import type { App, ResourceDeps } from './deps.ts';
@@ -66,7 +67,9 @@ function dayGiven(name: string, text: string | undefined): string | null {
     return checkDate(text);
   } catch (error) {
     if (!(error instanceof EngineError)) throw error;
-    throw new EngineError(error.code, `the parameter ${name}: ${error.message}`, { pointer: `?${name}` });
+    throw new EngineError(error.code, message`the parameter ${name}: ${error.reason}`, {
+      pointer: `?${name}`,
+    });
   }
 }
 

@@ -1,4 +1,5 @@
 import Type from 'typebox';
+import { inQuotes } from './schema-fault.ts';
 
 /** A JSON field that may be missing or `null`: both mean "not stated". */
 export const maybe = <T extends Type.TSchema>(schema: T) => Type.Optional(Type.Union([schema, Type.Null()]));
@@ -18,16 +19,16 @@ export const ROCK_CLASS_PATTERN =
 /** A rock class as text; the description completes "must be". */
 export const rockClassSchema = Type.String({
   pattern: ROCK_CLASS_PATTERN,
-  description: 'a class in quotes such as "1", "2+", "3s4" or "5.4"',
+  ...inQuotes('a class', '"1", "2+", "3s4" or "5.4"'),
 });
 
 const monthDay = Type.String({
   pattern: MONTH_DAY,
-  description: 'a month and day in quotes such as "06-15"',
+  ...inQuotes('a month and day', '"06-15"'),
 });
 const dateOrMonthDay = Type.String({
   pattern: DATE_OR_MONTH_DAY,
-  description: 'a day in quotes such as "2026-06-15", or "06-15" for every year',
+  ...inQuotes('a day', '"2026-06-15", or "06-15" for every year'),
 });
 const shortText = Type.String({ maxLength: 200 });
 const longText = Type.String({ maxLength: 4000 });

@@ -1,10 +1,12 @@
 import Type from 'typebox';
 import { isRealDate } from '../earth/local-time.ts';
 import { EngineError } from '../errors.ts';
+import { message } from '../message.ts';
 import { clearanceSchema, maybe, rockClassSchema } from './attributes.ts';
 import { parseJson } from './json-text.ts';
 import { tidyText } from './names.ts';
 import { quote } from './quote.ts';
+import { inQuotes } from './schema-fault.ts';
 import { type Faults, shapeCheck } from './shape.ts';
 import { checkSideFileLength } from './side-file.ts';
 
@@ -17,7 +19,7 @@ const labels = Type.Array(label, { maxItems: 500, uniqueItems: true });
 
 const clock = Type.String({
   pattern: '^([01][0-9]|2[0-3]):[0-5][0-9]$',
-  description: 'a time of day in quotes such as "04:30"',
+  ...inQuotes('a time of day', '"04:30"'),
 });
 
 /** A path that a file names another by. */
@@ -39,7 +41,7 @@ export const outingSchema = Type.Object(
     // Required: what was shown fades with time, so an undated day shows nothing.
     date: Type.String({
       pattern: '^[0-9]{4}-[0-9]{2}-[0-9]{2}$',
-      description: 'a day in quotes such as "2026-06-20"',
+      ...inQuotes('a day', '"2026-06-20"'),
     }),
     track: maybe(pathBeside('cohort file', 'walks/river.gpx')),
     distanceM: maybe(Type.Number({ minimum: 0, maximum: 500_000 })),
@@ -222,7 +224,7 @@ function cohortRules(cohort: CohortInput, faults: Faults): void {
   if (going != null && participants !== undefined && going.length > participants) {
     faults.addAt(
       '/going',
-      `names ${going.length} members, but /participants is ${participants}. Correct one of them.`,
+      message`names ${going.length} members, but /participants is ${participants}. Correct one of them.`,
       { limit: participants, found: going.length },
     );
   }
@@ -244,7 +246,7 @@ function outingRules(
 ): void {
   const date = faults.sound(`${at}/date`, outing.date);
   if (date !== undefined && !isRealDate(date)) {
-    faults.add(`${at}/date`, `The day ${quote(date)} at ${at}/date does not exist. Correct the date.`);
+    faults.add(`${at}/date`, message`The day ${quote(date)} at ${at}/date does not exist. Correct the date.`);
   }
   // Whether a figure is given counts here, not whether it is right.
   const hasTrack = known(outing.track);
@@ -260,11 +262,14 @@ function outingRules(
         : 'it has neither';
     faults.add(
       at,
-      `${shown} needs a "track", or "distanceM" and "gainM" (or "repeats") by hand; ${missing}.`,
+      message`${shown} needs a "track", or "distanceM" and "gainM" (or "repeats") by hand; ${missing}.`,
     );
   }
   if (hasTrack && (hasDistance || hasClimb || hasRepeats || known(outing.lossM))) {
-    faults.add(at, `${shown} has a "track" and a distance or climb by hand. Keep one: a track is measured.`);
+    faults.add(
+      at,
+      message`${shown} has a "track" and a distance or climb by hand. Keep one: a track is measured.`,
+    );
   }
   subsetRule(`${at}/members`, faults.sound(`${at}/members`, outing.members), members, faults);
   const turnedBecause = faults.sound(`${at}/turnedBecause`, outing.turnedBecause);
@@ -291,7 +296,7 @@ function noLabelRule(
   if (named === undefined) return;
   faults.add(
     pointer,
-    `The text at ${pointer} names the label ${quote(named)}. Write "one of us" or leave it out: these texts name nobody.`,
+    message`The text at ${pointer} names the label ${quote(named)}. Write "one of us" or leave it out: these texts name nobody.`,
   );
 }
 
@@ -311,7 +316,7 @@ function subsetRule(
     if (all.has(name)) continue;
     faults.add(
       `${pointer}/${index}`,
-      `The label ${quote(name)} at ${pointer}/${index} is not among the cohort's members. Add it to "members" or remove it here.`,
+      message`The label ${quote(name)} at ${pointer}/${index} is not among the cohort's members. Add it to "members" or remove it here.`,
     );
   }
 }

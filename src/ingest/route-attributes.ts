@@ -1,5 +1,6 @@
 import { isRealDate } from '../earth/local-time.ts';
 import { EngineError } from '../errors.ts';
+import { message } from '../message.ts';
 import { type RouteAttributes, routeAttributesSchema } from './attributes.ts';
 import { isMonthDay } from './calendar.ts';
 import { parseJson } from './json-text.ts';
@@ -42,7 +43,7 @@ export function checkRouteAttributes(value: unknown, pointer: string): RouteAttr
 function dayRules({ season, closures }: RouteAttributes, faults: Faults, pointer: string): void {
   const dayRule = (at: string, day: string | undefined): void => {
     if (day !== undefined && !(day.length === 5 ? isMonthDay(day) : isRealDate(day)))
-      faults.addAt(at, `is "${day}", a day that does not exist. Correct the date.`);
+      faults.addAt(at, message`is "${day}", a day that does not exist. Correct the date.`);
   };
   if (season != null) {
     for (const end of ['from', 'to'] as const)

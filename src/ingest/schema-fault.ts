@@ -1,16 +1,25 @@
+import type { Departure, Found, Wanted } from '../message.ts';
 import { isObject, pointerStep } from './json-text.ts';
 import { nearestName } from './nearest-name.ts';
-import { quote } from './quote.ts';
 
-/** Something wrong with a value: where, and the rest of the sentence "… must be …". */
+/** Something wrong with a value: where, and what. */
 export interface SchemaFault {
   readonly pointer: string;
-  readonly text: string;
+  readonly departure: Departure;
   readonly limit?: number;
   readonly found?: number;
 }
 
-type Schema = Readonly<Record<string, unknown>>;
+/** What a schema says of a text instead of `description` where somebody fills in a form. */
+export const IN_FORM = Symbol('in a form');
+
+/** The description of a text that a file has in quotes and a form has not. */
+export const inQuotes = (what: string, examples: string) => ({
+  description: `${what} in quotes such as ${examples}`,
+  [IN_FORM]: `${what} such as ${examples}`,
+});
+
+type Schema = Readonly<Record<string | symbol, unknown>>;
 type Faults = Generator<SchemaFault, void>;
 
 /** The first place where a JSON value departs from a schema, or `null`. */
@@ -22,7 +31,7 @@ export function schemaFault(schema: object, value: unknown, pointer: string): Sc
 /**
  * The places where a JSON value departs from a schema, one after the other. Unknown fields come
  * first: a mistyped name explains more than the field it leaves missing. `description` of a schema,
- * where given, is the text after "must be".
+ * where given, says what is wanted.
  *
  * Own code, because the validator's own list answers an optional field with four errors and walks
  * the whole of a hostile value (2 s for 10 MB); this one goes no further than it is read. Knows the
@@ -32,15 +41,15 @@ export function* schemaFaults(schema: object, value: unknown, pointer: string): 
   const s = schema as Schema;
   if (Array.isArray(s.anyOf)) yield* unionFaults(s, s.anyOf, value, pointer);
   else if (Object.hasOwn(s, 'const')) {
-    if (value !== s.const) yield wrong(pointer, `must be ${JSON.stringify(s.const)}`, value);
+    if (value !== s.const) yield wrong(pointer, { a: 'constant', values: [s.const] }, value);
   } else if (s.type === 'object') yield* objectFaults(s, value, pointer);
   else if (s.type === 'array') yield* arrayFaults(s, value, pointer);
   else if (s.type === 'string') yield* stringFaults(s, value, pointer);
   else if (s.type === 'number' || s.type === 'integer') yield* numberFaults(s, value, pointer);
   else if (s.type === 'boolean') {
-    if (typeof value !== 'boolean') yield wrong(pointer, 'must be true or false', value);
+    if (typeof value !== 'boolean') yield wrong(pointer, { a: 'boolean' }, value);
   } else if (s.type === 'null') {
-    if (value !== null) yield wrong(pointer, 'must be null', value);
+    if (value !== null) yield wrong(pointer, { a: 'null' }, value);
   } else throw new RangeError(`schema keyword not known at ${pointer}`);
 }
 
@@ -51,19 +60,18 @@ function* unionFaults(schema: Schema, members: readonly unknown[], value: unknow
   const constants = rest.filter((member) => Object.hasOwn(member, 'const')).map((member) => member.const);
   if (constants.length === rest.length && constants.length > 1) {
     if (constants.includes(value)) return;
-    const listed = constants.map((constant) => JSON.stringify(constant)).join(', ');
-    yield wrong(pointer, `must be one of ${listed}`, value);
+    yield wrong(pointer, { a: 'constant', values: constants }, value);
     return;
   }
   const [first, ...others] = rest;
-  if (first === undefined) yield wrong(pointer, `must be ${describe(schema) ?? 'null'}`, value);
+  if (first === undefined) yield wrong(pointer, described(schema, 'null'), value);
   else if (others.every((member) => schemaFault(member, value, pointer) !== null))
     yield* schemaFaults(first, value, pointer);
 }
 
 function* objectFaults(schema: Schema, value: unknown, pointer: string): Faults {
   if (!isObject(value)) {
-    yield wrong(pointer, `must be ${describe(schema) ?? 'an object in { }'}`, value);
+    yield wrong(pointer, described(schema, 'object'), value);
     return;
   }
   const properties = schema.properties as Readonly<Record<string, object>>;
@@ -73,9 +81,8 @@ function* objectFaults(schema: Schema, value: unknown, pointer: string): Faults 
     for (const key in value) {
       if (Object.hasOwn(properties, key) || !Object.hasOwn(value, key)) continue;
       const near = nearestName(key, known);
-      const advice = near === null ? `Known are ${known.join(', ')}.` : `Did you mean "${near}"?`;
       if (near !== null) meant.add(near);
-      yield { pointer: pointer + pointerStep(key), text: `is not a known field. ${advice}` };
+      yield { pointer: pointer + pointerStep(key), departure: { departs: 'unknown', near, known } };
     }
   }
   const required = Array.isArray(schema.required) ? (schema.required as readonly string[]) : [];
@@ -84,23 +91,18 @@ function* objectFaults(schema: Schema, value: unknown, pointer: string): Faults 
     if (Object.hasOwn(value, key) && value[key] !== undefined)
       yield* schemaFaults(property, value[key], inner);
     else if (required.includes(key) && !meant.has(key))
-      yield { pointer: inner, text: 'is missing and has to be given.' };
+      yield { pointer: inner, departure: { departs: 'missing' } };
   }
 }
 
 function* arrayFaults(schema: Schema, value: unknown, pointer: string): Faults {
   const { minItems, maxItems } = schema;
   if (!Array.isArray(value)) {
-    yield wrong(pointer, `must be ${describe(schema) ?? 'a list in [ ]'}`, value);
+    yield wrong(pointer, described(schema, 'list'), value);
   } else if (typeof maxItems === 'number' && value.length > maxItems) {
-    yield {
-      pointer,
-      text: `holds ${value.length} entries; at most ${maxItems} are allowed.`,
-      limit: maxItems,
-      found: value.length,
-    };
+    yield counted(pointer, 'tooMany', maxItems, value.length);
   } else if (typeof minItems === 'number' && value.length < minItems) {
-    yield { pointer, text: `must hold at least ${minItems} entries.`, limit: minItems, found: value.length };
+    yield counted(pointer, 'tooFew', minItems, value.length);
   } else {
     for (const [i, item] of value.entries())
       yield* schemaFaults(schema.items as object, item, pointer + pointerStep(i));
@@ -112,56 +114,60 @@ function* repeated(items: readonly unknown[], pointer: string): Faults {
   const seen = new Set<unknown>();
   for (const [i, item] of items.entries()) {
     if (seen.has(item))
-      yield { pointer: pointer + pointerStep(i), text: `repeats ${shown(item)}. Write each once.` };
+      yield { pointer: pointer + pointerStep(i), departure: { departs: 'repeated', found: foundIn(item) } };
     seen.add(item);
   }
 }
 
 function* stringFaults(schema: Schema, value: unknown, pointer: string): Faults {
   const { minLength, maxLength, pattern } = schema;
-  const expected = `must be ${describe(schema) ?? 'a text in quotes'}`;
+  const wanted = described(schema, 'text');
   if (typeof value !== 'string') {
-    yield wrong(pointer, expected, value);
+    yield wrong(pointer, wanted, value);
     return;
   }
   const length = [...value.slice(0, 20_000)].length;
   if (typeof maxLength === 'number' && length > maxLength) {
-    yield {
-      pointer,
-      text: `has ${length} characters; shorten it to ${maxLength} at most.`,
-      limit: maxLength,
-      found: length,
-    };
+    yield counted(pointer, 'tooLong', maxLength, length);
     return;
   }
   const tooShort = typeof minLength === 'number' && length < minLength;
   if (tooShort || (typeof pattern === 'string' && !new RegExp(pattern, 'u').test(value)))
-    yield wrong(pointer, expected, value);
+    yield wrong(pointer, wanted, value);
 }
 
 function* numberFaults(schema: Schema, value: unknown, pointer: string): Faults {
   const { minimum, maximum } = schema;
   const whole = schema.type === 'integer';
-  const kind = whole ? 'a whole number' : 'a number';
-  const range =
-    typeof minimum === 'number' && typeof maximum === 'number' ? ` from ${minimum} to ${maximum}` : '';
-  const fault = () => wrong(pointer, `must be ${kind}${range}`, value);
+  const [from, to] = [minimum, maximum].map((end) => (typeof end === 'number' ? end : null));
+  const fault = () => wrong(pointer, { a: 'number', whole, from: from ?? null, to: to ?? null }, value);
   if (typeof value !== 'number' || !Number.isFinite(value)) yield fault();
   else if (whole && !Number.isInteger(value)) yield { ...fault(), found: value };
   else if (typeof minimum === 'number' && value < minimum) yield { ...fault(), limit: minimum, found: value };
   else if (typeof maximum === 'number' && value > maximum) yield { ...fault(), limit: maximum, found: value };
 }
 
-function describe(schema: Schema): string | null {
-  return typeof schema.description === 'string' ? schema.description : null;
+function described(schema: Schema, otherwise: 'text' | 'null' | 'object' | 'list'): Wanted {
+  const { description, [IN_FORM]: inForm } = schema;
+  if (typeof description !== 'string') return { a: otherwise };
+  return { a: 'described', as: description, inForm: typeof inForm === 'string' ? inForm : description };
 }
 
-function wrong(pointer: string, expected: string, value: unknown): SchemaFault {
-  return { pointer, text: `${expected}; found ${shown(value)}.` };
-}
+const wrong = (pointer: string, wanted: Wanted, value: unknown): SchemaFault => ({
+  pointer,
+  departure: { departs: 'wrong', wanted, found: foundIn(value) },
+});
 
-function shown(value: unknown): string {
-  if (typeof value === 'string') return quote(value);
-  if (Array.isArray(value)) return 'a list';
-  return typeof value === 'object' && value !== null ? 'an object' : String(value);
+const counted = (
+  pointer: string,
+  departs: 'tooLong' | 'tooMany' | 'tooFew',
+  limit: number,
+  found: number,
+): SchemaFault => ({ pointer, departure: { departs, limit, found }, limit, found });
+
+/** Of a long text a piece, which is more than is shown of it. */
+function foundIn(value: unknown): Found {
+  if (typeof value === 'string') return value.slice(0, 100);
+  if (typeof value === 'number' || typeof value === 'boolean' || value === null) return value;
+  return { kind: Array.isArray(value) ? 'list' : 'object' };
 }

@@ -1,17 +1,19 @@
 import Type from 'typebox';
 import { isRealDate } from '../earth/local-time.ts';
 import { EngineError } from '../errors.ts';
+import { message } from '../message.ts';
 import { clearanceSchema, maybe } from './attributes.ts';
 import { type CohortInput, checkCohort, cohortSchema, pathBeside } from './cohort-file.ts';
 import { parseJson } from './json-text.ts';
 import { tidyText } from './names.ts';
 import { quote } from './quote.ts';
+import { inQuotes } from './schema-fault.ts';
 import { Faults, type ShapeRules, shapeCheck } from './shape.ts';
 import { checkSideFileLength } from './side-file.ts';
 
 const date = Type.String({
   pattern: '^[0-9]{4}-[0-9]{2}-[0-9]{2}$',
-  description: 'a day in quotes such as "2026-07-11"',
+  ...inQuotes('a day', '"2026-07-11"'),
 });
 
 const name = Type.String({ minLength: 1, maxLength: 200, description: 'a name in quotes' });
@@ -127,7 +129,8 @@ const requestShape = shapeCheck(seasonRequestSchema, SEASON);
 
 function dayRules(days: readonly string[] | null | undefined, pointer: string, faults: Faults): void {
   for (const [day, at] of faults.items(pointer, days)) {
-    if (!isRealDate(day)) faults.addAt(at, `is ${quote(day)}, a day that does not exist. Correct the date.`);
+    if (!isRealDate(day))
+      faults.addAt(at, message`is ${quote(day)}, a day that does not exist. Correct the date.`);
   }
 }
 
@@ -156,7 +159,7 @@ function onceRule(names: Iterable<readonly [string | null | undefined, string]>,
   const seen = new Set<string>();
   for (const [name, at] of names) {
     if (name == null) continue;
-    if (seen.has(name)) faults.addAt(at, `repeats ${quote(name)}. Write each cohort once.`);
+    if (seen.has(name)) faults.addAt(at, message`repeats ${quote(name)}. Write each cohort once.`);
     seen.add(name);
   }
 }
@@ -227,8 +230,8 @@ function checkedFile(text: string): SeasonInput {
   return { ...tidyText(season, ''), cohorts };
 }
 
-const inSeason = ({ code, message, place }: EngineError, pointer: string): EngineError =>
-  new EngineError(code, `In the season’s ${pointer}: ${message}`, {
+const inSeason = ({ code, reason, place }: EngineError, pointer: string): EngineError =>
+  new EngineError(code, message`In the season’s ${pointer}: ${reason}`, {
     ...place,
     pointer: `${pointer}${place.pointer ?? ''}`,
   });

@@ -1,6 +1,7 @@
 import type Type from 'typebox';
 import { Compile } from 'typebox/compile';
 import { EngineError, type ErrorCode, type ErrorPlace, faultsOf, together } from '../errors.ts';
+import { type Departure, type Message, message } from '../message.ts';
 import { schemaFaults } from './schema-fault.ts';
 
 /** So many faults are told of one input at most (design): more help nobody, and a hostile one must not cost time. */
@@ -31,14 +32,20 @@ export class Faults {
   }
 
   /** A fault in a sentence of its own. */
-  add(pointer: string, message: string, place: ErrorPlace = {}): void {
-    this.#found.push(new EngineError(this.#name.code, message, { pointer, ...place }));
+  add(pointer: string, reason: Message, place: ErrorPlace = {}): void {
+    this.#found.push(new EngineError(this.#name.code, reason, { pointer, ...place }));
   }
 
   /** A fault in the rest of a sentence that begins with the field. */
-  addAt(pointer: string, text: string, place: ErrorPlace = {}): void {
+  addAt(pointer: string, rest: string | Message | Departure, place: ErrorPlace = {}): void {
     const { field, whole } = this.#name;
-    this.add(pointer, `${pointer === '' ? whole : `${field} ${pointer}`} ${text}`, place);
+    const subject = pointer === '' ? whole : { field: `${field} ${pointer}` };
+    this.add(pointer, message`${subject} ${rest}`, place);
+  }
+
+  /** A fault in a sentence of its own, of which programs are told the field first. */
+  addUnder(pointer: string, reason: Message): void {
+    this.add(pointer, message`${{ field: `${this.#name.field} ${pointer}`, isHead: true }}${reason}`);
   }
 
   /** The faults that other work meets, as they are to be told here. */
@@ -48,9 +55,9 @@ export class Faults {
 
   /** Takes up where a value departs from a schema; `pointer` is where the value stands. */
   misshapen(schema: Type.TSchema, value: unknown, pointer: string): void {
-    for (const { pointer: at, text, ...place } of schemaFaults(schema, value, pointer)) {
+    for (const { pointer: at, departure, ...place } of schemaFaults(schema, value, pointer)) {
       this.#misshapen.push(at);
-      this.addAt(at, text, place);
+      this.addAt(at, departure, place);
       if (this.isFull) return;
     }
     if (this.#misshapen.length === 0)

@@ -12,6 +12,7 @@ import {
   outingSchema,
 } from './cohort-file.ts';
 import { tidyText } from './names.ts';
+import { inQuotes } from './schema-fault.ts';
 import { shapeCheck } from './shape.ts';
 
 const { participants, leaders, going, vehicles, driveLimit, comfortClass } = cohortSchema.properties;
@@ -22,7 +23,7 @@ const weight = maybe(Type.Number({ minimum: 0, maximum: MOST_WEIGHT }));
 /** What a shortlist is asked with instead: only what is named changes, and nothing of it is stored. */
 export const whatIfSchema = Type.Object(
   {
-    date: maybe(Type.String({ maxLength: 40, description: 'a day in quotes such as "2026-07-18"' })),
+    date: maybe(Type.String({ maxLength: 40, ...inQuotes('a day', '"2026-07-18"') })),
     /** A start that the leader would choose. */
     start: earliestStart,
     participants: Type.Optional(participants),
@@ -90,4 +91,4 @@ function checkByHand(outing: OutingInput, members: readonly string[] | null): vo
   checkOuting(outing, members);
 }
 
-const asWhatIf = ({ message, place }: EngineError) => new EngineError('bad-what-if', message, place);
+const asWhatIf = ({ reason, place }: EngineError) => new EngineError('bad-what-if', reason, place);

@@ -72,7 +72,7 @@ export async function findTiles(paths: readonly string[]): Promise<Found> {
         for (const tile of await catalogued(path)) add(tile);
       } catch (error) {
         if (!(error instanceof EngineError)) throw error;
-        refused.push({ path, code: error.code, reason: error.message });
+        refused.push({ path, code: error.code, reason: error.reason });
       }
     } else add(tileAt(path, await settingsBeside(dirname(path)), entry));
   }

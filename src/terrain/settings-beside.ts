@@ -9,6 +9,7 @@ import { parseJson } from '../ingest/json-text.ts';
 import { tidyText } from '../ingest/names.ts';
 import { schemaFault } from '../ingest/schema-fault.ts';
 import { checkSideFileLength } from '../ingest/side-file.ts';
+import { message } from '../message.ts';
 import { NOTHING_STATED, type Stated } from './stated.ts';
 
 /** The file that states what the tiles of its folder, and of the folders in it, leave open. */
@@ -34,7 +35,7 @@ const validator = Compile(schema);
 function statedBy(value: Static<typeof schema>, path: string): Stated {
   const { unit, verticalReference, attribution, licence, date } = tidyText(value, '');
   if (date !== undefined && !isRealDate(date))
-    throw new EngineError('bad-settings', `/date must be a day such as "2023-05-31"; found "${date}"`);
+    throw new EngineError('bad-settings', message`/date must be a day such as "2023-05-31"; found "${date}"`);
   return {
     ...NOTHING_STATED,
     unit: unit ?? null,
@@ -68,7 +69,11 @@ export async function settingsBeside(folder: string): Promise<Stated> {
     const fault = schemaFault(schema, value, '');
     throw new EngineError(
       'bad-settings',
-      `${fault?.pointer ?? ''} ${fault?.text ?? 'cannot be used'}`.trim(),
+      fault === null
+        ? 'cannot be used'
+        : fault.pointer === ''
+          ? message`${fault.departure}`
+          : message`${fault.pointer} ${fault.departure}`,
     );
   } catch (error) {
     throw error instanceof EngineError ? error.inFile(path) : error;

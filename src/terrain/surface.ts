@@ -1,3 +1,4 @@
+import type { Message } from '../message.ts';
 import type { Note } from '../notes.ts';
 
 /** Heights of many places at once, in metres above the tiles' own vertical reference; `null` where no tile knows. */
@@ -45,7 +46,7 @@ export interface TileInfo {
 export interface Refused {
   readonly path: string;
   readonly code: string;
-  readonly reason: string;
+  readonly reason: Message;
 }
 
 /** A set of tiles that answers as one surface. */

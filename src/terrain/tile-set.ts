@@ -1,5 +1,6 @@
 import { basename } from 'node:path';
 import { EngineError } from '../errors.ts';
+import { message } from '../message.ts';
 import type { Note } from '../notes.ts';
 import { MS_PER_DAY } from '../units.ts';
 import { BlockCache, DEFAULT_CACHE_BYTES } from './block-cache.ts';
@@ -123,10 +124,14 @@ async function orRefused(
   try {
     return { found, tile: await open(found) };
   } catch (error) {
-    if (error instanceof EngineError) return { path, code: error.code, reason: error.message };
+    if (error instanceof EngineError) return { path, code: error.code, reason: error.reason };
     // The disk, or a header that made the library stumble: the file is at fault, not the caller.
     const reason = error instanceof Error ? error.message.split('\n', 1)[0] : String(error);
-    return { path, code: 'dem-unreadable', reason: `it cannot be read (${reason}): fetch it again` };
+    return {
+      path,
+      code: 'dem-unreadable',
+      reason: message`it cannot be read (${reason ?? ''}): fetch it again`,
+    };
   }
 }
 
@@ -135,11 +140,13 @@ function nothingUsable(paths: readonly string[], refused: readonly Refused[]): E
   if (refused.length === 0)
     return new EngineError(
       'dem-none',
-      `no elevation file (.tif, .tiff, .hgt) in ${where === '' ? 'no path at all' : where}: give the folder that holds the tiles`,
+      message`no elevation file (.tif, .tiff, .hgt) in ${where === '' ? 'no path at all' : where}: give the folder that holds the tiles`,
     );
-  const reasons = refused.slice(0, MOST_NAMED).map((r) => `${basename(r.path)}: ${r.reason} [${r.code}]`);
+  const reasons = refused
+    .slice(0, MOST_NAMED)
+    .map(({ path, reason, code }) => message`${basename(path)}: ${reason} [${code}]`);
   const more = refused.length > MOST_NAMED ? `; and ${refused.length - MOST_NAMED} more` : '';
-  return new EngineError('dem-none', `no usable elevation file in ${where}. ${reasons.join('; ')}${more}`, {
+  return new EngineError('dem-none', message`no usable elevation file in ${where}. ${{ reasons }}${more}`, {
     found: refused.length,
   });
 }

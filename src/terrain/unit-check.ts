@@ -1,5 +1,6 @@
 import { basename, dirname } from 'node:path';
 import { upperMedian } from '../array.ts';
+import { type Message, message } from '../message.ts';
 import { M_PER_FT } from '../units.ts';
 import { type BlockReader, sampleHeights } from './sample.ts';
 import type { Heights } from './samples.ts';
@@ -119,5 +120,5 @@ export async function unitFinding(tile: Tile, witness: Tile): Promise<UnitFindin
 }
 
 /** Why a tile is refused whose heights look like feet. */
-export const feetReason = (witness: Tile): string =>
-  `its heights look like feet: they are 3.28 times those of ${basename(witness.info.path)}, and ${witness.info.unitAssumed ? 'neither states a unit' : 'it states no unit'}; state it in krummholz-dem.json beside it ({"unit": "ft"}; tiles of another unit go into another folder), or take it away`;
+export const feetReason = (witness: Tile): Message =>
+  message`its heights look like feet: they are 3.28 times those of ${basename(witness.info.path)}, and ${witness.info.unitAssumed ? 'neither states a unit' : 'it states no unit'}; state it in krummholz-dem.json beside it ({"unit": "ft"}; tiles of another unit go into another folder), or take it away`;

@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { checkCohort, checkOuting, readCohort } from '../../src/ingest/cohort-file.ts';
+import { errorText } from '../../src/text/errors.ts';
+import { departureIn } from '../support/departure.ts';
 import { caught } from './samples.ts';
 
 const FULL = {
@@ -64,10 +66,12 @@ describe('a cohort file', () => {
       expect(error.code).toBe('bad-cohort');
       expect(error.place.pointer).toBe('/members/1');
     }
-    expect(fault({ members: ['Anna Berg'] }).message).toContain('never a name');
+    expect(departureIn(fault({ members: ['Anna Berg'] }))).toMatchObject({
+      wanted: { as: expect.stringContaining('never a name') },
+    });
     const twice = fault({ members: ['m1', 'm2', 'm1'] });
     expect(twice.place.pointer).toBe('/members/2');
-    expect(twice.message).toContain('repeats');
+    expect(departureIn(twice)).toEqual({ departs: 'repeated', found: 'm1' });
   });
 
   it('lets only members go or have walked', () => {
@@ -114,13 +118,13 @@ describe('a cohort file', () => {
     expect(error.code).toBe('bad-cohort');
     expect(error.place.pointer).toBe(pointer);
     expect(error.place.file).toBe('group.json');
-    expect(error.message).toContain(pointer);
-    expect(error.message).not.toContain('\n');
+    expect(errorText(error, 'metric')).toContain(pointer);
+    expect(errorText(error, 'metric')).not.toContain('\n');
   });
 
   it('refuses an unknown field and suggests the nearest known one', () => {
-    expect(fault({ particpants: 9 }).message).toContain('Did you mean "participants"?');
-    expect(fault({ outings: [{ ...outing, gain: 5 }] }).message).toContain('Did you mean "gainM"?');
+    expect(departureIn(fault({ particpants: 9 }))).toMatchObject({ near: 'participants' });
+    expect(departureIn(fault({ outings: [{ ...outing, gain: 5 }] }))).toMatchObject({ near: 'gainM' });
     expect(fault({ home: { lat: 1, lon: 2, street: 'x' } }).place.pointer).toBe('/home/street');
   });
 

@@ -52,7 +52,7 @@ export function cohortForms(app: App, { context, frame }: PageDeps): void {
       const { id } = await addCohort(context, cohortOf(form, null, units));
       return seeOther(reply, to(having(`/cohorts/${id}/outings/new`, 'cohortMade')));
     } catch (error) {
-      const fault = formFaults(error, form, cohortRules(null, units));
+      const fault = formFaults(error, form, cohortRules(null, units), units);
       return show(request, reply, null, { form, fault, status: 422 });
     }
   });
@@ -73,7 +73,7 @@ export function cohortForms(app: App, { context, frame }: PageDeps): void {
       return seeOther(reply, to(having(`/cohorts/${id}`, 'stored')));
     } catch (error) {
       if (!isStale(error)) {
-        const fault = formFaults(error, form, cohortRules(stored.cohort, units));
+        const fault = formFaults(error, form, cohortRules(stored.cohort, units), units);
         return show(request, reply, stored, { form, fault, status: 422 });
       }
       const now = await getCohort(context, id);

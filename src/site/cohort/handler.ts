@@ -7,10 +7,12 @@ import { namedRoutes } from '../../app/routes.ts';
 import { explainRanks, listedRoutes, movesIn, rankStore, withCertainty } from '../../app/shortlist.ts';
 import { EngineError } from '../../errors.ts';
 import type { App } from '../../http/deps.ts';
-import { knownError, problemOf } from '../../http/problem.ts';
+import { knownError } from '../../http/problem.ts';
 import { cohortParams } from '../../http/schemas.ts';
+import { errorText } from '../../text/errors.ts';
 import { peopleText } from '../../text/people-words.ts';
 import { plural } from '../../text/words.ts';
+import type { UnitSystem } from '../../units.ts';
 import { formFaults } from '../fault.ts';
 import { restingOn } from '../frame.ts';
 import { PAGE, type PageDeps, queryOf, sendPage, sendPageInParts } from '../page-deps.ts';
@@ -29,13 +31,13 @@ interface AskedDate {
 }
 
 /** The date asked for; else the last one asked about or walked. */
-function dateOf(text: string | null, usual: string): AskedDate {
+function dateOf(text: string | null, usual: string, units: UnitSystem): AskedDate {
   if (text === null || text === '') return { date: usual, fault: null };
   try {
     return { date: checkDate(text), fault: null };
   } catch (error) {
     if (!(error instanceof EngineError)) throw error;
-    return { date: usual, fault: error.message };
+    return { date: usual, fault: errorText(error, units) };
   }
 }
 
@@ -45,7 +47,7 @@ export function cohortPages(app: App, { context, frame }: PageDeps): void {
     const query = queryOf(request);
     const stored = await getCohort(context, id);
     const { units } = frame(request);
-    const { date, fault } = dateOf(query.get('date'), stored.lastTripDate);
+    const { date, fault } = dateOf(query.get('date'), stored.lastTripDate, units);
     const asked = askedOf(query, date);
     const named = asked.text === '' ? [] : await namedRoutes(context);
     const trailheads = new Map(named.map((route) => [route.id, route.trailhead]));
@@ -73,7 +75,7 @@ export function cohortPages(app: App, { context, frame }: PageDeps): void {
       return { cohort: stored.cohort, date: fault, whatIf: null, ...(await answerTo(asked)) };
     } catch (error) {
       if (asked.changes.length === 0) throw error;
-      const whatIf = formFaults(error, query, WHAT_IF_RULES);
+      const whatIf = formFaults(error, query, WHAT_IF_RULES, units);
       return { cohort: stored.cohort, date: fault, whatIf, ...(await answerTo({ ...asked, changes: [] })) };
     }
   }
@@ -118,7 +120,7 @@ export function cohortPages(app: App, { context, frame }: PageDeps): void {
         } catch (thrown) {
           const error = knownError(thrown);
           if (error.status >= 500) request.log.error({ err: thrown }, 'request failed');
-          yield shortlistFaultFragment(problemOf(error, request.id).detail);
+          yield shortlistFaultFragment(errorText(error, of.units));
         }
         yield after;
       }

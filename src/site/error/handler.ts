@@ -8,7 +8,8 @@ import { errorPage } from './view.tsx';
 /** Answers an error with a page, for those who asked for one. */
 export function errorPages(frame: FrameOf) {
   return (error: EngineError, request: FastifyRequest, reply: FastifyReply): void => {
-    const { status, code, detail, errors } = problemOf(error, request.id);
+    const of = frame(request);
+    const { status, code, detail, errors } = problemOf(error, request.id, of.units);
     const view = {
       status,
       code,
@@ -17,6 +18,6 @@ export function errorPages(frame: FrameOf) {
       wasSent: request.method !== 'GET',
       requestId: request.id,
     };
-    sendPage(reply, errorPage(view, frame(request)), status);
+    sendPage(reply, errorPage(view, of), status);
   };
 }

@@ -29,6 +29,8 @@ export function handRules(units: UnitSystem): FormRules {
       return [OUTING_FIELDS[name] ?? name];
     },
     unitOf: (field) => unitsOf[field] ?? null,
+    wordsAt: (pointer) =>
+      pointer === '' ? 'This is missing: a day by hand has its length and its climb.' : null,
   };
 }
 

@@ -8,7 +8,6 @@ import { GPX_TYPE, HTML_TYPE, MULTIPART } from '../../http/media.ts';
 import { cohortParams, outingParams } from '../../http/schemas.ts';
 import { uploadedForm } from '../../http/upload.ts';
 import type { StoredOuting } from '../../storage/outings.ts';
-import { notedIn } from '../../text/noted-lengths.ts';
 import { noteClause } from '../../text/notes.ts';
 import { climbText, durationText, lengthText, plural } from '../../text/words.ts';
 import type { UnitSystem } from '../../units.ts';
@@ -99,22 +98,17 @@ export function outingPages(app: App, { context, frame }: PageDeps): void {
       were: sent === null ? (cohort.going ?? []) : sent.form.getAll('members'),
       values: sent === null ? { date: of.today, trackDate: of.today } : valuesOf(sent.form),
       asksToConfirm: sent?.asksToConfirm ?? false,
-      fault: sent === null ? null : { ...sent.fault, text: notedIn(sent.fault.text, of.units) },
+      fault: sent?.fault ?? null,
       routes,
     };
     return sendPage(reply, outingFormPage(view, of), sent === null ? 200 : 422);
   }
 
-  const refused = (error: unknown, form: URLSearchParams, rules: FormRules): Sent => {
-    const fault = formFaults(error, form, rules);
-    const asksToConfirm = error instanceof EngineError && error.code === 'outing-implausible';
-    // Programs send a field; people tick the box that the form then has.
-    const text = fault.text.replace(
-      /, or send "confirmed".*$/,
-      ', or tick “These figures are right all the same”.',
-    );
-    return { form, fault: asksToConfirm ? { ...fault, text } : fault, asksToConfirm };
-  };
+  const refused = (error: unknown, form: URLSearchParams, rules: FormRules, units: UnitSystem): Sent => ({
+    form,
+    fault: formFaults(error, form, rules, units),
+    asksToConfirm: error instanceof EngineError && error.code === 'outing-implausible',
+  });
 
   app.get('/cohorts/:id/outings/new', { ...PAGE, schema: ofCohort }, (request, reply) =>
     show(request, reply, request.params.id, null),
@@ -128,7 +122,7 @@ export function outingPages(app: App, { context, frame }: PageDeps): void {
       const outing = await addOutingByHand(context, id, dayByHand(form, units));
       return seeOther(reply, to(`${path(id)}?new=${outing.id}`));
     } catch (error) {
-      return show(request, reply, id, refused(error, form, handRules(units)));
+      return show(request, reply, id, refused(error, form, handRules(units), units));
     }
   });
 
@@ -155,7 +149,7 @@ export function outingPages(app: App, { context, frame }: PageDeps): void {
       } catch (error) {
         const { members = null } = (await getCohort(context, id)).cohort;
         const all = error instanceof EngineError ? trackFault(error, form, members) : error;
-        return show(request, reply, id, refused(all, form, TRACK_RULES));
+        return show(request, reply, id, refused(all, form, TRACK_RULES, frame(request).units));
       }
     },
   );

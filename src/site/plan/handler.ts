@@ -80,7 +80,7 @@ export function planPages(app: App, { context, frame }: PageDeps, { scripts, sty
       try {
         chosen = chosenIn(query, date);
       } catch (error) {
-        fault = faultText(error);
+        fault = faultText(error, of.units);
       }
       const asks = {
         cohortId: id,

@@ -13,6 +13,7 @@ import type { App } from '../../http/deps.ts';
 import { HTML_TYPE, MULTIPART } from '../../http/media.ts';
 import { routeParams } from '../../http/schemas.ts';
 import { uploadedPairs } from '../../http/upload.ts';
+import { errorText } from '../../text/errors.ts';
 import { noteClause } from '../../text/notes.ts';
 import { formFaults, isStale, staleFault } from '../fault.ts';
 import type { FormFault, FormValues } from '../field.tsx';
@@ -83,7 +84,7 @@ export function routesPages(app: App, { context, frame, cursors }: PageDeps): vo
           results.push(await takenFile(pair, context, units));
       }
       for (const fault of faults) {
-        results.push(refusedFile(fault.place.file ?? 'a file', fault.message));
+        results.push(refusedFile(fault.place.file ?? 'a file', errorText(fault, units)));
       }
       const stored = results.some(({ fault }) => fault === null);
       return show(request, reply, results, stored ? 200 : 422);
@@ -139,7 +140,7 @@ export function routesPages(app: App, { context, frame, cursors }: PageDeps): vo
       } catch (error) {
         const values = valuesOf(fields);
         if (!isStale(error)) {
-          const fault = formFaults(error, fields, routeRules(attributes, units));
+          const fault = formFaults(error, fields, routeRules(attributes, units), units);
           return form(request, reply, id, { values, fault, status: 422 });
         }
         // Gone is not changed: then there is no form to show again.

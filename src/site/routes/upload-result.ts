@@ -24,8 +24,8 @@ export const refusedFile = (fileName: string, fault: string): FileResult => ({
 });
 
 /** What is wrong, at the file that it is wrong in, which may be the one beside the route. */
-function faultOf(error: unknown, { route, beside }: Pair): FileResult {
-  const text = faultText(error);
+function faultOf(error: unknown, { route, beside }: Pair, units: UnitSystem): FileResult {
+  const text = faultText(error, units);
   const { file, line, pointer } = error instanceof EngineError ? error.place : {};
   if (beside === null || file !== beside.fileName) return refusedFile(route.fileName, text);
   const at =
@@ -53,6 +53,6 @@ export async function takenFile(pair: Pair, context: Context, units: UnitSystem)
       notes: [...new Set(routes.flatMap(({ route }) => route.notes.map((note) => noteClause(note, units))))],
     };
   } catch (error) {
-    return faultOf(error, pair);
+    return faultOf(error, pair, units);
   }
 }

@@ -5,9 +5,11 @@ import { namedRoutes } from '../../app/routes.ts';
 import { storedSeasonBoard } from '../../app/season.ts';
 import { EngineError, faultsOf, together } from '../../errors.ts';
 import type { App } from '../../http/deps.ts';
-import { knownError, problemOf } from '../../http/problem.ts';
+import { knownError } from '../../http/problem.ts';
 import type { SeasonRequest } from '../../ingest/season-file.ts';
+import { errorText } from '../../text/errors.ts';
 import { plural } from '../../text/words.ts';
+import type { UnitSystem } from '../../units.ts';
 import { formFaults } from '../fault.ts';
 import type { FormFault } from '../field.tsx';
 import { PAGE, type PageDeps, queryOf, sendPage, sendPageInParts } from '../page-deps.ts';
@@ -41,13 +43,13 @@ export function seasonPages(app: App, { context, frame }: PageDeps): void {
   }
 
   /** What is wrong with a season that was refused, and with the places that it names beside it. */
-  async function faultsIn(query: URLSearchParams): Promise<FormFault> {
+  async function faultsIn(query: URLSearchParams, units: UnitSystem): Promise<FormFault> {
     const routes = await namedRoutes(context);
     const places = {
       trailheads: routes.map(({ trailhead }) => trailhead),
       offices: routes.map(({ permitFrom }) => permitFrom),
     };
-    return formFaults(together(faultsOf(() => seasonAsked(query, places))), query, SEASON_RULES);
+    return formFaults(together(faultsOf(() => seasonAsked(query, places))), query, SEASON_RULES, units);
   }
 
   app.get('/season', { ...PAGE, schema: { hide: true } }, (request, reply) => form(request, reply, null));
@@ -60,7 +62,7 @@ export function seasonPages(app: App, { context, frame }: PageDeps): void {
       asked = seasonAsked(query, null);
     } catch (error) {
       if (!(error instanceof EngineError)) throw error;
-      return form(request, reply, await faultsIn(query));
+      return form(request, reply, await faultsIn(query, of.units));
     }
     const { name, cohorts, dates } = asked;
     const title = {
@@ -75,7 +77,7 @@ export function seasonPages(app: App, { context, frame }: PageDeps): void {
     );
     const soon = await Promise.race([work, sleep(SOON_MS, null, { ref: false })]);
     if (soon !== null) {
-      if ('error' in soon) return form(request, reply, formFaults(soon.error, query, SEASON_RULES));
+      if ('error' in soon) return form(request, reply, formFaults(soon.error, query, SEASON_RULES, of.units));
       return sendPage(reply, seasonBoardPage(title, soon.view, of));
     }
 
@@ -91,7 +93,7 @@ export function seasonPages(app: App, { context, frame }: PageDeps): void {
         if ('error' in made) {
           const error = knownError(made.error);
           if (error.status >= 500) request.log.error({ err: made.error }, 'request failed');
-          yield seasonFaultFragment(problemOf(error, request.id).detail);
+          yield seasonFaultFragment(errorText(error, of.units));
         } else yield seasonBoardFragment(made.view, of);
         break;
       }

@@ -1,5 +1,3 @@
-import { FREE, kernelWithRoom } from './unpack-kernel.ts';
-
 /** Bytes of each sample in the other order, in place. */
 export function swapBytes(bytes: Uint8Array, bytesEach: number): void {
   const view = Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength);
@@ -46,33 +44,39 @@ export function undoDifferences(bytes: Uint8Array, width: number, bytesEach: num
  * from the one before) in place; gives little-endian samples.
  */
 export function undoFloatDifferences(bytes: Uint8Array, width: number, bytesEach: number): void {
-  if (bytesEach === 4) undoSingles(bytes, width);
-  else undoBytewise(bytes, width, bytesEach);
-}
-
-/** How far before its place the kernel writes a row, and more than what it reads beyond one. */
-const SHIFT = 64;
-
-function undoSingles(bytes: Uint8Array, width: number): void {
-  const from = FREE + SHIFT;
-  const row = from + bytes.length + SHIFT;
-  const kernel = kernelWithRoom(row - FREE + width * 4 + SHIFT);
-  kernel.bytes.set(bytes, from);
-  kernel.undoFloatDifferences(from, FREE, width, bytes.length / (width * 4), row);
-  bytes.set(kernel.bytes.subarray(FREE, FREE + bytes.length));
-}
-
-function undoBytewise(bytes: Uint8Array, width: number, bytesEach: number): void {
   const rowBytes = width * bytesEach;
-  const row = new Uint8Array(rowBytes);
+  const sums = new Uint8Array(rowBytes);
+  const words = bytesEach === 4 ? new Int32Array(bytes.buffer, bytes.byteOffset, bytes.length / 4) : null;
   for (let start = 0; start < bytes.length; start += rowBytes) {
-    let last = 0;
+    let sum = 0;
     for (let i = 0; i < rowBytes; i += 1) {
-      last = (last + (bytes[start + i] as number)) & 0xff;
-      row[i] = last;
+      sum += bytes[start + i] as number;
+      sums[i] = sum;
     }
-    for (let i = 0; i < width; i += 1)
-      for (let b = 0; b < bytesEach; b += 1)
-        bytes[start + i * bytesEach + b] = row[(bytesEach - 1 - b) * width + i] as number;
+    if (words === null) together(sums, bytes, start, width, bytesEach);
+    else singlesTogether(sums, words, start / 4, width);
   }
+}
+
+function together(
+  sums: Uint8Array,
+  bytes: Uint8Array,
+  start: number,
+  width: number,
+  bytesEach: number,
+): void {
+  for (let i = 0; i < width; i += 1)
+    for (let b = 0; b < bytesEach; b += 1)
+      bytes[start + i * bytesEach + b] = sums[(bytesEach - 1 - b) * width + i] as number;
+}
+
+/** As `together` for four bytes each, a word at once: in a third of the time. */
+function singlesTogether(sums: Uint8Array, words: Int32Array, start: number, width: number): void {
+  const [second, third, last] = [width, 2 * width, 3 * width];
+  for (let i = 0; i < width; i += 1)
+    words[start + i] =
+      ((sums[i] as number) << 24) |
+      ((sums[second + i] as number) << 16) |
+      ((sums[third + i] as number) << 8) |
+      (sums[last + i] as number);
 }

@@ -1,5 +1,4 @@
 import { swapBytes } from './predictors.ts';
-import { FREE, kernelWithRoom } from './unpack-kernel.ts';
 
 /** How the numbers of a file are written, and what turns them into metres. */
 export interface SampleCoding {
@@ -139,15 +138,12 @@ function writeHeights(
   }
 }
 
-/** Bytes past the heights that may be written. */
-const WRITTEN_BEYOND = 16;
-
 /** As `writeHeights` where the numbers are heights already. The usual void numbers lie outside the ground's range. */
 function voidInPlace(heights: Float32Array, coding: SampleCoding): void {
-  const kernel = kernelWithRoom(heights.byteLength + WRITTEN_BEYOND);
-  const bytes = new Uint8Array(heights.buffer, heights.byteOffset, heights.byteLength);
-  kernel.bytes.set(bytes, FREE);
-  const nodata = storedNodata(coding) ?? Number.NaN;
-  kernel.markVoids(FREE, heights.length, LOWEST_GROUND_M, HIGHEST_GROUND_M, nodata);
-  bytes.set(kernel.bytes.subarray(FREE, FREE + bytes.length));
+  const nodata = storedNodata(coding);
+  for (let i = 0; i < heights.length; i += 1) {
+    const heightM = heights[i] as number;
+    if (!(heightM >= LOWEST_GROUND_M && heightM <= HIGHEST_GROUND_M) || heightM === nodata)
+      heights[i] = Number.NaN;
+  }
 }

@@ -67,7 +67,6 @@ const ONLY_IN: Record<string, string[]> = {
   highs: ['app/solve-program.ts'],
   luxon: ['earth/local-time.ts'],
   'ml-matrix': ['capability/least-squares.ts'],
-  '@stdlib/': ['capability/pace-model.ts'],
   preact: ['markup/', 'drawing/', 'document/', 'site/'],
   'preact-render-to-string': ['markup/', 'drawing/', 'document/', 'site/'],
   'd3-contour': ['drawing/map/isolines.ts'],

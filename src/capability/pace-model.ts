@@ -1,11 +1,10 @@
-import tCdf from '@stdlib/stats-base-dists-t-cdf';
-import tQuantile from '@stdlib/stats-base-dists-t-quantile';
 import { at } from '../array.ts';
 import type { Design } from '../design.ts';
 import { type Posterior, solveBayes } from './least-squares.ts';
 import type { Outing } from './outing.ts';
 import type { Quantities } from './quantities.ts';
 import { slowerDownMin } from './rules/trade-rule.ts';
+import { studentTProbability, studentTQuantile } from './student-t.ts';
 
 /** Moving time of a walk as a Student-t: minutes. */
 export interface TimeEstimate {
@@ -356,7 +355,7 @@ function deviateOf(p: number, degreesOfFreedom: number): number {
     known = new Map();
     deviates.set(degreesOfFreedom, known);
   }
-  const deviate = tQuantile(p, degreesOfFreedom);
+  const deviate = studentTQuantile(p, degreesOfFreedom);
   known.set(p, deviate);
   deviatesKept += 1;
   return deviate;
@@ -382,5 +381,5 @@ export function probabilityWithin(
   minutes: number,
 ): number {
   if (scaleMin === 0) return minutes >= meanMin ? 1 : 0;
-  return tCdf((minutes - meanMin) / scaleMin, degreesOfFreedom);
+  return studentTProbability((minutes - meanMin) / scaleMin, degreesOfFreedom);
 }

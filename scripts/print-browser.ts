@@ -1,7 +1,7 @@
 import { mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { type Browser, chromium as browserType } from 'playwright-core';
+import { type Browser, chromium as browserType, type LaunchOptions } from 'playwright-core';
 
 /** What the package changes in the environment, or reads from it. */
 const TOUCHED = ['TMPDIR', 'AWS_LAMBDA_JS_RUNTIME', 'FONTCONFIG_PATH', 'HOME', 'LD_LIBRARY_PATH'] as const;
@@ -43,11 +43,10 @@ export interface PrintBrowser {
   close(): Promise<void>;
 }
 
-/**
- * Opens the browser that comes in the packages. Libraries and fonts come from the package too, so that lines end at
- * the same words on every machine, and nothing has to be installed.
- */
-export async function openPrintBrowser(): Promise<PrintBrowser> {
+/** Unpacks and starts the browser, and takes away what was unpacked once it is closed, or where it does not start. */
+async function started<T extends { close(): Promise<void> }>(
+  start: (options: LaunchOptions) => Promise<T>,
+): Promise<T & { readonly end: () => Promise<void> }> {
   // A folder of its own: two runs at a time do not unpack over each other, and no half-unpacked one is found.
   const folder = await mkdtemp(join(tmpdir(), 'krummholz-browser-'));
   const remove = () => rm(folder, { recursive: true, force: true });
@@ -56,14 +55,25 @@ export async function openPrintBrowser(): Promise<PrintBrowser> {
     const variables = Object.entries(env).flatMap(([name, value]) =>
       value === undefined ? [] : [[name, value]],
     );
-    const browser = await browserType.launch({
-      executablePath: path,
-      args,
-      env: Object.fromEntries(variables),
-    });
-    return { browser, close: () => browser.close().finally(remove) };
+    const running = await start({ executablePath: path, args, env: Object.fromEntries(variables) });
+    return Object.assign(running, { end: () => running.close().finally(remove) });
   } catch (error) {
     await remove();
     throw error;
   }
+}
+
+/**
+ * Opens the browser that comes in the packages. Libraries and fonts come from the package too, so that lines end at
+ * the same words on every machine, and nothing has to be installed.
+ */
+export async function openPrintBrowser(): Promise<PrintBrowser> {
+  const browser = await started((options) => browserType.launch(options));
+  return { browser, close: browser.end };
+}
+
+/** The same browser for several processes: each connects to its address. */
+export async function servePrintBrowser(): Promise<{ readonly address: string; close(): Promise<void> }> {
+  const server = await started((options) => browserType.launchServer(options));
+  return { address: server.wsEndpoint(), close: server.end };
 }

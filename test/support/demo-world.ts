@@ -13,11 +13,12 @@ const COHORTS = 'data/demo/cohorts';
 /** Days on which the demo's cohorts are asked about: its own, one out of season, a short one, one long after. */
 export const DEMO_DATES = ['2026-07-11', '2026-06-20', '2026-08-22', '2026-11-14'] as const;
 
-/** The demo as the commands read it: its routes measured, its cohorts with their outings. */
-export async function demoWorld(): Promise<{
+interface DemoWorld {
   readonly routes: readonly Route[];
   readonly records: readonly CohortRecord[];
-}> {
+}
+
+async function madeWorld(): Promise<DemoWorld> {
   const surface = await openSurface(['data/demo/dem']);
   try {
     const ground = { surface, design: DESIGN };
@@ -33,4 +34,12 @@ export async function demoWorld(): Promise<{
   } finally {
     await surface.close();
   }
+}
+
+let made: Promise<DemoWorld> | null = null;
+
+/** The demo as the commands read it: its routes measured, its cohorts with their outings. Made once a process. */
+export function demoWorld(): Promise<DemoWorld> {
+  made ??= madeWorld();
+  return made;
 }

@@ -1,16 +1,14 @@
+import { copyFileSync } from 'node:fs';
 import { join } from 'node:path';
-import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
-import { afterAll, beforeAll } from 'vitest';
-import { openPrintBrowser, type PrintBrowser } from '../../scripts/print-browser.ts';
-import { type Config, readConfig } from '../../src/config.ts';
+import { type Browser, type BrowserContextOptions, chromium, type Page } from 'playwright-core';
+import { afterAll, beforeAll, inject } from 'vitest';
 import { type RunningServer, startServer } from '../../src/server.ts';
+import { SITE_NOW_MS, siteConfig } from './browser-setup.ts';
 import { tempFolder } from './temp-folder.ts';
 
-/** The day before the demo's trips. */
-export const SITE_NOW_MS = Date.UTC(2026, 6, 10, 12);
 export const SITE_DATE = '2026-07-11';
 
-/** The service on the invented range's ground, listening, with a browser: one of each for a test file. */
+/** The service on the invented range's ground, listening, and a browser. */
 export interface Site {
   readonly url: string;
   readonly browser: Browser;
@@ -20,6 +18,8 @@ export interface Site {
   /** A page in a context of its own; what goes wrong inside it stands in `faults`. */
   open(path: string, options?: BrowserContextOptions): Promise<Page>;
   readonly faults: string[];
+  /** Ends a service of the test file's own, as a service ends that is out of reach. */
+  stop(): Promise<void>;
 }
 
 async function idsOf(url: string, path: string, key: string): Promise<ReadonlyMap<string, string>> {
@@ -30,52 +30,64 @@ async function idsOf(url: string, path: string, key: string): Promise<ReadonlyMa
   return new Map((answer[key] ?? []).map(({ name, id }) => [name, id]));
 }
 
-export function eachSite({ demo }: { readonly demo: boolean }): Site {
+/**
+ * The browser of the run, for a test file.
+ * @returns gives it once the tests have begun
+ */
+export function eachBrowser(): () => Browser {
+  let browser: Browser;
+  beforeAll(async () => {
+    browser = await chromium.connect(inject('browserAddress'));
+  });
+  afterAll(() => browser?.close());
+  return () => browser;
+}
+
+/**
+ * @param store `demo`: the service of the run with the demo in it, for tests that change nothing; `own`: one of the
+ * test file's own with the demo in it; `empty`: one of its own with nothing in it
+ */
+export function eachSite(store: 'demo' | 'own' | 'empty'): Site {
   const folder = tempFolder();
   const faults: string[] = [];
-  let server: RunningServer;
-  let opened: PrintBrowser;
-  const config: Config = {
-    ...readConfig({ KRUMMHOLZ_LOG: 'silent', KRUMMHOLZ_PORT: '0' }),
-    databaseFile: join(folder, 'site.db'),
-    demPaths: ['data/demo/dem'],
-  };
+  const browser = eachBrowser();
+  let server: RunningServer | null = null;
+  let url = '';
   beforeAll(async () => {
-    [server, opened] = await Promise.all([
-      startServer(config, { nowMs: () => SITE_NOW_MS }),
-      openPrintBrowser(),
-    ]);
-    if (demo) {
-      await fetch(`${server.url}/demo`, {
-        method: 'POST',
-        redirect: 'manual',
-        headers: { 'content-type': 'application/x-www-form-urlencoded', accept: 'text/html' },
-      });
+    if (store === 'demo') {
+      url = inject('demoUrl');
+      return;
     }
-  }, 60_000);
-  afterAll(async () => {
-    await opened?.close();
-    await server?.close();
+    const databaseFile = join(folder, 'site.db');
+    if (store === 'own') copyFileSync(inject('demoDatabase'), databaseFile);
+    server = await startServer(siteConfig(databaseFile), { nowMs: () => SITE_NOW_MS });
+    url = server.url;
   });
+  const stop = async () => {
+    await server?.close();
+    server = null;
+  };
+  afterAll(stop);
   return {
     get url() {
-      return server.url;
+      return url;
     },
     get browser() {
-      return opened.browser;
+      return browser();
     },
-    cohorts: () => idsOf(server.url, '/v1/cohorts?limit=100', 'cohorts'),
-    routes: () => idsOf(server.url, '/v1/routes?limit=100', 'routes'),
+    cohorts: () => idsOf(url, '/v1/cohorts?limit=100', 'cohorts'),
+    routes: () => idsOf(url, '/v1/routes?limit=100', 'routes'),
     faults,
+    stop,
     async open(path, options = {}) {
-      const context = await opened.browser.newContext({ viewport: { width: 1280, height: 900 }, ...options });
+      const context = await browser().newContext({ viewport: { width: 1280, height: 900 }, ...options });
       const page = await context.newPage();
-      page.setDefaultTimeout(10_000);
+      page.setDefaultTimeout(30_000);
       page.on('pageerror', (error) => faults.push(`${page.url()}: ${error.message}`));
       page.on('console', (message) => {
         if (message.type() === 'error') faults.push(`${page.url()}: ${message.text()}`);
       });
-      await page.goto(`${server.url}${path}`);
+      await page.goto(`${url}${path}`);
       return page;
     },
   };

@@ -30,7 +30,7 @@ const erasedAt = ({ action }: Form): number =>
   ['/outings/', '/routes/', '/cohorts/'].findIndex((part) => action.includes(part));
 
 describe('the forms of all pages', () => {
-  const site = eachSite({ demo: true });
+  const site = eachSite('own');
   let pages: readonly SitePage[] = [];
   let page: Page;
 

@@ -1,6 +1,5 @@
 import type { Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { openPrintBrowser, type PrintBrowser } from '../../scripts/print-browser.ts';
+import { describe, expect, it } from 'vitest';
 import { DESIGN } from '../../src/design.ts';
 import { emergencyPage } from '../../src/document/emergency-page.ts';
 import { officePage } from '../../src/document/office-page.ts';
@@ -8,6 +7,8 @@ import { participantPage } from '../../src/document/participant-page.ts';
 import type { PlanDocument } from '../../src/document/plan-document.ts';
 import { planHtml } from '../../src/document/plan-html.tsx';
 import { FULL_DAY, LONGEST_DAY, MANY_PLACES, PLAN } from '../support/plan-document.ts';
+import { sheetsOf } from '../support/print.ts';
+import { eachBrowser } from '../support/site.ts';
 import { BARE } from './day-facts.ts';
 
 const PX_PER_MM = 96 / 25.4;
@@ -15,9 +16,6 @@ const MARGIN_MM = 12;
 const PAPER = { A4: { width: 210, height: 297 }, Letter: { width: 215.9, height: 279.4 } } as const;
 type Paper = keyof typeof PAPER;
 const PAPERS = ['A4', 'Letter'] as const;
-
-/** Pages of a PDF: each has one object of this type in it. */
-const sheetsOf = (pdf: Buffer): number => (pdf.toString('latin1').match(/\/Type\s*\/Page\b/g) ?? []).length;
 
 /** The plan with one of its pages alone. */
 const only = (document: PlanDocument, key: string): PlanDocument => ({
@@ -98,17 +96,11 @@ const TOUCHING = `(() => {
     .map(([other]) => text + ' / ' + other)));
 })()`;
 
-let opened: PrintBrowser | null = null;
-
-beforeAll(async () => {
-  opened = await openPrintBrowser();
-}, 120_000);
-afterAll(() => opened?.close());
+const browser = eachBrowser();
 
 /** A page of its own for each test. */
 async function inBrowser<T>(run: (page: Page) => Promise<T>): Promise<T> {
-  if (opened === null) throw new RangeError('the browser is not open');
-  const page = await opened.browser.newPage();
+  const page = await browser().newPage();
   try {
     return await run(page);
   } finally {

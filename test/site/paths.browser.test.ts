@@ -8,7 +8,7 @@ const file = (name: string, mimeType: string, buffer: Buffer) => ({ name, mimeTy
 const GPX = 'application/gpx+xml';
 
 describe('the coordinator’s and the instructor’s ways through the pages', () => {
-  const site = eachSite({ demo: false });
+  const site = eachSite('empty');
 
   it('leads from an empty store to routes: three files, one broken, the others stored and stated', async () => {
     const page = await site.open('/');
@@ -110,7 +110,7 @@ describe('the coordinator’s and the instructor’s ways through the pages', ()
 });
 
 describe('the instructor’s way, with the invented range', () => {
-  const site = eachSite({ demo: true });
+  const site = eachSite('own');
 
   it('leads from the cohort to a shortlist, another date, a route and its plan', async () => {
     const page = await site.open('/');

@@ -4,7 +4,7 @@ import { cutInPrint, sheetsOf } from '../../support/print.ts';
 import { eachSite, SITE_DATE } from '../../support/site.ts';
 
 describe('the page of a route', () => {
-  const site = eachSite({ demo: true });
+  const site = eachSite('demo');
   let ofCohort = '';
   let ofRoute = '';
   let training = '';

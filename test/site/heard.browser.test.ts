@@ -2,63 +2,11 @@ import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { type SitePage, sitePages } from '../../scripts/site-pages.ts';
+import { heardOn, LIVE } from '../support/heard.ts';
 import { eachSite, SITE_DATE } from '../support/site.ts';
 
-/** A node of the tree that a browser gives to a screen reader. */
-interface Heard {
-  readonly role: string;
-  readonly name: string;
-  readonly description: string;
-  readonly valueText: string;
-  readonly url: string;
-}
-
-interface TreeNode {
-  readonly ignored: boolean;
-  readonly role?: { readonly value: string };
-  readonly name?: { readonly value: string };
-  readonly description?: { readonly value: string };
-  readonly value?: { readonly value: unknown };
-  readonly properties?: readonly { readonly name: string; readonly value: { readonly value?: unknown } }[];
-}
-
-async function heardOn(page: Page): Promise<readonly Heard[]> {
-  const session = await page.context().newCDPSession(page);
-  try {
-    const { nodes } = (await session.send('Accessibility.getFullAXTree')) as unknown as {
-      readonly nodes: readonly TreeNode[];
-    };
-    return nodes
-      .filter(({ ignored }) => !ignored)
-      .map(({ role, name, description, value, properties = [] }) => {
-        const of = (key: string) => String(properties.find((one) => one.name === key)?.value.value ?? '');
-        return {
-          role: role?.value ?? '',
-          name: (name?.value ?? '').replace(/\s+/g, ' ').trim(),
-          description: description?.value ?? '',
-          valueText: of('valuetext') || String(value?.value ?? ''),
-          url: of('url'),
-        };
-      });
-  } finally {
-    await session.detach();
-  }
-}
-
-/** Names that stand for more than one thing on a page. */
-function ambiguous(all: readonly (readonly [name: string, thing: string])[]): string[] {
-  const things = new Map<string, Set<string>>();
-  for (const [name, thing] of all) things.set(name, (things.get(name) ?? new Set()).add(thing));
-  return [...things].filter(([, of]) => of.size > 1).map(([name]) => name);
-}
-
-const LIVE = '[role=status], [role=alert], [aria-live], output';
-/** Within every field of its kind, and heard after its label. */
-const OF_THE_BROWSER = /^Show (date|time) picker$/;
-const OPEN_ALL = `for (const part of document.querySelectorAll('details')) part.open = true`;
-
 describe('what is heard of a page', () => {
-  const site = eachSite({ demo: true });
+  const site = eachSite('demo');
   let pages: readonly SitePage[] = [];
   let page: Page;
   const at = (name: string): string => pages.find((one) => one.name === name)?.path ?? '';
@@ -68,47 +16,6 @@ describe('what is heard of a page', () => {
     page = await site.open('/');
     page.setDefaultTimeout(60_000);
   });
-
-  it('has one address for links of one name, one purpose for buttons of one name, and one live region', async () => {
-    const wrong: unknown[] = [];
-    for (const { name, path } of pages) {
-      await page.goto(`${site.url}${path}`);
-      await page.evaluate(OPEN_ALL);
-      const heard = await heardOn(page);
-      const links = heard.filter(({ role }) => role === 'link');
-      expect([name, links.length > 0, links.every(({ url }) => url !== '')]).toEqual([name, true, true]);
-      const buttons = heard.filter(
-        ({ role, name: of }) => ['button', 'DisclosureTriangle'].includes(role) && !OF_THE_BROWSER.test(of),
-      );
-      const twice = [
-        ...ambiguous(links.map((link) => [link.name, link.url])),
-        ...ambiguous(buttons.map((button, i) => [button.name, `${i}`])),
-      ];
-      const live = await page.locator(LIVE).count();
-      if (twice.length > 0 || live > 1) wrong.push([name, twice, live]);
-    }
-    expect(wrong).toEqual([]);
-  }, 300_000);
-
-  it('tells apart the fields of a form by their labels and groups', async () => {
-    const wrong: unknown[] = [];
-    for (const { name, path } of pages) {
-      await page.goto(`${site.url}${path}`);
-      const fields = await page.evaluate<string[]>(
-        `[...document.querySelectorAll('main input:not([type=hidden]), main select, main textarea')].map((field) => {
-          const groups = [];
-          for (let of = field.parentElement; of !== null; of = of.parentElement)
-            if (of.matches('fieldset')) groups.push(of.querySelector('legend').textContent);
-            else if (of.matches('form')) groups.push(of.getAttribute('aria-label') ?? '');
-          return [...groups.reverse(), field.labels[0]?.textContent.trim() ?? ''].join(' / ');
-        })`,
-      );
-      const twice = fields.filter((field, i) => fields.indexOf(field) !== i);
-      const odd = fields.filter((field) => / \/ (and .*|On|)$/.test(field));
-      if (twice.length > 0 || odd.length > 0) wrong.push([name, twice, odd]);
-    }
-    expect(wrong).toEqual([]);
-  }, 120_000);
 
   it('has a heading for each part of a cohort’s page, and words where there is no score', async () => {
     await page.goto(`${site.url}${at('shortlist')}&start=10:30`);
@@ -254,7 +161,7 @@ describe('what is heard of a page', () => {
 });
 
 describe('what is heard while many files are sent', () => {
-  const site = eachSite({ demo: false });
+  const site = eachSite('empty');
 
   it('is some steps of the way and one summary, in one region', async () => {
     const page = await site.open('/routes');

@@ -7,7 +7,7 @@ import { cutInPrint, sheetsOf } from '../../support/print.ts';
 import { eachSite, SITE_DATE } from '../../support/site.ts';
 
 describe('the coordinator’s way to a season board', () => {
-  const site = eachSite({ demo: true });
+  const site = eachSite('demo');
 
   /** One bus for two cohorts on one day. */
   async function ask(page: Page) {
@@ -72,7 +72,7 @@ describe('the coordinator’s way to a season board', () => {
 
 describe('a board that takes long', () => {
   const service = eachService();
-  const site = eachSite({ demo: false });
+  const site = eachSite('empty');
 
   it('is waited for with words, and takes their place', async () => {
     await addRoute(service.app);

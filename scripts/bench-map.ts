@@ -4,7 +4,7 @@
  */
 import { contours } from 'd3-contour';
 import { contourLevels } from '../src/drawing/map/contour-levels.ts';
-import { hillshadePng } from '../src/drawing/map/hillshade.ts';
+import { hillshadePng } from '../src/drawing/map/relief.ts';
 import { drawTerrain } from '../src/drawing/map/terrain-drawing.ts';
 import { mapFrame } from '../src/route/map-frame.ts';
 import { mapDrawings } from '../src/site/map-views.ts';

@@ -12,7 +12,7 @@ import { DESIGN } from '../src/design.ts';
 import { makeDocument } from '../src/document/make-document.ts';
 import type { PlanDocument } from '../src/document/plan-document.ts';
 import { planHtml } from '../src/document/plan-html.tsx';
-import { profileFile } from '../src/drawing/profile/file.tsx';
+import { profileFile } from '../src/drawing/profile/svg.tsx';
 import { makeTripPlan } from '../src/plan/trip-plan.ts';
 import { openSurface } from '../src/terrain/tile-set.ts';
 import { isSmoke } from './bench/size.ts';

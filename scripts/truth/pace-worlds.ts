@@ -2,11 +2,10 @@
 import type { Outing, TimedPart } from '../../src/capability/outing.ts';
 import type { PaceModel } from '../../src/capability/pace-model.ts';
 import { NO_WALK, plus, type Quantities } from '../../src/capability/quantities.ts';
-import { din33466 } from '../../src/capability/rules/din33466.ts';
 import type { HikingRule, Leg } from '../../src/capability/rules/leg.ts';
 import { swiss } from '../../src/capability/rules/swiss.ts';
 import { tobler } from '../../src/capability/rules/tobler.ts';
-import { tradeRule } from '../../src/capability/rules/trade-rule.ts';
+import { din33466, tradeRule } from '../../src/capability/rules/trade-rule.ts';
 import type { Random } from '../demo-range/random.ts';
 
 /** A day there and back: whole legs up, then whole legs down. */

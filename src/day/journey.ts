@@ -29,7 +29,7 @@ export function journeyOf(
   ageBand: AgeBand,
   design: Design['journey'],
 ): Journey {
-  const leastSleepH = design.leastSleepH[ageBand] ?? design.leastSleepH.adult ?? 0;
+  const leastSleepH = design.leastSleepH[ageBand];
   const { roadMin } = approach;
   // A drive of over a day is a slip in the meeting place, not a drive.
   if (roadMin === null || roadMin > MOST_DRIVE_MIN) {

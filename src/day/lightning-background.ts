@@ -1,4 +1,5 @@
 import hoursTable from '../../data/tables/lightning-hours.json' with { type: 'json' };
+import { at } from '../array.ts';
 import type { Place } from '../earth/geodesic.ts';
 import { inOutline } from '../earth/in-outline.ts';
 
@@ -42,8 +43,8 @@ export function lightningBackground(place: Place, month: number): LightningBackg
     month,
     clock: region.clock,
     utcOffsetHours: region.utcOffsetHours,
-    highestHour: region.hours[flashes.indexOf(highest)] ?? 0,
-    hours: region.hours.map((hour, index) => ({ hour, shareOfHighest: (flashes[index] ?? 0) / highest })),
+    highestHour: at(region.hours, flashes.indexOf(highest)),
+    hours: region.hours.map((hour, index) => ({ hour, shareOfHighest: at(flashes, index) / highest })),
     source: region.source,
     caveats: region.caveats,
   };

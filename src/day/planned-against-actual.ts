@@ -1,3 +1,4 @@
+import { at } from '../array.ts';
 import { type Line, lastMs } from '../capability/recording/line.ts';
 import type { Design } from '../design.ts';
 import type { Place } from '../earth/geodesic.ts';
@@ -136,23 +137,23 @@ function samplesTo(line: Line, place: Place, straightMs: number): Sample[] {
 /** The stay around the nearest approach between two times, inclusive; `null` without a sample in between. */
 function visitOf(samples: readonly Sample[], fromMs: number, toMs: number, samePlaceM: number): Visit | null {
   const own = samples.filter(({ timeMs }) => timeMs >= fromMs && timeMs <= toMs);
+  if (own.length === 0) return null;
   let nearest = 0;
   own.forEach(({ awayM }, i) => {
-    if (awayM < (own[nearest]?.awayM ?? 0)) nearest = i;
+    if (awayM < at(own, nearest).awayM) nearest = i;
   });
-  const at = own[nearest];
-  if (at === undefined) return null;
+  const closest = at(own, nearest);
   const isHere = (sample: Sample | undefined) =>
-    sample !== undefined && sample.awayM <= at.awayM + samePlaceM;
+    sample !== undefined && sample.awayM <= closest.awayM + samePlaceM;
   let first = nearest;
   let last = nearest;
   while (isHere(own[first - 1])) first -= 1;
   while (isHere(own[last + 1])) last += 1;
   return {
-    firstMs: own[first]?.timeMs ?? at.timeMs,
-    nearestMs: at.timeMs,
-    lastMs: own[last]?.timeMs ?? at.timeMs,
-    nearestM: at.awayM,
+    firstMs: at(own, first).timeMs,
+    nearestMs: closest.timeMs,
+    lastMs: at(own, last).timeMs,
+    nearestM: closest.awayM,
     isAtEdge: nearest === 0 || nearest === own.length - 1,
   };
 }

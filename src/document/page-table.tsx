@@ -1,9 +1,10 @@
 /** @jsxRuntime automatic @jsxImportSource preact */
 // biome-ignore-all lint/a11y/noRedundantRoles: on a phone the cells are blocks, and a browser that takes the table for none then still has the roles
 import type { VNode } from 'preact';
+import { cssText } from '../markup/plain-text.ts';
 import { CellWords, Words } from '../markup/words.tsx';
 import type { PageTable } from './people-page.ts';
-import { becomesCards, tableClass } from './table-class.ts';
+import { type PlanDocument, sectionId } from './plan-document.ts';
 
 interface CellProps {
   readonly text: string;
@@ -62,4 +63,33 @@ export function Table({ table, labelId }: { readonly table: PageTable; readonly 
       </tbody>
     </table>
   );
+}
+
+/** Up to so many columns a table stays a table on a phone; a wider one becomes a card for each row (design). */
+const MOST_PHONE_COLUMNS = 3;
+/** From so many columns on a table is set small, and is cards on a tablet too (design). */
+const MANY_COLUMNS = 7;
+
+export const becomesCards = ({ columns }: PageTable): boolean => columns.length > MOST_PHONE_COLUMNS;
+
+/** How a table is set, by its columns. */
+export function tableClass(table: PageTable): string | undefined {
+  if (!becomesCards(table)) return undefined;
+  return table.columns.length < MANY_COLUMNS ? 'cards' : 'cards many';
+}
+
+/** Rules that name each value of a table where it is shown as cards: said once for a column, not in every cell. */
+export function cardNames({ pages }: PlanDocument): string {
+  return pages
+    .flatMap(({ key, page }) =>
+      page.sections.flatMap(({ table }, index) =>
+        table === null || !becomesCards(table)
+          ? []
+          : table.columns.map(
+              (column, at) =>
+                `[aria-labelledby=${sectionId(key, index)}] td:nth-child(${at + 1}){--name:${cssText(column)}}`,
+            ),
+      ),
+    )
+    .join('\n');
 }

@@ -5,12 +5,10 @@ import { ContourShape } from '../drawing/contours.tsx';
 import { plainTexts } from '../markup/plain-text.ts';
 import { SCREEN_STYLE } from '../markup/screen-style.ts';
 import { Words } from '../markup/words.tsx';
-import { cardNames } from './card-names.ts';
-import { PAGE_NAMES } from './page-names.ts';
-import type { PlanDocument } from './plan-document.ts';
+import { cardNames } from './page-table.tsx';
+import { PAGE_NAMES, type PlanDocument } from './plan-document.ts';
 import { PlanPage } from './plan-page.tsx';
-import { PRINT_STYLE } from './print-style.ts';
-import { runningHeads } from './running-heads.ts';
+import { PRINT_STYLE, runningHeads } from './print-style.ts';
 
 function Plan({ document, style }: { readonly document: PlanDocument; readonly style: string }): VNode {
   const { title, measures, pages, profile, foot } = document;

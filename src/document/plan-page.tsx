@@ -4,11 +4,9 @@ import { ContourRule } from '../drawing/contours.tsx';
 import { ProfileFigure } from '../drawing/profile/figure.tsx';
 import type { ProfileDrawing } from '../drawing/profile/profile-drawing.ts';
 import { Words } from '../markup/words.tsx';
-import { ONE_SHEET, sectionId } from './page-names.ts';
 import { Section } from './page-section.tsx';
-import { pageSources } from './page-sources.ts';
-import type { PeoplePage } from './people-page.ts';
-import type { PageKey } from './plan-document.ts';
+import { type PeoplePage, pageSources } from './people-page.ts';
+import { ONE_SHEET, type PageKey, sectionId } from './plan-document.ts';
 
 interface PageProps {
   readonly id: PageKey;

@@ -1,3 +1,6 @@
+import { cssText } from '../markup/plain-text.ts';
+import { PAGE_NAMES, type PlanDocument } from './plan-document.ts';
+
 /**
  * How a plan is printed: black on white, on A4 or Letter as the printer has it (no size is set), each page of the plan
  * on a new sheet, no row, box or line to write on cut in two. Nothing is smaller than 9 pt.
@@ -79,3 +82,17 @@ footer{break-before:avoid}
 .one-sheet .gap{width:10mm}
 }
 `;
+
+/**
+ * Rules that print the plan's title and the page's name at the head of every sheet, the second and later ones of a
+ * page too (CSS Paged Media 3, page-margin boxes). A browser that has no such boxes leaves them out; the page's own
+ * head says the same on its first sheet.
+ */
+export function runningHeads({ title, pages }: PlanDocument): string {
+  return pages
+    .map(
+      ({ key }) =>
+        `@page ${key}{@top-left{content:${cssText(title)}}@top-right{content:${cssText(PAGE_NAMES[key])}}}.${key}{page:${key}}`,
+    )
+    .join('\n');
+}

@@ -5,7 +5,7 @@ import type { VNode } from 'preact';
 import type { PacePicture } from '../capability/pace-picture.ts';
 import { durationText, percentText } from '../text/words.ts';
 import { MIN_PER_H } from '../units.ts';
-import { tenth } from './profile/frame.ts';
+import { tenth } from './profile/profile-drawing.ts';
 
 const WIDTH = 720;
 const HEIGHT = 420;

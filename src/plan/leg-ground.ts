@@ -1,3 +1,4 @@
+import { at, last } from '../array.ts';
 import { type Surface, surfacesOf } from '../capability/quantities.ts';
 import type { Design } from '../design.ts';
 import { rockClassValue } from '../ingest/rock-class.ts';
@@ -53,8 +54,8 @@ function knownStretches(profile: Route['profile']): (readonly (readonly [number,
 /** The grade of every `SUSTAINED_M` of a route whose heights are known, smoothed as the route's own steepest is. */
 function gradesOf(profile: Route['profile'], windowM: number): Grade[] {
   return knownStretches(profile).flatMap((stretch) => {
-    const fromM = stretch[0]?.[0] ?? 0;
-    const spacingM = ((stretch.at(-1)?.[0] ?? 0) - fromM) / (stretch.length - 1);
+    const [fromM] = at(stretch, 0);
+    const spacingM = (last(stretch)[0] - fromM) / (stretch.length - 1);
     const heights = smooth(
       stretch.map(([, heightM]) => heightM),
       spacingM,
@@ -63,7 +64,7 @@ function gradesOf(profile: Route['profile'], windowM: number): Grade[] {
     const reach = Math.max(1, Math.round(SUSTAINED_M / spacingM));
     const grades: Grade[] = [];
     for (let i = 0; i + reach < heights.length; i += 1) {
-      const riseM = (heights[i + reach] ?? 0) - (heights[i] ?? 0);
+      const riseM = at(heights, i + reach) - at(heights, i);
       grades.push({ atM: fromM + (i + reach / 2) * spacingM, ratio: riseM / (reach * spacingM) });
     }
     return grades;

@@ -1,3 +1,4 @@
+import { at } from '../array.ts';
 import type { Design } from '../design.ts';
 import { carryOver, type Litres } from './water.ts';
 
@@ -51,15 +52,12 @@ export function refillOf(
     ...onTheWay,
     { point: null, afterMin: dayMin.p50 },
   ];
-  let before = stations[0];
-  const carries: Carry[] = [];
-  for (const station of stations.slice(1)) {
-    const hours = ((station.afterMin - (before?.afterMin ?? 0)) * stretch) / 60;
-    const each = carryOver(hours, ratePerHL, settings);
-    carries.push({ from: before?.point ?? null, to: station.point, hours, each });
-    before = station;
-  }
+  const carries = stations.slice(1).map((station, i): Carry => {
+    const before = at(stations, i);
+    const hours = ((station.afterMin - before.afterMin) * stretch) / 60;
+    return { from: before.point, to: station.point, hours, each: carryOver(hours, ratePerHL, settings) };
+  });
   const all = carries.map(({ each }) => each);
   const greatest = all.reduce((most, each) => (each.exactL > most.exactL ? each : most));
-  return { carries, atStart: all[0] ?? greatest, greatest };
+  return { carries, atStart: at(all, 0), greatest };
 }

@@ -1,3 +1,4 @@
+import { at } from '../array.ts';
 import type { Design } from '../design.ts';
 import { type Declination, declination, magneticBearingDeg } from '../earth/declination.ts';
 import { azimuthDeg, geodesicM } from '../earth/geodesic.ts';
@@ -95,7 +96,8 @@ export function routeCard(
   design: Design,
 ): RouteCard {
   places.forEach((place, i) => {
-    if (place.distanceM < (places[i - 1]?.distanceM ?? 0)) throw new RangeError('checkpoints out of order');
+    const beforeM = i === 0 ? 0 : at(places, i - 1).distanceM;
+    if (place.distanceM < beforeM) throw new RangeError('checkpoints out of order');
   });
   const { windingRatio, leastStraightM } = design.routeCard;
   const groundOf = legGroundsOf(route, design);
@@ -108,7 +110,7 @@ export function routeCard(
   );
   let hasGaps = false;
   const legs = cardPlaces.slice(1).map((to, i): CardLeg => {
-    const from = cardPlaces[i] ?? to;
+    const from = at(cardPlaces, i);
     const ground = groundOf(from.distanceM, to.distanceM);
     hasGaps ||= ground.hasGap;
     const straightM = geodesicM(from, to);

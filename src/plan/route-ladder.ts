@@ -1,3 +1,4 @@
+import { at } from '../array.ts';
 import type { Outing } from '../capability/outing.ts';
 import type { Design } from '../design.ts';
 import { addDays, daysBetween } from '../earth/local-time.ts';
@@ -74,7 +75,7 @@ const shownOf = ({ shown }: Readiness): number[] => [
 ];
 
 const isNoBetter = (a: Climbed, b: Climbed): boolean =>
-  a.shown.every((value, i) => value <= (b.shown[i] ?? 0) + 1e-9);
+  a.shown.every((value, i) => value <= at(b.shown, i) + 1e-9);
 
 /** The sequences that no other of the same length is at least as good as in everything. */
 function best(sequences: readonly Climbed[]): Climbed[] {

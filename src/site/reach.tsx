@@ -1,6 +1,6 @@
 /** @jsxRuntime automatic @jsxImportSource preact */
 import type { VNode } from 'preact';
-import { html } from '../markup/html.ts';
+import { html } from '../markup/words.tsx';
 import type { CriterionName } from '../rank/criterion.ts';
 import { questionText } from '../text/verdict-words.ts';
 import { percentText } from '../text/words.ts';

@@ -11,8 +11,7 @@ import {
   quantileMin,
 } from '../../src/capability/pace-model.ts';
 import type { Quantities } from '../../src/capability/quantities.ts';
-import { din33466Min } from '../../src/capability/rules/din33466.ts';
-import { tradeRuleMin } from '../../src/capability/rules/trade-rule.ts';
+import { din33466Min, tradeRuleMin } from '../../src/capability/rules/trade-rule.ts';
 import { DESIGN } from '../../src/design.ts';
 
 const untaught = fitPaceModel([], DESIGN);

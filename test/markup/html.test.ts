@@ -1,6 +1,6 @@
 import { renderToString } from 'preact-render-to-string';
 import { describe, expect, it } from 'vitest';
-import { html } from '../../src/markup/html.ts';
+import { html } from '../../src/markup/words.tsx';
 
 const name = 'Fern & "Bracken" <b>';
 const ESCAPED = 'Fern &amp; &quot;Bracken&quot; &lt;b>';

@@ -1,11 +1,8 @@
-import { din33466 } from './din33466.ts';
-import { langmuir, langmuirGroup } from './langmuir.ts';
+import { langmuir, langmuirGroup, naismith } from './langmuir.ts';
 import type { HikingRule } from './leg.ts';
-import { munter } from './munter.ts';
-import { naismith } from './naismith.ts';
-import { swiss } from './swiss.ts';
+import { munter, swiss } from './swiss.ts';
 import { tobler } from './tobler.ts';
-import { cautiousTradeRule, tradeRule } from './trade-rule.ts';
+import { cautiousTradeRule, din33466, tradeRule } from './trade-rule.ts';
 
 export interface NamedRule {
   readonly key: string;

@@ -1,3 +1,4 @@
+import { at, last } from '../../array.ts';
 import type { NetPoint } from './isolines.ts';
 
 export interface ContourLabel {
@@ -28,12 +29,12 @@ const CLEAR = 20;
 const EVERY = 420;
 const CANDIDATE_STEP = 10;
 
-const apart = ([ax, ay]: NetPoint, [bx, by]: NetPoint): number => Math.hypot(ax - bx, ay - by);
+const gap = ([ax, ay]: NetPoint, [bx, by]: NetPoint): number => Math.hypot(ax - bx, ay - by);
 
 function alongOf(points: readonly NetPoint[]): number[] {
   let length = 0;
   return points.map((point, i) => {
-    length += i === 0 ? 0 : apart(points[i - 1] ?? point, point);
+    length += i === 0 ? 0 : gap(at(points, i - 1), point);
     return length;
   });
 }
@@ -42,14 +43,13 @@ function alongOf(points: readonly NetPoint[]): number[] {
 function candidates({ points, text }: LabelledLine, along: readonly number[]) {
   const found: { label: ContourLabel; straight: number }[] = [];
   let [from, to] = [0, 0];
-  for (let at = HALF_LABEL; at <= (along.at(-1) ?? 0) - HALF_LABEL; at += CANDIDATE_STEP) {
-    while ((along[from + 1] ?? Number.POSITIVE_INFINITY) <= at - HALF_LABEL) from += 1;
-    while (to < points.length - 1 && (along[to] ?? 0) < at + HALF_LABEL) to += 1;
-    const [a, b] = [points[from], points[to]];
-    if (a === undefined || b === undefined) continue;
-    const straight = apart(a, b) / ((along[to] ?? 0) - (along[from] ?? 0));
+  for (let here = HALF_LABEL; here <= last(along) - HALF_LABEL; here += CANDIDATE_STEP) {
+    while (from + 1 < points.length && at(along, from + 1) <= here - HALF_LABEL) from += 1;
+    while (to < points.length - 1 && at(along, to) < here + HALF_LABEL) to += 1;
+    const [a, b] = [at(points, from), at(points, to)];
+    const straight = gap(a, b) / (at(along, to) - at(along, from));
     if (straight < LEAST_STRAIGHT) continue;
-    const middle = points[(from + to) >> 1] ?? a;
+    const middle = at(points, (from + to) >> 1);
     const turned = (Math.atan2(b[1] - a[1], b[0] - a[0]) * 180) / Math.PI;
     const angleDeg = turned > 90 ? turned - 180 : turned <= -90 ? turned + 180 : turned;
     found.push({ label: { x: middle[0], y: middle[1], angleDeg, text }, straight });
@@ -65,18 +65,19 @@ export function contourLabels(
 ): ContourLabel[] {
   const placed: ContourLabel[] = [];
   const withLength = lines
+    .filter(({ points }) => points.length > 0)
     .map((line) => ({ line, along: alongOf(line.points) }))
-    .sort((a, b) => (b.along.at(-1) ?? 0) - (a.along.at(-1) ?? 0));
+    .sort((a, b) => last(b.along) - last(a.along));
   for (const { line, along } of withLength) {
-    const length = along.at(-1) ?? 0;
+    const length = last(along);
     if (length < LEAST_LENGTH) break;
     let wanted = 1 + Math.floor(length / EVERY);
     for (const { label } of candidates(line, along)) {
       if (wanted === 0) break;
       const { x, y } = label;
       const isInside = x > LEFT_EDGE && y > EDGE && x < width - EDGE && y < height - EDGE;
-      if (!isInside || placed.some((other) => apart([other.x, other.y], [x, y]) < APART)) continue;
-      if (avoid.some((point) => apart(point, [x, y]) < CLEAR)) continue;
+      if (!isInside || placed.some((other) => gap([other.x, other.y], [x, y]) < APART)) continue;
+      if (avoid.some((point) => gap(point, [x, y]) < CLEAR)) continue;
       placed.push(label);
       wanted -= 1;
     }

@@ -1,3 +1,4 @@
+import { last } from '../../array.ts';
 import { M_PER_FT, type UnitSystem } from '../../units.ts';
 
 /** Intervals of contours as maps have them, in metres or feet (common practice, no source). */
@@ -30,7 +31,7 @@ export function contourLevels(lowM: number, highM: number, units: UnitSystem): C
   const unitM = units === 'us' ? M_PER_FT : 1;
   const [low, high] = [lowM / unitM, highM / unitM];
   const offered = INTERVALS[units];
-  const interval = offered.find((one) => (high - low) / one <= MOST_LINES) ?? offered.at(-1) ?? 1;
+  const interval = offered.find((one) => (high - low) / one <= MOST_LINES) ?? last(offered);
   const levels: ContourLevel[] = [];
   for (let n = Math.floor(low / interval) + 1; n * interval < high; n += 1) {
     levels.push({

@@ -1,4 +1,6 @@
+import { at } from '../../array.ts';
 import type { MapFrame } from '../../terrain/lattice.ts';
+import { M_PER_MILE, type UnitSystem } from '../../units.ts';
 
 interface FrameTick {
   readonly deg: number;
@@ -37,4 +39,19 @@ export function frameTicks({ westDeg, eastDeg, southDeg, northDeg }: MapFrame, c
       (deg, digits) => `${Math.abs(deg).toFixed(digits)}° ${deg < 0 ? 'S' : 'N'}`,
     ),
   };
+}
+
+interface ScaleBar {
+  /** Length on the map. */
+  readonly length: number;
+  readonly text: string;
+}
+
+const ROUND = [0.1, 0.2, 0.25, 0.5, 1, 2, 5, 10, 20, 50, 100];
+
+/** A bar of a round number of kilometres or miles, of at most `most` units of the map. */
+export function scaleBar(unitsPerM: number, most: number, units: UnitSystem): ScaleBar {
+  const [unitM, unit] = units === 'us' ? [M_PER_MILE, 'mi'] : [1000, 'km'];
+  const round = ROUND.findLast((one) => one * unitM * unitsPerM <= most) ?? at(ROUND, 0);
+  return { length: round * unitM * unitsPerM, text: `${round} ${unit}` };
 }

@@ -1,5 +1,7 @@
-/** Lines and areas of equal value on a net. The only file that knows d3-contour. */
 import { contours } from 'd3-contour';
+import { at } from '../../array.ts';
+
+/** Lines and areas of equal value on a net. The only file that knows d3-contour. */
 
 /** A net of values, rows from north to south; NaN is void. */
 export interface ValueNet {
@@ -30,7 +32,11 @@ function ringsAt({ columns, rows, values }: ValueNet, level: number): Ring[][] {
   return found.coordinates;
 }
 
-const at = (ring: Ring, i: number): NetPoint => [(ring[i]?.[0] ?? 0) - 0.5, (ring[i]?.[1] ?? 0) - 0.5];
+/** A point of a ring in steps of the net. */
+function netPoint(ring: Ring, i: number): NetPoint {
+  const point = at(ring, i);
+  return [at(point, 0) - 0.5, at(point, 1) - 0.5];
+}
 
 /**
  * Whether a point of a ring is no place of that value but the edge of the net or of a void. Beside a void the library
@@ -53,7 +59,7 @@ export function isolines(net: ValueNet, level: number): Isoline[] {
   const lines: Isoline[] = [];
   for (const ring of ringsAt(net, level).flat()) {
     // The last point of a ring is its first again.
-    const points = Array.from({ length: ring.length - 1 }, (_, i) => at(ring, i));
+    const points = Array.from({ length: ring.length - 1 }, (_, i) => netPoint(ring, i));
     const edges = points.map((point) => isEdge(point, net, level));
     const from = edges.indexOf(true);
     if (from < 0) {
@@ -90,6 +96,29 @@ const areaOf = (points: readonly NetPoint[]): number =>
 export function regions(net: ValueNet, level: number, leastArea: number): NetPoint[][] {
   return ringsAt(net, level)
     .flat()
-    .map((ring) => Array.from({ length: ring.length - 1 }, (_, i) => at(ring, i)))
+    .map((ring) => Array.from({ length: ring.length - 1 }, (_, i) => netPoint(ring, i)))
     .filter((points) => areaOf(points) >= leastArea);
+}
+
+/** Points nearer than this to the one before are left out: half of it is the most a line is off (design). */
+const LEAST_STEP = 1.4;
+
+const tenths = (value: number): number => Math.round(value * 10);
+const written = (value: number): string => String(value / 10);
+
+/** A line as the data of an SVG path, in steps from point to point: a third shorter than with places. */
+export function pathText(points: readonly NetPoint[], isClosed = false): string {
+  const [first] = points;
+  if (first === undefined) return '';
+  let [x, y] = [tenths(first[0]), tenths(first[1])];
+  let text = `M${written(x)} ${written(y)}`;
+  points.forEach((point, i) => {
+    if (i === 0) return;
+    const [nextX, nextY] = [tenths(point[0]), tenths(point[1])];
+    const isLast = i === points.length - 1;
+    if (!isLast && Math.hypot(nextX - x, nextY - y) < 10 * LEAST_STEP) return;
+    text += `l${written(nextX - x)} ${written(nextY - y)}`;
+    [x, y] = [nextX, nextY];
+  });
+  return isClosed ? `${text}Z` : text;
 }

@@ -2,10 +2,9 @@
 import type { VNode } from 'preact';
 import type { MapFrame } from '../../terrain/lattice.ts';
 import type { UnitSystem } from '../../units.ts';
-import { tenth } from '../profile/frame.ts';
-import { frameTicks } from './frame-ticks.ts';
+import { tenth } from '../profile/profile-drawing.ts';
+import { frameTicks, scaleBar } from './frame-ticks.ts';
 import type { MapMark } from './map-marks.ts';
-import { scaleBar } from './scale-bar.ts';
 import type { TerrainDrawing } from './terrain-drawing.ts';
 
 /** Room under the map for scale and north. */

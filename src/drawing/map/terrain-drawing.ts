@@ -2,9 +2,8 @@ import { breathe, type Lattice } from '../../terrain/lattice.ts';
 import type { UnitSystem } from '../../units.ts';
 import { type ContourLabel, contourLabels, type LabelledLine } from './contour-labels.ts';
 import { contourLevels } from './contour-levels.ts';
-import { isolines, type NetPoint, regions, type ValueNet } from './isolines.ts';
+import { isolines, type NetPoint, pathText, regions, type ValueNet } from './isolines.ts';
 import { type MapScale, mapScale } from './map-scale.ts';
-import { pathText } from './path-text.ts';
 import { gradients, slopeRatios } from './relief.ts';
 
 /** Ground steeper than this is hatched: where slab avalanches begin (avalanche.org: slopes of 30 to 50°). */

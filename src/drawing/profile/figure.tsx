@@ -1,10 +1,8 @@
 /** @jsxRuntime automatic @jsxImportSource preact */
 import type { VNode } from 'preact';
 import { Words } from '../../markup/words.tsx';
-import { NARROW, WIDE } from './frame.ts';
 import { profileLayout } from './layout.ts';
-import type { ProfileDrawing } from './profile-drawing.ts';
-import { treelineWords } from './profile-drawing.ts';
+import { NARROW, type ProfileDrawing, treelineWords, WIDE } from './profile-drawing.ts';
 import { ProfileSvg } from './svg.tsx';
 
 /** The drawing with what it means, for paper and phone; nothing but its sentence where no height is known. */

@@ -1,3 +1,4 @@
+import { at, last } from '../../array.ts';
 import type { ProfileDrawing } from './profile-drawing.ts';
 
 export type Point = ProfileDrawing['points'][number];
@@ -16,17 +17,15 @@ export function thinned(points: Points, most: number): Points {
     const stretch = points.slice(start, start + size);
     const gap = stretch.findIndex(([, heightM]) => heightM === null);
     let [low, high] = [-1, -1];
+    let [lowM, highM] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
     stretch.forEach(([, heightM], i) => {
       if (heightM === null) return;
-      if (low < 0 || heightM < (stretch[low]?.[1] ?? 0)) low = i;
-      if (high < 0 || heightM > (stretch[high]?.[1] ?? 0)) high = i;
+      if (heightM < lowM) [low, lowM] = [i, heightM];
+      if (heightM > highM) [high, highM] = [i, heightM];
     });
     const ends = start === 0 ? [0] : start + size >= points.length ? [stretch.length - 1] : [];
     const indices = [...new Set([low, high, gap, ...ends])].filter((i) => i >= 0).sort((a, b) => a - b);
-    for (const i of indices) {
-      const point = stretch[i];
-      if (point !== undefined) kept.push(point);
-    }
+    kept.push(...indices.map((i) => at(stretch, i)));
   }
   return kept;
 }
@@ -45,6 +44,6 @@ export function groundM(points: Points, distanceM: number): number | null {
 /** Whether more of the way lies below treeline before the first ground above it than after the last: room for words. */
 export function hasRoomAtStart(points: Points, treelineM: number): boolean {
   const above = points.filter(([, heightM]) => heightM !== null && heightM > treelineM);
-  const endM = points.at(-1)?.[0] ?? 0;
-  return (above[0]?.[0] ?? endM) >= endM - (above.at(-1)?.[0] ?? 0);
+  if (above.length === 0) return true;
+  return at(above, 0)[0] >= last(points)[0] - last(above)[0];
 }

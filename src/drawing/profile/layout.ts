@@ -1,7 +1,12 @@
 import { wholeFigures } from '../../markup/words.tsx';
-import { FONT_PX, LINE_PX, type ProfileFrame } from './frame.ts';
 import { inTwoRows, labelLines, labelSlots } from './labels.ts';
-import type { ProfileDrawing, ProfileMark } from './profile-drawing.ts';
+import {
+  FONT_PX,
+  LINE_PX,
+  type ProfileDrawing,
+  type ProfileFrame,
+  type ProfileMark,
+} from './profile-drawing.ts';
 import type { Box } from './scales.ts';
 
 /** Room in the drawing (design): left of the plot for heights, right and below for lengths, above it for bends. */

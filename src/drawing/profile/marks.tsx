@@ -1,9 +1,10 @@
 /** @jsxRuntime automatic @jsxImportSource preact */
+
 import type { VNode } from 'preact';
-import { LINE_PX, tenth } from './frame.ts';
+import { at } from '../../array.ts';
 import { groundM } from './ground.ts';
 import type { PlacedLabel, ProfileLayout } from './layout.ts';
-import type { ProfileDrawing } from './profile-drawing.ts';
+import { LINE_PX, type ProfileDrawing, tenth } from './profile-drawing.ts';
 import type { ProfileScales } from './scales.ts';
 
 function LabelText({ label: { x, top, bold, plain } }: { readonly label: PlacedLabel }): VNode {
@@ -37,9 +38,9 @@ export function ProfileMarks({ drawing: { points, marks }, layout, scales }: Mar
   return (
     <g class="marks">
       {labels.map((label, i) => {
-        const distanceM = marks[i]?.distanceM ?? 0;
-        const heightM = marks[i]?.heightM ?? groundM(points, distanceM);
-        const x = tenth(scales.x(distanceM));
+        const mark = at(marks, i);
+        const heightM = mark.heightM ?? groundM(points, mark.distanceM);
+        const x = tenth(scales.x(mark.distanceM));
         const y = heightM === null ? box.top : tenth(scales.y(heightM));
         const start = label.top + (label.bold.length + label.plain.length) * LINE_PX + 3;
         return (

@@ -1,14 +1,22 @@
 /** @jsxRuntime automatic @jsxImportSource preact */
 import { area, line } from 'd3-shape';
 import type { VNode } from 'preact';
+import { renderToString } from 'preact-render-to-string';
+import { plainTexts } from '../../markup/plain-text.ts';
+import { PROFILE_STYLE } from '../../markup/screen-style.ts';
 import { heightText } from '../../text/words.ts';
-import { ProfileAxes } from './axes.tsx';
-import { type ProfileFrame, tenth } from './frame.ts';
 import { hasRoomAtStart, type Point, thinned } from './ground.ts';
 import { profileLayout } from './layout.ts';
 import { ProfileMarks } from './marks.tsx';
-import type { ProfileDrawing } from './profile-drawing.ts';
-import { profileWords } from './profile-drawing.ts';
+import {
+  FONT_PX,
+  LINE_PX,
+  type ProfileDrawing,
+  type ProfileFrame,
+  profileWords,
+  tenth,
+  WIDE,
+} from './profile-drawing.ts';
 import { type Box, type ProfileScales, profileScales } from './scales.ts';
 
 interface GroundProps {
@@ -120,4 +128,37 @@ export function ProfileSvg({ drawing, frame, alone }: ProfileProps): VNode | nul
       )}
     </svg>
   );
+}
+
+/** Figures at the edges of the plot: lengths below it with their unit at the end, heights left of it. */
+export function ProfileAxes({ scales, box }: { readonly scales: ProfileScales; readonly box: Box }): VNode {
+  const { lengths, lengthUnit, heights } = scales;
+  return (
+    <g class="axes">
+      {lengths.map(({ at, text }) => (
+        <text x={tenth(at)} y={box.bottom + LINE_PX} text-anchor="middle">
+          {text}
+        </text>
+      ))}
+      <text x={box.right + 12} y={box.bottom + LINE_PX}>
+        {lengthUnit}
+      </text>
+      {heights.map(({ at, text }) => (
+        <text x={box.left - 6} y={tenth(at + FONT_PX / 3)} text-anchor="end">
+          {text}
+        </text>
+      ))}
+    </g>
+  );
+}
+
+const ALONE = {
+  xmlns: 'http://www.w3.org/2000/svg',
+  style: `svg{color:#111;font-family:Georgia,serif}.paper{fill:#fffdf8}${PROFILE_STYLE}`,
+};
+
+/** The profile of a day as an SVG file of its own; `null`: no heights known. */
+export function profileFile(drawing: ProfileDrawing): string | null {
+  const text = renderToString(<ProfileSvg drawing={plainTexts(drawing)} frame={WIDE} alone={ALONE} />);
+  return text === '' ? null : `${text}\n`;
 }

@@ -135,6 +135,7 @@ export function suitableRoutes(question: PlaceQuestion): StepPlace {
   const whole: Route[] = [];
   const hills: Route[] = [];
   const timesOf = new Map<Route, number>();
+  const timesUp = (route: Route): number => timesOf.get(route) ?? 1;
   for (const route of known) {
     const size = sizeOf(route, gainDoubt);
     if (size === null || !isOfClass(route, rockClass)) continue;
@@ -160,13 +161,13 @@ export function suitableRoutes(question: PlaceQuestion): StepPlace {
   // The hill that needs fewest rounds; the ranking decides between equal ones.
   const [hill] = ranked
     .filter(({ route }) => timesOf.has(route))
-    .sort((a, b) => (timesOf.get(a.route) ?? 0) - (timesOf.get(b.route) ?? 0));
+    .sort((a, b) => timesUp(a.route) - timesUp(b.route));
   return {
     routes: ranked
       .filter(({ route }) => whole.includes(route))
       .map((fit) => told(fit, 1))
       .sort((a, b) => added(a) - added(b))
       .slice(0, routesEach),
-    repeats: hill === undefined ? null : told(hill, timesOf.get(hill.route) ?? 1),
+    repeats: hill === undefined ? null : told(hill, timesUp(hill.route)),
   };
 }

@@ -2,16 +2,21 @@
 import type { ComponentChildren, VNode } from 'preact';
 import { jsxTemplate } from 'preact/jsx-runtime';
 import { renderToString } from 'preact-render-to-string';
-import { html } from '../../markup/html.ts';
-import { Words, wordsIn } from '../../markup/words.tsx';
+import { html, Words, wordsIn } from '../../markup/words.tsx';
 import { CRITERION_NAMES } from '../../rank/criterion.ts';
 import { MEANING_OF_FITS } from '../../text/cautions.ts';
 import { questionText } from '../../text/verdict-words.ts';
 import { plural } from '../../text/words.ts';
 import type { PageFrame } from '../page-frame.ts';
 import { ReachNames } from '../reach.tsx';
-import type { PlaceSure, RowHtml, ShortlistRow, ShortlistView, SortKey } from './shortlist.ts';
-import { shortlistPath } from './shortlist.ts';
+import {
+  type PlaceSure,
+  type RowHtml,
+  type ShortlistRow,
+  type ShortlistView,
+  type SortKey,
+  shortlistPath,
+} from './shortlist.ts';
 import { DrawnCell, Reason } from './told-fit.tsx';
 
 interface PartProps {

@@ -1,6 +1,5 @@
 import type { VNode } from 'preact';
-import { html } from '../../markup/html.ts';
-import { wordsIn } from '../../markup/words.tsx';
+import { html, wordsIn } from '../../markup/words.tsx';
 import { VERDICT_TEXT } from '../../text/verdict-words.ts';
 import { Reach, type ReachMark, ReachNames } from '../reach.tsx';
 import type { ShortlistReason } from './shortlist.ts';

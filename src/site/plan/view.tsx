@@ -1,7 +1,6 @@
 /** @jsxRuntime automatic @jsxImportSource preact */
 import type { VNode } from 'preact';
-import { PAGE_NAMES } from '../../document/page-names.ts';
-import type { PageKey } from '../../document/plan-document.ts';
+import { PAGE_NAMES, type PageKey } from '../../document/plan-document.ts';
 import { Words } from '../../markup/words.tsx';
 import { FaultNote, Input, Select } from '../field.tsx';
 import type { PageFrame } from '../page-frame.ts';

@@ -1,7 +1,12 @@
-import { NARROW, type ProfileFrame, tenth, WIDE } from '../../drawing/profile/frame.ts';
 import { groundM } from '../../drawing/profile/ground.ts';
 import { profileLayout } from '../../drawing/profile/layout.ts';
-import type { ProfileDrawing } from '../../drawing/profile/profile-drawing.ts';
+import {
+  NARROW,
+  type ProfileDrawing,
+  type ProfileFrame,
+  tenth,
+  WIDE,
+} from '../../drawing/profile/profile-drawing.ts';
 import { profileScales } from '../../drawing/profile/scales.ts';
 
 /** A step along the route: what is said of it, and where it lies on the map and on both profiles. */

@@ -1,20 +1,21 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { din33466, din33466Min } from '../../../src/capability/rules/din33466.ts';
 import { HIKING_RULES } from '../../../src/capability/rules/index.ts';
 import {
   aitkenS,
   langmuir,
   langmuirGroup,
   langmuirGroupMin,
+  naismith,
+  naismithMin,
 } from '../../../src/capability/rules/langmuir.ts';
 import { type Leg, monotoneParts } from '../../../src/capability/rules/leg.ts';
-import { munter, munterMin } from '../../../src/capability/rules/munter.ts';
-import { naismith, naismithMin } from '../../../src/capability/rules/naismith.ts';
-import { swiss, swissMinPerKm } from '../../../src/capability/rules/swiss.ts';
+import { munter, munterMin, swiss, swissMinPerKm } from '../../../src/capability/rules/swiss.ts';
 import { TOBLER_OFF_PATH, tobler, toblerKmH } from '../../../src/capability/rules/tobler.ts';
 import {
   cautiousTradeRule,
+  din33466,
+  din33466Min,
   slowerDownMin,
   tradeRule,
   tradeRuleMin,

@@ -1,7 +1,6 @@
 import { decode } from 'fast-png';
 import { describe, expect, it } from 'vitest';
-import { hillshadePng } from '../../../src/drawing/map/hillshade.ts';
-import { gradients, shade, slopeRatios } from '../../../src/drawing/map/relief.ts';
+import { gradients, hillshadePng, shade, slopeRatios } from '../../../src/drawing/map/relief.ts';
 import { netOf } from '../../support/net.ts';
 
 const rad = (deg: number): number => (deg * Math.PI) / 180;

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { contourLevels } from '../../../src/drawing/map/contour-levels.ts';
+import { scaleBar } from '../../../src/drawing/map/frame-ticks.ts';
 import { mapMarks } from '../../../src/drawing/map/map-marks.ts';
 import { mapScale } from '../../../src/drawing/map/map-scale.ts';
-import { scaleBar } from '../../../src/drawing/map/scale-bar.ts';
 import { drawTerrain } from '../../../src/drawing/map/terrain-drawing.ts';
 import { netOf } from '../../support/net.ts';
 

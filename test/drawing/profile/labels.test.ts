@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { WIDE } from '../../../src/drawing/profile/frame.ts';
 import { labelLines, labelSlots } from '../../../src/drawing/profile/labels.ts';
 import { profileLayout } from '../../../src/drawing/profile/layout.ts';
+import { WIDE } from '../../../src/drawing/profile/profile-drawing.ts';
 import { PROFILE } from '../../support/plan-document.ts';
 
 const layoutOf = (count: number, name: string) =>

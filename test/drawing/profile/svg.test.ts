@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { profileFile } from '../../../src/drawing/profile/file.tsx';
 import type { ProfileDrawing } from '../../../src/drawing/profile/profile-drawing.ts';
 import { profileScales } from '../../../src/drawing/profile/scales.ts';
+import { profileFile } from '../../../src/drawing/profile/svg.tsx';
 import { PROFILE } from '../../support/plan-document.ts';
 
 const draw = (changes: Partial<ProfileDrawing> = {}): string => profileFile({ ...PROFILE, ...changes }) ?? '';

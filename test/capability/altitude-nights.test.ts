@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { wmsColumn } from '../../src/capability/altitude.ts';
-import { ascentRateColumn } from '../../src/capability/ascent-rate.ts';
+import { ascentRateColumn, wmsColumn } from '../../src/capability/altitude.ts';
 
 // WMS 2024 (Luks et al., Wilderness Environ Med 35(1S):2S-19S), the row on the rate of ascent
 describe('ascentRateColumn', () => {

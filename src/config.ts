@@ -1,4 +1,7 @@
-import { EngineError } from './errors.ts';
+import Type from 'typebox';
+import Value from 'typebox/value';
+import { EngineError, faultsOf, together } from './errors.ts';
+import { closed } from './schema.ts';
 
 /** Where elevation tiles may come from, and where their headers are remembered. */
 export interface DemConfig {
@@ -28,10 +31,61 @@ export interface Config {
 /** Minors: a cohort's data go 90 days after its last trip unless the program sets another time. */
 export const USUAL_KEEP_DAYS = 90;
 
+/** What the service reads from the environment. A description says what is wrong with a value, which stands for "…". */
+const VARIABLES = closed({
+  KRUMMHOLZ_HOST: Type.String({
+    default: '127.0.0.1',
+    // The service has no accounts yet.
+    pattern: '^(127\\.0\\.0\\.1|::1|localhost)$',
+    description:
+      'is …: until there are accounts the service listens on this machine only; leave it out or use 127.0.0.1',
+  }),
+  KRUMMHOLZ_PORT: Type.Integer({
+    default: 8787,
+    minimum: 0,
+    maximum: 65535,
+    description: 'is …: give a port number, 0 to 65535',
+  }),
+  KRUMMHOLZ_KEEP_DAYS: Type.Integer({
+    default: USUAL_KEEP_DAYS,
+    minimum: 1,
+    maximum: 3650,
+    description: 'is …: give a number of days, 1 to 3650',
+  }),
+  KRUMMHOLZ_PUBLIC_URL: Type.Optional(
+    Type.String({
+      pattern: '^https?://[^\\s/?#]+(/[^\\s?#]*)?$',
+      description: 'is …: give an address such as http://127.0.0.1:8787',
+    }),
+  ),
+  KRUMMHOLZ_DB: Type.String({
+    default: 'krummholz.db',
+    pattern: '^(?!:memory:$)[^]',
+    description: 'must name a file: what is kept in memory is lost on stop',
+  }),
+  KRUMMHOLZ_DEM: Type.String({ default: '' }),
+  KRUMMHOLZ_SETTINGS: Type.Optional(Type.String()),
+  KRUMMHOLZ_LOG: Type.String({ default: 'info' }),
+});
+
 /** One entry of KRUMMHOLZ_DEM: an address, whose colons do not part entries, or a path. */
 const DEM_PATH = /https?:\/\/(?:\[[^\]]*\]|[^/:]+)(?::\d+)?\/[^:]*|[^:]+/g;
 
 type Env = Readonly<Record<string, string | undefined>>;
+
+function variablesIn(env: Env, faults: EngineError[]): Type.Static<typeof VARIABLES> {
+  const read = Object.entries(VARIABLES.properties).flatMap(([name, schema]) => {
+    const text = env[name];
+    if (text === undefined) return 'default' in schema ? [[name, schema.default]] : [];
+    const value = Type.IsInteger(schema) && /^\d{1,5}$/.test(text) ? Number(text) : text;
+    if (!Value.Check(schema, value)) {
+      const wrong = 'description' in schema ? String(schema.description) : 'cannot be used';
+      faults.push(new EngineError('bad-settings', `${name} ${wrong.replace('…', () => text)}`));
+    }
+    return [[name, value]];
+  });
+  return Object.fromEntries(read);
+}
 
 /**
  * The cache lies outside the tiles' own folder: `KRUMMHOLZ_CACHE`, else where the system keeps caches.
@@ -50,57 +104,24 @@ export function readDemConfig(env: Env): DemConfig {
   return { hosts, indexFile: folder === '' ? null : `${folder}/elevation-index.json` };
 }
 
-const LOOPBACK = new Set(['127.0.0.1', '::1', 'localhost']);
-
-/**
- * @throws EngineError `bad-settings` on an unusable value. The service has no accounts yet, so it binds only to a
- * loopback address.
- */
-export function readConfig(env: Readonly<Record<string, string | undefined>>): Config {
-  const host = env.KRUMMHOLZ_HOST ?? '127.0.0.1';
-  if (!LOOPBACK.has(host)) {
-    throw new EngineError(
-      'bad-settings',
-      `KRUMMHOLZ_HOST is ${host}: until there are accounts the service listens on this machine only; leave it out or use 127.0.0.1`,
-    );
-  }
-  const portText = env.KRUMMHOLZ_PORT ?? '8787';
-  const port = Number(portText);
-  if (!/^\d{1,5}$/.test(portText) || port > 65535) {
-    throw new EngineError('bad-settings', `KRUMMHOLZ_PORT is ${portText}: give a port number, 0 to 65535`);
-  }
-  const keepText = env.KRUMMHOLZ_KEEP_DAYS ?? String(USUAL_KEEP_DAYS);
-  const keepDays = Number(keepText);
-  if (!/^\d{1,4}$/.test(keepText) || keepDays < 1 || keepDays > 3650) {
-    throw new EngineError(
-      'bad-settings',
-      `KRUMMHOLZ_KEEP_DAYS is ${keepText}: give a number of days, 1 to 3650`,
-    );
-  }
-  const stated = env.KRUMMHOLZ_PUBLIC_URL;
-  if (stated !== undefined && !/^https?:\/\/[^\s/?#]+(\/[^\s?#]*)?$/.test(stated)) {
-    throw new EngineError(
-      'bad-settings',
-      `KRUMMHOLZ_PUBLIC_URL is ${stated}: give an address such as http://127.0.0.1:8787`,
-    );
-  }
-  const databaseFile = env.KRUMMHOLZ_DB ?? 'krummholz.db';
-  if (databaseFile === ':memory:' || databaseFile === '') {
-    throw new EngineError(
-      'bad-settings',
-      'KRUMMHOLZ_DB must name a file: what is kept in memory is lost on stop',
-    );
-  }
-  const shownHost = host === '::1' ? '[::1]' : host;
+/** @throws EngineError `bad-settings` with all the values that cannot be used. */
+export function readConfig(env: Env): Config {
+  const faults: EngineError[] = [];
+  const stated = variablesIn(env, faults);
+  faults.push(...faultsOf(() => readDemConfig(env)));
+  if (faults.length > 0) throw together(faults);
+  const host = stated.KRUMMHOLZ_HOST;
+  const port = stated.KRUMMHOLZ_PORT;
+  const own = `http://${host === '::1' ? '[::1]' : host}:${port}`;
   return Object.freeze({
     host,
     port,
-    databaseFile,
-    demPaths: (env.KRUMMHOLZ_DEM ?? '').match(DEM_PATH) ?? [],
+    databaseFile: stated.KRUMMHOLZ_DB,
+    demPaths: stated.KRUMMHOLZ_DEM.match(DEM_PATH) ?? [],
     dem: readDemConfig(env),
-    settingsFile: env.KRUMMHOLZ_SETTINGS ?? null,
-    publicUrl: (env.KRUMMHOLZ_PUBLIC_URL ?? `http://${shownHost}:${port}`).replace(/\/+$/, ''),
-    logLevel: env.KRUMMHOLZ_LOG ?? 'info',
-    keepDays,
+    settingsFile: stated.KRUMMHOLZ_SETTINGS ?? null,
+    publicUrl: (stated.KRUMMHOLZ_PUBLIC_URL ?? own).replace(/\/+$/, ''),
+    logLevel: stated.KRUMMHOLZ_LOG,
+    keepDays: stated.KRUMMHOLZ_KEEP_DAYS,
   });
 }

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { readConfig } from '../src/config.ts';
+import { faultsOf } from '../src/errors.ts';
 
 describe('readConfig', () => {
   it('listens on this machine only, with sane defaults', () => {
@@ -32,5 +33,11 @@ describe('readConfig', () => {
     [{ KRUMMHOLZ_DB: ':memory:' }, 'must name a file'],
   ])('refuses %j and says what to give', (env, said) => {
     expect(() => readConfig(env)).toThrow(said);
+  });
+
+  it('refuses all that cannot be used at once', () => {
+    const env = { KRUMMHOLZ_PORT: '80a', KRUMMHOLZ_DB: '', KRUMMHOLZ_DEM_HOSTS: 'Tiles!' };
+    const said = faultsOf(() => readConfig(env)).map(({ message }) => message.split(' ')[0]);
+    expect(said).toEqual(['KRUMMHOLZ_PORT', 'KRUMMHOLZ_DB', 'KRUMMHOLZ_DEM_HOSTS']);
   });
 });

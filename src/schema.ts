@@ -19,5 +19,28 @@ export const orNull = <T extends Type.TSchema>(schema: T, options: Type.TSchemaO
 /** A field that may be missing or `null`: both mean "not stated". */
 export const maybe = <T extends Type.TSchema>(schema: T) => Type.Optional(orNull(schema));
 
+/** An object whose fields are described in words alone. */
+export const open = (description: string) => Type.Object({}, { additionalProperties: true, description });
+
 export const oneOf = <const T extends string>(names: readonly T[]) =>
   Type.Unsafe<T>(Type.Union(names.map((name) => Type.Literal(name))));
+
+export const list = <T extends Type.TSchema>(items: T, options: Type.TArrayOptions = {}) =>
+  Type.Array(items, options);
+
+/** A schema that the OpenAPI document shows once, under its name, wherever it is used. */
+export const named = <T extends Type.TSchema>(name: string, _schema: T) =>
+  Type.Unsafe<Type.Static<T>>({ $ref: `${name}#` });
+
+export const number = Type.Number();
+export const text = Type.String();
+export const boolean = Type.Boolean();
+export const numberOrNull = orNull(number);
+export const textOrNull = orNull(text);
+/** A moment as RFC 3339, with the offset of its place. */
+export const instant = Type.String({ format: 'date-time' });
+export const instantOrNull = orNull(instant);
+/** Of every answer with figures that were measured. */
+export const attribution = list(text, {
+  description: 'words that the elevation tiles under it ask for on whatever is made from them',
+});

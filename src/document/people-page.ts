@@ -1,38 +1,43 @@
+import Type from 'typebox';
+import { closed, list, oneOf, orNull, type Shaped, text, textOrNull } from '../schema.ts';
+
 /** The key of a rule of the trade that has no published source. */
 export const TRADE = 'common practice';
 /** The key of a figure of our own. */
 export const DESIGN_SOURCE = 'design';
 
 /** A line of a page, with the key of its source where it has one. */
-export interface PageLine {
-  readonly text: string;
-  readonly source: string | null;
-}
+const lineSchema = closed({ text, source: textOrNull });
 
-export interface PageTable {
-  readonly columns: readonly string[];
-  readonly rows: readonly (readonly string[])[];
+const tableSchema = closed({
+  columns: list(text),
+  rows: list(list(text)),
   /** Rows to stand out, by index. */
-  readonly marked: readonly number[];
-}
+  marked: list(Type.Integer()),
+});
 
 /** A part of a page, printed in this order: lines, table, tick boxes, blanks. */
-export interface PageSection {
-  readonly heading: string;
-  readonly lines: readonly PageLine[];
-  readonly table: PageTable | null;
+const sectionSchema = closed({
+  heading: text,
+  lines: list(lineSchema),
+  table: orNull(tableSchema),
   /** Each stands behind an empty box. */
-  readonly ticks: readonly string[];
+  ticks: list(text),
   /** Labels of lines to be written on; an empty cell of a table is one too. */
-  readonly blanks: readonly string[];
-}
+  blanks: list(text),
+});
 
 /** A card or page for people as plain data: text and HTML print the same. */
-export interface PeoplePage {
-  readonly title: string;
-  readonly reader: 'leaders' | 'participants' | 'office';
-  readonly sections: readonly PageSection[];
-}
+export const peoplePageSchema = closed({
+  title: text,
+  reader: oneOf(['leaders', 'participants', 'office']),
+  sections: list(sectionSchema),
+});
+
+export type PageLine = Shaped<typeof lineSchema>;
+export type PageTable = Shaped<typeof tableSchema>;
+export type PageSection = Shaped<typeof sectionSchema>;
+export type PeoplePage = Shaped<typeof peoplePageSchema>;
 
 export interface SectionParts {
   readonly lines?: readonly (string | PageLine | null)[];

@@ -14,16 +14,8 @@ import { bodyJson } from './body.ts';
 import { checkIfMatch, notModified, strongTag } from './conditional.ts';
 import type { App, ResourceDeps } from './deps.ts';
 import { pageOf, shownRows } from './paging.ts';
-import {
-  answers,
-  cohortParams,
-  ifMatchHeader,
-  jsonOf,
-  memberParams,
-  pageQuery,
-  STORE_FIELDS,
-} from './schemas.ts';
-import { viewOfCohort, viewOfExport } from './views.ts';
+import { answers, cohortParams, ifMatchHeader, jsonOf, memberParams, pageQuery } from './schemas.ts';
+import { STORE_FIELDS, viewOfCohort, viewOfExport } from './views.ts';
 
 const PATH = '/v1/cohorts';
 const tags = ['cohorts'];

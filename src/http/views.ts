@@ -1,20 +1,158 @@
 /** Stored things as they are sent. What is not named here never leaves the service. */
-
+import Type from 'typebox';
+import { routeAttributesSchema } from '../ingest/attributes.ts';
+import { cohortSchema } from '../ingest/cohort-file.ts';
 import { attributionOf, sourcesView } from '../route/attribution.ts';
+import {
+  attribution,
+  closed,
+  instant,
+  list,
+  named,
+  number,
+  numberOrNull,
+  oneOf,
+  orNull,
+  type Shaped,
+  text,
+  textOrNull,
+} from '../schema.ts';
 import type { StoredCohort } from '../storage/cohorts.ts';
 import type { StoredOuting } from '../storage/outings.ts';
 import type { StoredRoute } from '../storage/routes.ts';
 import { notesView } from '../text/notes.ts';
-import { plannedAgainstActualView } from '../views/after-view.ts';
-import { roundedMeasures } from '../views/shortlist-view.ts';
+import { plannedAgainstActualView, plannedRecordSchema, plannedSchema } from '../views/after-view.ts';
+import { measuresSchema, roundedMeasures } from '../views/measures-view.ts';
+import { places as rounded, tenth, tenthOrNull } from '../views/rounded.ts';
+import { noteRef } from '../views/shortlist-view.ts';
 
-const rounded = (value: number, decimals: number): number => {
-  const scale = 10 ** decimals;
-  return Math.round(value * scale) / scale + 0;
+const placeSchema = closed({ lat: number, lon: number, elevationM: numberOrNull });
+
+const keptFields = {
+  id: text,
+  revision: Type.Integer({ minimum: 1 }),
+  createdAt: instant,
+  updatedAt: instant,
 };
 
-const tenth = (value: number): number => rounded(value, 1);
-const tenthOrNull = (value: number | null): number | null => (value === null ? null : tenth(value));
+export const routeSchema = closed({
+  ...keptFields,
+  name: text,
+  attributes: named('RouteAttributes', routeAttributesSchema),
+  measures: named('Measures', measuresSchema),
+  trailhead: placeSchema,
+  high: orNull(closed({ ...placeSchema.properties, distanceM: number })),
+  sources: list(
+    closed({
+      tile: text,
+      postingM: orNull(number, { description: 'distance between two heights, metres' }),
+      date: orNull(text, {
+        description: 'when the heights were published; null: not stated',
+      }),
+      version: textOrNull,
+      share: number,
+      spansM: list(list(number, { minItems: 2, maxItems: 2 }), {
+        description: 'from and to along the route, metres',
+      }),
+      attribution,
+    }),
+    { description: 'the elevation tiles under the route' },
+  ),
+  notes: list(noteRef),
+});
+
+export const profileSchema = closed({
+  id: text,
+  name: text,
+  profile: list(list(numberOrNull, { minItems: 2, maxItems: 2 }), {
+    description: 'metres along the route, and height of the ground in metres or null',
+  }),
+  attribution,
+});
+
+const { outings: _, ...cohortFields } = cohortSchema.properties;
+
+const cohortKept = {
+  ...keptFields,
+  eraseAfter: Type.String({ description: 'the day after which its data are erased; a later trip moves it' }),
+};
+
+export const keptCohortSchema = closed({ ...cohortKept, ...cohortFields });
+
+/** A cohort as GET gives it may be sent back; what the store keeps itself is not read. */
+export const cohortChangeSchema = closed({
+  ...cohortFields,
+  ...Type.Partial(Type.Object(cohortKept)).properties,
+});
+
+export const STORE_FIELDS: readonly string[] = Object.keys(cohortKept);
+
+export const keptOutingSchema = closed({
+  id: text,
+  createdAt: instant,
+  date: text,
+  source: oneOf(['track', 'hand']),
+  distanceM: number,
+  gainM: numberOrNull,
+  lossM: numberOrNull,
+  maxElevationM: numberOrNull,
+  movingMin: numberOrNull,
+  standingMin: numberOrNull,
+  rockClass: textOrNull,
+  members: orNull(list(text)),
+  turnedBecause: textOrNull,
+  nearMisses: list(text),
+  planned: orNull(plannedSchema),
+  notes: list(noteRef),
+  attribution,
+});
+
+const quantities = closed({ upKm: number, upM: number, downKm: number, downM: number });
+
+export const outingRecordSchema = closed(
+  {
+    id: text,
+    createdAt: instant,
+    date: text,
+    source: oneOf(['track', 'hand']),
+    distanceM: number,
+    gainM: numberOrNull,
+    gainHighM: numberOrNull,
+    highM: numberOrNull,
+    rockClass: textOrNull,
+    members: orNull(list(text)),
+    quantities: orNull(quantities),
+    parts: list(closed({ quantities, movingMin: number })),
+    movingMin: numberOrNull,
+    standingMin: numberOrNull,
+    climbElevationM: numberOrNull,
+    // Outings that an older program stored do not have them.
+    clockFromMs: Type.Optional(numberOrNull),
+    clockToMs: Type.Optional(numberOrNull),
+    // Only where something was told, or a plan compared.
+    turnedBecause: Type.Optional(text),
+    nearMisses: Type.Optional(list(text)),
+    planned: Type.Optional(plannedRecordSchema),
+    attribution: Type.Optional(attribution),
+    notes: list(noteRef),
+  },
+  'an outing as it is stored; times in ms since 1970',
+);
+
+export const cohortExportSchema = closed({
+  cohort: closed({
+    ...cohortKept,
+    lastTripDate: Type.String({ description: 'the latest day that it walked, asked about or was stored' }),
+    ...cohortFields,
+  }),
+  outings: list(named('OutingRecord', outingRecordSchema)),
+});
+
+type RouteView = Shaped<typeof routeSchema>;
+type ProfileView = Shaped<typeof profileSchema>;
+type CohortView = Shaped<typeof keptCohortSchema>;
+type OutingView = Shaped<typeof keptOutingSchema>;
+type CohortExport = Shaped<typeof cohortExportSchema>;
 
 function place(at: { readonly lonDeg: number; readonly latDeg: number; readonly elevationM: number | null }) {
   // Lines are unwrapped inside and may run past ±180°.
@@ -32,7 +170,7 @@ function kept(row: { id: string; revision: number; createdAtMs: number; updatedA
   };
 }
 
-export function viewOfRoute(row: StoredRoute) {
+export function viewOfRoute(row: StoredRoute): RouteView {
   const { name, attributes, measures, trailhead, high, notes } = row.route;
   return {
     ...kept(row),
@@ -46,7 +184,7 @@ export function viewOfRoute(row: StoredRoute) {
   };
 }
 
-export function viewOfProfile({ id, route }: StoredRoute) {
+export function viewOfProfile({ id, route }: StoredRoute): ProfileView {
   return {
     id,
     name: route.name,
@@ -55,12 +193,16 @@ export function viewOfProfile({ id, route }: StoredRoute) {
   };
 }
 
-export function viewOfCohort(row: StoredCohort, eraseAfter: string) {
+export function viewOfCohort(row: StoredCohort, eraseAfter: string): CohortView {
   return { ...kept(row), eraseAfter, ...row.cohort };
 }
 
 /** All that is stored of a cohort, as it is stored: whatever an outing holds is in it. */
-export function viewOfExport(row: StoredCohort, outings: readonly StoredOuting[], eraseAfter: string) {
+export function viewOfExport(
+  row: StoredCohort,
+  outings: readonly StoredOuting[],
+  eraseAfter: string,
+): CohortExport {
   return {
     cohort: { ...viewOfCohort(row, eraseAfter), lastTripDate: row.lastTripDate },
     outings: outings.map(({ id, createdAtMs, outing }) => ({
@@ -72,7 +214,7 @@ export function viewOfExport(row: StoredCohort, outings: readonly StoredOuting[]
   };
 }
 
-export function viewOfOuting({ id, createdAtMs, outing }: StoredOuting) {
+export function viewOfOuting({ id, createdAtMs, outing }: StoredOuting): OutingView {
   return {
     id,
     createdAt: new Date(createdAtMs).toISOString(),

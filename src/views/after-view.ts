@@ -1,16 +1,112 @@
+import Type from 'typebox';
 import type { PredictionRecord, PredictionRow } from '../capability/prediction-record.ts';
 import type { PassedCheckpoint, PlannedAgainstActual } from '../day/planned-against-actual.ts';
 import { rfc3339 } from '../earth/local-time.ts';
+import {
+  boolean,
+  closed,
+  instant,
+  instantOrNull,
+  list,
+  number,
+  numberOrNull,
+  oneOf,
+  orNull,
+  type Shaped,
+  text,
+} from '../schema.ts';
+import { momentRef } from './day-view.ts';
+import { places as rounded, tenth, tenthOrNull } from './rounded.ts';
 
-const rounded = (value: number, decimals: number): number => {
-  const scale = 10 ** decimals;
-  return Math.round(value * scale) / scale + 0;
+const count = Type.Integer();
+const minutes = closed({ plannedMin: number, actualMin: numberOrNull });
+const outcome = oneOf(['inTime', 'late', 'neverAbove', 'notKnown']);
+const orNullBoolean = orNull(boolean);
+
+const predictionRowSchema = closed({
+  date: text,
+  outingsBefore: count,
+  predictedMin: closed({ p10: number, p50: number, p90: number }),
+  tookMin: number,
+  inside80: boolean,
+  ratio: number,
+});
+
+export const predictionRecordSchema = closed(
+  {
+    rows: list(predictionRowSchema),
+    n: count,
+    inside80: count,
+    coverage: orNull(closed({ value: number, low: number, high: number })),
+    laterThanP90: count,
+    medianErrorMin: numberOrNull,
+    medianRatio: numberOrNull,
+    tendency: orNull(oneOf(['slower', 'faster', 'asPredicted'])),
+    text,
+  },
+  'moving times of the year up to the date, each predicted from the days before it, against what they took',
+);
+
+/** What the plan beside a day says of the whole of it, however its times are written. */
+const around = {
+  date: text,
+  zone: text,
+  isOnRoute: boolean,
+  highestReached: orNull(closed({ name: text, kind: text })),
+  turnedBack: orNullBoolean,
+  isWholeRoute: boolean,
+  moving: minutes,
+  standing: minutes,
 };
-const tenth = (value: number): number => rounded(value, 1);
-const tenthOrNull = (value: number | null): number | null => (value === null ? null : tenth(value));
+
+const passed = {
+  name: text,
+  kind: text,
+  distanceM: number,
+  goingUp: boolean,
+  lateMin: numberOrNull,
+  lateSinceStartMin: numberOrNull,
+  isInside: orNullBoolean,
+  isByCutOff: orNullBoolean,
+};
+
+const plannedAgainstActualSchema = closed({
+  ...around,
+  start: closed({ planned: instant, actual: instantOrNull, lateMin: numberOrNull }),
+  checkpoints: list(closed({ ...passed, planned: momentRef, passed: instantOrNull, cutOff: instantOrNull })),
+  turned: instantOrNull,
+  belowTreeline: closed({ deadline: instant, passed: instantOrNull, outcome }),
+});
+
+/** With the route whose plan it was. */
+export const plannedSchema = closed(
+  { routeId: text, ...plannedAgainstActualSchema.properties },
+  'the plan of the day, made from the outings before it, beside the recording; null: not passed or not recorded',
+);
+
+/** The same as it is stored: times in ms since 1970. */
+export const plannedRecordSchema = closed({
+  routeId: text,
+  ...around,
+  start: closed({ plannedMs: number, actualMs: numberOrNull, lateMin: numberOrNull }),
+  checkpoints: list(
+    closed({
+      ...passed,
+      planned: closed({ p10Ms: number, p50Ms: number, p90Ms: number }),
+      passedMs: numberOrNull,
+      cutOffMs: numberOrNull,
+    }),
+  ),
+  turnedMs: numberOrNull,
+  belowTreeline: closed({ deadlineMs: number, passedMs: numberOrNull, outcome }),
+});
+
+type PredictionRowView = Shaped<typeof predictionRowSchema>;
+export type PredictionRecordView = Shaped<typeof predictionRecordSchema>;
+export type PlannedView = Shaped<typeof plannedAgainstActualSchema>;
 
 /** A day that was predicted, as it is sent: minutes to a tenth, shares to three places. */
-export function predictionRowView(row: PredictionRow): PredictionRow {
+export function predictionRowView(row: PredictionRow): PredictionRowView {
   const { p10, p50, p90 } = row.predictedMin;
   return {
     ...row,
@@ -21,7 +117,7 @@ export function predictionRowView(row: PredictionRow): PredictionRow {
 }
 
 /** The record of a season as it is sent. */
-export function predictionRecordView(record: PredictionRecord): PredictionRecord {
+export function predictionRecordView(record: PredictionRecord): PredictionRecordView {
   const { coverage, medianRatio } = record;
   return {
     ...record,
@@ -40,7 +136,7 @@ export function predictionRecordView(record: PredictionRecord): PredictionRecord
 }
 
 /** A plan beside its day as it is sent: RFC 3339 with the offset of the place, minutes to a tenth. */
-export function plannedAgainstActualView(compared: PlannedAgainstActual) {
+export function plannedAgainstActualView(compared: PlannedAgainstActual): PlannedView {
   const { zone, start, belowTreeline, moving, standing } = compared;
   const text = (ms: number) => rfc3339(ms, zone);
   const textOrNull = (ms: number | null) => (ms === null ? null : text(ms));

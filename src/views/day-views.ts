@@ -1,90 +1,104 @@
+import Type from 'typebox';
 import { cannotBeMet, type DayPlace, type DayPlan } from '../day/day-plan.ts';
-import type { Way } from '../day/turn-back.ts';
 import { rfc3339 } from '../earth/local-time.ts';
-import type { CheckpointKind } from '../route/checkpoints.ts';
+import {
+  boolean,
+  closed,
+  instant,
+  instantOrNull,
+  list,
+  number,
+  numberOrNull,
+  oneOf,
+  orNull,
+  type Shaped,
+} from '../schema.ts';
+import { momentRef } from './day-view.ts';
+import { placesOrNull, places as rounded, tenth, tenthOrNull } from './rounded.ts';
 
-interface PlaceView {
-  readonly kind: CheckpointKind;
-  readonly name: string;
-  readonly distanceM: number;
-  readonly elevationM: number | null;
-  readonly lat: number;
-  readonly lon: number;
-  readonly goingUp: boolean;
-  readonly aboveTreeline: boolean | null;
-}
+const way = oneOf(['back', 'onward']);
 
-export interface TimelineEntry extends PlaceView {
-  readonly at: { readonly p10: string; readonly p50: string; readonly p90: string };
-}
+const placeSchema = closed({
+  kind: oneOf([
+    ...(['trailhead', 'treelineUp', 'high', 'treelineDown', 'end'] as const),
+    ...(['waypoint', 'bend', 'shoulder', 'onTheWay'] as const),
+  ]),
+  name: Type.String({ description: 'as in the file; empty where it has none' }),
+  distanceM: number,
+  elevationM: numberOrNull,
+  lat: number,
+  lon: number,
+  goingUp: boolean,
+  aboveTreeline: orNull(boolean),
+});
 
-export interface CutOffEntry extends PlaceView {
+const timelineEntry = closed({ ...placeSchema.properties, at: momentRef });
+
+const cutOffEntry = closed({
+  ...placeSchema.properties,
   /** "Turn back if not here by": the earlier of the two below. */
-  readonly at: string;
-  readonly reason: 'storm' | 'daylight';
-  readonly storm: string | null;
-  readonly daylight: string | null;
+  at: instant,
+  reason: oneOf(['storm', 'daylight']),
+  storm: instantOrNull,
+  daylight: instantOrNull,
   /** The cut-off lies before even an early arrival: the climb cannot be done in this window. */
-  readonly cannotBeMet: boolean;
-}
+  cannotBeMet: boolean,
+});
 
-export interface RetreatEntry extends PlaceView {
-  readonly at: string;
-  readonly way: Way | null;
-}
+const retreatEntry = closed({ ...placeSchema.properties, at: instant, way: orNull(way) });
+
+const stormWindow = closed({
+  deadline: instant,
+  usualDeadline: instant,
+  start: instant,
+  earliestStart: instant,
+  latestStart: instantOrNull,
+  probabilityBelowTreelineByDeadline: numberOrNull,
+  /** Minutes by which no start can meet the deadline; `null`: one can, or the question does not arise. */
+  shortByMin: numberOrNull,
+  /** The latest moment to leave the top back the way one came, where that is quicker than the planned way. */
+  backFromTopBy: instantOrNull,
+  /** The place above treeline that has to be left first, where it is not the top. */
+  firstToLeave: orNull(closed({ distanceM: number, by: instant })),
+  farthestFromTreeline: orNull(closed({ distanceM: number, way, p50Min: number, p90Min: number })),
+});
+
+const daylightSchema = closed({
+  civilDawn: instantOrNull,
+  sunrise: instantOrNull,
+  sunset: instantOrNull,
+  civilDusk: instantOrNull,
+  polar: orNull(oneOf(['day', 'night'])),
+  headlampP50Min: number,
+  headlampP90Min: number,
+  endsNearDark: boolean,
+});
+
+const drive = closed({
+  roadKm: numberOrNull,
+  roadMin: numberOrNull,
+  kmEstimated: boolean,
+  minEstimated: boolean,
+  depart: instantOrNull,
+  home: orNull(closed({ p50: instant, p90: instant })),
+  sleepH: numberOrNull,
+  leastSleepH: number,
+  tooLittleSleep: boolean,
+});
 
 /** The day of a plan as it is sent; every part is `null` where no height under the line is known. */
-export interface DayViews {
-  readonly timeline: readonly TimelineEntry[] | null;
+export const dayViewsSchema = closed({
+  timeline: orNull(list(timelineEntry)),
   /** Empty where there is nothing to turn back from in time. */
-  readonly cutOffTimes: readonly CutOffEntry[] | null;
-  readonly retreatTimes: readonly RetreatEntry[] | null;
-  readonly stormWindow: {
-    readonly deadline: string;
-    readonly usualDeadline: string;
-    readonly start: string;
-    readonly earliestStart: string;
-    readonly latestStart: string | null;
-    readonly probabilityBelowTreelineByDeadline: number | null;
-    /** Minutes by which no start can meet the deadline; `null`: one can, or the question does not arise. */
-    readonly shortByMin: number | null;
-    /** The latest moment to leave the top back the way one came, where that is quicker than the planned way. */
-    readonly backFromTopBy: string | null;
-    /** The place above treeline that has to be left first, where it is not the top. */
-    readonly firstToLeave: { readonly distanceM: number; readonly by: string } | null;
-    readonly farthestFromTreeline: {
-      readonly distanceM: number;
-      readonly way: Way;
-      readonly p50Min: number;
-      readonly p90Min: number;
-    } | null;
-  } | null;
-  readonly daylight: {
-    readonly civilDawn: string | null;
-    readonly sunrise: string | null;
-    readonly sunset: string | null;
-    readonly civilDusk: string | null;
-    readonly polar: 'day' | 'night' | null;
-    readonly headlampP50Min: number;
-    readonly headlampP90Min: number;
-    readonly endsNearDark: boolean;
-  } | null;
-  readonly drive: {
-    readonly roadKm: number | null;
-    readonly roadMin: number | null;
-    readonly kmEstimated: boolean;
-    readonly minEstimated: boolean;
-    readonly depart: string | null;
-    readonly home: { readonly p50: string; readonly p90: string } | null;
-    readonly sleepH: number | null;
-    readonly leastSleepH: number;
-    readonly tooLittleSleep: boolean;
-  } | null;
-}
+  cutOffTimes: orNull(list(cutOffEntry)),
+  retreatTimes: orNull(list(retreatEntry)),
+  stormWindow: orNull(stormWindow),
+  daylight: orNull(daylightSchema),
+  drive: orNull(drive),
+});
 
-// + 0 turns -0 into 0.
-const tenth = (value: number): number => Math.round(value * 10) / 10 + 0;
-const millionth = (value: number): number => Math.round(value * 1e6) / 1e6 + 0;
+type PlaceView = Shaped<typeof placeSchema>;
+export type DayViews = Shaped<typeof dayViewsSchema>;
 
 /** The day as programs read it: RFC 3339 with the offset of the place, metres and minutes to a tenth. */
 export function dayViews(day: DayPlan | null): DayViews {
@@ -101,15 +115,15 @@ export function dayViews(day: DayPlan | null): DayViews {
   const { timeline, places, journey, daylight, farthest } = day;
   const { storm } = timeline;
   const text = (ms: number) => rfc3339(ms, timeline.zone);
-  const orNull = (ms: number | null) => (ms === null ? null : text(ms));
+  const textOrNull = (ms: number | null) => (ms === null ? null : text(ms));
   const place = (at: DayPlace): PlaceView => ({
     kind: at.kind,
     name: at.name,
     distanceM: tenth(at.distanceM),
-    elevationM: at.elevationM === null ? null : tenth(at.elevationM),
-    lat: millionth(at.latDeg),
+    elevationM: tenthOrNull(at.elevationM),
+    lat: rounded(at.latDeg, 6),
     // Lines are unwrapped inside and may run past ±180°.
-    lon: millionth(at.lonDeg - 360 * Math.round(at.lonDeg / 360)),
+    lon: rounded(at.lonDeg - 360 * Math.round(at.lonDeg / 360), 6),
     goingUp: at.goingUp,
     aboveTreeline: at.aboveTreeline,
   });
@@ -126,8 +140,8 @@ export function dayViews(day: DayPlan | null): DayViews {
               ...place(at),
               at: text(at.cutOffMs),
               reason: at.cutOffReason,
-              storm: orNull(at.stormMs),
-              daylight: orNull(at.daylightMs),
+              storm: textOrNull(at.stormMs),
+              daylight: textOrNull(at.daylightMs),
               cannotBeMet: cannotBeMet(at),
             },
           ],
@@ -140,11 +154,10 @@ export function dayViews(day: DayPlan | null): DayViews {
       usualDeadline: text(storm.deadline.usualMs),
       start: text(timeline.startMs),
       earliestStart: text(timeline.earliestStartMs),
-      latestStart: orNull(storm.latestStartMs),
-      probabilityBelowTreelineByDeadline:
-        storm.probability === null ? null : Math.round(storm.probability * 1e4) / 1e4,
+      latestStart: textOrNull(storm.latestStartMs),
+      probabilityBelowTreelineByDeadline: placesOrNull(storm.probability, 4),
       shortByMin: day.shortByMin === null ? null : Math.ceil(day.shortByMin),
-      backFromTopBy: orNull(day.backFromTopByMs),
+      backFromTopBy: textOrNull(day.backFromTopByMs),
       firstToLeave:
         day.firstToLeave === null
           ? null
@@ -160,23 +173,23 @@ export function dayViews(day: DayPlan | null): DayViews {
             },
     },
     daylight: {
-      civilDawn: orNull(timeline.civilDawnMs),
-      sunrise: orNull(timeline.sunriseMs),
-      sunset: orNull(timeline.sunsetMs),
-      civilDusk: orNull(timeline.civilDuskMs),
+      civilDawn: textOrNull(timeline.civilDawnMs),
+      sunrise: textOrNull(timeline.sunriseMs),
+      sunset: textOrNull(timeline.sunsetMs),
+      civilDusk: textOrNull(timeline.civilDuskMs),
       polar: timeline.polar,
       headlampP50Min: tenth(daylight.headlampMin.p50),
       headlampP90Min: tenth(daylight.headlampMin.p90),
       endsNearDark: daylight.endsNearDark,
     },
     drive: {
-      roadKm: journey.approach.roadKm === null ? null : tenth(journey.approach.roadKm),
-      roadMin: journey.approach.roadMin === null ? null : tenth(journey.approach.roadMin),
+      roadKm: tenthOrNull(journey.approach.roadKm),
+      roadMin: tenthOrNull(journey.approach.roadMin),
       kmEstimated: journey.approach.kmEstimated,
       minEstimated: journey.approach.minEstimated,
-      depart: orNull(journey.departMs),
+      depart: textOrNull(journey.departMs),
       home: journey.home === null ? null : { p50: text(journey.home.p50Ms), p90: text(journey.home.p90Ms) },
-      sleepH: journey.sleepH === null ? null : tenth(journey.sleepH),
+      sleepH: tenthOrNull(journey.sleepH),
       leastSleepH: journey.leastSleepH,
       tooLittleSleep: journey.tooLittleSleep,
     },

@@ -1,38 +1,66 @@
-import { type PaceDiagnostics, paceDiagnostics } from '../capability/pace-diagnostics.ts';
-import { type Limit, whoLimits } from '../capability/who-limits.ts';
-import type { Design } from '../design.ts';
+import Type from 'typebox';
+import { paceDiagnostics } from '../capability/pace-diagnostics.ts';
+import { whoLimits } from '../capability/who-limits.ts';
+import { type Design, designSchema } from '../design.ts';
 import { type CohortRecord, readinessOf } from '../rank/readiness.ts';
 import { attributionOf } from '../route/attribution.ts';
+import {
+  attribution,
+  boolean,
+  closed,
+  list,
+  number,
+  numberOrNull,
+  oneOf,
+  orNull,
+  type Shaped,
+  text,
+  textOrNull,
+} from '../schema.ts';
 
-export interface ShownView {
-  readonly value: number;
-  readonly asWalked: number;
-  readonly date: string;
-  readonly daysBefore: number;
-}
+const shownQuantity = closed({ value: number, asWalked: number, date: text, daysBefore: Type.Integer() });
 
 /**
  * What a cohort has shown on a date, its pace, and who limits what. FOR LEADERS ALONE, because of `limits`: never part
  * of a shortlist or a print.
  */
-export interface ReadinessView {
-  readonly cohort: { readonly name: string };
-  readonly date: string;
-  readonly distanceM: ShownView | null;
-  readonly gainM: ShownView | null;
-  readonly effortKj: ShownView | null;
-  readonly rockClass: string | null;
-  readonly highestM: number | null;
-  readonly limits: readonly Limit[];
-  readonly pace: PaceDiagnostics;
-  readonly stopsMinPerHour: number;
-  readonly trainingElevationM: number;
+export const readinessSchema = closed({
+  cohort: closed({ name: text }),
+  date: text,
+  distanceM: orNull(shownQuantity),
+  gainM: orNull(shownQuantity),
+  effortKj: orNull(shownQuantity),
+  rockClass: textOrNull,
+  highestM: numberOrNull,
+  limits: list(
+    closed({
+      quantity: oneOf(['distanceM', 'gainM', 'effortKj', 'rockClass']),
+      labels: list(text),
+      text,
+    }),
+  ),
+  pace: closed({
+    clockedOutings: Type.Integer(),
+    upOfPrior: number,
+    downOfPrior: number,
+    upPriorSd: number,
+    downPriorSd: number,
+    relativeWidth: number,
+    strongestPull: orNull(closed({ date: text, share: number })),
+    condition: numberOrNull,
+    isWellConditioned: boolean,
+    sharpenBy: closed({ distanceM: number, gainM: number, narrowsBy: number, text }),
+  }),
+  stopsMinPerHour: number,
+  trainingElevationM: number,
   /** The constants of detraining in force. */
-  readonly detraining: Design['detraining'];
-  readonly toCheck: readonly string[];
-  /** Words that the tiles under the recorded days ask for. */
-  readonly attribution: readonly string[];
-}
+  detraining: designSchema.properties.detraining,
+  toCheck: list(text),
+  attribution,
+});
+
+type ShownView = Shaped<typeof shownQuantity>;
+export type ReadinessView = Shaped<typeof readinessSchema>;
 
 export function readinessView(record: CohortRecord, date: string, design: Design): ReadinessView {
   const { shown, pace, goers, past, theirs, weightOf, toCheck } = readinessOf({ record, date, design });

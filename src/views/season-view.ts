@@ -1,14 +1,104 @@
+import Type from 'typebox';
 import type { Design } from '../design.ts';
 import { attributionOf } from '../route/attribution.ts';
+import {
+  attribution,
+  boolean,
+  closed,
+  list,
+  named,
+  number,
+  numberOrNull,
+  oneOf,
+  orNull,
+  type Shaped,
+  text,
+  textOrNull,
+} from '../schema.ts';
+import { LIMIT_GROUPS } from '../season/board-program.ts';
 import { type PlacedParty, partyOf, type SeasonBoard, type UnplacedCohort } from '../season/season.ts';
 import { MEANING_OF_FITS } from '../text/cautions.ts';
 import { boardText, notKnownTexts, unplacedTexts } from '../text/season-words.ts';
-import { dayView, METHOD_VERSION, places } from './shortlist-view.ts';
+import { daySchema, dayView } from './day-view.ts';
+import { places } from './rounded.ts';
+import { criterionName, METHOD_VERSION, method, verdict } from './shortlist-view.ts';
+
+const count = Type.Integer({ minimum: 0 });
+const kept = closed({ id: textOrNull, name: text });
+
+const partySchema = closed({
+  cohort: kept,
+  people: count,
+  route: kept,
+  trailhead: textOrNull,
+  verdict,
+  score: number,
+  vehicles: orNull(
+    list(closed({ name: text, seats: count, clearance: oneOf(['any', 'high', 'fourWheel']) })),
+  ),
+  ownBest: closed(
+    { date: text, route: text, verdict, score: number },
+    'the best it could have, were it alone',
+  ),
+  day: orNull(named('Day', daySchema)),
+  toCheck: list(text),
+});
+
+const unplacedSchema = closed({
+  cohort: kept,
+  people: count,
+  why: oneOf(['nothingFits', 'limits', 'notFoundOut']),
+  binds: list(oneOf(LIMIT_GROUPS)),
+  limits: list(text),
+  couldGo: orNull(closed({ date: text, route: kept })),
+  nearest: orNull(
+    closed({
+      date: text,
+      route: kept,
+      verdict,
+      criteria: list(closed({ name: criterionName, reason: text })),
+    }),
+  ),
+  ruling: list(closed({ name: criterionName, routes: count })),
+  text,
+});
+
+export const seasonSchema = closed(
+  {
+    season: closed({ name: textOrNull }),
+    method: method,
+    meaning: text,
+    text,
+    cohorts: count,
+    placed: count,
+    worstScore: numberOrNull,
+    sumOfScores: number,
+    isProven: boolean,
+    bounds: orNull(
+      closed(
+        { placed: count, worstScore: numberOrNull, sumOfScores: numberOrNull },
+        'the most that each could still be, where the time for the search ran out',
+      ),
+    ),
+    days: list(closed({ date: text, parties: list(partySchema) })),
+    unplaced: list(unplacedSchema),
+    notKnown: list(text),
+    attribution,
+  },
+  'a date and a route for each cohort; most placed, then the highest worst score, then the highest sum',
+);
+
+export type SeasonView = Shaped<typeof seasonSchema>;
+type PartyView = Shaped<typeof partySchema>;
+type UnplacedView = Shaped<typeof unplacedSchema>;
 
 const finiteOrNull = (value: number | null): number | null =>
   value === null || !Number.isFinite(value) ? null : places(value, 4);
 
-function partyView({ cohort, route, fit, vehicles, best }: PlacedParty, { question }: SeasonBoard) {
+function partyView(
+  { cohort, route, fit, vehicles, best }: PlacedParty,
+  { question }: SeasonBoard,
+): PartyView {
   return {
     cohort: { id: cohort.id, name: cohort.record.cohort.name },
     people: partyOf(cohort),
@@ -29,7 +119,7 @@ function partyView({ cohort, route, fit, vehicles, best }: PlacedParty, { questi
   };
 }
 
-function unplacedView(unplaced: UnplacedCohort, board: SeasonBoard) {
+function unplacedView(unplaced: UnplacedCohort, board: SeasonBoard): UnplacedView {
   const { cohort, fits, groups, rules, couldGo, nearest, ruling } = unplaced;
   const { dates, routes } = board.question;
   return {
@@ -58,17 +148,15 @@ function unplacedView(unplaced: UnplacedCohort, board: SeasonBoard) {
           },
     ruling,
     text: unplacedTexts(unplaced, board).join(' '),
-  } as const;
+  };
 }
-
-export type SeasonView = ReturnType<typeof seasonView>;
 
 /** Words that the tiles under its routes and under the cohorts' recorded days ask for. */
 export const boardAttribution = ({ question: { routes, cohorts } }: SeasonBoard): string[] =>
   attributionOf([...routes.map(({ route }) => route), ...cohorts.flatMap(({ record }) => record.outings)]);
 
 /** The board as programs read it. */
-export function seasonView(board: SeasonBoard, design: Design) {
+export function seasonView(board: SeasonBoard, design: Design): SeasonView {
   const { question, assignment, placed, unplaced } = board;
   const { bounds, isProven } = assignment;
   return {

@@ -1,10 +1,22 @@
+import Type from 'typebox';
 import type { RouteLadder } from '../plan/route-ladder.ts';
-import type { MilestoneState } from '../plan/training/milestone-states.ts';
 import type { TrainingStep } from '../plan/training/steps.ts';
 import type { SuitableRoute } from '../plan/training/suitable-routes.ts';
 import type { TrainingPlan } from '../plan/training-plan.ts';
-import type { CriterionName, Judgement } from '../rank/criterion.ts';
-import type { Verdict } from '../rank/verdict.ts';
+import type { Judgement } from '../rank/criterion.ts';
+import {
+  attribution,
+  boolean,
+  closed,
+  list,
+  number,
+  numberOrNull,
+  oneOf,
+  orNull,
+  type Shaped,
+  text,
+  textOrNull,
+} from '../schema.ts';
 import {
   ladderSentence,
   milestoneText,
@@ -16,41 +28,104 @@ import {
   trainingText,
 } from '../text/training-words.ts';
 import type { UnitSystem } from '../units.ts';
+import { criterionName, verdict } from './shortlist-view.ts';
 
-type Told<T> = T & { readonly text: string };
+const trainingRoute = closed({
+  name: text,
+  distanceM: number,
+  gainM: number,
+  times: Type.Integer(),
+  addDistanceM: number,
+  addGainM: number,
+  verdict,
+  text,
+});
 
-export interface StepView
-  extends Omit<TrainingStep, 'growth' | 'isLast' | 'kept' | 'routes' | 'repeats' | 'stair'> {
-  /** Whether its size stands on nothing that was recorded. */
-  readonly isAssumption: boolean;
-  readonly text: string;
-  readonly why: string;
-  readonly routes: readonly Told<SuitableRoute>[];
-  readonly repeats: Told<SuitableRoute> | null;
-  readonly stair: Told<TrainingStep['stair']>;
-}
+const stepSchema = closed({
+  date: text,
+  daysBeforeTrip: Type.Integer(),
+  kind: oneOf(['assessment', 'step', 'distanceDay', 'gainDay', 'bothDay', 'classDay']),
+  distanceM: number,
+  gainM: number,
+  mostDistanceM: number,
+  mostGainM: number,
+  rockClass: textOrNull,
+  isAssumption: boolean,
+  text,
+  why: text,
+  routes: list(trainingRoute),
+  repeats: orNull(trainingRoute),
+  stair: closed({ heightM: number, times: Type.Integer(), text }),
+});
+
+/** The training that turns a route into one that fits. */
+export const trainingPlanSchema = closed({
+  state: oneOf(['ready', 'train', 'tooShort', 'past', 'unknown']),
+  today: text,
+  tripDate: text,
+  target: orNull(
+    closed({
+      distanceM: number,
+      gainM: number,
+      effortKj: number,
+      gainDoubt: number,
+      highM: numberOrNull,
+      rockClass: textOrNull,
+    }),
+  ),
+  milestones: list(
+    closed({
+      name: oneOf(['distanceDay', 'gainDay', 'bothDay']),
+      state: oneOf(['done', 'again', 'planned', 'notNeeded']),
+      date: textOrNull,
+      by: textOrNull,
+      text,
+    }),
+  ),
+  steps: list(stepSchema),
+  leadsTo: textOrNull,
+  shortByDays: orNull(Type.Integer()),
+  after: orNull(
+    closed({
+      verdict,
+      inTheWay: list(closed({ criterion: criterionName, verdict, reason: text })),
+    }),
+  ),
+  text,
+  notes: list(text),
+  attribution,
+});
 
 /** A criterion that is not met, and why. */
-export interface ReasonView {
-  readonly criterion: CriterionName;
-  readonly reason: string;
-}
+const reasonSchema = closed({ criterion: criterionName, reason: text });
+const left = list(reasonSchema);
 
-/** A training plan as programs read it, and what pages print. */
-export interface TrainingPlanView
-  extends Pick<
-    TrainingPlan,
-    'state' | 'today' | 'tripDate' | 'target' | 'leadsTo' | 'shortByDays' | 'attribution'
-  > {
-  readonly milestones: readonly Told<MilestoneState>[];
-  readonly steps: readonly StepView[];
-  readonly after: {
-    readonly verdict: Verdict;
-    readonly inTheWay: readonly (ReasonView & { readonly verdict: Verdict })[];
-  } | null;
-  readonly text: string;
-  readonly notes: readonly string[];
-}
+/** The shortest sequence of known routes that leads to the target. */
+export const ladderSchema = closed({
+  state: oneOf(['ready', 'ladder', 'none', 'past', 'unknown']),
+  target: text,
+  today: text,
+  tripDate: text,
+  rungs: list(
+    closed({
+      date: text,
+      name: text,
+      distanceM: number,
+      gainM: number,
+      rockClass: textOrNull,
+      verdict,
+    }),
+  ),
+  missing: left,
+  inTheWay: left,
+  text,
+  attribution,
+});
+
+export type TrainingPlanView = Shaped<typeof trainingPlanSchema>;
+export type LadderView = Shaped<typeof ladderSchema>;
+export type StepView = Shaped<typeof stepSchema>;
+export type ReasonView = Shaped<typeof reasonSchema>;
 
 function stepView(step: TrainingStep, units: UnitSystem): StepView {
   const { growth, isLast, kept, routes, repeats, stair, ...numbers } = step;
@@ -87,16 +162,6 @@ export function trainingView(plan: TrainingPlan, units: UnitSystem): TrainingPla
     text: trainingText(plan),
     notes: trainingNotes(plan),
   };
-}
-
-/** A ladder of routes as programs and people read it. */
-export interface LadderView
-  extends Pick<RouteLadder, 'state' | 'target' | 'today' | 'tripDate' | 'rungs' | 'attribution'> {
-  /** What is missing where there is no ladder. */
-  readonly missing: readonly ReasonView[];
-  /** What no training changes and is worse than a stretch on the trip's date. */
-  readonly inTheWay: readonly ReasonView[];
-  readonly text: string;
 }
 
 /** A ladder of routes with its words. */

@@ -17,7 +17,7 @@ import type { Design } from '../design.ts';
 import { dateOf, daysBetween } from '../earth/local-time.ts';
 import { EngineError } from '../errors.ts';
 import { fitInputOf } from '../rank/fit.ts';
-import { type CohortRecord, type Readiness, readinessOf } from '../rank/readiness.ts';
+import { type CohortRecord, type FitRequest, type Readiness, readinessOf } from '../rank/readiness.ts';
 import { attributionOf } from '../route/attribution.ts';
 import type { Route } from '../route/describe-route.ts';
 import { placeText } from '../text/place-words.ts';
@@ -48,7 +48,19 @@ export interface AfterDay {
   readonly attribution: readonly string[];
 }
 
-/** A cohort as it stood before a day: with the outings strictly before it. */
+/** A day that was planned, and the file of its recording. */
+export interface AfterAsked {
+  readonly route: Route;
+  readonly record: CohortRecord;
+  readonly date: string;
+  readonly file: RouteFile;
+  /** Labels of those who were there; `null`: not recorded, counts for everyone. */
+  readonly members?: readonly string[] | null;
+  /** Of the heights in names of checkpoints. */
+  readonly units?: UnitSystem;
+}
+
+/** A cohort as it was before a day: with the outings strictly before it. */
 function asBefore({ cohort, outings }: CohortRecord, date: string): CohortRecord {
   return { cohort, outings: outings.filter((outing) => outing.date < date) };
 }
@@ -82,10 +94,8 @@ function walkedOnPaper(route: Route, record: CohortRecord, date: string, design:
  */
 export function comparedDay(
   route: Route,
-  record: CohortRecord,
-  date: string,
+  { record, date, design }: FitRequest,
   { outing, segments }: RecordedDay,
-  design: Design,
   units: UnitSystem = 'metric',
 ): PlannedAgainstActual {
   const before = asBefore(record, checkDate(date));
@@ -131,19 +141,11 @@ function timesOf(route: Route, record: CohortRecord, date: string, design: Desig
 /**
  * After a day: plan and recording side by side, the outing for the model, the pace without and with it, the season's
  * record with it. The rock class counts as walked only where the whole route was.
- *
- * @param members labels of those who were there; `null`: not recorded, counts for everyone
- * @param units of the heights in names of checkpoints
  * @throws EngineError as `recordedDay` and `comparedDay` do.
  */
 export async function afterDay(
-  route: Route,
-  record: CohortRecord,
-  date: string,
-  file: RouteFile,
-  members: readonly string[] | null,
+  { route, record, date, file, members = null, units = 'metric' }: AfterAsked,
   ground: Ground,
-  units: UnitSystem = 'metric',
 ): Promise<AfterDay> {
   const { design } = ground;
   const recording = await recordedDay(
@@ -152,7 +154,7 @@ export async function afterDay(
     ground,
     homeOf(record.cohort),
   );
-  const compared = comparedDay(route, record, date, recording, design, units);
+  const compared = comparedDay(route, { record, date, design }, recording, units);
   const rockClass = compared.isWholeRoute ? (route.attributes.rockClass ?? null) : null;
   const outing: Outing = { ...recording.outing, rockClass };
 

@@ -68,7 +68,11 @@ export async function addOutingOfTrack(
       : {
           planned: {
             routeId: planned.id,
-            ...comparedDay(planned.route, await recordOf(context, stored), date, day, ground.design),
+            ...comparedDay(
+              planned.route,
+              { record: await recordOf(context, stored), date, design: ground.design },
+              day,
+            ),
           },
         };
   // The times of the plan beside it rest on the route's tiles too.

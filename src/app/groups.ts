@@ -3,7 +3,7 @@ import { type PacePicture, pacePicture } from '../capability/pace-picture.ts';
 import { addDays } from '../earth/local-time.ts';
 import { EngineError } from '../errors.ts';
 import { type CohortInput, checkCohort } from '../ingest/cohort-file.ts';
-import { type CohortRecord, readinessOf } from '../rank/readiness.ts';
+import { type CohortRecord, type FitRequest, readinessOf } from '../rank/readiness.ts';
 import type { Cohort, StoredCohort } from '../storage/cohorts.ts';
 import type { Page } from '../storage/context.ts';
 import { dayOf, keptFrom } from '../storage/last-trip.ts';
@@ -110,11 +110,22 @@ export async function eraseMember({ store }: Context, cohortId: string, label: s
 }
 
 /** What a cohort has shown on a date, with who limits it, and what its predictions were worth: for its leaders. */
+export const shownOn = ({ record, date, design }: FitRequest) => ({
+  readiness: readinessView(record, checkDate(date), design),
+  season: seasonRecord(record, date, design),
+});
+
+/** The same as it is sent. */
+export const shownView = ({ readiness, season }: ReturnType<typeof shownOn>) => ({
+  ...readiness,
+  record: predictionRecordView(season),
+});
+
+/** The same of a stored cohort. */
 export async function shownBy(context: Context, cohortId: string, date: string) {
   const { design } = context.ground;
   const record = await recordOf(context, await getCohort(context, cohortId));
-  const view = readinessView(record, checkDate(date), design);
-  return { ...view, record: predictionRecordView(seasonRecord(record, date, design)) };
+  return shownView(shownOn({ record, date, design }));
 }
 
 /** What a cohort's outings up to a date have made of the rule of the trade, to be drawn. No label is in it. */

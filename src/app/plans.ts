@@ -90,8 +90,7 @@ export async function tripPlan(
   await noteTrip(context, cohort, checkDate(date));
   const stored = await getRoute(context, routeId);
   const record = { ...(await recordOf(context, cohort)), start };
-  const plan = makeTripPlan({
-    fit: fitFor(stored.route, { record, date, design }, units),
+  const plan = planTrip(stored.route, {
     record,
     date,
     today: today ?? todayOf(context),

@@ -1,7 +1,7 @@
 /** What a ranking is asked, checked: the day, the time of day, changes to try. */
 import { withChanges } from '../design.ts';
 import { isRealDate } from '../earth/local-time.ts';
-import { EngineError } from '../errors.ts';
+import { EngineError, type ErrorPlace } from '../errors.ts';
 import { checkWhatIf } from '../ingest/what-if.ts';
 import type { FitRequest } from '../rank/readiness.ts';
 import { outingByHand } from './recordings.ts';
@@ -15,6 +15,12 @@ export function checkDate(text: string): string {
     );
   }
   return text;
+}
+
+/** @throws EngineError `bad-date` where the spare date (`null`: none) is not after the trip's. */
+export function checkSpareDate(spareDate: string | null, date: string, place: ErrorPlace = {}): void {
+  if (spareDate === null || spareDate > date) return;
+  throw new EngineError('bad-date', `the spare date ${spareDate} is not after the trip’s, ${date}`, place);
 }
 
 /** @throws EngineError `usage` unless it is a time of day `HH:MM`. */

@@ -131,6 +131,21 @@ export function seasonQuestion(terms: SeasonTerms, { routes, cohorts }: Known): 
   };
 }
 
+/** A cohort as a season states it. `id` `null`: it is not stored. */
+export function seasonCohort(
+  record: CohortRecord,
+  id: string | null,
+  { notOn, ledBy, ownVehicles }: Omit<SeasonRequest['cohorts'][number], 'id'>,
+): SeasonCohort {
+  return {
+    record,
+    id,
+    notOn: new Set(notOn ?? []),
+    ledBy: ledBy ?? [],
+    hasOwnVehicles: ownVehicles === true,
+  };
+}
+
 /** The board of a season, and why each cohort that has no day has none. */
 export async function seasonBoard(
   question: SeasonQuestion,
@@ -138,14 +153,15 @@ export async function seasonBoard(
   units: UnitSystem,
   { solve, step = () => {} }: SeasonPorts,
 ): Promise<SeasonBoard> {
+  const asked = { question, design, units };
   const pairings = await seasonPairings(question, design, step);
   const made = seasonProblem(question, pairings, design);
   const answer = await solve(made.problem, design.season.solveS);
   return {
     question,
     assignment: answer.assignment,
-    placed: placedParties(question, pairings, made, answer, design, units),
-    unplaced: unplacedCohorts(question, pairings, made, answer, design, units),
+    placed: placedParties(asked, pairings, made, answer),
+    unplaced: unplacedCohorts(asked, pairings, made, answer),
   };
 }
 
@@ -155,13 +171,17 @@ const fitForBoard = (route: Route, request: FitRequest, units: UnitSystem) =>
 const canGo = (question: SeasonQuestion, { cohort, date }: Pairing): boolean =>
   question.cohorts[cohort]?.notOn.has(question.dates[date] ?? '') !== true;
 
+interface BoardAsked {
+  readonly question: SeasonQuestion;
+  readonly design: Design;
+  readonly units: UnitSystem;
+}
+
 function placedParties(
-  question: SeasonQuestion,
+  { question, design, units }: BoardAsked,
   pairings: readonly Pairing[],
   { ways, rules }: SeasonProblem,
   { assignment }: BoardAnswer,
-  design: Design,
-  units: UnitSystem,
 ): PlacedParty[] {
   const taken = assignment.chosen.flatMap((index) => ways[index] ?? []);
   const vehicles = vehiclesHandedOut(taken, rules.kinds ?? [], question.vehicles ?? []);
@@ -190,12 +210,10 @@ function placedParties(
 }
 
 function unplacedCohorts(
-  question: SeasonQuestion,
+  { question, design, units }: BoardAsked,
   pairings: readonly Pairing[],
   { problem, ways }: SeasonProblem,
   { bindings }: BoardAnswer,
-  design: Design,
-  units: UnitSystem,
 ): UnplacedCohort[] {
   return bindings.flatMap(({ cohort: which, groups, rules, option }) => {
     const cohort = question.cohorts[which];
@@ -312,15 +330,8 @@ export async function storedSeasonBoard(
 ): Promise<SeasonBoard> {
   const { store, ground, inTurn } = context;
   const cohorts: SeasonCohort[] = [];
-  for (const { id, notOn, ledBy, ownVehicles } of asked.cohorts) {
-    cohorts.push({
-      record: await recordOf(context, await getCohort(context, id)),
-      id,
-      notOn: new Set(notOn ?? []),
-      ledBy: ledBy ?? [],
-      hasOwnVehicles: ownVehicles === true,
-    });
-  }
+  for (const { id, ...terms } of asked.cohorts)
+    cohorts.push(seasonCohort(await recordOf(context, await getCohort(context, id)), id, terms));
   const routes =
     asked.routes == null
       ? await store.routes.all()

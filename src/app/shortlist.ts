@@ -1,10 +1,8 @@
-/** Routes in order of fit for a group on a date: of files, and of the store, as they stand and as they would be. */
-import type { Design } from '../design.ts';
 import { CRITERION_NAMES, type CriterionName } from '../rank/criterion.ts';
 import { explainedFitOf, type Fit, type RankedFit } from '../rank/fit.ts';
 import type { TableRanking } from '../rank/rank-by-table.ts';
 import { tableOf } from '../rank/rank-table.ts';
-import { type CohortRecord, type FitRequest, type Readiness, readinessOf } from '../rank/readiness.ts';
+import { type FitRequest, type Readiness, readinessOf } from '../rank/readiness.ts';
 import { rowOf } from '../rank/route-row.ts';
 import { VERDICTS, type Verdict } from '../rank/verdict.ts';
 import { type Move, whatMoved } from '../rank/what-moved.ts';
@@ -89,14 +87,9 @@ export interface ExplainedRoutes {
   readonly certainty: Promise<ListCertainty>;
 }
 
-export function rank(
-  routes: readonly Route[],
-  record: CohortRecord,
-  date: string,
-  design: Design,
-  units: UnitSystem,
-): RankedFit[] {
-  return rankRoutes(routes, { record, date: checkDate(date), design }, units);
+export function rank(routes: readonly Route[], request: FitRequest, units: UnitSystem): RankedFit[] {
+  checkDate(request.date);
+  return rankRoutes(routes, request, units);
 }
 
 /** A ranking as it would be with some changes, and what moved against the one without them. */

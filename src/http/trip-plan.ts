@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import type { FastifyReply } from 'fastify';
 import Type from 'typebox';
 import { ladderTo, trainingFor, tripPlan } from '../app/plans.ts';
-import { checkDate } from '../app/question.ts';
+import { checkDate, checkSpareDate } from '../app/question.ts';
 import { makeDocument } from '../document/make-document.ts';
 import type { PlanDocument } from '../document/plan-document.ts';
 import { planHtml } from '../document/plan-html.tsx';
@@ -73,13 +73,6 @@ function dayGiven(name: string, text: string | undefined): string | null {
   }
 }
 
-function checkSpareDate(spareDate: string | null, date: string): void {
-  if (spareDate === null || spareDate > date) return;
-  throw new EngineError('bad-date', `the spare date ${spareDate} is not after the trip’s, ${date}`, {
-    pointer: '?spareDate',
-  });
-}
-
 const STYLE = /<style>([\s\S]*?)<\/style>/g;
 
 /** Makes the reply a page whose own style is all that a browser takes from it, and gives its text. */
@@ -119,7 +112,7 @@ export function tripPlanResource(app: App, { context }: ResourceDeps): void {
       const { units = 'metric', start = null, warm } = request.query;
       const date = checkDate(request.query.date);
       const spareDate = dayGiven('spareDate', request.query.spareDate);
-      checkSpareDate(spareDate, date);
+      checkSpareDate(spareDate, date, { pointer: '?spareDate' });
       const { cohort, route, plan } = await tripPlan(context, {
         cohortId: id,
         routeId,

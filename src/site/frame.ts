@@ -2,10 +2,10 @@ import type { FastifyRequest } from 'fastify';
 import { attributionOf } from '../route/attribution.ts';
 import type { StoredOuting } from '../storage/outings.ts';
 import type { Surface } from '../terrain/surface.ts';
+import type { UnitSystem } from '../units.ts';
 import type { Assets } from './assets.ts';
 import { queryOf } from './page-deps.ts';
-import type { PageFrame } from './page-frame.ts';
-import { unitsOf } from './units.ts';
+import type { FrameOf, PageFrame } from './page-frame.ts';
 
 /** What a page that a form leads to says of it. The address names one of these and nothing else: no text comes from it. */
 const DONE = {
@@ -23,8 +23,6 @@ const DONE = {
 export const having = (path: string, done: keyof typeof DONE): string =>
   `${path}${path.includes('?') ? '&' : '?'}done=${done}`;
 
-export type FrameOf = (request: FastifyRequest) => PageFrame;
-
 /** A path of the service with what its public address puts before it. */
 function pathUnder(publicUrl: string): (path: string) => string {
   const before = new URL(publicUrl).pathname.replace(/\/+$/, '');
@@ -34,6 +32,15 @@ function pathUnder(publicUrl: string): (path: string) => string {
 function doneOf(request: FastifyRequest): string | null {
   const done = queryOf(request).get('done') ?? '';
   return Object.hasOwn(DONE, done) ? DONE[done as keyof typeof DONE] : null;
+}
+
+/** Holds the reader's choice of units. */
+export const UNITS_COOKIE = 'krummholz-units';
+
+/** The units that the reader has chosen: by a setting, never by language. */
+function unitsOf(request: FastifyRequest): UnitSystem {
+  const cookies = (request.headers.cookie ?? '').split(';').map((cookie) => cookie.trim());
+  return cookies.includes(`${UNITS_COOKIE}=us`) ? 'us' : 'metric';
 }
 
 /** Makes what the pages of a request share. */

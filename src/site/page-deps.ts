@@ -3,7 +3,7 @@ import type { FastifyReply, FastifyRequest } from 'fastify';
 import type { ResourceDeps } from '../http/deps.ts';
 import { HTML_TYPE } from '../http/media.ts';
 import { paramsOnly } from '../http/query.ts';
-import type { FrameOf } from './frame.ts';
+import type { FrameOf } from './page-frame.ts';
 
 /** What each resource of pages is given. */
 export interface PageDeps extends ResourceDeps {

@@ -1,3 +1,4 @@
+import type { FastifyRequest } from 'fastify';
 import type { UnitSystem } from '../units.ts';
 
 /** What a page needs to know of the service and of the reader. Made from the request, the same for all pages. */
@@ -18,3 +19,6 @@ export interface PageFrame {
   /** The address of a script of `site/scripts` by its name without ending. */
   readonly scriptUrl: (name: string) => string;
 }
+
+/** Makes what the pages of a request share. */
+export type FrameOf = (request: FastifyRequest) => PageFrame;

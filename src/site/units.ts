@@ -1,17 +1,10 @@
-import type { FastifyRequest } from 'fastify';
 import type { App } from '../http/deps.ts';
 import type { UnitSystem } from '../units.ts';
 import { FORM, formOf, seeOther } from './form.ts';
+import { UNITS_COOKIE } from './frame.ts';
 import type { PageDeps } from './page-deps.ts';
 
-const COOKIE = 'krummholz-units';
 const YEAR_S = 31_536_000;
-
-/** The units that the reader has chosen: by a setting, never by language. */
-export function unitsOf(request: FastifyRequest): UnitSystem {
-  const cookies = (request.headers.cookie ?? '').split(';').map((cookie) => cookie.trim());
-  return cookies.includes(`${COOKIE}=us`) ? 'us' : 'metric';
-}
 
 /** The choice between kilometres and miles, kept in a cookie. */
 export function unitsResource(app: App, { frame }: PageDeps): void {
@@ -22,7 +15,7 @@ export function unitsResource(app: App, { frame }: PageDeps): void {
     const back = form.get('back') ?? '/';
     reply.header(
       'set-cookie',
-      `${COOKIE}=${units}; Path=${to('/')}; Max-Age=${YEAR_S}; SameSite=Lax; HttpOnly`,
+      `${UNITS_COOKIE}=${units}; Path=${to('/')}; Max-Age=${YEAR_S}; SameSite=Lax; HttpOnly`,
     );
     // A path of this service only: `//host` and `/\host` would lead away.
     return seeOther(reply, to(/^\/(?![/\\])[\x21-\x5b\x5d-\x7e]*$/.test(back) ? back : '/'));

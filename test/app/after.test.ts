@@ -40,7 +40,7 @@ describe('after a day of the demo', () => {
   afterAll(() => ground.surface.close());
 
   it('passes every checkpoint in the order of the plan', async () => {
-    const { compared } = await afterDay(route, record, DAY, file, null, ground);
+    const { compared } = await afterDay({ route, record, date: DAY, file }, ground);
     const times = compared.checkpoints.map(({ passedMs }) => passedMs ?? Number.NaN);
     expect(times).toEqual([...times].sort((a, b) => a - b));
     expect(compared).toMatchObject({ turnedBack: false, isWholeRoute: true });
@@ -61,7 +61,7 @@ describe('after a day of the demo', () => {
       design: DESIGN,
       units: 'metric',
     });
-    const { compared } = await afterDay(route, record, DAY, file, null, ground);
+    const { compared } = await afterDay({ route, record, date: DAY, file }, ground);
     const { checkpoints } = compared;
     expect(checkpoints.map(({ name }) => name)).toEqual(
       plan.details?.day.places.map((place) => placeText(place, 'metric')),
@@ -81,16 +81,16 @@ describe('after a day of the demo', () => {
   });
 
   it('names the heights of checkpoints in the units asked for', async () => {
-    const { compared } = await afterDay(route, record, DAY, file, null, ground, 'us');
+    const { compared } = await afterDay({ route, record, date: DAY, file, units: 'us' }, ground);
     const names = compared.checkpoints.map(({ name }) => name);
     expect(names.some((name) => /, [\d,]+ ft$/.test(name))).toBe(true);
     expect(names.some((name) => /\d m$/.test(name))).toBe(false);
   });
 
   it('plans from the outings before the day alone, and learns from the day', async () => {
-    const all = await afterDay(route, record, DAY, file, null, ground);
+    const all = await afterDay({ route, record, date: DAY, file }, ground);
     const earlier = { ...record, outings: record.outings.filter(({ date }) => date < DAY) };
-    expect(await afterDay(route, earlier, DAY, file, null, ground)).toEqual(all);
+    expect(await afterDay({ route, record: earlier, date: DAY, file }, ground)).toEqual(all);
     expect([all.before.clockedOutings, all.after.clockedOutings]).toEqual([2, 3]);
     const width = ({ dayMin }: typeof all.before) => (dayMin.p90 - dayMin.p10) / dayMin.p50;
     expect(width(all.after)).toBeLessThan(width(all.before));
@@ -99,7 +99,7 @@ describe('after a day of the demo', () => {
   });
 
   it('counts the rock class only where the whole route was walked', async () => {
-    const whole = await afterDay(route, record, DAY, file, null, ground);
+    const whole = await afterDay({ route, record, date: DAY, file }, ground);
     expect(whole.outing.rockClass).toBe(route.attributes.rockClass);
     const text = readFileSync(WALK, 'utf8');
     const points = text.match(/<trkpt[\s\S]*?<\/trkpt>/g) ?? [];
@@ -108,14 +108,14 @@ describe('after a day of the demo', () => {
       return `<trkseg>${up.join('')}</trkseg>`;
     });
     const cut = { ...file, bytes: new TextEncoder().encode(half) };
-    const { compared, outing } = await afterDay(route, record, DAY, cut, null, ground);
+    const { compared, outing } = await afterDay({ route, record, date: DAY, file: cut }, ground);
     expect(outing.rockClass).toBeNull();
     expect(compared.turnedBack).toBeNull();
     expect(compared.belowTreeline.outcome).not.toBe('inTime');
   });
 
   it('refuses a recording of another day', async () => {
-    await expect(afterDay(route, record, '2026-06-17', file, null, ground)).rejects.toMatchObject({
+    await expect(afterDay({ route, record, date: '2026-06-17', file }, ground)).rejects.toMatchObject({
       code: 'bad-date',
       message: expect.stringContaining('2026-06-14'),
     });
@@ -157,11 +157,7 @@ describe.skipIf(!existsSync(HIKE))(
         const cohort = { name: 'Walkers', participants: 2, ageBand: 'adult' as const };
         const record = { cohort, outings: [] };
         const { compared, row, after, before } = await afterDay(
-          route,
-          record,
-          '2016-04-10',
-          file,
-          null,
+          { route, record, date: '2016-04-10', file },
           ground,
         );
         const kinds = compared.checkpoints.map(({ kind }) => kind);

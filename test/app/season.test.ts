@@ -67,7 +67,7 @@ describe('the board of a season', () => {
     expect(days.map(({ cohort }) => cohort.name).sort()).toEqual(['A', 'B', 'C']);
     for (const { fit, pairing, vehicles, date, cohort, route } of made.placed) {
       const own = { ...cohort.record, cohort: { ...cohort.record.cohort, vehicles: [...(vehicles ?? [])] } };
-      const ranked = rank([route.route], own, date, DESIGN, 'metric');
+      const ranked = rank([route.route], { record: own, date, design: DESIGN }, 'metric');
       expect(pairing.score).toBe(ranked[0]?.score);
       expect(fit.score).toBe(pairing.score);
       expect(['fits', 'stretch']).toContain(fit.verdict);

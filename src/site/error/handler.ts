@@ -1,8 +1,8 @@
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import type { EngineError } from '../../errors.ts';
 import { problemOf } from '../../http/problem.ts';
-import type { FrameOf } from '../frame.ts';
 import { sendPage } from '../page-deps.ts';
+import type { FrameOf } from '../page-frame.ts';
 import { errorPage } from './view.tsx';
 
 /** Answers an error with a page, for those who asked for one. */

@@ -1,6 +1,6 @@
 import { exportCohort, getCohort } from '../../app/groups.ts';
 import { tripPlan } from '../../app/plans.ts';
-import { checkDate } from '../../app/question.ts';
+import { checkDate, checkSpareDate } from '../../app/question.ts';
 import { makeDocument } from '../../document/make-document.ts';
 import { EngineError } from '../../errors.ts';
 import type { App } from '../../http/deps.ts';
@@ -26,8 +26,8 @@ function timeOf(text: string | null): string | null {
 
 function spareOf(text: string | null, date: string): string | null {
   if (text === null || text === '') return null;
-  if (checkDate(text) > date) return text;
-  throw new EngineError('bad-date', `the spare date ${text} is not after the trip’s, ${date}`);
+  checkSpareDate(checkDate(text), date);
+  return text;
 }
 
 interface Chosen {

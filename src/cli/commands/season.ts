@@ -1,0 +1,81 @@
+import type { Command } from 'commander';
+import type { SeasonFile } from '../../app/files.ts';
+import { readSeasonFile } from '../../app/files.ts';
+import type { Ground } from '../../app/measure.ts';
+import { routesOf } from '../../app/measure.ts';
+import { cohortRecordOf } from '../../app/recordings.ts';
+import { seasonBoard, seasonCohort, seasonQuestion } from '../../app/season.ts';
+import { solveBoard } from '../../app/solve-board.ts';
+import { EngineError } from '../../errors.ts';
+import type { Route } from '../../route/describe-route.ts';
+import type { SeasonBoard, SeasonCohort } from '../../season/season.ts';
+import type { UnitSystem } from '../../units.ts';
+import { seasonView } from '../../views/season-view.ts';
+import { progressOf } from '../progress.ts';
+import { seasonText } from '../season-text.ts';
+import {
+  type Common,
+  demOption,
+  formatOption,
+  jsonText,
+  onGround,
+  readRoutes,
+  settingsOption,
+  type Terminal,
+  unitsOption,
+} from '../terminal.ts';
+
+export function seasonCommand(program: Command, terminal: Terminal): void {
+  program
+    .command('season')
+    .description('a date and a route for each of many cohorts, within shared vehicles, permits and parking')
+    .argument('<file>', 'season file')
+    .requiredOption('--routes <path...>', 'GPX or GeoJSON files, or folders')
+    .addOption(demOption())
+    .addOption(formatOption('text', 'json'))
+    .addOption(unitsOption())
+    .addOption(settingsOption())
+    .action((file, options) => printBoard(terminal, file, options));
+}
+
+async function printBoard(
+  terminal: Terminal,
+  path: string,
+  options: Common & { routes: string[] },
+): Promise<void> {
+  const file = await readSeasonFile(path);
+  await onGround(terminal, options, async (ground) => {
+    const routes = await readRoutes(options.routes, ground, routesOf);
+    const board = await boardOf(path, file, routes, ground, options.units);
+    terminal.out(options.format === 'json' ? jsonText(seasonView(board, ground.design)) : seasonText(board));
+  });
+}
+
+/** The board of a season file; `path` is where it lies, for errors. */
+async function boardOf(
+  path: string,
+  { season, readTrack }: SeasonFile,
+  routes: readonly Route[],
+  ground: Ground,
+  units: UnitSystem,
+): Promise<SeasonBoard> {
+  const cohorts: SeasonCohort[] = [];
+  for (const { file, cohort, ...terms } of season.cohorts) {
+    const record = await cohortRecordOf(cohort, (track) => readTrack(file, track), ground);
+    cohorts.push(seasonCohort(record, null, terms));
+  }
+  try {
+    const question = seasonQuestion(season, {
+      routes: routes.map((route) => ({ route, id: null })),
+      cohorts,
+    });
+    const progress = progressOf(cohorts.length * question.dates.length, 'ranking');
+    try {
+      return await seasonBoard(question, ground.design, units, { solve: solveBoard, step: progress.step });
+    } finally {
+      progress.stop();
+    }
+  } catch (error) {
+    throw error instanceof EngineError ? error.inFile(path) : error;
+  }
+}

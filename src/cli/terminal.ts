@@ -1,0 +1,109 @@
+/** What the commands share: where they write, what they read, the options that several of them take. */
+import { Option } from 'commander';
+import { readCohortFile, readJson, readRouteFiles } from '../app/files.ts';
+import { type Ground, routesOf } from '../app/measure.ts';
+import { cohortRecordOf } from '../app/recordings.ts';
+import { DESIGN, type Design, withChanges } from '../design.ts';
+import { dateOf } from '../earth/local-time.ts';
+import { EngineError } from '../errors.ts';
+import type { Route } from '../route/describe-route.ts';
+import { openSurface, type SurfaceOptions } from '../terrain/tile-set.ts';
+import { messageText } from '../text/errors.ts';
+import type { UnitSystem } from '../units.ts';
+import { progressOf } from './progress.ts';
+/** Where a command writes, and what starts the service: given, so that tests run the same commands. */
+export interface Terminal {
+  readonly out: (text: string) => void;
+  readonly err: (text: string) => void;
+  readonly serve: (print: (text: string) => void) => Promise<void>;
+  /** Where tiles may come from and where their headers are remembered; not given: no network, no memory. */
+  readonly dem?: () => Pick<SurfaceOptions, 'indexFile' | 'remote'>;
+}
+
+/** Indented, but with each pair of a profile on one line. */
+export function jsonText(value: unknown): string {
+  return JSON.stringify(value, null, 2).replace(/\[\n\s*(-?[\d.]+),\n\s*(-?[\d.]+|null)\n\s*\]/g, '[$1, $2]');
+}
+
+export interface Common {
+  readonly dem: string[];
+  readonly format: string;
+  readonly units: UnitSystem;
+  readonly settings?: string;
+}
+
+export async function designOf(settings: string | undefined): Promise<Design> {
+  return settings === undefined ? DESIGN : withChanges(await readJson(settings));
+}
+
+/** Runs `work` on the tiles named, which are closed whatever happens. */
+export async function onGround<T>(
+  terminal: Terminal,
+  options: Pick<Common, 'dem' | 'settings'>,
+  work: (ground: Ground) => Promise<T>,
+): Promise<T> {
+  const design = await designOf(options.settings);
+  const surface = await openSurface(options.dem, terminal.dem?.());
+  try {
+    for (const { path, reason } of surface.refused) {
+      terminal.err(`krummholz: ${path}: ${messageText(reason, { units: 'metric' })}\n`);
+    }
+    return await work({ surface, design });
+  } finally {
+    await surface.close();
+  }
+}
+
+export async function readRoutes(
+  paths: readonly string[],
+  ground: Ground,
+  measure: typeof routesOf,
+): Promise<Route[]> {
+  const files = await readRouteFiles(paths);
+  const progress = progressOf(files.length, 'measuring');
+  const routes: Route[] = [];
+  try {
+    for (const file of files) {
+      try {
+        routes.push(...(await measure(file, ground)));
+      } catch (error) {
+        throw error instanceof EngineError ? error.inFile(file.path) : error;
+      }
+      progress.step(file.path);
+    }
+  } finally {
+    progress.stop();
+  }
+  return routes;
+}
+
+export async function readRecord(path: string, ground: Ground) {
+  const { cohort, readTrack } = await readCohortFile(path);
+  return cohortRecordOf(cohort, readTrack, ground);
+}
+
+export async function readOneRoute(path: string, ground: Ground): Promise<Route> {
+  const routes = await readRoutes([path], ground, routesOf);
+  const [route] = routes;
+  if (route === undefined || routes.length > 1) {
+    throw new EngineError('usage', `a plan is for one route; this file holds ${routes.length}`, {
+      file: path,
+    });
+  }
+  return route;
+}
+
+/** The calendar day where this program runs. */
+export const localToday = (): string => dateOf(Date.now(), Intl.DateTimeFormat().resolvedOptions().timeZone);
+
+export const demOption = () =>
+  new Option(
+    '--dem <path...>',
+    'elevation tiles: files, folders, VRT or STAC catalogues, https addresses',
+  ).makeOptionMandatory();
+export const formatOption = (...choices: [string, ...string[]]) =>
+  new Option('--format <format>', 'how to print').choices(choices).default(choices[0]);
+export const unitsOption = () =>
+  new Option('--units <units>', 'units of the text').choices(['metric', 'us']).default('metric');
+export const settingsOption = () =>
+  new Option('--settings <file>', 'JSON file with changes to the design settings');

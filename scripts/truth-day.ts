@@ -115,7 +115,13 @@ export function byThePaceModel(
       // From the latest start: the budget that is met nine times in ten.
       const budget = quantileMin(exit, DESIGN.stormWindow.probability);
       // Minutes after the start serve as moments here.
-      const { at } = turnBackTimes(route, pace, [upM, highM], budget * MS_PER_MIN, null, DESIGN);
+      const { at } = turnBackTimes(
+        route,
+        pace,
+        [upM, highM],
+        { deadlineMs: budget * MS_PER_MIN, backByMs: null },
+        DESIGN,
+      );
       const [treelineBy, topBy] = at.map(({ stormMs }) => (stormMs ?? 0) / MS_PER_MIN);
       for (let i = 0; i < perCase; i += 1) {
         const day = draw(random);

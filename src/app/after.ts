@@ -110,7 +110,7 @@ export function comparedDay(
       );
     }
   }
-  const day = planDay(route, readiness.pace, timeline, approach, readiness.ageBand, design);
+  const day = planDay(route, readiness, timeline, approach, design);
   const planned = plannedDay(route, day, (place) => placeText(place, units));
   return plannedAgainstActual(planned, { segments }, outing, design);
 }

@@ -83,6 +83,15 @@ const LEAST_WEIGHT = 1e-6;
 /** A part that should take less than this says nothing of a pace, minutes. */
 const LEAST_EXPECTED_MIN = 0.5;
 
+/** Where a group has climbed, by metres climbed. A climb of unknown height counts as one at sea level: the cautious end. */
+function trainingElevationOf(clocked: readonly Outing[]): number {
+  const climbs = clocked.flatMap(({ climbElevationM, quantities }) =>
+    quantities === null ? [] : [{ climbElevationM: climbElevationM ?? 0, upM: quantities.upM }],
+  );
+  const climbM = climbs.reduce((sum, climb) => sum + climb.upM, 0);
+  return climbM > 0 ? climbs.reduce((sum, climb) => sum + climb.climbElevationM * climb.upM, 0) / climbM : 0;
+}
+
 /**
  * Learns a group's pace from its clocked outings: Bayesian regression of moving minutes on the four quantities,
  * noise growing with duration, the parts of one outing sharing the day's error.
@@ -139,14 +148,6 @@ export function fitPaceModel(
     }),
   );
 
-  // A climb of unknown height counts as one at sea level: the cautious end.
-  const climbs = clocked.flatMap(({ climbElevationM, quantities }) =>
-    quantities === null ? [] : [{ climbElevationM: climbElevationM ?? 0, upM: quantities.upM }],
-  );
-  const climbM = climbs.reduce((sum, climb) => sum + climb.upM, 0);
-  const trainingElevationM =
-    climbM > 0 ? climbs.reduce((sum, climb) => sum + climb.climbElevationM * climb.upM, 0) / climbM : 0;
-
   const stops = outings.filter((outing) => outing.movingMin !== null && outing.standingMin !== null);
   const movingH = stops.reduce((sum, outing) => sum + (outing.movingMin ?? 0), 0) / 60;
   const standingMin = stops.reduce((sum, outing) => sum + (outing.standingMin ?? 0), 0);
@@ -159,7 +160,7 @@ export function fitPaceModel(
     },
     prior,
     outings: clocked.length,
-    trainingElevationM,
+    trainingElevationM: trainingElevationOf(clocked),
     stopsMinPerHour: (minPerMovingHour * priorHours + standingMin) / (priorHours + movingH),
     trainedSlope: {
       up: steepest(
@@ -188,8 +189,7 @@ function beyondTrainedMin(
   heightM: number,
   lengthKm: number,
   trained: number,
-  perKm: number,
-  perM: number,
+  [perKm, perM]: readonly [number, number],
   mostAdded: number,
 ): number {
   if (Number.isNaN(trained)) return 0;
@@ -206,8 +206,8 @@ function beyondOf({ posterior, trainedSlope, noise }: PaceModel) {
   const up = trainedSlope.up ?? Number.NaN;
   const down = trainedSlope.down ?? Number.NaN;
   return (upKm: number, upM: number, downKm: number, downM: number): number =>
-    beyondTrainedMin(upM, upKm, up, upKmMin, upMMin, mostAdded) +
-    beyondTrainedMin(downM, downKm, down, downKmMin, downMMin, mostAdded);
+    beyondTrainedMin(upM, upKm, up, [upKmMin, upMMin], mostAdded) +
+    beyondTrainedMin(downM, downKm, down, [downKmMin, downMMin], mostAdded);
 }
 
 /**

@@ -121,25 +121,25 @@ export function predictionRow(outing: Outing, pace: PaceModel): PredictionRow | 
 const percent = (share: number): string => `${Math.round(share * 100)} %`;
 const days = (n: number): string => `${n} ${n === 1 ? 'day' : 'days'}`;
 
-function recordText(
-  n: number,
-  inside80: number,
-  laterThanP90: number,
-  coverage: ShareBand | null,
-  medianRatio: number | null,
-  tendency: PredictionRecord['tendency'],
-): string {
+function recordText({
+  n,
+  inside80,
+  laterThanP90,
+  coverage,
+  medianRatio,
+  tendency,
+}: Omit<PredictionRecord, 'text'>): string {
   if (coverage === null || medianRatio === null) {
     return 'no day yet with a climb and a moving time to set beside a prediction';
   }
   const share = `${inside80} of ${days(n)} inside the range that should hold 8 in 10 (the share is between ${percent(coverage.low)} and ${percent(coverage.high)} with 95 % confidence)`;
   const late = `${laterThanP90} later than the late time, where 1 in 10 should be`;
-  const beside = percent(Math.abs(medianRatio - 1));
+  const off = percent(Math.abs(medianRatio - 1));
   const way =
     tendency === 'slower'
-      ? `the group tends to be slower than predicted, by ${beside} in the middle: the unsafe side, leave more time`
+      ? `the group tends to be slower than predicted, by ${off} in the middle: the unsafe side, leave more time`
       : tendency === 'faster'
-        ? `the group tends to be quicker than predicted, by ${beside} in the middle`
+        ? `the group tends to be quicker than predicted, by ${off} in the middle`
         : 'in the middle the days took what was predicted';
   const few = n < FEW_DAYS ? `${days(n)} ${n === 1 ? 'says' : 'say'} little. ` : '';
   return `${few}${share}; ${late}; ${way}.`;
@@ -160,7 +160,7 @@ export function recordOf(rows: readonly PredictionRow[]): PredictionRecord {
         : medianRatio < 1 - AS_PREDICTED
           ? 'faster'
           : 'asPredicted';
-  return {
+  const record = {
     rows,
     n,
     inside80,
@@ -169,8 +169,8 @@ export function recordOf(rows: readonly PredictionRow[]): PredictionRecord {
     medianErrorMin: n === 0 ? null : median(rows.map((row) => Math.abs(row.tookMin - row.predictedMin.p50))),
     medianRatio,
     tendency,
-    text: recordText(n, inside80, laterThanP90, coverage, medianRatio, tendency),
-  };
+  } as const;
+  return { ...record, text: recordText(record) };
 }
 
 /**

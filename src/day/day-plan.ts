@@ -1,4 +1,5 @@
 import type { Approach } from '../approach/approach.ts';
+import { at, last } from '../array.ts';
 import { type PaceModel, quantileMin } from '../capability/pace-model.ts';
 import type { AgeBand, Design } from '../design.ts';
 import { checkpointsOf, type RoutePlace } from '../route/checkpoints.ts';
@@ -57,8 +58,6 @@ export interface DayPlan {
   readonly water: readonly WaterPassage[];
 }
 
-const atOnce = (ms: number): Moment => ({ p10Ms: ms, p50Ms: ms, p90Ms: ms });
-
 function waterOf(route: Route, pace: PaceModel, design: Design): WaterPassage[] {
   const line = linePointsOf(route);
   const { snapM, apartM } = design.checkpoints;
@@ -103,10 +102,9 @@ function roadsOut(route: Route, pace: PaceModel, design: Design): (atM: number) 
 /** Lays out the day of a timeline: every checkpoint with its cut-off and retreat times, light, and the drive. */
 export function planDay(
   route: Route,
-  pace: PaceModel,
+  { pace, ageBand }: { readonly pace: PaceModel; readonly ageBand: AgeBand },
   timeline: Timeline,
   approach: Approach,
-  ageBand: AgeBand,
   design: Design,
 ): DayPlan {
   // A trailhead above treeline is no treeline: nobody comes below it there.
@@ -124,14 +122,12 @@ export function planDay(
     route,
     pace,
     arrivals.map(({ distanceM }) => distanceM),
-    deadlineMs,
-    backByMs,
+    { deadlineMs, backByMs },
     design,
   );
   const roadOutFrom = roadsOut(route, pace, design);
   const places = arrivals.map(({ after: _, ...place }, i): DayPlace => {
-    const latest = turnBack.at[i] ?? { stormMs: null, daylightMs: null, retreatMs: null, retreatWay: null };
-    const at = moments[i] ?? atOnce(timeline.startMs);
+    const latest = at(turnBack.at, i);
     const { stormMs, daylightMs } = latest;
     // At the start there is nothing to turn back from: the latest start says it.
     const bounds = place.kind === 'trailhead' || place.kind === 'end' ? [] : [stormMs, daylightMs];
@@ -140,13 +136,13 @@ export function planDay(
     return {
       ...place,
       ...latest,
-      at,
+      at: at(moments, i),
       roadOut: place.kind === 'trailhead' || place.kind === 'end' ? null : roadOutFrom(place.distanceM),
       cutOffMs,
       cutOffReason: cutOffMs === null ? null : cutOffMs === stormMs ? 'storm' : 'daylight',
     };
   });
-  const end = places.at(-1)?.at ?? atOnce(timeline.startMs);
+  const end = last(places).at;
   const { latestStartMs } = timeline.storm;
   return {
     timeline,

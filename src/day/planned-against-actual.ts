@@ -1,4 +1,4 @@
-import { at } from '../array.ts';
+import { at, last } from '../array.ts';
 import { type Line, lastMs } from '../capability/recording/line.ts';
 import type { Design } from '../design.ts';
 import type { Place } from '../earth/geodesic.ts';
@@ -145,14 +145,13 @@ function visitOf(samples: readonly Sample[], fromMs: number, toMs: number, sameP
   const closest = at(own, nearest);
   const isHere = (sample: Sample | undefined) =>
     sample !== undefined && sample.awayM <= closest.awayM + samePlaceM;
-  let first = nearest;
-  let last = nearest;
-  while (isHere(own[first - 1])) first -= 1;
-  while (isHere(own[last + 1])) last += 1;
+  let [from, to] = [nearest, nearest];
+  while (isHere(own[from - 1])) from -= 1;
+  while (isHere(own[to + 1])) to += 1;
   return {
-    firstMs: at(own, first).timeMs,
+    firstMs: at(own, from).timeMs,
     nearestMs: closest.timeMs,
-    lastMs: at(own, last).timeMs,
+    lastMs: at(own, to).timeMs,
     nearestM: closest.awayM,
     isAtEdge: nearest === 0 || nearest === own.length - 1,
   };
@@ -170,6 +169,24 @@ function couldHide(line: Line, atMs: number, farM: number, limits: Design['recor
       next !== undefined && next - timeMs >= leastMs && timeMs <= atMs + leastMs && next >= atMs - leastMs
     );
   });
+}
+
+/** A checkpoint of the plan beside the moment in which it was passed; `null`: not passed, or not recorded. */
+function comparedAt(
+  { name, kind, distanceM, goingUp, at: planned, cutOffMs }: PlannedDay['checkpoints'][number],
+  passedMs: number | null,
+  startLateMin: number | null,
+): PassedCheckpoint {
+  const lateMin = passedMs === null ? null : minutes(planned.p50Ms, passedMs);
+  return {
+    ...{ name, kind, distanceM, goingUp, planned, passedMs, lateMin, cutOffMs },
+    lateSinceStartMin: lateMin === null || startLateMin === null ? null : lateMin - startLateMin,
+    isInside:
+      passedMs === null || kind === 'trailhead'
+        ? null
+        : passedMs >= planned.p10Ms && passedMs <= planned.p90Ms,
+    isByCutOff: passedMs === null || cutOffMs === null ? null : passedMs <= cutOffMs,
+  };
 }
 
 /**
@@ -220,31 +237,16 @@ export function plannedAgainstActual(
 
   const startMs = passedMsOf('trailhead');
   const startLateMin = startMs === null ? null : minutes(plan.startMs, startMs);
-  const checkpoints = passed.map(({ checkpoint, passedMs }): PassedCheckpoint => {
-    const { name, kind, distanceM, goingUp, at, cutOffMs } = checkpoint;
-    const lateMin = passedMs === null ? null : minutes(at.p50Ms, passedMs);
-    return {
-      name,
-      kind,
-      distanceM,
-      goingUp,
-      planned: at,
-      passedMs,
-      lateMin,
-      lateSinceStartMin: lateMin === null || startLateMin === null ? null : lateMin - startLateMin,
-      isInside:
-        passedMs === null || kind === 'trailhead' ? null : passedMs >= at.p10Ms && passedMs <= at.p90Ms,
-      cutOffMs,
-      isByCutOff: passedMs === null || cutOffMs === null ? null : passedMs <= cutOffMs,
-    };
-  });
+  const checkpoints = passed.map(({ checkpoint, passedMs }) =>
+    comparedAt(checkpoint, passedMs, startLateMin),
+  );
 
   const isOnRoute = passed.some(({ passedMs }) => passedMs !== null);
   const turnedBack = ((): boolean | null => {
     if (!isOnRoute || high === undefined || top === null) return null;
     if (isTopReached) return false;
     // The end of the recording has to be on the way down, and nothing may be hidden where it is nearest to the top.
-    const lastAwayM = samplesOf(high).at(-1)?.awayM ?? 0;
+    const lastAwayM = last(samplesOf(high)).awayM;
     const isGoneDown = lastAwayM > top.nearestM + 2 * passedWithinM;
     return isGoneDown && !couldHide(line, turnMs, top.nearestM, design.recording) ? true : null;
   })();

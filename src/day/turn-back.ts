@@ -37,7 +37,14 @@ export interface TurnBackTimes {
   readonly farthest: FarthestFromTreeline | null;
 }
 
-/** Going back the way one came is told only where it gains so much, minutes (design: below that it is the line's doubt). */
+export interface TurnBackLimits {
+  /** `null`: no ground above treeline, or treeline unknown. */
+  readonly deadlineMs: number | null;
+  /** When the group wants to be at a trailhead; `null`: no dusk on that day. */
+  readonly backByMs: number | null;
+}
+
+/** Going back the way one came is said only where it gains so much, minutes (design: below that it is the line's doubt). */
 const WORTH_TELLING_MIN = 10;
 
 /** The farthest place is looked for at this spacing, metres (a few minutes' walk). */
@@ -75,18 +82,15 @@ function exposures(route: Route): Bounds[] {
  *
  * A cut-off counts the rest of the climb, the meal at the top and the way down as planned (on an out and back the
  * quicker of two drawings of one path); at the top itself it is the moment to leave, and equals the retreat time. A
- * retreat goes back or, where that is quicker, onward.
+ * retreat goes back or, where that is quicker, onward. Long, as every time is reckoned by the same walking.
  *
  * @param placesM distances along the route, rising
- * @param deadlineMs `null`: no ground above treeline, or treeline unknown
- * @param backByMs when the group wants to be at a trailhead; `null`: no dusk on that day
  */
 export function turnBackTimes(
   route: Route,
   pace: PaceModel,
   placesM: readonly number[],
-  deadlineMs: number | null,
-  backByMs: number | null,
+  { deadlineMs, backByMs }: TurnBackLimits,
   design: Design,
 ): TurnBackTimes {
   const { onward, back, timeOf } = walkingOf(route, pace, design);
@@ -153,21 +157,6 @@ export function turnBackTimes(
     };
   });
 
-  // A cut-off is never later than the next one up: what the doubt of a mixed ground does to one of them alone is not
-  // to be used against the group.
-  const at = [...found];
-  for (let i = at.length - 2; i >= 0; i -= 1) {
-    const [here, next] = [at[i], at[i + 1]];
-    if (here === undefined || next === undefined) continue;
-    const capped = (own: number | null, later: number | null) =>
-      own === null || later === null ? own : Math.min(own, later);
-    at[i] = {
-      ...here,
-      stormMs: capped(here.stormMs, next.stormMs),
-      daylightMs: capped(here.daylightMs, next.daylightMs),
-    };
-  }
-
   const onwardMin = bounds === null ? 0 : surely(highM, 0, onward(highM, bounds.downM));
   const backMin = bounds === null ? 0 : surely(highM, 0, back(highM, Math.min(bounds.upM, highM)));
   const firstToLeave = (): TurnBackTimes['firstToLeave'] => {
@@ -181,7 +170,7 @@ export function turnBackTimes(
     return first.distanceM === highM ? null : first;
   };
   return {
-    at,
+    at: neverLater(found),
     backFromTopByMs:
       deadlineMs !== null && !isOutAndBack && onwardMin - backMin >= WORTH_TELLING_MIN
         ? deadlineMs - backMin * MS_PER_MIN
@@ -189,6 +178,30 @@ export function turnBackTimes(
     firstToLeave: firstToLeave(),
     farthest: farthestFromTreeline(route, exposures(route), timed, { onward, back }),
   };
+}
+
+/**
+ * A cut-off is never later than the next one up: what the doubt of a mixed ground does to one of them alone is not to
+ * be used against the group.
+ */
+function neverLater(found: readonly TurnBack[]): TurnBack[] {
+  const capped = (own: number | null, later: number | null) =>
+    own === null || later === null ? own : Math.min(own, later);
+  let next: TurnBack | null = null;
+  return found
+    .toReversed()
+    .map((here): TurnBack => {
+      next =
+        next === null
+          ? here
+          : {
+              ...here,
+              stormMs: capped(here.stormMs, next.stormMs),
+              daylightMs: capped(here.daylightMs, next.daylightMs),
+            };
+      return next;
+    })
+    .reverse();
 }
 
 function farthestFromTreeline(

@@ -51,7 +51,10 @@ export function climbDoubtOf({ measures: { gainM }, pieces }: Pick<Route, 'measu
   return gainM === null || totalClimbM === 0 ? 0 : (gainM.high - gainM.low) / 2 / Z90 / totalClimbM;
 }
 
-/** Times for the parts of a route, the doubt of its gain and ground carried in. */
+/**
+ * Times for the parts of a route, the doubt of its gain and ground carried in.
+ * Long, as its parts share what is worked out once of each piece.
+ */
 export function walkingOf(route: Route, pace: PaceModel, design: Design): Walking {
   const surfaceOf = surfacesOf(route.attributes);
   const slowing = {

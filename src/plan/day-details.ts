@@ -37,7 +37,7 @@ export function dayDetails(input: DayDetailsInput): DayDetails {
   const { route, timeline } = fit;
   const { date } = timeline;
   const { approach } = fitInputOf(route, { record, date, design }, readiness, units);
-  const day = planDay(route, readiness.pace, timeline, approach, readiness.ageBand, design);
+  const day = planDay(route, readiness, timeline, approach, design);
   const month = Number(date.slice(5, 7));
   const party = partyOf(record.cohort);
   const { highM, aboveTreelineMin, steepGround } = route.measures;

@@ -182,6 +182,14 @@ function strongest(
   return chosen;
 }
 
+/** Whether a place lies above treeline; `null`: not known. On the line between two pieces the higher ground counts. */
+function sideAt({ pieces }: Route, atM: number): boolean | null {
+  const sides = pieces
+    .filter(({ fromM, toM }) => atM >= fromM && atM <= toM)
+    .map(({ aboveTreeline }) => aboveTreeline);
+  return sides.includes(true) ? true : sides.length === 0 || sides.includes(null) ? null : false;
+}
+
 /**
  * The checkpoints of a route in the order they are walked: the main ones, the file's own places, and, where the file
  * names fewer than two on the way up, places chosen from the line: bends, shoulders, and parts of a long way on which
@@ -195,15 +203,10 @@ export function checkpointsOf(route: Route, settings: Settings): RoutePlace[] {
   const isOutAndBack = route.measures.shape === 'outAndBack';
   const highM = route.high?.distanceM ?? (isOutAndBack ? lengthM / 2 : lengthM);
   const marks = passed(route.waypoints, line, settings);
-  const water = passed(
-    (route.attributes.waterPoints ?? []).map(({ name, lat, lon }) => ({
-      name: name ?? null,
-      latDeg: lat,
-      lonDeg: lon,
-    })),
-    line,
-    settings,
-  ).filter(({ name }) => name !== '');
+  const waterPoints = (route.attributes.waterPoints ?? []).map(({ name, lat, lon }) => {
+    return { name: name ?? null, latDeg: lat, lonDeg: lon };
+  });
+  const water = passed(waterPoints, line, settings).filter(({ name }) => name !== '');
 
   // A name in the file for the start, the top or the end is theirs: the nearest of them.
   const nameAt = (atM: number): string =>
@@ -251,13 +254,6 @@ export function checkpointsOf(route: Route, settings: Settings): RoutePlace[] {
     }
   }
 
-  // On the line between two pieces the higher ground counts.
-  const sideAt = (atM: number): boolean | null => {
-    const sides = route.pieces
-      .filter(({ fromM, toM }) => atM >= fromM && atM <= toM)
-      .map(({ aboveTreeline }) => aboveTreeline);
-    return sides.includes(true) ? true : sides.length === 0 || sides.includes(null) ? null : false;
-  };
   const mainName = (kind: MainKind, atM: number): string => {
     if (kind === 'treelineUp' || kind === 'treelineDown') return '';
     const isStart = kind === 'trailhead' || (kind === 'end' && route.measures.shape !== 'oneWay');
@@ -278,6 +274,6 @@ export function checkpointsOf(route: Route, settings: Settings): RoutePlace[] {
       ...place,
       ...placeAt(line, place.distanceM),
       goingUp: place.distanceM <= highM,
-      aboveTreeline: sideAt(place.distanceM),
+      aboveTreeline: sideAt(route, place.distanceM),
     }));
 }

@@ -138,6 +138,31 @@ function coverageNotes(coverage: number, heightsMissing: boolean): Note[] {
   return [];
 }
 
+/** The highest point of the runs, the first of equal ones, and the lowest height; `null` without any. */
+function extremesOf(runs: readonly Run[]): { readonly high: Route['high']; readonly lowM: number | null } {
+  let high: Route['high'] = null;
+  let lowM: number | null = null;
+  for (const run of runs) {
+    for (const [i, elevationM] of run.groundM.entries()) {
+      if (high === null || elevationM > high.elevationM) {
+        const place = { lonDeg: at(run.lonDeg, i), latDeg: at(run.latDeg, i) };
+        high = { ...place, elevationM, distanceM: at(run.distanceM, i) };
+      }
+      if (lowM === null || elevationM < lowM) lowM = elevationM;
+    }
+  }
+  return { high, lowM };
+}
+
+/** What is to be said of the treeline that counts: doubtful where it lies far above the latitude rule, or not known. */
+function treelineNotes({ treelineM, rangeM }: Route['treeline'], latDeg: number, isUnknown: boolean): Note[] {
+  const ruleM = latitudeTreelineM(latDeg);
+  if (treelineM !== null && (treelineM > ruleM + TREELINE_DOUBT_M || treelineM < 0)) {
+    return [{ code: 'treeline-doubtful', values: { treelineM, ruleM } }];
+  }
+  return isUnknown ? [{ code: 'treeline-unknown', values: { lowM: rangeM.low, highM: rangeM.high } }] : [];
+}
+
 /**
  * Measures a track that lies on the terrain: distance, gain and loss as bands, highest point, shape, length and
  * minutes above treeline. Pure; heights missing under the line give `null` measures or a note, never a guess.
@@ -161,19 +186,7 @@ export function describeRoute(drawn: ElevatedTrack, design: Design, options: Des
   const treeline = treelineFor(attributes.treelineM ?? null, points, design.treeline);
   const pieces = piecesOf(runs, counted, design.gain.windowM, treeline.treelineM, treeline.rangeM);
 
-  let high: Route['high'] = null;
-  let lowM: number | null = null;
-  for (const run of runs) {
-    run.groundM.forEach((elevationM, i) => {
-      if (high === null || elevationM > high.elevationM) {
-        const lonDeg = at(run.lonDeg, i);
-        const latDeg = at(run.latDeg, i);
-        high = { lonDeg, latDeg, elevationM, distanceM: at(run.distanceM, i) };
-      }
-      if (lowM === null || elevationM < lowM) lowM = elevationM;
-    });
-  }
-  const summit = high as Route['high'];
+  const { high: summit, lowM } = extremesOf(runs);
 
   const stations = elevated.segments.flatMap((segment) =>
     segment.groundM.map((groundM, i) => [at(segment.distanceM, i), groundM] as const),
@@ -212,36 +225,16 @@ export function describeRoute(drawn: ElevatedTrack, design: Design, options: Des
     elevationM: elevationM ?? null,
   });
 
-  const notes: Note[] = [...elevated.track.notes];
-  if (wayUpOnly && !doubled) {
-    notes.push({
-      code: 'ends-at-top',
-      values: {},
-    });
-  }
-  if (drawnShape === 'oneWay' && beginsAtTop(drawnRuns)) {
-    notes.push({
-      code: 'begins-at-top',
-      values: {},
-    });
-  }
-  notes.push(...coverageNotes(elevated.coverage, heightsMissing));
-  const ruleM = latitudeTreelineM(at(points, 0).latDeg);
-  if (treelineM !== null && (treelineM > ruleM + TREELINE_DOUBT_M || treelineM < 0)) {
-    notes.push({
-      code: 'treeline-doubtful',
-      values: { treelineM, ruleM },
-    });
-  }
-  if (range !== null) {
-    notes.push({
-      code: 'treeline-unknown',
-      values: { lowM: treeline.rangeM.low, highM: treeline.rangeM.high },
-    });
-  }
-  if (known && gainM.value > 0 && (gainM.high - gainM.low) / gainM.value > 0.3) {
-    notes.push({ code: 'gain-uncertain', values: {} });
-  }
+  const isUncertain = known && gainM.value > 0 && (gainM.high - gainM.low) / gainM.value > 0.3;
+  const noteIf = (is: boolean, note: Note): Note[] => (is ? [note] : []);
+  const notes: Note[] = [
+    ...elevated.track.notes,
+    ...noteIf(wayUpOnly && !doubled, { code: 'ends-at-top', values: {} }),
+    ...noteIf(drawnShape === 'oneWay' && beginsAtTop(drawnRuns), { code: 'begins-at-top', values: {} }),
+    ...coverageNotes(elevated.coverage, heightsMissing),
+    ...treelineNotes(treeline, at(points, 0).latDeg, range !== null),
+    ...noteIf(isUncertain, { code: 'gain-uncertain', values: {} }),
+  ];
 
   return {
     name: attributes.name ?? elevated.track.name,

@@ -27,7 +27,7 @@ function slower(model: PaceModel, factor: number): PaceModel {
 }
 
 const at = (route: Route, distancesM: readonly number[], model = pace) =>
-  turnBackTimes(route, model, distancesM, DEADLINE, BACK_BY, DESIGN).at;
+  turnBackTimes(route, model, distancesM, { deadlineMs: DEADLINE, backByMs: BACK_BY }, DESIGN).at;
 
 /** A loop: a long even climb, then a short steep way down to the start. */
 function loop(upM: number, downM: number): Route {
@@ -116,7 +116,13 @@ describe('cut-off and retreat times', () => {
 
   it('count the planned way of a loop, and say by when going back from the top is still in time', () => {
     const quickDown = loop(6000, 2000);
-    const top = turnBackTimes(quickDown, pace, [quickDown.high?.distanceM ?? 0], DEADLINE, null, DESIGN);
+    const top = turnBackTimes(
+      quickDown,
+      pace,
+      [quickDown.high?.distanceM ?? 0],
+      { deadlineMs: DEADLINE, backByMs: null },
+      DESIGN,
+    );
     expect(top.at[0]?.retreatWay).toBe('onward');
     expect(top.backFromTopByMs).toBeNull();
 
@@ -126,8 +132,7 @@ describe('cut-off and retreat times', () => {
       longDown,
       pace,
       [0.5 * highM, highM],
-      DEADLINE,
-      null,
+      { deadlineMs: DEADLINE, backByMs: null },
       DESIGN,
     );
     const [half, summit] = times;
@@ -150,10 +155,18 @@ describe('cut-off and retreat times', () => {
       { attributes: { rockClass: '1', treelineM: 1900, surface: 'trail' } },
     );
     const highM = ridge.high?.distanceM ?? 0;
-    const { at: times, firstToLeave } = turnBackTimes(ridge, pace, [highM], DEADLINE, null, DESIGN);
+    const { at: times, firstToLeave } = turnBackTimes(
+      ridge,
+      pace,
+      [highM],
+      { deadlineMs: DEADLINE, backByMs: null },
+      DESIGN,
+    );
     expect(firstToLeave?.distanceM ?? 0).toBeLessThan(highM);
     expect(firstToLeave?.byMs ?? 0).toBeLessThan(times[0]?.retreatMs ?? 0);
-    expect(turnBackTimes(mountain(), pace, [], DEADLINE, null, DESIGN).firstToLeave).toBeNull();
+    expect(
+      turnBackTimes(mountain(), pace, [], { deadlineMs: DEADLINE, backByMs: null }, DESIGN).firstToLeave,
+    ).toBeNull();
   });
 
   it('are only for daylight where nothing lies above treeline, and none at all where the sun stays up', () => {
@@ -161,7 +174,9 @@ describe('cut-off and retreat times', () => {
     const [half] = at(low, [2000]);
     expect(half).toMatchObject({ stormMs: null, retreatMs: null });
     expect(half?.daylightMs).toBeLessThan(BACK_BY);
-    expect(turnBackTimes(low, pace, [2000], null, null, DESIGN).at[0]?.daylightMs).toBeNull();
+    expect(
+      turnBackTimes(low, pace, [2000], { deadlineMs: null, backByMs: null }, DESIGN).at[0]?.daylightMs,
+    ).toBeNull();
   });
 
   it('of a place beyond the top are for the way down alone', () => {
@@ -174,7 +189,9 @@ describe('cut-off and retreat times', () => {
 
   it('name the place farthest from treeline: the top of a hill, the middle of a plateau', () => {
     const route = mountain();
-    expect(turnBackTimes(route, pace, [], DEADLINE, null, DESIGN).farthest?.distanceM).toBeCloseTo(4000, -2);
+    expect(
+      turnBackTimes(route, pace, [], { deadlineMs: DEADLINE, backByMs: null }, DESIGN).farthest?.distanceM,
+    ).toBeCloseTo(4000, -2);
 
     const flat = [
       ...Array.from({ length: 101 }, (_, i) => 1200 + 8 * i),
@@ -184,7 +201,7 @@ describe('cut-off and retreat times', () => {
     const traverse = describeRoute(elevated({ heightsM: flat }), DESIGN, {
       attributes: { rockClass: '1', treelineM: 1900, surface: 'trail' },
     });
-    const { farthest } = turnBackTimes(traverse, pace, [], DEADLINE, null, DESIGN);
+    const { farthest } = turnBackTimes(traverse, pace, [], { deadlineMs: DEADLINE, backByMs: null }, DESIGN);
     expect(farthest?.distanceM).toBeGreaterThan(4000);
     expect(farthest?.distanceM).toBeLessThan(6000);
   });

@@ -14,7 +14,7 @@ function dayOf(start: string | null = null, home: { lonDeg: number; latDeg: numb
   const wishes = { earliestStart: '04:00', deadline: null, headlamps: true, start };
   const timeline = walkDay(route, pace, TRIP, wishes, DESIGN);
   const approach = approachTo(home, route.trailhead, { roadKm: null, roadMin: null }, DESIGN.drive);
-  return planDay(route, pace, timeline, approach, '15-17', DESIGN);
+  return planDay(route, { pace, ageBand: '15-17' }, timeline, approach, DESIGN);
 }
 const DAY = dayOf();
 const views = dayViews(DAY);
@@ -128,7 +128,7 @@ describe('dayViews', () => {
     const wishes = { earliestStart: '04:00', deadline: null, headlamps: true };
     const timeline = walkDay(low, pace, TRIP, wishes, DESIGN);
     const approach = approachTo(null, low.trailhead, { roadKm: 12, roadMin: 0 }, DESIGN.drive);
-    const below = dayViews(planDay(low, pace, timeline, approach, 'adult', DESIGN));
+    const below = dayViews(planDay(low, { pace, ageBand: 'adult' }, timeline, approach, DESIGN));
     expect(below.stormWindow).toMatchObject({
       latestStart: null,
       probabilityBelowTreelineByDeadline: null,

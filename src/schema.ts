@@ -22,8 +22,13 @@ export const maybe = <T extends Type.TSchema>(schema: T) => Type.Optional(orNull
 /** An object whose fields are described in words alone. */
 export const open = (description: string) => Type.Object({}, { additionalProperties: true, description });
 
-export const oneOf = <const T extends string>(names: readonly T[]) =>
-  Type.Unsafe<T>(Type.Union(names.map((name) => Type.Literal(name))));
+export const oneOf = <const T extends string>(names: readonly T[], options: Type.TSchemaOptions = {}) =>
+  Type.Unsafe<T>(
+    Type.Union(
+      names.map((name) => Type.Literal(name)),
+      options,
+    ),
+  );
 
 export const list = <T extends Type.TSchema>(items: T, options: Type.TArrayOptions = {}) =>
   Type.Array(items, options);
@@ -44,3 +49,10 @@ export const instantOrNull = orNull(instant);
 export const attribution = list(text, {
   description: 'words that the elevation tiles under it ask for on whatever is made from them',
 });
+
+/** `04:30`. */
+export const CLOCK = '^([01][0-9]|2[0-3]):[0-5][0-9]$';
+/** `2026-07-11`. */
+export const DAY = '^[0-9]{4}-[0-9]{2}-[0-9]{2}$';
+/** A label, never a name: too short for one, and without spaces. */
+export const LABEL = '^[A-Za-z0-9_-]{1,12}$';

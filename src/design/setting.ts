@@ -1,6 +1,6 @@
 /** What the settings are put together from: each states its default, its range and what it is, in one place. */
 import Type from 'typebox';
-import { closed } from '../schema.ts';
+import { CLOCK, closed } from '../schema.ts';
 
 /**
  * A number in the unit that its name ends with. The description says what it is, and its source where it has one:
@@ -25,4 +25,4 @@ export const byAge = (
 
 /** A time of day. */
 export const clock = (value: string, description: string) =>
-  Type.String({ default: value, pattern: '^([01]\\d|2[0-3]):[0-5]\\d$', description });
+  Type.String({ default: value, pattern: CLOCK, description });

@@ -1,4 +1,3 @@
-import Type from 'typebox';
 import {
   addCohort,
   deleteCohort,
@@ -10,6 +9,7 @@ import {
   putCohort,
 } from '../app/groups.ts';
 import { isObject } from '../ingest/json-text.ts';
+import { closed } from '../schema.ts';
 import { bodyJson } from './body.ts';
 import { checkIfMatch, notModified, strongTag } from './conditional.ts';
 import type { App, ResourceDeps } from './deps.ts';
@@ -58,7 +58,7 @@ export function cohortResource(app: App, deps: ResourceDeps): void {
         operationId: 'listCohorts',
         summary: 'All cohorts, in the order in which they came',
         tags,
-        querystring: Type.Object(pageQuery, { additionalProperties: false }),
+        querystring: closed(pageQuery),
         response: answers({ 200: ['a page of cohorts; Link leads to the next', 'Cohorts'] }),
       },
     },

@@ -1,6 +1,7 @@
 import Type from 'typebox';
 import { addOutingByHand, addOutingOfTrack, deleteOuting, getOuting, listOutings } from '../app/days.ts';
 import { EngineError } from '../errors.ts';
+import { closed } from '../schema.ts';
 import type { StoredOuting } from '../storage/outings.ts';
 import { bodyBytes, bodyJson, checkSameKind } from './body.ts';
 import { checkIfMatch, notModified, strongTag } from './conditional.ts';
@@ -13,38 +14,35 @@ import { viewOfOuting } from './views.ts';
 const tags = ['outings'];
 const pathOf = (cohortId: string): string => `/v1/cohorts/${cohortId}/outings`;
 
-const trackQuery = Type.Object(
-  {
-    date: Type.Optional(Type.String({ maxLength: 40, description: 'the day of the walk; with a GPX body' })),
-    rockClass: Type.Optional(Type.String({ maxLength: 20, description: 'with a GPX body' })),
-    members: Type.Optional(
-      Type.String({
-        maxLength: 7000,
-        description: 'labels of those who were there, split by commas; with a GPX body',
-      }),
-    ),
-    turnedBecause: Type.Optional(
-      Type.String({
-        maxLength: 500,
-        description: 'why the group turned back, if it did; no names and no labels; with a GPX body',
-      }),
-    ),
-    nearMisses: Type.Optional(
-      Type.String({
-        maxLength: 10_100,
-        description:
-          'what nearly went wrong, one text a line (%0A between); no names and no labels; with a GPX body',
-      }),
-    ),
-    routeId: Type.Optional(
-      Type.String({
-        maxLength: 40,
-        description: 'the stored route that was planned for the day, to be compared with it; with a GPX body',
-      }),
-    ),
-  },
-  { additionalProperties: false },
-);
+const trackQuery = closed({
+  date: Type.Optional(Type.String({ maxLength: 40, description: 'the day of the walk; with a GPX body' })),
+  rockClass: Type.Optional(Type.String({ maxLength: 20, description: 'with a GPX body' })),
+  members: Type.Optional(
+    Type.String({
+      maxLength: 7000,
+      description: 'labels of those who were there, split by commas; with a GPX body',
+    }),
+  ),
+  turnedBecause: Type.Optional(
+    Type.String({
+      maxLength: 500,
+      description: 'why the group turned back, if it did; no names and no labels; with a GPX body',
+    }),
+  ),
+  nearMisses: Type.Optional(
+    Type.String({
+      maxLength: 10_100,
+      description:
+        'what nearly went wrong, one text a line (%0A between); no names and no labels; with a GPX body',
+    }),
+  ),
+  routeId: Type.Optional(
+    Type.String({
+      maxLength: 40,
+      description: 'the stored route that was planned for the day, to be compared with it; with a GPX body',
+    }),
+  ),
+});
 
 /** Days that a cohort has walked. An outing is recorded once; it never changes. */
 export function outingResource(app: App, deps: ResourceDeps): void {
@@ -122,7 +120,7 @@ export function outingResource(app: App, deps: ResourceDeps): void {
         summary: 'The outings of a cohort, in the order in which they came',
         tags,
         params: cohortParams,
-        querystring: Type.Object(pageQuery, { additionalProperties: false }),
+        querystring: closed(pageQuery),
         response: answers({ 200: ['a page of outings; Link leads to the next', 'Outings'] }),
       },
     },

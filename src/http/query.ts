@@ -1,68 +1,83 @@
 import type { FastifySchemaCompiler } from 'fastify';
-import Type from 'typebox';
-import { EngineError } from '../errors.ts';
+import { EngineError, together } from '../errors.ts';
 import { isObject } from '../ingest/json-text.ts';
 import { nearestName } from '../ingest/nearest-name.ts';
 import { quote } from '../ingest/quote.ts';
 import { schemaFault } from '../ingest/schema-fault.ts';
 import { message } from '../message.ts';
+import { closed } from '../schema.ts';
 
 /** The schema of a query without parameters. */
-export const NO_QUERY = Type.Object({}, { additionalProperties: false });
+export const NO_QUERY = closed({});
 
 interface ObjectSchema {
   readonly properties: Readonly<Record<string, { readonly type?: unknown }>>;
   readonly required?: readonly string[];
 }
 
+/** More are not looked at: none has so many, so that the first of them is refused (design). */
+const MOST_PARAMETERS = 20;
+
 const WHOLE = /^-?[0-9]{1,15}$/;
+
+/** The text of a parameter by its schema, a number where that has one; else what is wrong with it. */
+function checkedParameter(
+  properties: ObjectSchema['properties'],
+  name: string,
+  value: unknown,
+): string | number | EngineError {
+  const pointer = `?${name.slice(0, 40)}`;
+  const property = Object.hasOwn(properties, name) ? properties[name] : undefined;
+  if (property === undefined) {
+    const known = Object.keys(properties);
+    const near = nearestName(name, known);
+    const advice =
+      near !== null
+        ? `did you mean ${near}?`
+        : known.length === 0
+          ? 'there are none here'
+          : `known here: ${known.join(', ')}`;
+    return new EngineError('unknown-parameter', `the parameter ${quote(name)} is not known: ${advice}`, {
+      pointer,
+    });
+  }
+  if (typeof value !== 'string') {
+    return new EngineError(
+      'duplicate-parameter',
+      `the parameter ${name} is given more than once: give it once`,
+      { pointer },
+    );
+  }
+  const meant = property.type === 'integer' && WHOLE.test(value) ? Number(value) : value;
+  const fault = schemaFault(property, meant, '');
+  return fault === null
+    ? meant
+    : new EngineError('bad-request', message`the parameter ${name} ${fault.departure}`, { pointer });
+}
 
 /**
  * A query by its schema. Only here texts become numbers, and only such as are written plainly.
- * @throws EngineError `unknown-parameter`, `duplicate-parameter` or `bad-request`.
+ * @throws EngineError `unknown-parameter`, `duplicate-parameter` or `bad-request`, with all that is wrong.
  */
 function checkedQuery(schema: ObjectSchema, query: unknown): Readonly<Record<string, string | number>> {
   const { properties, required = [] } = schema;
-  const known = Object.keys(properties);
+  const given = Object.entries(isObject(query) ? query : {});
   const checked: Record<string, string | number> = {};
-  for (const [name, value] of Object.entries(isObject(query) ? query : {})) {
-    const pointer = `?${name.slice(0, 40)}`;
-    const property = Object.hasOwn(properties, name) ? properties[name] : undefined;
-    if (property === undefined) {
-      const near = nearestName(name, known);
-      const advice =
-        near !== null
-          ? `did you mean ${near}?`
-          : known.length === 0
-            ? 'there are none here'
-            : `known here: ${known.join(', ')}`;
-      throw new EngineError('unknown-parameter', `the parameter ${quote(name)} is not known: ${advice}`, {
-        pointer,
-      });
-    }
-    if (typeof value !== 'string') {
-      throw new EngineError(
-        'duplicate-parameter',
-        `the parameter ${name} is given more than once: give it once`,
-        {
-          pointer,
-        },
-      );
-    }
-    const isWhole = property.type === 'integer' && WHOLE.test(value);
-    const meant = isWhole ? Number(value) : value;
-    const fault = schemaFault(property, meant, '');
-    if (fault !== null)
-      throw new EngineError('bad-request', message`the parameter ${name} ${fault.departure}`, { pointer });
-    checked[name] = meant;
+  const faults: EngineError[] = [];
+  for (const [name, value] of given.slice(0, MOST_PARAMETERS)) {
+    const meant = checkedParameter(properties, name, value);
+    if (meant instanceof EngineError) faults.push(meant);
+    else checked[name] = meant;
   }
   for (const name of required) {
-    if (!Object.hasOwn(checked, name)) {
-      throw new EngineError('bad-request', `the parameter ${name} is missing and has to be given`, {
+    if (given.some(([one]) => one === name)) continue;
+    faults.push(
+      new EngineError('bad-request', `the parameter ${name} is missing and has to be given`, {
         pointer: `?${name}`,
-      });
-    }
+      }),
+    );
   }
+  if (faults.length > 0) throw together(faults);
   return checked;
 }
 

@@ -1,9 +1,9 @@
 import type { FastifyReply } from 'fastify';
-import Type from 'typebox';
 import { getRoute } from '../app/routes.ts';
 import { routeGpx } from '../document/route-gpx.ts';
 import { checkpointsOf, type RoutePlace } from '../route/checkpoints.ts';
 import type { Route } from '../route/describe-route.ts';
+import { closed } from '../schema.ts';
 import type { UnitSystem } from '../units.ts';
 import { notModified, strongTag } from './conditional.ts';
 import type { App, ResourceDeps } from './deps.ts';
@@ -46,7 +46,7 @@ export function routeGpxResource(app: App, { context }: ResourceDeps): void {
         summary: 'The line of a route and its checkpoints as GPX 1.1',
         tags: ['routes'],
         params: routeParams,
-        querystring: Type.Object(unitsQuery, { additionalProperties: false }),
+        querystring: closed(unitsQuery),
         response: answers({
           200: ['the line, without times and heights', null, [GPX_TYPE]],
           304: ['not changed', null],

@@ -1,5 +1,6 @@
 import Type from 'typebox';
 import { addRoutes, deleteRoute, getRoute, listRoutes, patchRoute, type SentRoutes } from '../app/routes.ts';
+import { closed } from '../schema.ts';
 import { statedChanges } from '../text/stated-words.ts';
 import { bodyBytes, bodyJson, checkSameKind } from './body.ts';
 import { checkIfMatch, notModified, strongTag } from './conditional.ts';
@@ -39,17 +40,14 @@ export function routeResource(app: App, deps: ResourceDeps): void {
         operationId: 'addRoutes',
         summary: 'Send route files: all routes are stored, or none',
         tags,
-        querystring: Type.Object(
-          {
-            name: Type.Optional(
-              Type.String({
-                maxLength: 4000,
-                description: 'a name that wins over the file’s, for a single route',
-              }),
-            ),
-          },
-          { additionalProperties: false },
-        ),
+        querystring: closed({
+          name: Type.Optional(
+            Type.String({
+              maxLength: 4000,
+              description: 'a name that wins over the file’s, for a single route',
+            }),
+          ),
+        }),
         body: uploadBody,
         response: answers({
           200: [
@@ -96,7 +94,7 @@ export function routeResource(app: App, deps: ResourceDeps): void {
         operationId: 'listRoutes',
         summary: 'All routes, in the order in which they came',
         tags,
-        querystring: Type.Object(pageQuery, { additionalProperties: false }),
+        querystring: closed(pageQuery),
         response: answers({ 200: ['a page of routes; Link leads to the next', 'Routes'] }),
       },
     },

@@ -7,7 +7,7 @@ import { routeAttributesSchema } from '../ingest/attributes.ts';
 import { cohortSchema, outingSchema } from '../ingest/cohort-file.ts';
 import { seasonRequestSchema } from '../ingest/season-file.ts';
 import { whatIfSchema } from '../ingest/what-if.ts';
-import { closed, list, named, number, oneOf, text } from '../schema.ts';
+import { closed, LABEL, list, named, number, oneOf, text } from '../schema.ts';
 import { predictionRecordSchema } from '../views/after-view.ts';
 import { daySchema, momentSchema } from '../views/day-view.ts';
 import { measuresSchema } from '../views/measures-view.ts';
@@ -157,7 +157,7 @@ export const routeParams = closed({ id: id('rt') });
 export const cohortParams = closed({ id: id('co') });
 export const memberParams = closed({
   id: id('co'),
-  label: Type.String({ pattern: '^[A-Za-z0-9_-]{1,12}$', description: 'a label of the cohort' }),
+  label: Type.String({ pattern: LABEL, description: 'a label of the cohort' }),
 });
 export const outingParams = closed({ id: id('co'), outingId: id('ou') });
 export const fitParams = closed({ id: id('co'), routeId: id('rt') });
@@ -191,7 +191,7 @@ export const dayParameter = (description: string) =>
 
 export const unitsQuery = {
   units: Type.Optional(
-    Type.Union([Type.Literal('metric'), Type.Literal('us')], {
+    oneOf(['metric', 'us'], {
       default: 'metric',
       description: 'of the words in reasons; numbers are metres and minutes always',
     }),

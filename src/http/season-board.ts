@@ -1,6 +1,6 @@
-import Type from 'typebox';
 import { storedSeasonBoard } from '../app/season.ts';
 import { checkSeasonRequest } from '../ingest/season-file.ts';
+import { closed } from '../schema.ts';
 import { seasonView } from '../views/season-view.ts';
 import { bodyJson } from './body.ts';
 import type { App, ResourceDeps } from './deps.ts';
@@ -17,7 +17,7 @@ export function seasonBoardResource(app: App, { context }: ResourceDeps): void {
         operationId: 'makeSeasonBoard',
         summary: 'A date and a route for each cohort, within shared vehicles, permits and parking',
         tags: ['season'],
-        querystring: Type.Object({ ...unitsQuery }, { additionalProperties: false }),
+        querystring: closed({ ...unitsQuery }),
         body: { content: jsonOf('SeasonRequest') },
         response: answers({ 200: ['the board', 'SeasonBoard'] }),
       },

@@ -6,6 +6,7 @@ import { quote } from '../ingest/quote.ts';
 import type { FitRequest } from '../rank/readiness.ts';
 import { VERDICTS, type Verdict } from '../rank/verdict.ts';
 import type { Stand } from '../rank/what-moved.ts';
+import { closed } from '../schema.ts';
 import { shortlistView } from '../views/shortlist-view.ts';
 import { bodyJson } from './body.ts';
 import type { App, ResourceDeps } from './deps.ts';
@@ -15,20 +16,17 @@ import { answers, cohortParams, dateQuery, fitParams, jsonOf, pageQuery, unitsQu
 
 const tags = ['shortlist'];
 
-const shortlistQuery = Type.Object(
-  {
-    ...dateQuery,
-    ...pageQuery,
-    ...unitsQuery,
-    verdict: Type.Optional(
-      Type.String({ maxLength: 100, description: `only these, split by commas: ${VERDICTS.join(', ')}` }),
-    ),
-  },
-  { additionalProperties: false },
-);
+const shortlistQuery = closed({
+  ...dateQuery,
+  ...pageQuery,
+  ...unitsQuery,
+  verdict: Type.Optional(
+    Type.String({ maxLength: 100, description: `only these, split by commas: ${VERDICTS.join(', ')}` }),
+  ),
+});
 
 const { cursor: _, ...whatIfFields } = shortlistQuery.properties;
-const whatIfQuery = Type.Object(whatIfFields, { additionalProperties: false });
+const whatIfQuery = closed(whatIfFields);
 
 function verdictsOf(text: string | undefined): readonly Verdict[] | null {
   if (text === undefined) return null;
@@ -141,7 +139,7 @@ export function shortlistResource(app: App, deps: ResourceDeps): void {
         summary: 'How one route fits on a date',
         tags,
         params: fitParams,
-        querystring: Type.Object({ ...dateQuery, ...unitsQuery }, { additionalProperties: false }),
+        querystring: closed({ ...dateQuery, ...unitsQuery }),
         response: answers({ 200: ['the fit', 'Fit'] }),
       },
     },

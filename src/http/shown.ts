@@ -1,5 +1,5 @@
-import Type from 'typebox';
 import { shownBy } from '../app/groups.ts';
+import { closed } from '../schema.ts';
 import type { App, ResourceDeps } from './deps.ts';
 import { answers, cohortParams, dateQuery } from './schemas.ts';
 
@@ -13,7 +13,7 @@ export function shownResource(app: App, { context }: ResourceDeps): void {
         summary: 'For leaders: what a cohort has shown, who limits it, and its pace',
         tags: ['cohorts'],
         params: cohortParams,
-        querystring: Type.Object(dateQuery, { additionalProperties: false }),
+        querystring: closed(dateQuery),
         response: answers({ 200: ['what has been shown; not for other readers', 'Shown'] }),
       },
     },

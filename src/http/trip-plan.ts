@@ -10,6 +10,7 @@ import { tripPlanView } from '../document/trip-plan-view.ts';
 import { EngineError } from '../errors.ts';
 import { message } from '../message.ts';
 import { checkpointsOf } from '../route/checkpoints.ts';
+import { CLOCK, closed, oneOf } from '../schema.ts';
 import { ladderView, trainingView } from '../views/training-view.ts';
 import type { App, ResourceDeps } from './deps.ts';
 import { GPX_TYPE, HTML_TYPE, JSON_TYPE, preferred } from './media.ts';
@@ -20,45 +21,36 @@ const tags = ['plans'];
 
 const ANSWERS = [JSON_TYPE, HTML_TYPE, GPX_TYPE];
 
-const tripPlanQuery = Type.Object(
-  {
-    ...dateQuery,
-    ...unitsQuery,
-    start: Type.Optional(
-      Type.String({
-        pattern: '^([01]\\d|2[0-3]):[0-5]\\d$',
-        description: 'a time of day as HH:MM, for example 04:30: the start, where the leader chooses it',
-      }),
-    ),
-    spareDate: dayParameter('a day after the trip’s; without it one is suggested'),
-    warm: Type.Optional(
-      Type.Union([Type.Literal('true'), Type.Literal('false')], {
-        description: 'whether a warm day is forecast; left out: not known',
-      }),
-    ),
-    today: dayParameter('training starts after this day; without it today, in UTC'),
-  },
-  { additionalProperties: false },
-);
+const tripPlanQuery = closed({
+  ...dateQuery,
+  ...unitsQuery,
+  start: Type.Optional(
+    Type.String({
+      pattern: CLOCK,
+      description: 'a time of day as HH:MM, for example 04:30: the start, where the leader chooses it',
+    }),
+  ),
+  spareDate: dayParameter('a day after the trip’s; without it one is suggested'),
+  warm: Type.Optional(
+    oneOf(['true', 'false'], {
+      description: 'whether a warm day is forecast; left out: not known',
+    }),
+  ),
+  today: dayParameter('training starts after this day; without it today, in UTC'),
+});
 
-const trainingPlanQuery = Type.Object(
-  {
-    ...dateQuery,
-    from: dayParameter('training starts after this day; without it today, in UTC'),
-    ...unitsQuery,
-  },
-  { additionalProperties: false },
-);
+const trainingPlanQuery = closed({
+  ...dateQuery,
+  from: dayParameter('training starts after this day; without it today, in UTC'),
+  ...unitsQuery,
+});
 
-const ladderQuery = Type.Object(
-  {
-    ...dateQuery,
-    target: Type.String({ minLength: 1, maxLength: 100, description: 'id of the route to lead to' }),
-    from: dayParameter('steps start after this day; without it today, in UTC'),
-    ...unitsQuery,
-  },
-  { additionalProperties: false },
-);
+const ladderQuery = closed({
+  ...dateQuery,
+  target: Type.String({ minLength: 1, maxLength: 100, description: 'id of the route to lead to' }),
+  from: dayParameter('steps start after this day; without it today, in UTC'),
+  ...unitsQuery,
+});
 
 /** @throws EngineError `bad-date` that names the parameter, unless it is a real day or left out (`null`). */
 function dayGiven(name: string, text: string | undefined): string | null {

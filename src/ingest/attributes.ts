@@ -1,8 +1,6 @@
 import Type from 'typebox';
+import { closed, maybe, oneOf } from '../schema.ts';
 import { inQuotes } from './schema-fault.ts';
-
-/** A JSON field that may be missing or `null`: both mean "not stated". */
-export const maybe = <T extends Type.TSchema>(schema: T) => Type.Optional(Type.Union([schema, Type.Null()]));
 
 /** `06-15`: a day of every year. */
 const MONTH_DAY = '^(0[1-9]|1[0-2])-(0[1-9]|[12][0-9]|3[01])$';
@@ -34,68 +32,47 @@ const shortText = Type.String({ maxLength: 200 });
 const longText = Type.String({ maxLength: 4000 });
 
 /** What a vehicle needs, or has, under its floor. */
-export const clearanceSchema = Type.Union([
-  Type.Literal('any'),
-  Type.Literal('high'),
-  Type.Literal('fourWheel'),
-]);
+export const clearanceSchema = oneOf(['any', 'high', 'fourWheel']);
 
-const point = Type.Object(
-  {
-    name: maybe(shortText),
-    lat: Type.Number({ minimum: -90, maximum: 90 }),
-    lon: Type.Number({ minimum: -180, maximum: 180 }),
-    notes: maybe(longText),
-  },
-  { additionalProperties: false },
-);
+const point = closed({
+  name: maybe(shortText),
+  lat: Type.Number({ minimum: -90, maximum: 90 }),
+  lon: Type.Number({ minimum: -180, maximum: 180 }),
+  notes: maybe(longText),
+});
 
-const closure = Type.Object(
-  { from: dateOrMonthDay, to: dateOrMonthDay, reason: maybe(longText) },
-  { additionalProperties: false },
-);
+const closure = closed({ from: dateOrMonthDay, to: dateOrMonthDay, reason: maybe(longText) });
 
 /** What a GPX file cannot say about a route: `NAME.route.json`, or a GeoJSON feature's `properties`. */
-export const routeAttributesSchema = Type.Object(
-  {
-    name: maybe(shortText),
-    rockClass: maybe(rockClassSchema),
-    surface: maybe(
-      Type.Union([Type.Literal('trail'), Type.Literal('rough'), Type.Literal('talus'), Type.Literal('snow')]),
-    ),
-    treelineM: maybe(Type.Number({ minimum: -430, maximum: 6000 })),
-    trailhead: maybe(
-      Type.Object(
-        {
-          name: maybe(shortText),
-          roadClearance: maybe(clearanceSchema),
-          roadKm: maybe(Type.Number({ minimum: 0, maximum: 5000 })),
-          roadMin: maybe(Type.Number({ minimum: 0, maximum: 10000 })),
-          roadStatus: maybe(shortText),
-          parkingSpaces: maybe(Type.Integer({ minimum: 0, maximum: 10000 })),
-        },
-        { additionalProperties: false },
-      ),
-    ),
-    groupSizeLimit: maybe(Type.Integer({ minimum: 1, maximum: 1000 })),
-    permit: maybe(
-      Type.Object(
-        {
-          who: maybe(shortText),
-          partiesPerDay: maybe(Type.Integer({ minimum: 0, maximum: 10000 })),
-        },
-        { additionalProperties: false },
-      ),
-    ),
-    // Of a route that ends elsewhere: how a group gets from its end back to its start.
-    pickUp: maybe(shortText),
-    season: maybe(Type.Object({ from: monthDay, to: monthDay }, { additionalProperties: false })),
-    closures: maybe(Type.Array(closure, { maxItems: 100 })),
-    waterPoints: maybe(Type.Array(point, { maxItems: 200 })),
-    waysOut: maybe(Type.Array(point, { maxItems: 200 })),
-    notes: maybe(longText),
-  },
-  { additionalProperties: false },
-);
+export const routeAttributesSchema = closed({
+  name: maybe(shortText),
+  rockClass: maybe(rockClassSchema),
+  surface: maybe(oneOf(['trail', 'rough', 'talus', 'snow'])),
+  treelineM: maybe(Type.Number({ minimum: -430, maximum: 6000 })),
+  trailhead: maybe(
+    closed({
+      name: maybe(shortText),
+      roadClearance: maybe(clearanceSchema),
+      roadKm: maybe(Type.Number({ minimum: 0, maximum: 5000 })),
+      roadMin: maybe(Type.Number({ minimum: 0, maximum: 10000 })),
+      roadStatus: maybe(shortText),
+      parkingSpaces: maybe(Type.Integer({ minimum: 0, maximum: 10000 })),
+    }),
+  ),
+  groupSizeLimit: maybe(Type.Integer({ minimum: 1, maximum: 1000 })),
+  permit: maybe(
+    closed({
+      who: maybe(shortText),
+      partiesPerDay: maybe(Type.Integer({ minimum: 0, maximum: 10000 })),
+    }),
+  ),
+  // Of a route that ends elsewhere: how a group gets from its end back to its start.
+  pickUp: maybe(shortText),
+  season: maybe(closed({ from: monthDay, to: monthDay })),
+  closures: maybe(Type.Array(closure, { maxItems: 100 })),
+  waterPoints: maybe(Type.Array(point, { maxItems: 200 })),
+  waysOut: maybe(Type.Array(point, { maxItems: 200 })),
+  notes: maybe(longText),
+});
 
 export type RouteAttributes = Type.Static<typeof routeAttributesSchema>;

@@ -2,7 +2,8 @@ import Type from 'typebox';
 import { isRealDate } from '../earth/local-time.ts';
 import { EngineError } from '../errors.ts';
 import { message } from '../message.ts';
-import { clearanceSchema, maybe, rockClassSchema } from './attributes.ts';
+import { CLOCK, closed, DAY, LABEL, maybe, oneOf } from '../schema.ts';
+import { clearanceSchema, rockClassSchema } from './attributes.ts';
 import { parseJson } from './json-text.ts';
 import { tidyText } from './names.ts';
 import { quote } from './quote.ts';
@@ -10,15 +11,15 @@ import { inQuotes } from './schema-fault.ts';
 import { type Faults, shapeCheck } from './shape.ts';
 import { checkSideFileLength } from './side-file.ts';
 
-/** A label, never a name: too short for one, and without spaces. */
-const label = Type.String({
-  pattern: '^[A-Za-z0-9_-]{1,12}$',
+/** Of a participant or a leader. */
+export const labelSchema = Type.String({
+  pattern: LABEL,
   description: 'a short label (1 to 12 letters, digits, "-" or "_"), never a name',
 });
-const labels = Type.Array(label, { maxItems: 500, uniqueItems: true });
+const labels = Type.Array(labelSchema, { maxItems: 500, uniqueItems: true });
 
 const clock = Type.String({
-  pattern: '^([01][0-9]|2[0-3]):[0-5][0-9]$',
+  pattern: CLOCK,
   ...inQuotes('a time of day', '"04:30"'),
 });
 
@@ -36,55 +37,50 @@ export const pathBeside = (file: string, example: string) =>
  * A day that the cohort, or some of it, has walked: a track with a clock, or a record entered by
  * hand. Distances in metres, times in minutes; beside the date, missing and `null` both mean "not known".
  */
-export const outingSchema = Type.Object(
-  {
-    // Required: what was shown fades with time, so an undated day shows nothing.
-    date: Type.String({
-      pattern: '^[0-9]{4}-[0-9]{2}-[0-9]{2}$',
-      ...inQuotes('a day', '"2026-06-20"'),
+export const outingSchema = closed({
+  // Required: what was shown fades with time, so an undated day shows nothing.
+  date: Type.String({
+    pattern: DAY,
+    ...inQuotes('a day', '"2026-06-20"'),
+  }),
+  track: maybe(pathBeside('cohort file', 'walks/river.gpx')),
+  distanceM: maybe(Type.Number({ minimum: 0, maximum: 500_000 })),
+  distanceKm: maybe(Type.Number({ minimum: 0, maximum: 500 })),
+  distanceMi: maybe(Type.Number({ minimum: 0, maximum: 300 })),
+  gainM: maybe(Type.Number({ minimum: 0, maximum: 30_000 })),
+  gainFt: maybe(Type.Number({ minimum: 0, maximum: 100_000 })),
+  repeats: maybe(
+    closed(
+      {
+        heightM: maybe(Type.Number({ minimum: 1, maximum: 2000 })),
+        heightFt: maybe(Type.Number({ minimum: 3, maximum: 6500 })),
+        times: Type.Integer({ minimum: 1, maximum: 1000 }),
+        lengthM: maybe(Type.Number({ minimum: 1, maximum: 20_000, description: 'one way, on the plan' })),
+      },
+      'a hill or stair of some height, climbed some times',
+    ),
+  ),
+  lossM: maybe(Type.Number({ minimum: 0, maximum: 30_000 })),
+  movingMin: maybe(Type.Number({ minimum: 0, maximum: 10_000 })),
+  standingMin: maybe(Type.Number({ minimum: 0, maximum: 10_000 })),
+  maxElevationM: maybe(Type.Number({ minimum: -430, maximum: 9000 })),
+  maxElevationFt: maybe(Type.Number({ minimum: -1400, maximum: 30_000 })),
+  confirmed: maybe(Type.Boolean({ description: 'the figures look implausible and are right all the same' })),
+  rockClass: maybe(rockClassSchema),
+  members: maybe(labels),
+  turnedBecause: maybe(
+    Type.String({
+      maxLength: 500,
+      description: 'why the group turned back, if it did; no names and no labels',
     }),
-    track: maybe(pathBeside('cohort file', 'walks/river.gpx')),
-    distanceM: maybe(Type.Number({ minimum: 0, maximum: 500_000 })),
-    distanceKm: maybe(Type.Number({ minimum: 0, maximum: 500 })),
-    distanceMi: maybe(Type.Number({ minimum: 0, maximum: 300 })),
-    gainM: maybe(Type.Number({ minimum: 0, maximum: 30_000 })),
-    gainFt: maybe(Type.Number({ minimum: 0, maximum: 100_000 })),
-    repeats: maybe(
-      Type.Object(
-        {
-          heightM: maybe(Type.Number({ minimum: 1, maximum: 2000 })),
-          heightFt: maybe(Type.Number({ minimum: 3, maximum: 6500 })),
-          times: Type.Integer({ minimum: 1, maximum: 1000 }),
-          lengthM: maybe(Type.Number({ minimum: 1, maximum: 20_000, description: 'one way, on the plan' })),
-        },
-        { additionalProperties: false, description: 'a hill or stair of some height, climbed some times' },
-      ),
-    ),
-    lossM: maybe(Type.Number({ minimum: 0, maximum: 30_000 })),
-    movingMin: maybe(Type.Number({ minimum: 0, maximum: 10_000 })),
-    standingMin: maybe(Type.Number({ minimum: 0, maximum: 10_000 })),
-    maxElevationM: maybe(Type.Number({ minimum: -430, maximum: 9000 })),
-    maxElevationFt: maybe(Type.Number({ minimum: -1400, maximum: 30_000 })),
-    confirmed: maybe(
-      Type.Boolean({ description: 'the figures look implausible and are right all the same' }),
-    ),
-    rockClass: maybe(rockClassSchema),
-    members: maybe(labels),
-    turnedBecause: maybe(
-      Type.String({
-        maxLength: 500,
-        description: 'why the group turned back, if it did; no names and no labels',
-      }),
-    ),
-    nearMisses: maybe(
-      Type.Array(Type.String({ minLength: 1, maxLength: 500 }), {
-        maxItems: 20,
-        description: 'what nearly went wrong, one text each; no names and no labels',
-      }),
-    ),
-  },
-  { additionalProperties: false },
-);
+  ),
+  nearMisses: maybe(
+    Type.Array(Type.String({ minLength: 1, maxLength: 500 }), {
+      maxItems: 20,
+      description: 'what nearly went wrong, one text each; no names and no labels',
+    }),
+  ),
+});
 
 export type OutingInput = Type.Static<typeof outingSchema>;
 
@@ -92,72 +88,50 @@ export type OutingInput = Type.Static<typeof outingSchema>;
  * The people who go together. Beside name and participants every field may be missing or `null`: "not
  * known", for which nothing is put in here.
  */
-export const cohortSchema = Type.Object(
-  {
-    name: Type.String({ minLength: 1, maxLength: 200, description: 'a name in quotes' }),
-    participants: Type.Integer({ minimum: 1, maximum: 500 }),
-    leaders: maybe(Type.Integer({ minimum: 0, maximum: 100 })),
-    ageBand: maybe(
-      Type.Union([Type.Literal('8-11'), Type.Literal('12-14'), Type.Literal('15-17'), Type.Literal('adult')]),
-    ),
-    members: maybe(labels),
-    going: maybe(labels),
-    home: maybe(
-      Type.Object(
-        {
-          lat: Type.Number({ minimum: -90, maximum: 90 }),
-          lon: Type.Number({ minimum: -180, maximum: 180 }),
-          name: maybe(Type.String({ maxLength: 200 })),
-        },
-        { additionalProperties: false },
-      ),
-    ),
-    driveLimit: maybe(
-      Type.Object(
-        {
-          km: maybe(Type.Number({ minimum: 0, maximum: 5000 })),
-          minutes: maybe(Type.Number({ minimum: 0, maximum: 10_000 })),
-        },
-        { additionalProperties: false },
-      ),
-    ),
-    vehicles: maybe(
-      Type.Array(
-        Type.Object(
-          {
-            seats: Type.Integer({ minimum: 1, maximum: 100 }),
-            clearance: clearanceSchema,
-          },
-          { additionalProperties: false },
-        ),
-        { maxItems: 200 },
-      ),
-    ),
-    comfortClass: maybe(rockClassSchema),
-    sleepElevationM: maybe(Type.Number({ minimum: -430, maximum: 6000 })),
-    nightsM: maybe(
-      Type.Array(Type.Number({ minimum: -430, maximum: 6000 }), {
-        maxItems: 60,
-        description:
-          'sleeping heights of the nights before, in order, the last one the night before the trip',
+export const cohortSchema = closed({
+  name: Type.String({ minLength: 1, maxLength: 200, description: 'a name in quotes' }),
+  participants: Type.Integer({ minimum: 1, maximum: 500 }),
+  leaders: maybe(Type.Integer({ minimum: 0, maximum: 100 })),
+  ageBand: maybe(oneOf(['8-11', '12-14', '15-17', 'adult'])),
+  members: maybe(labels),
+  going: maybe(labels),
+  home: maybe(
+    closed({
+      lat: Type.Number({ minimum: -90, maximum: 90 }),
+      lon: Type.Number({ minimum: -180, maximum: 180 }),
+      name: maybe(Type.String({ maxLength: 200 })),
+    }),
+  ),
+  driveLimit: maybe(
+    closed({
+      km: maybe(Type.Number({ minimum: 0, maximum: 5000 })),
+      minutes: maybe(Type.Number({ minimum: 0, maximum: 10_000 })),
+    }),
+  ),
+  vehicles: maybe(
+    Type.Array(
+      closed({
+        seats: Type.Integer({ minimum: 1, maximum: 100 }),
+        clearance: clearanceSchema,
       }),
+      { maxItems: 200 },
     ),
-    altitudeHistory: maybe(
-      Type.Union([
-        Type.Literal('none'),
-        Type.Literal('mild'),
-        Type.Literal('severe'),
-        Type.Literal('hapeHace'),
-      ]),
-    ),
-    earliestStart: maybe(clock),
-    deadline: maybe(clock),
-    headlamps: maybe(Type.Boolean()),
-    aim: maybe(Type.Union([Type.Literal('comfort'), Type.Literal('challenge')])),
-    outings: maybe(Type.Array(outingSchema, { maxItems: 1000 })),
-  },
-  { additionalProperties: false },
-);
+  ),
+  comfortClass: maybe(rockClassSchema),
+  sleepElevationM: maybe(Type.Number({ minimum: -430, maximum: 6000 })),
+  nightsM: maybe(
+    Type.Array(Type.Number({ minimum: -430, maximum: 6000 }), {
+      maxItems: 60,
+      description: 'sleeping heights of the nights before, in order, the last one the night before the trip',
+    }),
+  ),
+  altitudeHistory: maybe(oneOf(['none', 'mild', 'severe', 'hapeHace'])),
+  earliestStart: maybe(clock),
+  deadline: maybe(clock),
+  headlamps: maybe(Type.Boolean()),
+  aim: maybe(oneOf(['comfort', 'challenge'])),
+  outings: maybe(Type.Array(outingSchema, { maxItems: 1000 })),
+});
 
 export type CohortInput = Type.Static<typeof cohortSchema>;
 

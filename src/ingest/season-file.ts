@@ -2,8 +2,9 @@ import Type from 'typebox';
 import { isRealDate } from '../earth/local-time.ts';
 import { EngineError } from '../errors.ts';
 import { message } from '../message.ts';
-import { clearanceSchema, maybe } from './attributes.ts';
-import { type CohortInput, checkCohort, cohortSchema, pathBeside } from './cohort-file.ts';
+import { closed, DAY, maybe } from '../schema.ts';
+import { clearanceSchema } from './attributes.ts';
+import { type CohortInput, checkCohort, cohortSchema, labelSchema, pathBeside } from './cohort-file.ts';
 import { parseJson } from './json-text.ts';
 import { tidyText } from './names.ts';
 import { quote } from './quote.ts';
@@ -11,38 +12,36 @@ import { inQuotes } from './schema-fault.ts';
 import { Faults, type ShapeRules, shapeCheck } from './shape.ts';
 import { checkSideFileLength } from './side-file.ts';
 
+/** Dates and cohorts of one board at most (design). */
+export const MOST_DATES = 100;
+export const MOST_COHORTS = 100;
+
 const date = Type.String({
-  pattern: '^[0-9]{4}-[0-9]{2}-[0-9]{2}$',
+  pattern: DAY,
   ...inQuotes('a day', '"2026-07-11"'),
 });
 
 const name = Type.String({ minLength: 1, maxLength: 200, description: 'a name in quotes' });
 
 /** A vehicle of the program that any cohort may have for a day. */
-const poolVehicle = Type.Object(
-  {
-    name: maybe(name),
-    seats: Type.Integer({ minimum: 1, maximum: 100 }),
-    clearance: clearanceSchema,
-  },
-  { additionalProperties: false },
-);
+const poolVehicle = closed({
+  name: maybe(name),
+  seats: Type.Integer({ minimum: 1, maximum: 100 }),
+  clearance: clearanceSchema,
+});
 
 /** What a trailhead, or the office that gives a permit, allows: beside what the routes state, the stricter counts. */
-const seasonLimit = Type.Object(
-  {
-    trailhead: maybe(name),
-    who: maybe(name),
-    partiesPerDay: maybe(Type.Integer({ minimum: 0, maximum: 10_000 })),
-    groupSizeLimit: maybe(Type.Integer({ minimum: 1, maximum: 1000 })),
-    parkingSpaces: maybe(Type.Integer({ minimum: 0, maximum: 10_000 })),
-  },
-  { additionalProperties: false },
-);
+const seasonLimit = closed({
+  trailhead: maybe(name),
+  who: maybe(name),
+  partiesPerDay: maybe(Type.Integer({ minimum: 0, maximum: 10_000 })),
+  groupSizeLimit: maybe(Type.Integer({ minimum: 1, maximum: 1000 })),
+  parkingSpaces: maybe(Type.Integer({ minimum: 0, maximum: 10_000 })),
+});
 
 const shared = {
   name: maybe(name),
-  dates: Type.Array(date, { minItems: 1, maxItems: 100, uniqueItems: true }),
+  dates: Type.Array(date, { minItems: 1, maxItems: MOST_DATES, uniqueItems: true }),
   // Missing or null: every cohort rides in its own.
   vehicles: maybe(Type.Array(poolVehicle, { minItems: 1, maxItems: 60 })),
   limits: maybe(Type.Array(seasonLimit, { maxItems: 500 })),
@@ -52,59 +51,39 @@ const entry = {
   /** Days on which it cannot go. */
   notOn: maybe(Type.Array(date, { maxItems: 100, uniqueItems: true })),
   /** Labels of leaders who can be with one cohort a day only. */
-  ledBy: maybe(
-    Type.Array(
-      Type.String({
-        pattern: '^[A-Za-z0-9_-]{1,12}$',
-        description: 'a short label (1 to 12 letters, digits, "-" or "_"), never a name',
-      }),
-      { maxItems: 50, uniqueItems: true },
-    ),
-  ),
+  ledBy: maybe(Type.Array(labelSchema, { maxItems: 50, uniqueItems: true })),
   /** It comes in the vehicles of its own file and takes none of the program’s. */
   ownVehicles: maybe(Type.Boolean()),
 };
 
-const seasonSchema = Type.Object(
-  {
-    ...shared,
-    cohorts: Type.Array(
-      Type.Object(
-        {
-          file: maybe(pathBeside('season file', 'cohorts/juniors.json')),
-          cohort: maybe(cohortSchema),
-          ...entry,
-        },
-        { additionalProperties: false },
-      ),
-      { minItems: 1, maxItems: 100 },
-    ),
-  },
-  { additionalProperties: false },
-);
+const seasonSchema = closed({
+  ...shared,
+  cohorts: Type.Array(
+    closed({
+      file: maybe(pathBeside('season file', 'cohorts/juniors.json')),
+      cohort: maybe(cohortSchema),
+      ...entry,
+    }),
+    { minItems: 1, maxItems: MOST_COHORTS },
+  ),
+});
 
 /** The same for cohorts and routes that are stored. */
-export const seasonRequestSchema = Type.Object(
-  {
-    ...shared,
-    cohorts: Type.Array(
-      Type.Object(
-        { id: Type.String({ maxLength: 100, description: 'the id of a cohort' }), ...entry },
-        { additionalProperties: false },
-      ),
-      { minItems: 1, maxItems: 100 },
-    ),
-    routes: maybe(
-      Type.Array(Type.String({ maxLength: 100, description: 'the id of a route' }), {
-        minItems: 1,
-        maxItems: 10_000,
-        uniqueItems: true,
-        description: 'left out: every stored route',
-      }),
-    ),
-  },
-  { additionalProperties: false },
-);
+export const seasonRequestSchema = closed({
+  ...shared,
+  cohorts: Type.Array(
+    closed({ id: Type.String({ maxLength: 100, description: 'the id of a cohort' }), ...entry }),
+    { minItems: 1, maxItems: MOST_COHORTS },
+  ),
+  routes: maybe(
+    Type.Array(Type.String({ maxLength: 100, description: 'the id of a route' }), {
+      minItems: 1,
+      maxItems: 10_000,
+      uniqueItems: true,
+      description: 'left out: every stored route',
+    }),
+  ),
+});
 
 type SeasonInput = Type.Static<typeof seasonSchema>;
 export type SeasonRequest = Type.Static<typeof seasonRequestSchema>;

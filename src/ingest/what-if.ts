@@ -2,7 +2,7 @@ import Type from 'typebox';
 import { MOST_WEIGHT } from '../design/ranking.ts';
 import { DESIGN } from '../design.ts';
 import { EngineError } from '../errors.ts';
-import { maybe } from './attributes.ts';
+import { closed, maybe } from '../schema.ts';
 import {
   type CohortInput,
   checkCohort,
@@ -21,34 +21,31 @@ const { sleepElevationM, nightsM, earliestStart, deadline, headlamps, aim } = co
 const weight = maybe(Type.Number({ minimum: 0, maximum: MOST_WEIGHT }));
 
 /** What a shortlist is asked with instead: only what is named changes, and nothing of it is stored. */
-export const whatIfSchema = Type.Object(
-  {
-    date: maybe(Type.String({ maxLength: 40, ...inQuotes('a day', '"2026-07-18"') })),
-    /** A start that the leader would choose. */
-    start: earliestStart,
-    participants: Type.Optional(participants),
-    leaders,
-    going,
-    vehicles,
-    driveLimit,
-    comfortClass,
-    sleepElevationM,
-    nightsM,
-    earliestStart,
-    deadline,
-    headlamps,
-    aim,
-    /** Days by hand that the group would have walked, beside those that it has. */
-    outings: maybe(Type.Array(outingSchema, { maxItems: 50 })),
-    weights: maybe(
-      Type.Object(Object.fromEntries(Object.keys(DESIGN.weights).map((name) => [name, weight])), {
-        additionalProperties: false,
-        description: 'weights by criterion, in { }',
-      }),
+export const whatIfSchema = closed({
+  date: maybe(Type.String({ maxLength: 40, ...inQuotes('a day', '"2026-07-18"') })),
+  /** A start that the leader would choose. */
+  start: earliestStart,
+  participants: Type.Optional(participants),
+  leaders,
+  going,
+  vehicles,
+  driveLimit,
+  comfortClass,
+  sleepElevationM,
+  nightsM,
+  earliestStart,
+  deadline,
+  headlamps,
+  aim,
+  /** Days by hand that the group would have walked, beside those that it has. */
+  outings: maybe(Type.Array(outingSchema, { maxItems: 50 })),
+  weights: maybe(
+    closed(
+      Object.fromEntries(Object.keys(DESIGN.weights).map((name) => [name, weight])),
+      'weights by criterion, in { }',
     ),
-  },
-  { additionalProperties: false },
-);
+  ),
+});
 
 export type WhatIfInput = Type.Static<typeof whatIfSchema>;
 

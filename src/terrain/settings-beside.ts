@@ -10,6 +10,7 @@ import { tidyText } from '../ingest/names.ts';
 import { schemaFault } from '../ingest/schema-fault.ts';
 import { checkSideFileLength } from '../ingest/side-file.ts';
 import { message } from '../message.ts';
+import { closed, oneOf } from '../schema.ts';
 import { NOTHING_STATED, type Stated } from './stated.ts';
 
 /** The file that states what the tiles of its folder, and of the folders in it, leave open. */
@@ -18,18 +19,15 @@ export const SETTINGS_NAME = 'krummholz-dem.json';
 const LONGEST_TEXT = 500;
 const text = Type.String({ minLength: 1, maxLength: LONGEST_TEXT });
 
-const schema = Type.Object(
-  {
-    unit: Type.Optional(Type.Union([Type.Literal('m'), Type.Literal('ft'), Type.Literal('ftUS')])),
-    verticalReference: Type.Optional(text),
-    attribution: Type.Optional(
-      Type.Union([text, Type.Array(text, { maxItems: 10 })], { description: 'a text or a list of texts' }),
-    ),
-    licence: Type.Optional(text),
-    date: Type.Optional(Type.String({ description: 'a day such as "2023-05-31"' })),
-  },
-  { additionalProperties: false },
-);
+const schema = closed({
+  unit: Type.Optional(oneOf(['m', 'ft', 'ftUS'])),
+  verticalReference: Type.Optional(text),
+  attribution: Type.Optional(
+    Type.Union([text, Type.Array(text, { maxItems: 10 })], { description: 'a text or a list of texts' }),
+  ),
+  licence: Type.Optional(text),
+  date: Type.Optional(Type.String({ description: 'a day such as "2023-05-31"' })),
+});
 const validator = Compile(schema);
 
 function statedBy(value: Static<typeof schema>, path: string): Stated {

@@ -4,7 +4,7 @@ import { placeRules, type SeasonPlaces } from '../../app/season.ts';
 import { addDays, daysBetween, isRealDate, weekdayOf } from '../../earth/local-time.ts';
 import { EngineError, faultsOf, together } from '../../errors.ts';
 import { quote } from '../../ingest/quote.ts';
-import { checkSeasonRequest, type SeasonRequest } from '../../ingest/season-file.ts';
+import { checkSeasonRequest, MOST_DATES, type SeasonRequest } from '../../ingest/season-file.ts';
 import type { StoredCohort } from '../../storage/cohorts.ts';
 import { peopleText } from '../../text/people-words.ts';
 import type { FormRules } from '../fault.ts';
@@ -12,8 +12,6 @@ import type { FormFault } from '../field.tsx';
 import { numberOf, textOf, valuesOf } from '../form-values.ts';
 import type { SeasonFormView } from './state.ts';
 
-/** Dates of one board at most, as its request has it. */
-const MOST_DATES = 100;
 /** Rows of vehicles and of limits that are read at most; the request takes no more of either from a form (design). */
 const MOST_ROWS = 60;
 /** Rows beside those that are filled, and rows at first (design). */

@@ -6,7 +6,7 @@ import { storedSeasonBoard } from '../../app/season.ts';
 import { EngineError, faultsOf, together } from '../../errors.ts';
 import type { App } from '../../http/deps.ts';
 import { knownError } from '../../http/problem.ts';
-import type { SeasonRequest } from '../../ingest/season-file.ts';
+import { MOST_COHORTS, type SeasonRequest } from '../../ingest/season-file.ts';
 import { errorText } from '../../text/errors.ts';
 import { plural } from '../../text/words.ts';
 import type { UnitSystem } from '../../units.ts';
@@ -18,8 +18,6 @@ import { SEASON_RULES, seasonAsked, seasonFormView } from './form.ts';
 import { seasonFormPage } from './form-view.tsx';
 import { seasonBoardFragment, seasonBoardPage, seasonFaultFragment, seasonWaitingPage } from './view.tsx';
 
-/** Cohorts of one board at most, as its request has it. */
-const MOST_COHORTS = 100;
 const ALL = { limit: 10_000, after: null };
 /** A board that is there so soon is sent at once, with a status of its own; for others the page begins with words (design). */
 const SOON_MS = 1500;

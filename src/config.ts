@@ -1,6 +1,7 @@
 import Type from 'typebox';
 import Value from 'typebox/value';
 import { EngineError, faultsOf, together } from './errors.ts';
+import { message } from './message.ts';
 import { closed } from './schema.ts';
 
 /** Where elevation tiles may come from, and where their headers are remembered. */
@@ -80,7 +81,7 @@ function variablesIn(env: Env, faults: EngineError[]): Type.Static<typeof VARIAB
     const value = Type.IsInteger(schema) && /^\d{1,5}$/.test(text) ? Number(text) : text;
     if (!Value.Check(schema, value)) {
       const wrong = 'description' in schema ? String(schema.description) : 'cannot be used';
-      faults.push(new EngineError('bad-settings', `${name} ${wrong.replace('…', () => text)}`));
+      faults.push(new EngineError('bad-settings', message`${name} ${wrong.replace('…', () => text)}`));
     }
     return [[name, value]];
   });
@@ -97,7 +98,7 @@ export function readDemConfig(env: Env): DemConfig {
   if (odd !== undefined)
     throw new EngineError(
       'bad-settings',
-      `KRUMMHOLZ_DEM_HOSTS names ${odd}: give hosts in small letters with commas between, such as tiles.example.org`,
+      message`KRUMMHOLZ_DEM_HOSTS names ${odd}: give hosts in small letters with commas between, such as tiles.example.org`,
     );
   const system = env.XDG_CACHE_HOME ?? env.LOCALAPPDATA ?? (env.HOME ? `${env.HOME}/.cache` : undefined);
   const folder = env.KRUMMHOLZ_CACHE ?? (system ? `${system}/krummholz` : '');

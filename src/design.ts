@@ -3,6 +3,7 @@
  * source. One schema, by topic in design/, gives each its default, its range and what it is. A program changes any of
  * them through `withChanges`; results name `version`.
  */
+
 import Type from 'typebox';
 import Value from 'typebox/value';
 import * as day from './design/day.ts';
@@ -13,6 +14,7 @@ import * as route from './design/route.ts';
 import * as supplies from './design/supplies.ts';
 import { training } from './design/training.ts';
 import { EngineError, together } from './errors.ts';
+import { message } from './message.ts';
 import { closed } from './schema.ts';
 
 export const designSchema = closed(
@@ -94,7 +96,9 @@ function wantedOf(schema: Type.TSchema, change: unknown): string {
 export function withChanges(changes: unknown, base: Design = DESIGN): Design {
   const faults: EngineError[] = [];
   const refuse: Refuse = (pointer, wanted) => {
-    faults.push(new EngineError('bad-settings', `settings: ${pointer} must be ${wanted}`, { pointer }));
+    faults.push(
+      new EngineError('bad-settings', message`settings: ${pointer} must be ${wanted}`, { pointer }),
+    );
   };
   const changed = merged(designSchema, base, changes, '', refuse) as Design;
   if (faults.length === 0) {

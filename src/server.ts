@@ -14,6 +14,7 @@ import type { App } from './http/deps.ts';
 import { LOG_SERIALIZERS } from './http/log.ts';
 import { decodeText } from './ingest/decode.ts';
 import { parseJson } from './ingest/json-text.ts';
+import { message } from './message.ts';
 import { buildApp } from './service.ts';
 import { openStore, type Store } from './storage/store.ts';
 import type { Surface } from './terrain/surface.ts';
@@ -50,7 +51,10 @@ async function designOf(settingsFile: string | null): Promise<Design> {
 function logLevelOf(text: string): LevelWithSilent {
   const level = LOG_LEVELS.find((one) => one === text);
   if (level !== undefined) return level;
-  throw new EngineError('bad-settings', `KRUMMHOLZ_LOG is ${text}: give one of ${LOG_LEVELS.join(', ')}`);
+  throw new EngineError(
+    'bad-settings',
+    message`KRUMMHOLZ_LOG is ${text}: give one of ${LOG_LEVELS.join(', ')}`,
+  );
 }
 
 /** Loads the invented range; the page of its last cohort but one shows most. */
@@ -165,7 +169,7 @@ export async function startServer(config: Config, rim: Rim = {}): Promise<Runnin
     if (!inUse) throw error;
     throw new EngineError(
       'bad-settings',
-      `port ${config.port} is in use: stop what uses it, or set KRUMMHOLZ_PORT`,
+      message`port ${config.port} is in use: stop what uses it, or set KRUMMHOLZ_PORT`,
     );
   }
 

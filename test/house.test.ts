@@ -157,4 +157,31 @@ describe('the house', () => {
       );
     expect(wrong).toEqual([]);
   });
+
+  it('reads no text back that was made for people', () => {
+    const taking = String.raw`\.(?:replace(?:All)?|split|match(?:All)?|search|includes|startsWith|endsWith|indexOf|slice)\(`;
+    // What is in `text/` may shape its own words; a note, a reason and an error are data everywhere else.
+    const wrong = files
+      .filter((file) => !file.startsWith('text/'))
+      .flatMap((file) => {
+        const made = [...text(file).matchAll(/import \{([^}]*)\} from '[./]*\/text\/[^']+'/g)]
+          .flatMap(([, names = '']) => names.split(','))
+          .map((name) => name.trim())
+          .filter((name) => /^[a-z]/.test(name));
+        // What an earlier place calls a text is one that it was given.
+        const isLater = ORDER.indexOf(placeOf(file)) > ORDER.indexOf('text');
+        const producers = [
+          ...made,
+          ...(isLater ? [String.raw`\w+(?:Text|Words|Sentence|Clause)`] : ['^$']),
+        ].join('|');
+        const call = String.raw`(?<![\w.])(?:${producers})\((?:[^()]|\([^()]*\))*\)`;
+        const field = String.raw`(?<!\berror\.)\b(?:reason|detail|sentence|toCheck\w*)\??`;
+        const onText = new RegExp(
+          `(?:${call}|${field})${taking}|\\/[gimsuy]*\\.(?:test|exec)\\((?:${call}|[\\w.]*\\b(?:reason|detail))\\)`,
+          'g',
+        );
+        return [...text(file).matchAll(onText)].map(([found]) => `${file}: ${found}`);
+      });
+    expect(wrong).toEqual([]);
+  });
 });

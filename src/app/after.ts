@@ -1,4 +1,5 @@
 /** The use cases after a day: its plan beside its recording, and what predictions were worth over a season. */
+
 import type { Approach } from '../approach/approach.ts';
 import type { Outing } from '../capability/outing.ts';
 import {
@@ -16,6 +17,7 @@ import type { Timeline } from '../day/walk-day.ts';
 import type { Design } from '../design.ts';
 import { dateOf, daysBetween } from '../earth/local-time.ts';
 import { EngineError } from '../errors.ts';
+import { message } from '../message.ts';
 import { fitInputOf } from '../rank/fit.ts';
 import { type CohortRecord, type FitRequest, type Readiness, readinessOf } from '../rank/readiness.ts';
 import { attributionOf } from '../route/attribution.ts';
@@ -78,7 +80,7 @@ function walkedOnPaper(route: Route, record: CohortRecord, date: string, design:
   if (timeline === null) {
     throw new EngineError(
       'dem-none',
-      `the heights under “${route.name}” are not all known, so no day was planned on it: add elevation tiles for its area`,
+      message`the heights under “${route.name}” are not all known, so no day was planned on it: add elevation tiles for its area`,
     );
   }
   return { readiness, timeline, approach };
@@ -106,7 +108,7 @@ export function comparedDay(
     if (Math.abs(daysBetween(recorded, date)) > 1) {
       throw new EngineError(
         'bad-date',
-        `the recording is of ${recorded}, the plan of ${date}: give the day of the recording`,
+        message`the recording is of ${recorded}, the plan of ${date}: give the day of the recording`,
       );
     }
   }

@@ -1,8 +1,10 @@
 /** What the use cases of the service stand on. */
+
 import { createHash } from 'node:crypto';
 import { basename } from 'node:path';
 import { USUAL_KEEP_DAYS } from '../config.ts';
 import { EngineError } from '../errors.ts';
+import { message } from '../message.ts';
 import { ROW_COLUMNS } from '../rank/route-row.ts';
 import { dayOf } from '../storage/last-trip.ts';
 import type { Store } from '../storage/store.ts';
@@ -73,7 +75,7 @@ function methodOf({ surface, design }: Ground): string {
 export const todayOf = ({ nowMs }: Pick<Context, 'nowMs'>): string => dayOf(nowMs());
 
 export function found<T>(what: T | null, name: string): T {
-  if (what === null) throw new EngineError('not-found', `there is no such ${name}`);
+  if (what === null) throw new EngineError('not-found', message`there is no such ${name}`);
   return what;
 }
 
@@ -81,7 +83,7 @@ export function found<T>(what: T | null, name: string): T {
 export function stale(name: string): EngineError {
   return new EngineError(
     'precondition-failed',
-    `the ${name} has changed or is gone: fetch it again and repeat`,
+    message`the ${name} has changed or is gone: fetch it again and repeat`,
   );
 }
 

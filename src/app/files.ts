@@ -4,6 +4,7 @@ import { EngineError } from '../errors.ts';
 import { type CohortInput, readCohort } from '../ingest/cohort-file.ts';
 import { readRouteAttributes } from '../ingest/route-attributes.ts';
 import { readSeason, type Season } from '../ingest/season-file.ts';
+import { message } from '../message.ts';
 import type { RouteFile } from './measure.ts';
 
 const ROUTE_ENDINGS = new Set(['.gpx', '.geojson']);
@@ -21,7 +22,7 @@ export async function readBytes(path: string): Promise<Uint8Array> {
     if (isMissing(error))
       throw new EngineError('file-not-found', 'no such file: check the path', { file: path });
     const why = error instanceof Error && 'code' in error ? String(error.code) : 'unknown reason';
-    throw new EngineError('file-unreadable', `cannot be read (${why})`, { file: path });
+    throw new EngineError('file-unreadable', message`cannot be read (${why})`, { file: path });
   }
 }
 
@@ -139,8 +140,12 @@ export async function readJson(path: string): Promise<unknown> {
     return JSON.parse(await readText(path));
   } catch (error) {
     if (error instanceof EngineError) throw error;
-    throw new EngineError('json-malformed', `is not JSON: ${error instanceof Error ? error.message : ''}`, {
-      file: path,
-    });
+    throw new EngineError(
+      'json-malformed',
+      message`is not JSON: ${error instanceof Error ? error.message : ''}`,
+      {
+        file: path,
+      },
+    );
   }
 }

@@ -1,8 +1,10 @@
 /** Groups that are stored (cohorts, as the API calls them): kept, changed, erased, and what they have shown. */
+
 import { type PacePicture, pacePicture } from '../capability/pace-picture.ts';
 import { addDays } from '../earth/local-time.ts';
 import { EngineError } from '../errors.ts';
 import { type CohortInput, checkCohort } from '../ingest/cohort-file.ts';
+import { message } from '../message.ts';
 import { type CohortRecord, type FitRequest, readinessOf } from '../rank/readiness.ts';
 import type { Cohort, StoredCohort } from '../storage/cohorts.ts';
 import type { Page } from '../storage/context.ts';
@@ -44,7 +46,7 @@ export async function addCohort(context: Context, value: unknown): Promise<Store
     if (outing.track == null) return keptOuting(outingByHand(outing), outing, context.nowMs());
     throw new EngineError(
       'bad-cohort',
-      `the outing at /outings/${i} names a track: leave it out here and send its GPX file to the cohort’s outings`,
+      message`the outing at /outings/${i} names a track: leave it out here and send its GPX file to the cohort’s outings`,
       { pointer: `/outings/${i}/track` },
     );
   });

@@ -1,9 +1,11 @@
 /** From a file, or from a stored line, to measured routes. Files come in as bytes, tiles as a `Surface`. */
+
 import type { Design } from '../design.ts';
 import { EngineError } from '../errors.ts';
 import type { RouteAttributes } from '../ingest/attributes.ts';
 import { type ReadOptions, readTracks } from '../ingest/read-tracks.ts';
 import type { Track } from '../ingest/track.ts';
+import { message } from '../message.ts';
 import { describeRoute, MEASURING_NOTES, type Route } from '../route/describe-route.ts';
 import { drape } from '../terrain/drape.ts';
 import { recordedHeightNotes } from '../terrain/recorded-heights.ts';
@@ -32,7 +34,7 @@ export async function measured(
   if (looksSwapped(track, ground.surface.sources)) {
     throw new EngineError(
       'coordinates-look-swapped',
-      `“${track.name}” lies outside the elevation tiles, and inside them with latitude and longitude swapped: swap them in the file`,
+      message`“${track.name}” lies outside the elevation tiles, and inside them with latitude and longitude swapped: swap them in the file`,
     );
   }
   const elevated = await drape(track, ground.surface);
@@ -50,7 +52,7 @@ async function eachMeasured(file: RouteFile, ground: Ground, addWayBack: boolean
   if (tracks.length > 1 && named != null) {
     throw new EngineError(
       'bad-attribute',
-      `one name (“${named}”) is stated for a file with ${tracks.length} routes: leave the name out, or split the file`,
+      message`one name (“${named}”) is stated for a file with ${tracks.length} routes: leave the name out, or split the file`,
       { pointer: '/name' },
     );
   }

@@ -1,8 +1,10 @@
 /** What a ranking is asked, checked: the day, the time of day, changes to try. */
+
 import { withChanges } from '../design.ts';
 import { isRealDate } from '../earth/local-time.ts';
 import { EngineError, type ErrorPlace } from '../errors.ts';
 import { checkWhatIf } from '../ingest/what-if.ts';
+import { message } from '../message.ts';
 import type { FitRequest } from '../rank/readiness.ts';
 import { outingByHand } from './recordings.ts';
 
@@ -11,7 +13,7 @@ export function checkDate(text: string): string {
   if (!isRealDate(text) || text < '1900' || text >= '2200') {
     throw new EngineError(
       'bad-date',
-      `“${text.slice(0, 40)}” is not a day from 1900 to 2199: write a real one as YYYY-MM-DD, for example 2026-07-11`,
+      message`“${text.slice(0, 40)}” is not a day from 1900 to 2199: write a real one as YYYY-MM-DD, for example 2026-07-11`,
     );
   }
   return text;
@@ -20,7 +22,11 @@ export function checkDate(text: string): string {
 /** @throws EngineError `bad-date` where the spare date (`null`: none) is not after the trip's. */
 export function checkSpareDate(spareDate: string | null, date: string, place: ErrorPlace = {}): void {
   if (spareDate === null || spareDate > date) return;
-  throw new EngineError('bad-date', `the spare date ${spareDate} is not after the trip’s, ${date}`, place);
+  throw new EngineError(
+    'bad-date',
+    message`the spare date ${spareDate} is not after the trip’s, ${date}`,
+    place,
+  );
 }
 
 /** @throws EngineError `usage` unless it is a time of day `HH:MM`. */
@@ -28,7 +34,7 @@ export function checkClock(text: string): string {
   if (!/^([01]\d|2[0-3]):[0-5]\d$/.test(text)) {
     throw new EngineError(
       'usage',
-      `“${text.slice(0, 40)}” is not a time of day: write it as HH:MM, for example 04:30`,
+      message`“${text.slice(0, 40)}” is not a time of day: write it as HH:MM, for example 04:30`,
     );
   }
   return text;

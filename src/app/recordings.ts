@@ -73,7 +73,7 @@ export async function recordedDay(
   if (track === undefined || tracks.length > 1) {
     throw new EngineError(
       'bad-outing',
-      `an outing is one track; this file holds ${tracks.length}: keep the one that was walked`,
+      message`an outing is one track; this file holds ${tracks.length}: keep the one that was walked`,
     );
   }
   const walks: Outing[] = [];

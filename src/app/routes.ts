@@ -1,9 +1,11 @@
 /** Routes that are stored: sent, listed, changed, measured again, deleted. */
+
 import { createHash } from 'node:crypto';
 import { EngineError } from '../errors.ts';
 import type { RouteAttributes } from '../ingest/attributes.ts';
 import { cleanName } from '../ingest/names.ts';
 import { checkRouteAttributes } from '../ingest/route-attributes.ts';
+import { message } from '../message.ts';
 import { lacksOf } from '../rank/route-lacks.ts';
 import { hasOpenTreeline, rowOf } from '../rank/route-row.ts';
 import type { Route } from '../route/describe-route.ts';
@@ -157,7 +159,7 @@ function renamed(routes: readonly Route[], name: string | null): readonly Route[
   if (route === undefined || routes.length > 1) {
     throw new EngineError(
       'bad-attribute',
-      `one name is given for a file with ${routes.length} routes: leave the name out, or split the file`,
+      message`one name is given for a file with ${routes.length} routes: leave the name out, or split the file`,
       { pointer: '/name' },
     );
   }

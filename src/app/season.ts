@@ -273,7 +273,7 @@ function checkSize({ cohorts, dates, routes }: SeasonQuestion, most: number): vo
   if (found <= most) return;
   throw new EngineError(
     'bad-season',
-    `The season asks for ${found} judgements (${cohorts.length} cohorts × ${dates.length} dates × ${routes.length} routes); at most ${most} are made. Name fewer routes or dates, or divide the season.`,
+    message`The season asks for ${found} judgements (${cohorts.length} cohorts × ${dates.length} dates × ${routes.length} routes); at most ${most} are made. Name fewer routes or dates, or divide the season.`,
     { limit: most, found },
   );
 }

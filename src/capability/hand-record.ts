@@ -1,5 +1,6 @@
 import { EngineError } from '../errors.ts';
 import type { OutingInput } from '../ingest/cohort-file.ts';
+import { message } from '../message.ts';
 import { M_PER_FT, M_PER_MILE } from '../units.ts';
 import type { HandRecord } from './hand-outing.ts';
 
@@ -18,7 +19,7 @@ function oneOf(ways: readonly Way[]): number | null {
   if (only !== undefined && other !== undefined) {
     throw new EngineError(
       'bad-outing',
-      `${only.name} and ${other.name} say the same thing: give one of them`,
+      message`${only.name} and ${other.name} say the same thing: give one of them`,
       {
         pointer: `/${other.name}`,
       },

@@ -1,4 +1,5 @@
 /** What the commands share: where they write, what they read, the options that several of them take. */
+
 import { Option } from 'commander';
 import { readCohortFile, readJson, readRouteFiles } from '../app/files.ts';
 import { type Ground, routesOf } from '../app/measure.ts';
@@ -6,6 +7,7 @@ import { cohortRecordOf } from '../app/recordings.ts';
 import { DESIGN, type Design, withChanges } from '../design.ts';
 import { dateOf } from '../earth/local-time.ts';
 import { EngineError } from '../errors.ts';
+import { message } from '../message.ts';
 import type { Route } from '../route/describe-route.ts';
 import { openSurface, type SurfaceOptions } from '../terrain/tile-set.ts';
 import { messageText } from '../text/errors.ts';
@@ -86,7 +88,7 @@ export async function readOneRoute(path: string, ground: Ground): Promise<Route>
   const routes = await readRoutes([path], ground, routesOf);
   const [route] = routes;
   if (route === undefined || routes.length > 1) {
-    throw new EngineError('usage', `a plan is for one route; this file holds ${routes.length}`, {
+    throw new EngineError('usage', message`a plan is for one route; this file holds ${routes.length}`, {
       file: path,
     });
   }

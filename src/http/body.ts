@@ -2,6 +2,7 @@ import type { FastifyRequest } from 'fastify';
 import { EngineError, type ErrorCode } from '../errors.ts';
 import { decodeText } from '../ingest/decode.ts';
 import { parseJson } from '../ingest/json-text.ts';
+import { message } from '../message.ts';
 import { firstCharacter, GPX_TYPES, JSON_TYPES, mediaTypeOf } from './media.ts';
 
 /** The body as it came; empty where there is none. */
@@ -32,7 +33,7 @@ export function checkSameKind(request: FastifyRequest): void {
   if (JSON_TYPES.includes(mediaType) && first === '<') {
     throw new EngineError(
       'json-malformed',
-      `the body is XML, but its Content-Type is ${mediaType}: send a GPX file as application/gpx+xml`,
+      message`the body is XML, but its Content-Type is ${mediaType}: send a GPX file as application/gpx+xml`,
       { line: 1, column: 1 },
     );
   }
@@ -40,7 +41,7 @@ export function checkSameKind(request: FastifyRequest): void {
   if (saysXml && (first === '{' || first === '[')) {
     throw new EngineError(
       'unsupported-media-type',
-      `the body is JSON, but its Content-Type is ${mediaType}: send GeoJSON as application/geo+json`,
+      message`the body is JSON, but its Content-Type is ${mediaType}: send GeoJSON as application/geo+json`,
     );
   }
 }

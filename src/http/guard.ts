@@ -1,7 +1,9 @@
 /** What every request has to pass before its body is read. */
+
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { EngineError } from '../errors.ts';
 import { INGEST_LIMITS } from '../ingest/limits.ts';
+import { message } from '../message.ts';
 import type { App } from './deps.ts';
 import { hostCheck } from './hosts.ts';
 import { mediaTypeOf, preferred } from './media.ts';
@@ -48,7 +50,7 @@ function checkBody(request: FastifyRequest, reply: FastifyReply): void {
   if (found > limit) {
     throw new EngineError(
       'body-too-large',
-      `the body has ${found} bytes, over ${limit} (10 MiB): thin or split the line`,
+      message`the body has ${found} bytes, over ${limit} (10 MiB): thin or split the line`,
       {
         limit,
         found,
@@ -63,8 +65,8 @@ function checkBody(request: FastifyRequest, reply: FastifyReply): void {
   throw new EngineError(
     'unsupported-media-type',
     headers['content-type'] === undefined
-      ? `there is no Content-Type: send one of ${consumes.join(', ')}`
-      : `this Content-Type is not read here: send one of ${consumes.join(', ')}`,
+      ? message`there is no Content-Type: send one of ${consumes.join(', ')}`
+      : message`this Content-Type is not read here: send one of ${consumes.join(', ')}`,
   );
 }
 
@@ -121,13 +123,13 @@ export function guard(app: App, publicUrl: string): void {
       if (methods.length === 0) throw new EngineError('not-found', 'there is nothing at this address');
       reply.header('allow', methods.join(', '));
       if (request.method === 'OPTIONS') return reply.code(204).send();
-      throw new EngineError('method-not-allowed', `this address takes ${methods.join(', ')}`);
+      throw new EngineError('method-not-allowed', message`this address takes ${methods.join(', ')}`);
     }
     const { produces = ['application/json'] } = request.routeOptions.config;
     if (preferred(request.headers.accept, produces) === null) {
       throw new EngineError(
         'not-acceptable',
-        `the answer comes as ${produces.join(' or ')} only: let Accept take it`,
+        message`the answer comes as ${produces.join(' or ')} only: let Accept take it`,
       );
     }
     checkBody(request, reply);

@@ -1,6 +1,7 @@
 import Type from 'typebox';
 import { addOutingByHand, addOutingOfTrack, deleteOuting, getOuting, listOutings } from '../app/days.ts';
 import { EngineError } from '../errors.ts';
+import { message } from '../message.ts';
 import { closed } from '../schema.ts';
 import type { StoredOuting } from '../storage/outings.ts';
 import { bodyBytes, bodyJson, checkSameKind } from './body.ts';
@@ -80,7 +81,7 @@ export function outingResource(app: App, deps: ResourceDeps): void {
       if (mediaType === 'application/json') {
         const [stray] = Object.keys(request.query);
         if (stray !== undefined) {
-          throw new EngineError('bad-request', `with a JSON body ${stray} belongs into the body`, {
+          throw new EngineError('bad-request', message`with a JSON body ${stray} belongs into the body`, {
             pointer: `?${stray}`,
           });
         }

@@ -37,14 +37,18 @@ function checkedParameter(
         : known.length === 0
           ? 'there are none here'
           : `known here: ${known.join(', ')}`;
-    return new EngineError('unknown-parameter', `the parameter ${quote(name)} is not known: ${advice}`, {
-      pointer,
-    });
+    return new EngineError(
+      'unknown-parameter',
+      message`the parameter ${quote(name)} is not known: ${advice}`,
+      {
+        pointer,
+      },
+    );
   }
   if (typeof value !== 'string') {
     return new EngineError(
       'duplicate-parameter',
-      `the parameter ${name} is given more than once: give it once`,
+      message`the parameter ${name} is given more than once: give it once`,
       { pointer },
     );
   }
@@ -72,7 +76,7 @@ function checkedQuery(schema: ObjectSchema, query: unknown): Readonly<Record<str
   for (const name of required) {
     if (given.some(([one]) => one === name)) continue;
     faults.push(
-      new EngineError('bad-request', `the parameter ${name} is missing and has to be given`, {
+      new EngineError('bad-request', message`the parameter ${name} is missing and has to be given`, {
         pointer: `?${name}`,
       }),
     );

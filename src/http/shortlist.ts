@@ -3,6 +3,7 @@ import type { StoredFit } from '../app/explained-fits.ts';
 import { fitOfRoute, shortlist } from '../app/shortlist.ts';
 import { EngineError } from '../errors.ts';
 import { quote } from '../ingest/quote.ts';
+import { message } from '../message.ts';
 import type { FitRequest } from '../rank/readiness.ts';
 import { VERDICTS, type Verdict } from '../rank/verdict.ts';
 import type { Stand } from '../rank/what-moved.ts';
@@ -35,7 +36,7 @@ function verdictsOf(text: string | undefined): readonly Verdict[] | null {
     if (verdict !== undefined) return verdict;
     throw new EngineError(
       'bad-request',
-      `the verdict ${quote(word)} is not known: give ${VERDICTS.join(', ')}`,
+      message`the verdict ${quote(word)} is not known: give ${VERDICTS.join(', ')}`,
       {
         pointer: '?verdict',
       },

@@ -4,6 +4,7 @@ import { EngineError } from '../errors.ts';
 import { decodeText } from '../ingest/decode.ts';
 import { INGEST_LIMITS } from '../ingest/limits.ts';
 import { readRouteAttributes } from '../ingest/route-attributes.ts';
+import { message } from '../message.ts';
 
 /** Of a form. The files’ sizes are counted together below. */
 export const FORM_LIMITS = {
@@ -158,7 +159,7 @@ export async function uploadedForm(request: FastifyRequest, takesFields: boolean
     if (/_LIMIT$/.test(code)) {
       throw new EngineError(
         'body-too-large',
-        `the form has too many parts: send at most ${FORM_LIMITS.files} files at once`,
+        message`the form has too many parts: send at most ${FORM_LIMITS.files} files at once`,
         {
           limit: FORM_LIMITS.files,
         },

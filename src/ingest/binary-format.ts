@@ -1,4 +1,5 @@
 import { EngineError } from '../errors.ts';
+import { message } from '../message.ts';
 
 interface Magic {
   readonly name: string;
@@ -38,8 +39,11 @@ export function refuseBinary(bytes: Uint8Array): void {
   if (magic.compressed) {
     throw new EngineError(
       'compressed-not-supported',
-      `The file is ${magic.name}. Unpack it and send the GPX or GeoJSON file inside.`,
+      message`The file is ${magic.name}. Unpack it and send the GPX or GeoJSON file inside.`,
     );
   }
-  throw new EngineError('not-gpx', `The file is ${magic.name}, not GPX or GeoJSON. Export the route as GPX.`);
+  throw new EngineError(
+    'not-gpx',
+    message`The file is ${magic.name}, not GPX or GeoJSON. Export the route as GPX.`,
+  );
 }

@@ -1,4 +1,5 @@
 import { EngineError } from '../errors.ts';
+import { message } from '../message.ts';
 import { quote } from './quote.ts';
 
 /**
@@ -12,7 +13,7 @@ export function latitudeOutOfRange(latDeg: number, lonDeg: number | null, pointe
     : 'Latitudes run from -90 to 90; write decimal degrees.';
   return new EngineError(
     'bad-coordinate',
-    `The latitude ${latDeg} at ${pointer} is out of range. ${advice}`,
+    message`The latitude ${latDeg} at ${pointer} is out of range. ${advice}`,
     {
       pointer,
       limit: 90,
@@ -25,7 +26,7 @@ export function latitudeOutOfRange(latDeg: number, lonDeg: number | null, pointe
 export function longitudeOutOfRange(lonDeg: number, limit: number, pointer: string): EngineError {
   return new EngineError(
     'bad-coordinate',
-    `The longitude ${lonDeg} at ${pointer} is out of range. Longitudes run from -180 to 180; write decimal degrees.`,
+    message`The longitude ${lonDeg} at ${pointer} is out of range. Longitudes run from -180 to 180; write decimal degrees.`,
     { pointer, limit, found: lonDeg },
   );
 }
@@ -34,7 +35,7 @@ export function longitudeOutOfRange(lonDeg: number, limit: number, pointer: stri
 export function notANumber(what: string, text: string, hint: string, pointer: string): EngineError {
   return new EngineError(
     'bad-coordinate',
-    `The ${what} ${quote(text)} at ${pointer} is not a number. ${hint}`,
+    message`The ${what} ${quote(text)} at ${pointer} is not a number. ${hint}`,
     {
       pointer,
     },

@@ -1,5 +1,6 @@
 import { at } from '../array.ts';
 import { EngineError } from '../errors.ts';
+import { message } from '../message.ts';
 import type { Note } from '../notes.ts';
 import { quote } from './quote.ts';
 
@@ -68,7 +69,7 @@ export function decodeText(bytes: Uint8Array): DecodedText {
 function unknown(name: string): EngineError {
   return new EngineError(
     'encoding',
-    `The file is written in ${quote(name)}, which is not read here. Save it again as UTF-8 (read are ${ACCEPTED}).`,
+    message`The file is written in ${quote(name)}, which is not read here. Save it again as UTF-8 (read are ${ACCEPTED}).`,
     { byteOffset: 0 },
   );
 }
@@ -93,7 +94,7 @@ function strict(bytes: Uint8Array, label: 'utf-8' | 'utf-16le' | 'utf-16be'): st
     const shown = at(bytes, byteOffset).toString(16).toUpperCase().padStart(2, '0');
     throw new EngineError(
       'encoding',
-      `Byte ${byteOffset} of the file (0x${shown}) is not ${label.toUpperCase()}. Save the file again as UTF-8, or declare its real encoding.`,
+      message`Byte ${byteOffset} of the file (0x${shown}) is not ${label.toUpperCase()}. Save the file again as UTF-8, or declare its real encoding.`,
       { byteOffset },
     );
   }
@@ -128,7 +129,7 @@ function ascii(bytes: Uint8Array): string {
   if (byteOffset !== -1) {
     throw new EngineError(
       'encoding',
-      `Byte ${byteOffset} of the file is not US-ASCII, which its first line declares. Save the file again as UTF-8.`,
+      message`Byte ${byteOffset} of the file is not US-ASCII, which its first line declares. Save the file again as UTF-8.`,
       { byteOffset },
     );
   }

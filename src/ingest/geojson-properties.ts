@@ -1,4 +1,5 @@
 import { EngineError } from '../errors.ts';
+import { message } from '../message.ts';
 import type { Note } from '../notes.ts';
 import type { RouteAttributes } from './attributes.ts';
 import { isObject } from './json-text.ts';
@@ -26,7 +27,7 @@ const NONE: FeatureProperties = { name: null, attributes: null, notes: [] };
 export function readProperties(properties: unknown, pointer: string): FeatureProperties {
   if (properties === null || properties === undefined) return NONE;
   if (!isObject(properties)) {
-    throw new EngineError('geojson-type', `The properties at ${pointer} must be an object or null.`, {
+    throw new EngineError('geojson-type', message`The properties at ${pointer} must be an object or null.`, {
       pointer,
     });
   }

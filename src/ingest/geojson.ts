@@ -1,4 +1,5 @@
 import { EngineError } from '../errors.ts';
+import { type Message, message } from '../message.ts';
 import type { Note } from '../notes.ts';
 import type { RouteAttributes } from './attributes.ts';
 import { latitudeOutOfRange, longitudeOutOfRange } from './coordinate.ts';
@@ -42,8 +43,8 @@ export function readGeoJson(text: string): RawFile {
   return reading.finish();
 }
 
-function typeFault(pointer: string, message: string): EngineError {
-  return new EngineError('geojson-type', message, { pointer });
+function typeFault(pointer: string, reason: string | Message): EngineError {
+  return new EngineError('geojson-type', reason, { pointer });
 }
 
 /** Collects tracks, and counts what is left out on the way. */
@@ -80,7 +81,7 @@ class GeoJsonReading {
       ];
       throw new EngineError(
         'no-line',
-        `The file holds ${held.length === 0 ? 'no feature' : held.join(', ')} and no line. Export the route as a LineString.`,
+        message`The file holds ${held.length === 0 ? 'no feature' : held.join(', ')} and no line. Export the route as a LineString.`,
       );
     }
     return { tracks: this.tracks, waypoints: [], name: null, notes: this.notes() };
@@ -107,7 +108,7 @@ class GeoJsonReading {
     for (const [index, feature] of features.entries()) {
       const pointer = `/features/${index}`;
       if (!isObject(feature) || feature.type !== 'Feature') {
-        throw typeFault(pointer, `The entry at ${pointer} must be an object of type "Feature".`);
+        throw typeFault(pointer, message`The entry at ${pointer} must be an object of type "Feature".`);
       }
       this.checkCrs(feature, pointer);
       this.feature(feature, pointer);
@@ -121,7 +122,7 @@ class GeoJsonReading {
       this.emptyFeatures += 1;
       return;
     }
-    if (!isObject(geometry)) throw typeFault(at, `The geometry at ${at} must be an object or null.`);
+    if (!isObject(geometry)) throw typeFault(at, message`The geometry at ${at} must be an object or null.`);
     this.checkCrs(geometry, at);
     this.addTrack(this.geometry(geometry, at, 0), pointer, properties);
   }
@@ -133,7 +134,7 @@ class GeoJsonReading {
     if (this.tracks.length >= limit) {
       throw new EngineError(
         'too-many-routes',
-        `The file holds more than ${limit} lines. Split it into files of at most ${limit}.`,
+        message`The file holds more than ${limit} lines. Split it into files of at most ${limit}.`,
         { pointer, limit, found: this.tracks.length + 1 },
       );
     }
@@ -177,7 +178,7 @@ class GeoJsonReading {
     if (depth > 0) {
       throw new EngineError(
         'geojson-depth',
-        `The geometry at ${pointer} is a GeometryCollection inside another. Write its lines as a MultiLineString.`,
+        message`The geometry at ${pointer} is a GeometryCollection inside another. Write its lines as a MultiLineString.`,
         { pointer, limit: 1 },
       );
     }
@@ -186,7 +187,7 @@ class GeoJsonReading {
     const segments: RawSegment[] = [];
     for (const [index, member] of members.entries()) {
       if (!isObject(member))
-        throw typeFault(`${at}/${index}`, `The entry at ${at}/${index} must be a geometry.`);
+        throw typeFault(`${at}/${index}`, message`The entry at ${at}/${index} must be a geometry.`);
       for (const segment of this.geometry(member, `${at}/${index}`, depth + 1)) segments.push(segment);
       checkSegmentCount(segments.length, pointer);
     }
@@ -200,7 +201,7 @@ class GeoJsonReading {
     if (this.pointCount > limit) {
       throw new EngineError(
         'too-many-points',
-        `The file holds more than ${limit} positions. Thin the line to one point every few metres, or split the file.`,
+        message`The file holds more than ${limit} positions. Thin the line to one point every ${{ few: 'metres' }}, or split the file.`,
         { pointer, limit, found: this.pointCount },
       );
     }
@@ -255,7 +256,7 @@ class GeoJsonReading {
     const named = typeof name === 'string' ? quote(name) : 'something that is not a name';
     throw new EngineError(
       'unsupported-crs',
-      `The "crs" at ${pointer}/crs is ${named}. Export in longitude and latitude on WGS 84 (EPSG:4326).`,
+      message`The "crs" at ${pointer}/crs is ${named}. Export in longitude and latitude on WGS 84 (EPSG:4326).`,
       { pointer: `${pointer}/crs` },
     );
   }
@@ -270,14 +271,14 @@ function listOf(value: unknown, pointer: string): readonly unknown[] {
   throw badPosition(pointer, 'must be a list. Export the file again.');
 }
 
-function badPosition(pointer: string, text: string): EngineError {
-  return new EngineError('bad-coordinate', `The coordinates at ${pointer} ${text}`, { pointer });
+function badPosition(pointer: string, rest: string | Message): EngineError {
+  return new EngineError('bad-coordinate', message`The coordinates at ${pointer} ${rest}`, { pointer });
 }
 
 function badNumber(pointer: string, value: unknown): EngineError {
   const shown =
     typeof value === 'string' ? quote(value) : typeof value === 'number' ? String(value) : typeof value;
-  return badPosition(pointer, `must be a finite number; found ${value === null ? 'null' : shown}.`);
+  return badPosition(pointer, message`must be a finite number; found ${value === null ? 'null' : shown}.`);
 }
 
 function checkSegmentCount(found: number, pointer: string): void {
@@ -285,7 +286,7 @@ function checkSegmentCount(found: number, pointer: string): void {
   if (found > limit) {
     throw new EngineError(
       'too-many-segments',
-      `The line ${atPointer(pointer)} has more than ${limit} parts. Join them or split the file.`,
+      message`The line ${atPointer(pointer)} has more than ${limit} parts. Join them or split the file.`,
       { pointer, limit, found },
     );
   }
@@ -295,7 +296,7 @@ function unknownType(type: unknown, pointer: string): EngineError {
   if (typeof type !== 'string') {
     return typeFault(
       pointer,
-      `The "type" at ${pointer} is missing or no text. GeoJSON needs one of ${ALL_TYPES.join(', ')}.`,
+      message`The "type" at ${pointer} is missing or no text. GeoJSON needs one of ${ALL_TYPES.join(', ')}.`,
     );
   }
   const meant = ALL_TYPES.find((known) => known.toLowerCase() === type.toLowerCase());
@@ -303,5 +304,5 @@ function unknownType(type: unknown, pointer: string): EngineError {
     meant === undefined
       ? `GeoJSON knows ${ALL_TYPES.join(', ')}.`
       : `Upper and lower case matter: write "${meant}".`;
-  return typeFault(pointer, `The type ${quote(type)} at ${pointer} is not known. ${advice}`);
+  return typeFault(pointer, message`The type ${quote(type)} at ${pointer} is not known. ${advice}`);
 }

@@ -1,4 +1,5 @@
 import { EngineError } from '../errors.ts';
+import { message } from '../message.ts';
 import type { Note } from '../notes.ts';
 import { INGEST_LIMITS } from './limits.ts';
 import type { RawTrack } from './raw-track.ts';
@@ -44,7 +45,7 @@ export function chooseTracks(
   if (tracks.length > limit) {
     throw new EngineError(
       'too-many-routes',
-      `The file holds ${tracks.length} tracks and routes. Split it into files of at most ${limit}.`,
+      message`The file holds ${tracks.length} tracks and routes. Split it into files of at most ${limit}.`,
       { limit, found: tracks.length },
     );
   }
@@ -58,5 +59,5 @@ function noLine(emptyTracks: number, waypointCount: number): EngineError {
   ];
   const holds =
     held.length === 0 ? 'no track or route' : `${held.join(' and ')} and no track or route with points`;
-  return new EngineError('no-line', `The file holds ${holds}. Export the line itself.`);
+  return new EngineError('no-line', message`The file holds ${holds}. Export the line itself.`);
 }

@@ -1,5 +1,6 @@
 import type { Place } from '../earth/geodesic.ts';
 import { EngineError } from '../errors.ts';
+import { message } from '../message.ts';
 import type { Note } from '../notes.ts';
 import { latitudeOutOfRange, longitudeOutOfRange, notANumber } from './coordinate.ts';
 import { decimalHint, parseDecimal, roundCoordinate } from './decimal.ts';
@@ -40,7 +41,7 @@ function checkRoot(name: string): void {
   const known = Object.hasOwn(OTHER_FORMATS, local) ? OTHER_FORMATS[local] : undefined;
   throw new EngineError(
     'not-gpx',
-    `The file is ${known ?? `XML with the root element ${quote(name)}`}, not GPX. Export the route as GPX or GeoJSON.`,
+    message`The file is ${known ?? `XML with the root element ${quote(name)}`}, not GPX. Export the route as GPX or GeoJSON.`,
   );
 }
 
@@ -218,7 +219,7 @@ class GpxReading implements XmlVisitor {
       const what = kind === 'recorded' ? 'tracks' : 'routes';
       throw new EngineError(
         'too-many-routes',
-        `The file holds more than ${limit} ${what}. Split it into files of at most ${limit}.`,
+        message`The file holds more than ${limit} ${what}. Split it into files of at most ${limit}.`,
         { pointer, limit, found: count },
       );
     }
@@ -238,7 +239,7 @@ class GpxReading implements XmlVisitor {
     if (number > limit) {
       throw new EngineError(
         'too-many-segments',
-        `The track at ${track.pointer} has more than ${limit} segments. Join them or split the file.`,
+        message`The track at ${track.pointer} has more than ${limit} segments. Join them or split the file.`,
         { pointer, limit, found: number },
       );
     }
@@ -335,7 +336,7 @@ class GpxReading implements XmlVisitor {
 function tooManyPoints(holder: string, limit: number): EngineError {
   return new EngineError(
     'too-many-points',
-    `The ${holder} holds more than ${limit} points. Thin the line to one point every few metres, or split it.`,
+    message`The ${holder} holds more than ${limit} points. Thin the line to one point every ${{ few: 'metres' }}, or split it.`,
     { limit, found: limit + 1 },
   );
 }
@@ -356,9 +357,13 @@ function readDegrees(attributes: XmlAttributes, name: 'lat' | 'lon', at: (name: 
   const text = attributes[name];
   const what = name === 'lat' ? 'latitude' : 'longitude';
   if (text === undefined) {
-    throw new EngineError('bad-coordinate', `The ${what} at ${at(name)} is missing. Export the file again.`, {
-      pointer: at(name),
-    });
+    throw new EngineError(
+      'bad-coordinate',
+      message`The ${what} at ${at(name)} is missing. Export the file again.`,
+      {
+        pointer: at(name),
+      },
+    );
   }
   const value = parseDecimal(text);
   if (value === null) throw notANumber(what, text, decimalHint(text), at(name));

@@ -1,4 +1,5 @@
 import { EngineError, type ErrorCode } from '../errors.ts';
+import { message } from '../message.ts';
 import { jsonFaultIndex } from './json-fault.ts';
 import { INGEST_LIMITS } from './limits.ts';
 import { quote } from './quote.ts';
@@ -54,7 +55,7 @@ function checkStructure(text: string, depthCode: ErrorCode): void {
         const { line, column } = textPosition(text, i);
         throw new EngineError(
           depthCode,
-          `The JSON is nested more than ${limit} levels deep at line ${line}, column ${column}. Write it flatter.`,
+          message`The JSON is nested more than ${limit} levels deep at line ${line}, column ${column}. Write it flatter.`,
           { line, column, limit, found: depth },
         );
       }
@@ -69,7 +70,7 @@ function tooMany(text: string, index: number): EngineError {
   const limit = INGEST_LIMITS.jsonContainers;
   return new EngineError(
     'too-many-points',
-    `The JSON holds more than ${limit} objects and lists. Export the route alone, one point every few metres.`,
+    message`The JSON holds more than ${limit} objects and lists. Export the route alone, one point every ${{ few: 'metres' }}.`,
     { line, column, limit, found: limit + 1 },
   );
 }
@@ -86,7 +87,7 @@ function malformedJson(text: string): EngineError {
         : `unexpected ${quote(String.fromCodePoint(text.codePointAt(at) ?? 0x3f))}`;
   return new EngineError(
     'json-malformed',
-    `The JSON is broken at line ${line}, column ${column}: ${what}. Check it with a JSON editor.`,
+    message`The JSON is broken at line ${line}, column ${column}: ${what}. Check it with a JSON editor.`,
     { line, column },
   );
 }
@@ -136,7 +137,7 @@ function pointerOf(place: Place): string {
 function forbiddenKey(pointer: string, key: string): EngineError {
   return new EngineError(
     'json-forbidden-key',
-    `The key ${quote(key)} at ${pointer} is not allowed. Remove it.`,
+    message`The key ${quote(key)} at ${pointer} is not allowed. Remove it.`,
     { pointer },
   );
 }

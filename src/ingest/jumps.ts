@@ -1,5 +1,6 @@
 import { upperMedian } from '../array.ts';
 import { EngineError } from '../errors.ts';
+import { message } from '../message.ts';
 import { INGEST_LIMITS } from './limits.ts';
 import { pointPlace, type RawPoint, type RawTrack, type WorkSegment } from './raw-track.ts';
 import { stepM } from './step-length.ts';
@@ -93,7 +94,7 @@ function stepsM(segments: readonly WorkSegment[]): Float64Array {
 function jump(pointer: string, legM: number, limitM: number): EngineError {
   return new EngineError(
     'implausible-jump',
-    `The line jumps ${Math.round(legM)} m at ${pointer}, far more than its points are apart elsewhere. Remove the bad points, or start a new segment there.`,
+    message`The line jumps ${{ lengthM: Math.round(legM) }} at ${pointer}, far more than its points are apart elsewhere. Remove the bad points, or start a new segment there.`,
     { pointer, limit: Math.round(limitM), found: Math.round(legM) },
   );
 }

@@ -1,4 +1,5 @@
 import { EngineError } from '../errors.ts';
+import { message } from '../message.ts';
 import type { Note } from '../notes.ts';
 import { isObject, pointerStep } from './json-text.ts';
 import { INGEST_LIMITS } from './limits.ts';
@@ -19,7 +20,7 @@ export function cleanText(text: string, pointer: string): string {
   if (/\p{Cs}/u.test(text)) {
     throw new EngineError(
       'bad-text',
-      `The text at ${pointer} holds half of a character (an unpaired surrogate). Write it again.`,
+      message`The text at ${pointer} holds half of a character (an unpaired surrogate). Write it again.`,
       { pointer },
     );
   }
@@ -43,7 +44,7 @@ export function cleanName(text: string, pointer: string): string {
   if (found > limit) {
     throw new EngineError(
       'name-too-long',
-      `The name at ${pointer} has ${found} characters; shorten it to ${limit} at most.`,
+      message`The name at ${pointer} has ${found} characters; shorten it to ${limit} at most.`,
       { pointer, limit, found },
     );
   }

@@ -1,4 +1,5 @@
 import { EngineError } from '../errors.ts';
+import { message } from '../message.ts';
 import type { Note } from '../notes.ts';
 import { refuseBinary } from './binary-format.ts';
 import { decodeText } from './decode.ts';
@@ -57,7 +58,7 @@ function read(
   if (bytes.length > limit) {
     throw new EngineError(
       'body-too-large',
-      `The file has ${bytes.length} bytes; at most ${limit} (10 MiB) are read. Thin or split the line.`,
+      message`The file has ${bytes.length} bytes; at most ${limit} (10 MiB) are read. Thin or split the line.`,
       { limit, found: bytes.length },
     );
   }

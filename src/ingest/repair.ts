@@ -1,4 +1,5 @@
 import { EngineError } from '../errors.ts';
+import { message } from '../message.ts';
 import type { Note } from '../notes.ts';
 import { roundCoordinate } from './decimal.ts';
 import { joinSegments } from './gaps.ts';
@@ -71,7 +72,7 @@ function noLine(track: RawTrack): EngineError {
   const pointer = only?.pointer ?? track.pointer;
   return new EngineError(
     'no-line',
-    `The line ${atPointer(pointer)} holds ${found} ${found === 1 ? 'point' : 'points'} and no two in a row. A route needs at least two.`,
+    message`The line ${atPointer(pointer)} holds ${found} ${found === 1 ? 'point' : 'points'} and no two in a row. A route needs at least two.`,
     { pointer, found },
   );
 }
@@ -79,7 +80,7 @@ function noLine(track: RawTrack): EngineError {
 function zeroLength(track: RawTrack): EngineError {
   return new EngineError(
     'zero-length',
-    `All points of the line ${atPointer(track.pointer)} lie at one place. Export the walked line itself.`,
+    message`All points of the line ${atPointer(track.pointer)} lie at one place. Export the walked line itself.`,
     { pointer: track.pointer },
   );
 }
@@ -101,7 +102,7 @@ function dropZeroPoints(work: readonly WorkSegment[], notes: Note[]): readonly W
   if (zeros > total * INGEST_LIMITS.zeroShare) {
     throw new EngineError(
       'bad-coordinate',
-      `${zeros} of ${total} points lie at 0,0, the first at ${first}: the receiver had no fix. Remove them.`,
+      message`${zeros} of ${total} points lie at 0,0, the first at ${first}: the receiver had no fix. Remove them.`,
       { pointer: first, found: zeros },
     );
   }
@@ -167,7 +168,7 @@ function checkPointCount(track: RawTrack, work: readonly WorkSegment[]): void {
   if (found <= limit) return;
   throw new EngineError(
     'too-many-points',
-    `The line ${atPointer(track.pointer)} has ${found} points; at most ${limit} are read. Thin it to one point every few metres.`,
+    message`The line ${atPointer(track.pointer)} has ${found} points; at most ${limit} are read. Thin it to one point every ${{ few: 'metres' }}.`,
     { pointer: track.pointer, limit, found },
   );
 }
@@ -197,7 +198,7 @@ function sizeNotes(track: RawTrack, lines: readonly (readonly RawPoint[])[]): No
     const found = Math.max(east - west, north - south);
     throw new EngineError(
       'route-size',
-      `The line ${atPointer(track.pointer)} spans ${found.toFixed(1)} degrees; a route spans at most ${boxMaxDeg}. Split it into days.`,
+      message`The line ${atPointer(track.pointer)} spans ${found.toFixed(1)} degrees; a route spans at most ${boxMaxDeg}. Split it into days.`,
       { pointer: track.pointer, limit: boxMaxDeg, found },
     );
   }
@@ -221,7 +222,7 @@ function tooLong(track: RawTrack, lengthM: number): EngineError {
   const { routeMaxM } = INGEST_LIMITS;
   return new EngineError(
     'route-size',
-    `The line ${atPointer(track.pointer)} is ${Math.round(lengthM / 1000)} km long; at most ${routeMaxM / 1000} km are read. Split it into days.`,
+    message`The line ${atPointer(track.pointer)} is ${{ lengthM, kmDecimals: 0 }} long; at most ${{ lengthM: routeMaxM, kmDecimals: 0 }} are read. Split it into days.`,
     { pointer: track.pointer, limit: routeMaxM, found: Math.round(lengthM) },
   );
 }

@@ -1,4 +1,5 @@
 import { EngineError } from '../errors.ts';
+import { message } from '../message.ts';
 import { INGEST_LIMITS } from './limits.ts';
 
 /** @throws EngineError `empty-body` or `body-too-large` for a NAME.route.json or a cohort file. */
@@ -9,7 +10,7 @@ export function checkSideFileLength(text: string): void {
   if (text.length > limit) {
     throw new EngineError(
       'body-too-large',
-      `The file has ${text.length} characters; at most ${limit} are read. Tracks belong into files of their own.`,
+      message`The file has ${text.length} characters; at most ${limit} are read. Tracks belong into files of their own.`,
       { limit, found: text.length },
     );
   }

@@ -1,5 +1,6 @@
 import { SaxesParser } from 'saxes';
 import { EngineError } from '../errors.ts';
+import { message } from '../message.ts';
 import { INGEST_LIMITS } from './limits.ts';
 import { quote } from './quote.ts';
 import { textPosition } from './text-position.ts';
@@ -47,7 +48,7 @@ export function walkXml(source: string, visitor: XmlVisitor): string[] {
     const { line, column } = textPosition(text, index);
     return new EngineError(
       'xml-limits',
-      `At line ${line}, column ${column}, ${holder} has more than ${limit} ${unit}. Export the route alone, without other data.`,
+      message`At line ${line}, column ${column}, ${holder} has more than ${limit} ${unit}. Export the route alone, without other data.`,
       { line, column, limit, found },
     );
   };
@@ -181,7 +182,7 @@ function malformed(text: string, index: number, what: string): EngineError {
   const { line, column } = textPosition(text, index);
   return new EngineError(
     'xml-malformed',
-    `The XML is broken at line ${line}, column ${column}: ${what}. Export the file again.`,
+    message`The XML is broken at line ${line}, column ${column}: ${what}. Export the file again.`,
     { line, column },
   );
 }

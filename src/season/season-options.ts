@@ -1,6 +1,7 @@
 import { type Clearance, VEHICLES_ONE_WAY } from '../approach/vehicles.ts';
 import type { Design } from '../design.ts';
 import { EngineError } from '../errors.ts';
+import { message } from '../message.ts';
 import { needsSecondVehicle } from '../rank/criteria/road-access.ts';
 import type { BoardOption, BoardProblem, Use } from './board-program.ts';
 import { isPlaceable, type Pairing, partyOf, type SeasonCohort, type SeasonQuestion } from './season.ts';
@@ -30,7 +31,7 @@ interface Ride {
 function tooManyPacks(cohort: SeasonCohort, most: number): EngineError {
   return new EngineError(
     'bad-season',
-    `There are more than ${most} ways to seat ${cohort.record.cohort.name} in the season’s vehicles. Write alike vehicles with the same seats and clearance, or divide the season.`,
+    message`There are more than ${most} ways to seat ${cohort.record.cohort.name} in the season’s vehicles. Write alike vehicles with the same seats and clearance, or divide the season.`,
     { pointer: '/vehicles', limit: most },
   );
 }

@@ -1,5 +1,6 @@
 import type Database from 'better-sqlite3';
 import { EngineError } from '../errors.ts';
+import { message } from '../message.ts';
 
 /** Marks a database file as this project's (SQLite `application_id`): the letters KRUM. */
 const APPLICATION_ID = 0x4b52554d;
@@ -105,7 +106,7 @@ export function migrate(db: Database.Database, file: string): void {
     if (version > SCHEMA_VERSION) {
       throw new EngineError(
         'file-unreadable',
-        `the database has schema ${version}, this program knows up to ${SCHEMA_VERSION}: start the newer program`,
+        message`the database has schema ${version}, this program knows up to ${SCHEMA_VERSION}: start the newer program`,
         { file, found: version, limit: SCHEMA_VERSION },
       );
     }

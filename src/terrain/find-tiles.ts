@@ -3,6 +3,7 @@ import { dirname, join, resolve } from 'node:path';
 import { EngineError } from '../errors.ts';
 import { decodeText } from '../ingest/decode.ts';
 import { parseJson } from '../ingest/json-text.ts';
+import { message } from '../message.ts';
 import { knownProduct } from './known-products.ts';
 import { pathInside } from './path-inside.ts';
 import { settingsBeside } from './settings-beside.ts';
@@ -94,7 +95,7 @@ async function catalogued(path: string): Promise<FoundTile[]> {
   const folder = dirname(path);
   const { size } = await look(path);
   if (size > LARGEST_CATALOGUE)
-    throw new EngineError('dem-catalogue', `it has ${size} bytes, more than a list of tiles takes`);
+    throw new EngineError('dem-catalogue', message`it has ${size} bytes, more than a list of tiles takes`);
   const { text } = decodeText(await readFile(path));
   const isVrt = /\.vrt$/i.test(path);
   const listed = isVrt ? tilesOfVrt(text, path) : tilesOfStac(parseJson(text, 'dem-catalogue'), path);
@@ -110,7 +111,10 @@ async function listedTile(folder: string, settings: Stated, one: Listed, isVrt: 
   const file = isRemote ? null : await stat(path).catch(() => null);
   const tile = tileAt(path, statedOver(settings, one.stated), file);
   if (tile.kind !== 'geotiff' && tile.kind !== 'hgt')
-    throw new EngineError('dem-catalogue', `it lists "${one.written}", which is neither .tif nor .hgt`);
+    throw new EngineError(
+      'dem-catalogue',
+      message`it lists "${one.written}", which is neither .tif nor .hgt`,
+    );
   // The words of a licence that is known win over names put together from a catalogue.
   const fixed = knownProduct(path).attribution;
   const ours = settings.attribution.length === 0 && fixed.length > 0;
@@ -128,12 +132,16 @@ async function look(path: string) {
 function refusal(path: string, error: unknown): EngineError {
   const code = (error as { code?: unknown }).code;
   return code === 'ENOENT' || code === 'ENOTDIR'
-    ? new EngineError('file-not-found', `there is no elevation file or folder "${path}": check the path`, {
-        file: path,
-      })
+    ? new EngineError(
+        'file-not-found',
+        message`there is no elevation file or folder "${path}": check the path`,
+        {
+          file: path,
+        },
+      )
     : new EngineError(
         'file-unreadable',
-        `"${path}" cannot be read (${String(code)}): check its permissions`,
+        message`"${path}" cannot be read (${String(code)}): check its permissions`,
         {
           file: path,
         },

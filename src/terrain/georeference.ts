@@ -1,4 +1,5 @@
 import { EngineError } from '../errors.ts';
+import { type Message, message } from '../message.ts';
 import type { Projection } from './projection.ts';
 
 /** The header's words about place, as they stand; `null` where a tag is missing. */
@@ -23,7 +24,7 @@ export interface GridPlace {
 
 const POINT = 2;
 
-function refuse(what: string): EngineError {
+function refuse(what: string | Message): EngineError {
   return new EngineError('dem-georeference', what);
 }
 
@@ -46,7 +47,7 @@ export function gridPlace(tags: PlaceTags): GridPlace {
   if (tiepoint !== null && pixelScale !== null) {
     if (tiepoint.length !== 6)
       throw refuse(
-        `it has ${tiepoint.length / 6} tiepoints where one is read: rewrite it with gdalwarp -t_srs EPSG:4326`,
+        message`it has ${tiepoint.length / 6} tiepoints where one is read: rewrite it with gdalwarp -t_srs EPSG:4326`,
       );
     const dx = tagValue(pixelScale, 0);
     const dy = -tagValue(pixelScale, 1);
@@ -82,7 +83,7 @@ export function gridPlace(tags: PlaceTags): GridPlace {
 function checkSteps({ dx, dy }: GridPlace): void {
   if (!(dx > 0) || !(Math.abs(dy) > 0) || !Number.isFinite(dx) || !Number.isFinite(dy))
     throw refuse(
-      `its steps (${dx}, ${dy}) are not a grid that runs east: rewrite it with gdalwarp -t_srs EPSG:4326`,
+      message`its steps (${dx}, ${dy}) are not a grid that runs east: rewrite it with gdalwarp -t_srs EPSG:4326`,
     );
 }
 
@@ -96,7 +97,9 @@ function checkOnGlobe({ x0, y0, dx, dy }: GridPlace, width: number, height: numb
     !(Math.abs(x0) <= 540 && Math.abs(lastX) <= 540) ||
     lastX - x0 > 360 + dx
   )
-    throw refuse(`its header places it at ${x0}, ${y0} to ${lastX}, ${lastY}, which is not on the globe`);
+    throw refuse(
+      message`its header places it at ${x0}, ${y0} to ${lastX}, ${lastY}, which is not on the globe`,
+    );
 }
 
 /** A place and back may differ by so much, metres (design: far below a posting, far above rounding). */
@@ -117,7 +120,7 @@ function checkOnPlane(
       const [backX, backY] = projection.forward(lonDeg, latDeg);
       if (!(Math.hypot(backX - x, backY - y) <= RETURN_M))
         throw refuse(
-          `its header places it at ${x0}, ${y0} to ${lastX}, ${lastY} m, which its system does not reach`,
+          message`its header places it at ${x0}, ${y0} to ${lastX}, ${lastY} m, which its system does not reach`,
         );
     }
   }

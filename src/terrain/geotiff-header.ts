@@ -1,4 +1,5 @@
 import { EngineError } from '../errors.ts';
+import { type Message, message } from '../message.ts';
 import { COMPRESSION } from './decode-block.ts';
 import type { SampleCoding } from './samples.ts';
 
@@ -14,7 +15,7 @@ export interface Tags {
   length(name: string): number;
 }
 
-export function refuse(what: string): EngineError {
+export function refuse(what: string | Message): EngineError {
   return new EngineError('dem-unreadable', what);
 }
 
@@ -41,7 +42,7 @@ export function sizeOf(tags: Tags): { readonly width: number; readonly height: n
   const height = tags.number('ImageLength') ?? 0;
   if (!(width >= 1 && height >= 1 && width <= LONGEST_SIDE && height <= LONGEST_SIDE))
     throw refuse(
-      `its header claims ${width} × ${height} postings, which no tile has (at most ${LONGEST_SIDE} a side): fetch it again`,
+      message`its header claims ${width} × ${height} postings, which no tile has (at most ${LONGEST_SIDE} a side): fetch it again`,
     );
   return { width, height };
 }
@@ -54,7 +55,7 @@ export function checkOneBand(tags: Tags): void {
     throw refuse('it is a picture (colours), not heights: take the elevation file, not its preview');
   if (bands !== 1)
     throw refuse(
-      `it has ${bands} bands where heights have one: extract the height band with gdal_translate -b`,
+      message`it has ${bands} bands where heights have one: extract the height band with gdal_translate -b`,
     );
   if ((tags.number('FillOrder') ?? 1) !== 1)
     throw refuse('its bits are written in reverse order: rewrite it with gdal_translate');
@@ -79,7 +80,7 @@ export function layoutOf(tags: Tags, width: number, height: number): Layout {
   const blockHeight = tiled ? (rows ?? 0) : Math.min(rows ?? height, height);
   if (!(blockWidth >= 1 && blockHeight >= 1 && blockWidth * blockHeight <= LARGEST_BLOCK))
     throw refuse(
-      `its header claims blocks of ${blockWidth} × ${blockHeight} postings: rewrite it with gdal_translate -co TILED=YES`,
+      message`its header claims blocks of ${blockWidth} × ${blockHeight} postings: rewrite it with gdal_translate -co TILED=YES`,
     );
   const offsets = tags.numbers(tiled ? 'TileOffsets' : 'StripOffsets') ?? [];
   const counts = tags.numbers(tiled ? 'TileByteCounts' : 'StripByteCounts') ?? [];
@@ -87,7 +88,7 @@ export function layoutOf(tags: Tags, width: number, height: number): Layout {
   const blocks = across * Math.ceil(height / blockHeight);
   if (offsets.length < blocks || counts.length < blocks)
     throw refuse(
-      `its table of blocks has ${Math.min(offsets.length, counts.length)} entries where ${blocks} are needed: fetch it again`,
+      message`its table of blocks has ${Math.min(offsets.length, counts.length)} entries where ${blocks} are needed: fetch it again`,
     );
   return { tiled, blockWidth, blockHeight, across, offsets, counts };
 }
@@ -100,11 +101,11 @@ export function sampleKind(tags: Tags): Pick<SampleCoding, 'kind' | 'bits'> {
     throw refuse('its samples have 8 bits: a picture such as a shaded relief, or too coarse for heights');
   if (kind === undefined || !(bits === 16 || bits === 32 || bits === 64))
     throw refuse(
-      `its samples (format ${format}, ${bits} bits) are not read: rewrite it with gdal_translate -ot Float32`,
+      message`its samples (format ${format}, ${bits} bits) are not read: rewrite it with gdal_translate -ot Float32`,
     );
   if (bits === (kind === 'float' ? 16 : 64))
     throw refuse(
-      `its samples (${bits}-bit ${kind}) are not read: rewrite it with gdal_translate -ot Float32`,
+      message`its samples (${bits}-bit ${kind}) are not read: rewrite it with gdal_translate -ot Float32`,
     );
   return { kind, bits };
 }
@@ -118,23 +119,23 @@ export function packingOf(
   const compression = tags.number('Compression') ?? 1;
   if (!READ.has(compression))
     throw refuse(
-      `its compression (${compression}) is not read: rewrite it with gdal_translate -co COMPRESS=DEFLATE`,
+      message`its compression (${compression}) is not read: rewrite it with gdal_translate -co COMPRESS=DEFLATE`,
     );
   // Others carry the tag without meaning it: GDAL looks at it for these alone.
   const predictor = PREDICTED.has(compression) ? (tags.number('Predictor') ?? 1) : 1;
   if (!(predictor === 1 || predictor === 2 || (predictor === 3 && kind === 'float')))
     throw refuse(
-      `its predictor (${predictor}) does not go with its samples: rewrite it with gdal_translate -co PREDICTOR=1`,
+      message`its predictor (${predictor}) does not go with its samples: rewrite it with gdal_translate -co PREDICTOR=1`,
     );
   // Writers disagree about which bytes come first there: GDAL 3.6.2 reads garbage from what it wrote itself.
   if (!littleEndian && (predictor === 3 || compression === COMPRESSION.lerc))
     throw refuse(
-      `it is big-endian with ${predictor === 3 ? 'predictor 3' : 'LERC'}, which writers understand in different ways: rewrite it with gdal_translate -co ENDIANNESS=LITTLE`,
+      message`it is big-endian with ${predictor === 3 ? 'predictor 3' : 'LERC'}, which writers understand in different ways: rewrite it with gdal_translate -co ENDIANNESS=LITTLE`,
     );
   const lercPacking = compression === COMPRESSION.lerc ? (tags.numbers('LercParameters')?.[1] ?? 0) : 0;
   if (!(lercPacking >= 0 && lercPacking <= 2))
     throw refuse(
-      `its LERC packing (${lercPacking}) is not read: rewrite it with gdal_translate -co COMPRESS=DEFLATE`,
+      message`its LERC packing (${lercPacking}) is not read: rewrite it with gdal_translate -co COMPRESS=DEFLATE`,
     );
   return { compression, predictor, lercPacking };
 }
@@ -166,17 +167,17 @@ export function bandFacts(text: string, band: Metadata, whole: Metadata): BandFa
     const written = band[name];
     if (written === undefined || written === null) {
       if (new RegExp(`role="${name.toLowerCase()}"`).test(text))
-        throw refuse(`its band ${name.toLowerCase()} is damaged: fetch it again`);
+        throw refuse(message`its band ${name.toLowerCase()} is damaged: fetch it again`);
       return fallback;
     }
     const value = String(written).trim() === '' ? Number.NaN : Number(written);
     if (!Number.isFinite(value) || (name === 'SCALE' && value === 0))
       throw refuse(
-        `its band ${name.toLowerCase()} is "${String(written).slice(0, 40)}", not a usable number: correct it with gdal_edit`,
+        message`its band ${name.toLowerCase()} is "${String(written).slice(0, 40)}", not a usable number: correct it with gdal_edit`,
       );
     if (!new RegExp(`role="${name.toLowerCase()}"`).test(text))
       throw refuse(
-        `its band ${name.toLowerCase()} is named but not marked as one, which programs read in different ways: rewrite it with gdal_translate`,
+        message`its band ${name.toLowerCase()} is named but not marked as one, which programs read in different ways: rewrite it with gdal_translate`,
       );
     return value;
   };
@@ -206,6 +207,6 @@ export function voidNumber(
   if (!header.declared) return { nodata: stated, declared: true };
   if (header.nodata === null || Math.fround(header.nodata) === Math.fround(stated)) return header;
   throw refuse(
-    `its header calls ${header.nodata} void, and what lists it says ${stated}: correct one with gdal_edit -a_nodata`,
+    message`its header calls ${header.nodata} void, and what lists it says ${stated}: correct one with gdal_edit -a_nodata`,
   );
 }

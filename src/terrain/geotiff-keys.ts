@@ -1,4 +1,5 @@
 import { EngineError } from '../errors.ts';
+import { message } from '../message.ts';
 import type { Tags } from './geotiff-header.ts';
 import { type Projection, projectionOf } from './projection.ts';
 
@@ -71,7 +72,7 @@ export function readSystem(keys: GeoKeys): System {
   if (geographic !== null && GEOGRAPHIC_3D.has(geographic))
     throw new EngineError(
       'dem-vertical-datum',
-      `its system (EPSG:${geographic}) has heights above the ellipsoid, not above the sea: take tiles with heights above a geoid`,
+      message`its system (EPSG:${geographic}) has heights above the ellipsoid, not above the sea: take tiles with heights above a geoid`,
     );
   return model === PROJECTED || key(keys, 'ProjectedCSTypeGeoKey') !== null
     ? projectedSystem(keys)
@@ -84,27 +85,30 @@ function projectedSystem(keys: GeoKeys): System {
   if (projection === null)
     throw new EngineError(
       'dem-crs',
-      `its projected system (${code === null ? 'not named' : `EPSG:${code}`}) is not read; UTM on WGS 84, NAD83 and ETRS89, EPSG:3857 and EPSG:3035 are: ${REMEDY}`,
+      message`its projected system (${code === null ? 'not named' : `EPSG:${code}`}) is not read; UTM on WGS 84, NAD83 and ETRS89, EPSG:3857 and EPSG:3035 are: ${REMEDY}`,
     );
   const unit = key(keys, 'ProjLinearUnitsGeoKey') ?? METRE;
   const model = key(keys, 'GTModelTypeGeoKey') ?? PROJECTED;
   if (unit !== METRE || model !== PROJECTED)
     throw new EngineError(
       'dem-crs',
-      `its header contradicts its system (EPSG:${code}, which is in metres; model ${model}, unit EPSG:${unit}): ${REMEDY}`,
+      message`its header contradicts its system (EPSG:${String(code)}, which is in metres; model ${model}, unit EPSG:${unit}): ${REMEDY}`,
     );
   return { crs: `EPSG:${code}`, projection };
 }
 
 function geographicSystem(keys: GeoKeys, geographic: number | null): System {
   if (geographic === null)
-    throw new EngineError('dem-crs', `its header names no coordinate system: assign one, then ${REMEDY}`);
+    throw new EngineError(
+      'dem-crs',
+      message`its header names no coordinate system: assign one, then ${REMEDY}`,
+    );
   const angle = key(keys, 'GeogAngularUnitsGeoKey') ?? DEGREE;
   const meridian = key(keys, 'GeogPrimeMeridianGeoKey') ?? GREENWICH;
   if (!GEOGRAPHIC.has(geographic) || angle !== DEGREE || meridian !== GREENWICH)
     throw new EngineError(
       'dem-crs',
-      `its system (EPSG:${geographic}) is not one of EPSG:4326, 4269, 4258 in degrees from Greenwich: ${REMEDY}`,
+      message`its system (EPSG:${geographic}) is not one of EPSG:4326, 4269, 4258 in degrees from Greenwich: ${REMEDY}`,
     );
   return { crs: `EPSG:${geographic}`, projection: null };
 }

@@ -1,6 +1,7 @@
 import GeoTIFF, { type GeoTIFFImage } from 'geotiff';
 import { at } from '../array.ts';
 import { EngineError } from '../errors.ts';
+import { message } from '../message.ts';
 import type { Note } from '../notes.ts';
 import { type ByteRanges, openByteRanges } from './byte-ranges.ts';
 import type { BlockCoding, BlockExtent } from './decode-block.ts';
@@ -50,7 +51,7 @@ function tagReader(image: GeoTIFFImage): Tags {
     try {
       return image.fileDirectory.getValue(name as 'ImageWidth');
     } catch (error) {
-      throw refuse(`its tag ${name} cannot be read (${because(error)})`);
+      throw refuse(message`its tag ${name} cannot be read (${because(error)})`);
     }
   };
   return {
@@ -58,7 +59,7 @@ function tagReader(image: GeoTIFFImage): Tags {
       const found = value(name);
       if (found === undefined || found === null) return null;
       const one = Number(typeof found === 'object' ? (found as ArrayLike<unknown>)[0] : found);
-      if (!Number.isFinite(one)) throw refuse(`its tag ${name} is not a number`);
+      if (!Number.isFinite(one)) throw refuse(message`its tag ${name} is not a number`);
       return one;
     },
     numbers(name: string): ArrayLike<number> | null {
@@ -104,7 +105,9 @@ async function openDirectory(ranges: ByteRanges): Promise<Opened> {
     return { tiff, image, keys: image.getGeoKeys() ?? {} };
   } catch (error) {
     if (error instanceof EngineError) throw error;
-    throw refuse(`it cannot be read as a TIFF (${because(error)}): cut short or damaged; fetch it again`);
+    throw refuse(
+      message`it cannot be read as a TIFF (${because(error)}): cut short or damaged; fetch it again`,
+    );
   }
 }
 
@@ -246,7 +249,7 @@ async function readBand(tiff: GeoTIFF, image: GeoTIFFImage, tags: Tags): Promise
   } catch (error) {
     throw error instanceof EngineError
       ? error
-      : refuse(`its directory cannot be read to the end (${because(error)}): fetch it again`);
+      : refuse(message`its directory cannot be read to the end (${because(error)}): fetch it again`);
   }
 }
 
@@ -268,6 +271,6 @@ async function checkDecodes(
     }
   }
   throw refuse(
-    `none of its blocks can be decoded (${reason}): fetch it again, or rewrite it with gdal_translate -co COMPRESS=DEFLATE`,
+    message`none of its blocks can be decoded (${reason}): fetch it again, or rewrite it with gdal_translate -co COMPRESS=DEFLATE`,
   );
 }

@@ -1,5 +1,6 @@
 import { basename } from 'node:path';
 import { EngineError } from '../errors.ts';
+import { message } from '../message.ts';
 import { openByteRanges } from './byte-ranges.ts';
 import type { PackedTile } from './packed-hgt.ts';
 import { readHeights, type SampleCoding } from './samples.ts';
@@ -24,7 +25,7 @@ function southWest(file: string): { readonly lonDeg: number; readonly latDeg: nu
   if (match === null || latDeg < -90 || latDeg > 89 || lonDeg < -180 || lonDeg > 179) {
     throw new EngineError(
       'dem-georeference',
-      `the name of an SRTM tile must give its south-west corner, as N44W072.hgt does; "${file}" does not: rename it`,
+      message`the name of an SRTM tile must give its south-west corner, as N44W072.hgt does; "${file}" does not: rename it`,
     );
   }
   return { lonDeg, latDeg };
@@ -35,7 +36,7 @@ function sideOf(fileSize: number): number {
   if (side === undefined) {
     throw new EngineError(
       'dem-unreadable',
-      `the file has ${fileSize} bytes where an SRTM tile has 2884802 (1201²) or 25934402 (3601²): cut short, or another kind of file; fetch it again`,
+      message`the file has ${fileSize} bytes where an SRTM tile has 2884802 (1201²) or 25934402 (3601²): cut short, or another kind of file; fetch it again`,
       { found: fileSize },
     );
   }
@@ -62,7 +63,7 @@ export async function openHgtTile(
   if (stated.unit !== null && stated.unit !== 'm') {
     throw new EngineError(
       'dem-vertical-datum',
-      `${stated.unitBy} says its heights are in ${stated.unit}, and an SRTM tile is in metres: put other tiles into another folder`,
+      message`${stated.unitBy ?? 'what lists it'} says its heights are in ${stated.unit}, and an SRTM tile is in metres: put other tiles into another folder`,
     );
   }
   const step = 1 / (side - 1);

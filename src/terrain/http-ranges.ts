@@ -1,6 +1,7 @@
 import type { ReadableStream } from 'node:stream/web';
 import { setTimeout as pause } from 'node:timers/promises';
 import { EngineError } from '../errors.ts';
+import { type Message, message } from '../message.ts';
 import type { ByteRanges } from './byte-ranges.ts';
 import { allowedAddress } from './tile-address.ts';
 
@@ -49,7 +50,7 @@ const versionOf = ({ total, etag, modified }: FileState): string => `${total}-${
 /** Worth another attempt. */
 class Passing extends Error {}
 
-const unreadable = (what: string): EngineError => new EngineError('dem-unreadable', what);
+const unreadable = (what: string | Message): EngineError => new EngineError('dem-unreadable', what);
 const changed = (): EngineError =>
   new EngineError('dem-changed', 'the tile changed on its server while it was read: ask again');
 
@@ -92,7 +93,7 @@ async function partOf(
   if (encoding !== null && encoding !== 'identity') {
     await discard(response);
     throw unreadable(
-      `its server packs what it sends (${encoding}), so bytes cannot be found: keep a local copy`,
+      message`its server packs what it sends (${encoding}), so bytes cannot be found: keep a local copy`,
     );
   }
   const state = {
@@ -147,7 +148,7 @@ async function attempt(
     const to = response.headers.get('location');
     if (status < 300 || status >= 400 || to === null)
       throw unreadable(
-        `its server answered ${status}: check the address, and that it may be read without a key`,
+        message`its server answered ${status}: check the address, and that it may be read without a key`,
       );
     if (redirects >= MOST_REDIRECTS)
       throw unreadable('its server redirects again and again: give the last address');
@@ -181,7 +182,7 @@ async function fetchPart(
       if (tried >= ATTEMPTS)
         throw new EngineError(
           'dem-unreachable',
-          `the tile ${address} cannot be fetched (${reasonOf(error)}, ${ATTEMPTS} attempts): try again later, or keep a local copy`,
+          message`the tile ${address} cannot be fetched (${reasonOf(error)}, ${ATTEMPTS} attempts): try again later, or keep a local copy`,
         );
       await pause(waitMs * (0.5 + access.random()));
       waitMs *= 2;

@@ -4,6 +4,7 @@ import { gunzip } from 'node:zlib';
 import { LRUCache } from 'lru-cache';
 import yauzl from 'yauzl';
 import { EngineError } from '../errors.ts';
+import { type Message, message } from '../message.ts';
 import type { ByteRanges } from './byte-ranges.ts';
 
 /*
@@ -37,13 +38,13 @@ export function unpackedTiles(): UnpackedTiles {
   return new LRUCache({ maxSize: KEPT_BYTES, sizeCalculation: ({ bytes }) => Math.max(1, bytes.byteLength) });
 }
 
-function refuse(what: string): EngineError {
+function refuse(what: string | Message): EngineError {
   return new EngineError('dem-unreadable', what);
 }
 
 const tooLarge = (): EngineError =>
   refuse(
-    `it unpacks to more than ${LARGEST_TILE_BYTES} bytes, which no SRTM tile has: take it from where it is published`,
+    message`it unpacks to more than ${LARGEST_TILE_BYTES} bytes, which no SRTM tile has: take it from where it is published`,
   );
 
 async function readWhole(path: string): Promise<{ readonly bytes: Buffer; readonly version: string }> {
@@ -73,7 +74,8 @@ async function unpackZip(packed: Buffer): Promise<Unpacked> {
   let seen = 0;
   for await (const entry of zip.eachEntry()) {
     seen += 1;
-    if (seen > MOST_ENTRIES) throw refuse(`it holds more than ${MOST_ENTRIES} files: pack one tile alone`);
+    if (seen > MOST_ENTRIES)
+      throw refuse(message`it holds more than ${MOST_ENTRIES} files: pack one tile alone`);
     if (!/\.hgt$/i.test(entry.fileName)) continue;
     if (found !== null) throw refuse('it holds several .hgt files: unpack it into a folder');
     found = entry;
@@ -115,8 +117,8 @@ export async function openPackedHgt(
       return { ...unpacked, version };
     } catch (error) {
       if (error instanceof EngineError) throw error;
-      const reason = error instanceof Error ? error.message.split('\n', 1)[0] : String(error);
-      throw refuse(`it cannot be unpacked (${reason}): cut short or damaged; fetch it again`);
+      const reason = error instanceof Error ? (error.message.split('\n', 1)[0] ?? '') : String(error);
+      throw refuse(message`it cannot be unpacked (${reason}): cut short or damaged; fetch it again`);
     }
   }
   const { name, bytes: first, version } = await unpack();

@@ -1,6 +1,7 @@
 import { join } from 'node:path';
 import { EngineError } from '../errors.ts';
 import { quote } from '../ingest/quote.ts';
+import { message } from '../message.ts';
 
 /**
  * A path written in a catalogue of tiles (VRT, STAC), which may name only what lies in the catalogue's own folder.
@@ -16,7 +17,7 @@ export function pathInside(folder: string, written: string): string {
   if (isOutside)
     throw new EngineError(
       'dem-catalogue',
-      `it names the tile ${quote(written)}, which lies outside its own folder: put the tiles beside it and write their relative paths`,
+      message`it names the tile ${quote(written)}, which lies outside its own folder: put the tiles beside it and write their relative paths`,
     );
   return join(folder, path);
 }

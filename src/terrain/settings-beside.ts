@@ -57,7 +57,7 @@ export async function settingsBeside(folder: string): Promise<Stated> {
   } catch (error) {
     const code = (error as { code?: unknown }).code;
     if (code === 'ENOENT' || code === 'ENOTDIR') return NOTHING_STATED;
-    throw new EngineError('file-unreadable', `cannot be read (${String(code)})`, { file: path });
+    throw new EngineError('file-unreadable', message`cannot be read (${String(code)})`, { file: path });
   }
   try {
     const { text: json } = decodeText(bytes);

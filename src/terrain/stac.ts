@@ -2,6 +2,7 @@ import { EngineError } from '../errors.ts';
 import { isObject } from '../ingest/json-text.ts';
 import { cleanText } from '../ingest/names.ts';
 import { quote } from '../ingest/quote.ts';
+import { type Message, message } from '../message.ts';
 import { NOTHING_STATED, type Stated } from './stated.ts';
 import type { Listed } from './vrt.ts';
 
@@ -31,7 +32,7 @@ const UNITS: ReadonlyMap<string, Stated['unit']> = new Map([
   ['us survey foot', 'ftUS'],
 ]);
 
-function refuse(what: string): EngineError {
+function refuse(what: string | Message): EngineError {
   return new EngineError('dem-catalogue', what);
 }
 
@@ -50,7 +51,8 @@ function nearest(places: readonly Fields[], name: string): unknown {
 function unitOf(value: unknown): Stated['unit'] {
   if (value === undefined) return null;
   const unit = typeof value === 'string' ? UNITS.get(value.trim().toLowerCase()) : undefined;
-  if (unit === undefined) throw refuse(`its heights are in ${quote(String(value))}, which is not read`);
+  if (unit === undefined)
+    throw refuse(message`its heights are in ${quote(String(value))}, which is not read`);
   return unit;
 }
 
@@ -91,7 +93,7 @@ function heightAsset(item: Fields, id: string): Fields {
   const [found, second] = tiffs.length === 1 ? tiffs : named;
   if (found === undefined || second !== undefined)
     throw refuse(
-      `its item ${quote(id)} has ${tiffs.length} GeoTIFF assets and does not say which one holds heights: give one the role "data"`,
+      message`its item ${quote(id)} has ${tiffs.length} GeoTIFF assets and does not say which one holds heights: give one the role "data"`,
     );
   return found.asset;
 }
@@ -107,7 +109,7 @@ function listed(item: Fields, path: string): Listed {
   if (epsg !== null && ELLIPSOIDAL.has(epsg))
     throw new EngineError(
       'dem-vertical-datum',
-      `its item ${quote(id)} is in EPSG:${epsg}, heights above the ellipsoid: take tiles with heights above a geoid`,
+      message`its item ${quote(id)} is in EPSG:${epsg}, heights above the ellipsoid: take tiles with heights above a geoid`,
     );
   const compound = epsg === null ? undefined : COMPOUND.get(epsg);
   const unit = unitOf(nearest(places, 'unit')) ?? compound?.unit ?? null;
@@ -142,6 +144,6 @@ export function tilesOfStac(value: unknown, path: string): Listed[] {
     throw refuse('it is no STAC Item or ItemCollection: features with assets are needed');
   if (items.length === 0) throw refuse('it lists no tile');
   if (items.length > MOST_ITEMS)
-    throw refuse(`it lists ${items.length} tiles; at most ${MOST_ITEMS} are read`);
+    throw refuse(message`it lists ${items.length} tiles; at most ${MOST_ITEMS} are read`);
   return items.map((item) => listed(item, path));
 }

@@ -1,3 +1,4 @@
+import { message } from '../message.ts';
 import type { ByteRanges } from './byte-ranges.ts';
 import { refuse } from './geotiff-header.ts';
 
@@ -53,12 +54,12 @@ const DAMAGED = 'cut short or damaged; fetch it again';
 /** @throws EngineError `dem-unreadable` where the first directory does not hold together. */
 export async function checkDirectory(ranges: ByteRanges): Promise<void> {
   const head = new DataView(await ranges.read(0, FIRST_BYTES));
-  if (head.byteLength < 16) throw refuse(`it cannot be read as a TIFF (too short): ${DAMAGED}`);
+  if (head.byteLength < 16) throw refuse(message`it cannot be read as a TIFF (too short): ${DAMAGED}`);
   const order = head.getUint16(0);
   const little = order === 0x4949;
   const version = head.getUint16(2, little);
   if (!(little || order === 0x4d4d) || !(version === 42 || version === 43))
-    throw refuse(`it cannot be read as a TIFF (it does not begin as one): ${DAMAGED}`);
+    throw refuse(message`it cannot be read as a TIFF (it does not begin as one): ${DAMAGED}`);
   const isBig = version === 43;
   const whole = (view: DataView, offset: number): number =>
     isBig ? Number(view.getBigUint64(offset, little)) : view.getUint32(offset, little);
@@ -67,7 +68,7 @@ export async function checkDirectory(ranges: ByteRanges): Promise<void> {
   const entryBytes = isBig ? 20 : 12;
   const part = async (offset: number, length: number): Promise<DataView> => {
     if (!(offset >= 8 && offset + length <= ranges.fileSize))
-      throw refuse(`its directory lies beyond the end of the file: ${DAMAGED}`);
+      throw refuse(message`its directory lies beyond the end of the file: ${DAMAGED}`);
     return offset + length <= head.byteLength
       ? new DataView(head.buffer, offset, length)
       : new DataView(await ranges.read(offset, length));
@@ -75,14 +76,14 @@ export async function checkDirectory(ranges: ByteRanges): Promise<void> {
   const counted = await part(start, countBytes);
   const entries = isBig ? whole(counted, 0) : counted.getUint16(0, little);
   if (!(entries >= 1 && entries <= MOST_ENTRIES))
-    throw refuse(`its directory has ${entries} entries: ${DAMAGED}`);
+    throw refuse(message`its directory has ${entries} entries: ${DAMAGED}`);
   const table = await part(start + countBytes, entries * entryBytes);
   const seen = new Set<number>();
   for (let entry = 0; entry < entries * entryBytes; entry += entryBytes) {
     const tag = table.getUint16(entry, little);
     const types = TYPES.get(tag);
     if (types === undefined) continue;
-    if (seen.has(tag)) throw refuse(`its directory names tag ${tag} twice: ${DAMAGED}`);
+    if (seen.has(tag)) throw refuse(message`its directory names tag ${tag} twice: ${DAMAGED}`);
     seen.add(tag);
     const type = table.getUint16(entry + 2, little);
     const count = whole(table, entry + 4);
@@ -90,6 +91,8 @@ export async function checkDirectory(ranges: ByteRanges): Promise<void> {
     const valueAt = entry + (isBig ? 12 : 8);
     const isInside = bytes <= (isBig ? 8 : 4) || whole(table, valueAt) + bytes <= ranges.fileSize;
     if (!types.includes(type) || !(bytes > 0) || !isInside || (SINGLE.has(tag) && count !== 1))
-      throw refuse(`its directory is damaged at tag ${tag} (type ${type}, ${count} values): ${DAMAGED}`);
+      throw refuse(
+        message`its directory is damaged at tag ${tag} (type ${type}, ${count} values): ${DAMAGED}`,
+      );
   }
 }

@@ -1,4 +1,5 @@
 import { EngineError } from '../errors.ts';
+import { type Message, message } from '../message.ts';
 import type { Note } from '../notes.ts';
 import { M_PER_FT, M_PER_US_SURVEY_FT } from '../units.ts';
 import { NOTHING_STATED, type Stated } from './stated.ts';
@@ -83,14 +84,14 @@ const DTED_DATUMS: ReadonlyMap<string, string> = new Map([
   ['MSL', 'mean sea level'],
 ]);
 
-function refuse(what: string): EngineError {
+function refuse(what: string | Message): EngineError {
   return new EngineError('dem-vertical-datum', what);
 }
 
 function named(units: ReadonlyMap<string, Unit>, text: string): Unit {
   const unit = units.get(text.trim().toLowerCase().replaceAll('_', ' ')) ?? units.get(text.toLowerCase());
   if (unit === undefined)
-    throw refuse(`its heights are in "${text.slice(0, 40)}", which is not read: rewrite it in metres`);
+    throw refuse(message`its heights are in "${text.slice(0, 40)}", which is not read: rewrite it in metres`);
   return unit;
 }
 
@@ -121,7 +122,9 @@ export function heightMeaning(
   if (verticalUnits !== null) {
     const unit = UNIT_CODES.get(verticalUnits);
     if (unit === undefined)
-      throw refuse(`its vertical unit is EPSG:${verticalUnits}, which is not read: rewrite it in metres`);
+      throw refuse(
+        message`its vertical unit is EPSG:${verticalUnits}, which is not read: rewrite it in metres`,
+      );
     stated.push(unit);
   }
   if (known !== undefined) stated.push(known.unit);
@@ -130,11 +133,11 @@ export function heightMeaning(
   const unit = stated[0] ?? outside.unit ?? 'm';
   if (outside.unitBy !== null && outside.unit !== unit)
     throw refuse(
-      `its header says its heights are in ${unit}, and ${outside.unitBy} says ${outside.unit}: correct the wrong one`,
+      message`its header says its heights are in ${unit}, and ${outside.unitBy} says ${outside.unit ?? 'another'}: correct the wrong one`,
     );
   if (stated.some((other) => other !== unit))
     throw refuse(
-      `its header contradicts itself about the unit of heights (${stated.join(', ')}): correct it with gdal_edit`,
+      message`its header contradicts itself about the unit of heights (${stated.join(', ')}): correct it with gdal_edit`,
     );
 
   const dted = tags.dtedDatum?.trim() ?? '';

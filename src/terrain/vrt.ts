@@ -3,6 +3,7 @@ import { EngineError } from '../errors.ts';
 import { isObject } from '../ingest/json-text.ts';
 import { quote } from '../ingest/quote.ts';
 import { walkXml } from '../ingest/xml.ts';
+import { type Message, message } from '../message.ts';
 import { NOTHING_STATED, type Stated } from './stated.ts';
 
 /*
@@ -38,7 +39,7 @@ const UNITS: Readonly<Record<string, Stated['unit']>> = {
   'US survey foot': 'ftUS',
 };
 
-function refuse(what: string): EngineError {
+function refuse(what: string | Message): EngineError {
   return new EngineError('dem-catalogue', what);
 }
 
@@ -47,7 +48,7 @@ type Node = Readonly<Record<string, unknown>>;
 const one = (node: Node, name: string): unknown => {
   const value = node[name];
   if (!Array.isArray(value)) return value;
-  if (value.length > 1) throw refuse(`it has several ${name} where one is read`);
+  if (value.length > 1) throw refuse(message`it has several ${name} where one is read`);
   return value[0];
 };
 
@@ -67,7 +68,7 @@ function numberOf(node: Node, name: string): number | null {
   if (text === null) return null;
   const value = Number(text);
   if (!Number.isFinite(value) && !/^nan$/i.test(text))
-    throw refuse(`its ${name} is ${quote(text)}, not a number`);
+    throw refuse(message`its ${name} is ${quote(text)}, not a number`);
   return Number.isNaN(value) ? null : value;
 }
 
@@ -75,7 +76,7 @@ function parsed(text: string): Node {
   walkXml(text, {
     root: (name) => {
       if (name !== 'VRTDataset')
-        throw refuse(`its root is ${quote(name)}, not VRTDataset: give a VRT of elevation tiles`);
+        throw refuse(message`its root is ${quote(name)}, not VRTDataset: give a VRT of elevation tiles`);
     },
     open: () => true,
     text: () => undefined,
@@ -101,16 +102,16 @@ function bandOf(dataset: Node): Node {
   const kind = dataset['@subClass'];
   if (kind !== undefined)
     throw refuse(
-      `it is a ${quote(String(kind))}, which computes its heights: only plain sources are read; write it to a GeoTIFF with gdal_translate`,
+      message`it is a ${quote(String(kind))}, which computes its heights: only plain sources are read; write it to a GeoTIFF with gdal_translate`,
     );
   const bands = [dataset.VRTRasterBand ?? []].flat();
-  if (bands.length !== 1) throw refuse(`it has ${bands.length} bands where one of heights is read`);
+  if (bands.length !== 1) throw refuse(message`it has ${bands.length} bands where one of heights is read`);
   const [band] = childrenOf(dataset, 'VRTRasterBand');
   if (band === undefined) throw refuse('it lists no tile');
   const derived = band['@subClass'];
   if (derived !== undefined || band.PixelFunctionType !== undefined)
     throw refuse(
-      `its band computes its heights (${quote(String(derived ?? 'PixelFunctionType'))}): only plain sources are read`,
+      message`its band computes its heights (${quote(String(derived ?? 'PixelFunctionType'))}): only plain sources are read`,
     );
   if ((numberOf(band, 'Scale') ?? 1) !== 1 || (numberOf(band, 'Offset') ?? 0) !== 0)
     throw refuse(
@@ -124,7 +125,7 @@ function bandOf(dataset: Node): Node {
     'MaskBand',
   ])
     if (band[name] !== undefined)
-      throw refuse(`it has a ${name}, which is not read: only SimpleSource and ComplexSource are`);
+      throw refuse(message`it has a ${name}, which is not read: only SimpleSource and ComplexSource are`);
   return band;
 }
 
@@ -132,16 +133,17 @@ function listed(source: Node, unit: Stated['unit'], path: string): Listed {
   const odd = Object.keys(source).find(
     (name) => !name.startsWith('@') && name !== '#text' && !HARMLESS.has(name),
   );
-  if (odd !== undefined) throw refuse(`a source has a ${quote(odd)}, which changes heights and is not read`);
+  if (odd !== undefined)
+    throw refuse(message`a source has a ${quote(odd)}, which changes heights and is not read`);
   const name = one(source, 'SourceFilename');
   const written = textOf(name);
   if (written === null) throw refuse('a source names no file');
   if (isObject(name) && name['@relativeToVRT'] !== '1')
     throw refuse(
-      `it names the tile ${quote(written)} by a path that is not relative to it: make it again with gdalbuildvrt beside the tiles`,
+      message`it names the tile ${quote(written)} by a path that is not relative to it: make it again with gdalbuildvrt beside the tiles`,
     );
   if ((textOf(one(source, 'SourceBand')) ?? '1') !== '1')
-    throw refuse(`it takes another band than the first of ${quote(written)}`);
+    throw refuse(message`it takes another band than the first of ${quote(written)}`);
   return {
     written,
     stated: {
@@ -166,7 +168,7 @@ export function tilesOfVrt(text: string, path: string): Listed[] {
   const unitText = textOf(one(band, 'UnitType'));
   const unit = unitText === null ? null : (UNITS[unitText] ?? null);
   if (unitText !== null && unit === null)
-    throw refuse(`its heights are in ${quote(unitText)}, which is not read`);
+    throw refuse(message`its heights are in ${quote(unitText)}, which is not read`);
   const sources = [...childrenOf(band, 'SimpleSource'), ...childrenOf(band, 'ComplexSource')];
   if (sources.length === 0) throw refuse('it lists no tile');
   return sources.map((source) => listed(source, unit, path));

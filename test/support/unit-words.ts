@@ -3,7 +3,7 @@ import type { UnitSystem } from '../../src/units.ts';
 /** Figures in a unit of one system, and the names of its units. */
 const FIGURES = {
   metric: /\d[\s\u00a0]?(?:m|km|km\/h|mm|l|kg|g|°C)(?![\p{L}\d])/gu,
-  us: /\d[\s\u00a0]?(?:ft|mi|in|mph|lb|oz|qt|°F)(?![\p{L}\d])/gu,
+  us: /\d[\s\u00a0]?(?:ft|mi|mph|lb|oz|qt|°F)(?![\p{L}\d])/gu,
 };
 const NAMES = {
   metric: /\b(?:kilo|centi|milli)?met(?:re|er)s?\b|\bkm\b|\blit(?:re|er)s?\b|\bkilograms?\b/g,

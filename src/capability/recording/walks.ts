@@ -6,6 +6,7 @@ import { EngineError } from '../../errors.ts';
 import { INGEST_LIMITS } from '../../ingest/limits.ts';
 import { stepM } from '../../ingest/step-length.ts';
 import type { Track } from '../../ingest/track.ts';
+import { type Message, message } from '../../message.ts';
 import type { Note } from '../../notes.ts';
 import { MS_PER_MIN } from '../../units.ts';
 import { joinedWhereWalked, openedAtHoles } from './gaps.ts';
@@ -67,8 +68,8 @@ function untimedNotes(line: Line): Note[] {
   return fixesOf(line).length > 0 ? [] : [{ code: 'rides-unseen', values: {} }];
 }
 
-function nothingWalked(why: string): EngineError {
-  return new EngineError('bad-outing', `${why}: enter the outing by hand`);
+function nothingWalked(why: string | Message): EngineError {
+  return new EngineError('bad-outing', message`${why}: enter the outing by hand`);
 }
 
 /**
@@ -94,7 +95,7 @@ export function walksOf(track: Track, date: string, home: Place | null, design: 
   const moved = withoutEndStands(whole, { start: true, end: true }, limits);
   if (moved.length === 0) {
     throw nothingWalked(
-      `the recording never leaves a circle of ${limits.jitterM} m: a device left lying, or one hill or stair again and again`,
+      message`the recording never leaves a circle of ${{ lengthM: limits.jitterM }}: a device left lying, or one hill or stair again and again`,
     );
   }
   const { walks: found, before, after, between } = splitAtRides(moved, limits);

@@ -1,5 +1,6 @@
 import { geodesicM, type Place } from '../../earth/geodesic.ts';
 import { EngineError } from '../../errors.ts';
+import { message } from '../../message.ts';
 import type { Note } from '../../notes.ts';
 import { type Line, pointCount, slice } from './line.ts';
 
@@ -35,11 +36,10 @@ export function withoutHome(
   const isAway = (point: Place) => geodesicM(home, point) > cutM;
   const first = points.findIndex(isAway);
   const left = first === -1 ? [] : slice(line, first, points.findLastIndex(isAway));
-  const circle = `${radiusM} m of the meeting place (which is kept to 0.01° only, so up to 0.8 km more)`;
   if (left.length === 0) {
     throw new EngineError(
       'bad-outing',
-      `the track lies within ${circle}, where tracks are cut so that nobody’s home is kept: enter this outing by hand`,
+      message`the track lies within ${{ lengthM: radiusM }} of the meeting place (which is kept to 0.01° only, so up to ${{ lengthM: 800, kmDecimals: 1 }} more), where tracks are cut so that nobody’s home is kept: enter this outing by hand`,
     );
   }
   if (pointCount(left) === points.length) return { line, notes: [] };

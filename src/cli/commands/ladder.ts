@@ -2,6 +2,7 @@ import type { Command } from 'commander';
 import { routesOf } from '../../app/measure.ts';
 import { checkDate } from '../../app/question.ts';
 import { EngineError } from '../../errors.ts';
+import { message } from '../../message.ts';
 import { routeLadder } from '../../plan/route-ladder.ts';
 import { ladderView } from '../../views/training-view.ts';
 import { ladderText } from '../ladder-text.ts';
@@ -54,7 +55,7 @@ async function printLadder(terminal: Terminal, options: LadderOptions): Promise<
       const names = routes.map(({ name }) => name).sort();
       throw new EngineError(
         'usage',
-        `no route is called “${options.target.slice(0, 80)}”: write one of ${names.join(', ')}`,
+        message`no route is called “${options.target.slice(0, 80)}”: write one of ${names.join(', ')}`,
       );
     }
     const { design } = ground;

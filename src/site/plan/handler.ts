@@ -6,6 +6,7 @@ import { EngineError } from '../../errors.ts';
 import type { App } from '../../http/deps.ts';
 import { fitParams } from '../../http/schemas.ts';
 import { sendPlanHtml } from '../../http/trip-plan.ts';
+import { message } from '../../message.ts';
 import type { Assets } from '../assets.ts';
 import { faultText } from '../fault.ts';
 import { restingOn } from '../frame.ts';
@@ -20,7 +21,7 @@ function timeOf(text: string | null): string | null {
   if (/^([01]\d|2[0-3]):[0-5]\d$/.test(text)) return text;
   throw new EngineError(
     'bad-request',
-    `the start '${text.slice(0, 20)}' is no time of day: write it as 04:30`,
+    message`the start '${text.slice(0, 20)}' is no time of day: write it as 04:30`,
   );
 }
 

@@ -5,6 +5,7 @@ import { addDays, daysBetween, isRealDate, weekdayOf } from '../../earth/local-t
 import { EngineError, faultsOf, together } from '../../errors.ts';
 import { quote } from '../../ingest/quote.ts';
 import { checkSeasonRequest, MOST_DATES, type SeasonRequest } from '../../ingest/season-file.ts';
+import { type Message, message } from '../../message.ts';
 import type { StoredCohort } from '../../storage/cohorts.ts';
 import { peopleText } from '../../text/people-words.ts';
 import type { FormRules } from '../fault.ts';
@@ -32,21 +33,21 @@ function filledRows(form: URLSearchParams, fields: readonly string[]): readonly 
 const listOf = (text: string | null): readonly string[] =>
   (text ?? '').split(/[\s,;]+/).filter((word) => word !== '');
 
-const refusal = (field: string, text: string): EngineError =>
-  new EngineError('bad-season', text, { pointer: `/${field}` });
+const refusal = (field: string, reason: string | Message): EngineError =>
+  new EngineError('bad-season', reason, { pointer: `/${field}` });
 
 /** The day in a field; `null`: none, `undefined`: none that is right. */
 function dayIn(form: URLSearchParams, field: string, wrong: EngineError[]): string | null | undefined {
   const text = textOf(form, field);
   if (text === null || isRealDate(text)) return text;
-  wrong.push(refusal(field, `${quote(text)} is no day of the calendar. Write it as 2026-07-11.`));
+  wrong.push(refusal(field, message`${quote(text)} is no day of the calendar. Write it as 2026-07-11.`));
   return undefined;
 }
 
 /** The days from one to another, those of the ticked days of the week. */
 function daysFromTo(form: URLSearchParams, wrong: EngineError[]): readonly string[] {
-  const refuse = (field: string, text: string) => {
-    wrong.push(refusal(field, text));
+  const refuse = (field: string, reason: string | Message) => {
+    wrong.push(refusal(field, reason));
     return [];
   };
   const from = dayIn(form, 'from', wrong);
@@ -55,7 +56,7 @@ function daysFromTo(form: URLSearchParams, wrong: EngineError[]): readonly strin
   if (from === null) return refuse('from', 'The first day is missing. Write it, or leave the last one out.');
   if (to === null) return refuse('to', 'The last day is missing. Write it, or make it a single day.');
   const days = daysBetween(from, to);
-  if (days < 0) return refuse('to', `The last day, ${to}, lies before the first. Change one of them.`);
+  if (days < 0) return refuse('to', message`The last day, ${to}, lies before the first. Change one of them.`);
   const weekdays = new Set(form.getAll('on'));
   const found: string[] = [];
   for (let day = 0; day <= days && found.length <= MOST_DATES; day += 1) {
@@ -63,7 +64,10 @@ function daysFromTo(form: URLSearchParams, wrong: EngineError[]): readonly strin
     if (weekdays.size === 0 || weekdays.has(String(weekdayOf(date)))) found.push(date);
   }
   if (found.length > MOST_DATES)
-    return refuse('to', `These are more than ${MOST_DATES} dates. Tick days of the week, or end earlier.`);
+    return refuse(
+      'to',
+      message`These are more than ${MOST_DATES} dates. Tick days of the week, or end earlier.`,
+    );
   if (found.length === 0)
     return refuse('to', 'None of the days of the week that are ticked lies in this time.');
   return found;
@@ -78,7 +82,9 @@ function datesOf(form: URLSearchParams, wrong: EngineError[]): readonly string[]
   if (dates.length === 0)
     wrong.push(refusal('from', 'No date is chosen. Write a first and a last day, or single days.'));
   if (dates.length > MOST_DATES)
-    wrong.push(refusal('from', `These are ${dates.length} dates; one board takes ${MOST_DATES} at most.`));
+    wrong.push(
+      refusal('from', message`These are ${dates.length} dates; one board takes ${MOST_DATES} at most.`),
+    );
   return dates;
 }
 

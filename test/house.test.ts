@@ -184,4 +184,9 @@ describe('the house', () => {
       });
     expect(wrong).toEqual([]);
   });
+
+  it('leaves the values of an error to those who put it into words', () => {
+    const wrong = files.filter((file) => /new EngineError\(\s*(?:'[\w-]+'|[\w.]+),\s*`/.test(text(file)));
+    expect(wrong).toEqual([]);
+  });
 });

@@ -1,5 +1,5 @@
 /** Routes with the ground around them, for maps. */
-import { gathered } from '../route/map-frame.ts';
+import { nearEachOther } from '../route/map-frame.ts';
 import type { StoredRoute } from '../storage/routes.ts';
 import type { Context } from './context.ts';
 import type { GroundMap } from './ground-maps.ts';
@@ -33,7 +33,7 @@ export async function mapOfAllRoutes(
   if (all.length > most) return { routes: all.slice(0, most), strays: [], map: null };
   const map = await maps(all);
   if (map !== null) return { routes: all, strays: [], map };
-  const { near, far } = gathered(all, NEAR_DEG);
+  const { near, far } = nearEachOther(all, NEAR_DEG);
   const ofMost = far.length === 0 ? null : await maps(near);
   return ofMost === null
     ? { routes: all, strays: [], map: null }

@@ -38,21 +38,21 @@ function partOf(
 }
 
 function intervalNotes(walked: readonly Interval[], longStandMin: number): Note[] {
-  const of = (kind: Interval['kind']) => {
+  const totalOf = (kind: Interval['kind']) => {
     const some = walked.filter((interval) => interval.kind === kind);
     const minutes = some.reduce((sum, interval) => sum + interval.minutes, 0);
     const lengthM = some.reduce((sum, interval) => sum + interval.lengthM, 0);
     return { count: some.length, minutes, lengthM };
   };
   const notes: Note[] = [];
-  const lost = of('dropOut');
+  const lost = totalOf('dropOut');
   if (lost.count > 0) {
     notes.push({
       code: 'drop-out',
       values: { minutes: lost.minutes, lengthM: lost.lengthM },
     });
   }
-  const stood = of('longStand');
+  const stood = totalOf('longStand');
   if (stood.count > 0) {
     notes.push({
       code: 'long-stand',

@@ -80,23 +80,23 @@ function joined(outings: readonly Outing[], limits: Limits): Outing[] {
     if (counted === undefined) tracks.push(outing);
     else tracks[same] = withSecond(counted, outing);
   }
-  const apart: Outing[] = [];
+  const separate: Outing[] = [];
   for (const hand of outings.filter(({ source }) => source === 'hand')) {
     const same = tracks.findIndex((counted) => isSameEntry(counted, hand, limits));
     const counted = tracks[same];
-    if (counted === undefined) apart.push(hand);
+    if (counted === undefined) separate.push(hand);
     else tracks[same] = withSecond(counted, hand);
   }
 
   const parts: Outing[] = [];
   for (const track of tracks) {
     if (clockOf(track) !== null && parts.every((part) => isOtherPart(part, track))) parts.push(track);
-    else apart.push(track);
+    else separate.push(track);
   }
-  if (parts.length < 2) return [...parts, ...apart];
+  if (parts.length < 2) return [...parts, ...separate];
   const day = oneDay(parts.sort((a, b) => (a.clockFromMs ?? 0) - (b.clockFromMs ?? 0)));
   const notes: Note[] = [...day.notes, { code: 'day-in-parts', values: { count: parts.length } }];
-  return [{ ...day, notes }, ...apart];
+  return [{ ...day, notes }, ...separate];
 }
 
 /**

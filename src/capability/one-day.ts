@@ -54,9 +54,9 @@ export function oneDay(walks: readonly Outing[]): Outing {
   const [first] = walks;
   if (first === undefined) throw new RangeError('a day without a walk');
   if (walks.length === 1) return first;
-  const of = <T>(value: (outing: Outing) => T): T[] => walks.map(value);
+  const each = <T>(value: (outing: Outing) => T): T[] => walks.map(value);
   const quantities = walks.every((walk) => walk.quantities !== null)
-    ? of((walk) => walk.quantities ?? NO_WALK).reduce(plus, NO_WALK)
+    ? each((walk) => walk.quantities ?? NO_WALK).reduce(plus, NO_WALK)
     : null;
   const climbed = walks.filter((walk) => (walk.quantities?.upM ?? 0) > 0 && walk.climbElevationM !== null);
   const climbM = climbed.reduce((sum, walk) => sum + (walk.quantities?.upM ?? 0), 0);
@@ -64,22 +64,22 @@ export function oneDay(walks: readonly Outing[]): Outing {
     (sum, walk) => sum + (walk.climbElevationM ?? 0) * (walk.quantities?.upM ?? 0),
     0,
   );
-  const heights = known(of((walk) => walk.highM));
-  const starts = known(of((walk) => walk.clockFromMs));
-  const ends = known(of((walk) => walk.clockToMs));
+  const heights = known(each((walk) => walk.highM));
+  const starts = known(each((walk) => walk.clockFromMs));
+  const ends = known(each((walk) => walk.clockToMs));
   return {
     date: first.date,
     source: first.source,
-    distanceM: of((walk) => walk.distanceM).reduce((sum, value) => sum + value, 0),
-    gainM: sumOfAll(of((walk) => walk.gainM)),
-    gainHighM: sumOfAll(of((walk) => walk.gainHighM)),
+    distanceM: each((walk) => walk.distanceM).reduce((sum, value) => sum + value, 0),
+    gainM: sumOfAll(each((walk) => walk.gainM)),
+    gainHighM: sumOfAll(each((walk) => walk.gainHighM)),
     highM: heights.length === 0 ? null : Math.max(...heights),
-    rockClass: of((walk) => walk.rockClass).reduce(harderClass),
+    rockClass: each((walk) => walk.rockClass).reduce(harderClass),
     members: first.members,
     quantities,
     parts: summedParts(walks.flatMap((walk) => walk.parts)),
-    movingMin: sumOfKnown(of((walk) => walk.movingMin)),
-    standingMin: sumOfKnown(of((walk) => walk.standingMin)),
+    movingMin: sumOfKnown(each((walk) => walk.movingMin)),
+    standingMin: sumOfKnown(each((walk) => walk.standingMin)),
     climbElevationM: quantities !== null && climbM > 0 ? heightM / climbM : null,
     clockFromMs: starts.length === 0 ? null : Math.min(...starts),
     clockToMs: ends.length === 0 ? null : Math.max(...ends),

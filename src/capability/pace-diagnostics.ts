@@ -88,7 +88,7 @@ export function paceDiagnostics(
   const clocked = outings.filter((outing) => outing.parts.length > 0 && weightOf(outing) > 0);
   const model = fitPaceModel(clocked, design, weightOf);
   const prior = fitPaceModel([], design);
-  const meanMin = (of: PaceModel, walk: Quantities) => predictMoving(of, walk).meanMin;
+  const meanMin = (pace: PaceModel, walk: Quantities) => predictMoving(pace, walk).meanMin;
   const sdOfPrior = (walk: Quantities, ratio: number) => {
     const x = [walk.upKm, walk.upM, walk.downKm, walk.downM];
     const variance = prior.prior.covariance.reduce(

@@ -20,7 +20,7 @@ import {
   spreadOf,
 } from './arrivals.ts';
 import { type Deadline, deadlineOf } from './deadline.ts';
-import { type RuleTime, rulesBeside } from './rules-beside.ts';
+import { type RuleTime, ruleTimes } from './rule-times.ts';
 import { earliestStart, startWithin } from './start.ts';
 import { walkingOf } from './walking.ts';
 
@@ -186,7 +186,7 @@ export function walkDay(
     polar: sun.polar,
     movingMin: movingMinOf(route, pace, design, walking),
     slowing: slowingOf(route, pace, design),
-    rules: rulesBeside(route),
+    rules: ruleTimes(route),
     dayMin: whole,
   };
 }

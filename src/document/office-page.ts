@@ -10,6 +10,16 @@ import type { PlanFacts } from './plan-facts.ts';
 /** Lines for leaders on one sheet (design). */
 const MOST_LEADER_LINES = 12;
 
+const IN_ORDER = [
+  'Consent of every parent or guardian, or of each adult',
+  'Medical form of everyone, read by the lead leader',
+  'First-aid certificates of the leaders valid on this date',
+  'Permit and party limit checked',
+  'Forecast read this morning, the morning card filled in',
+  'Phone, spare battery or beacon tried',
+  'Overdue times agreed with the lead leader',
+];
+
 /** When the office begins to ask and when it calls for help, ms since 1970. */
 export interface OverdueTimes {
   /** The late time back (90 %): nobody worries before. */
@@ -86,15 +96,7 @@ export function officePage(facts: PlanFacts, units: UnitSystem, design: Design):
         ],
       }),
       section('In order before they leave', {
-        ticks: [
-          'Consent of every parent or guardian, or of each adult',
-          'Medical form of everyone, read by the lead leader',
-          'First-aid certificates of the leaders valid on this date',
-          'Permit and party limit checked',
-          'Forecast read this morning, the morning card filled in',
-          'Phone, spare battery or beacon tried',
-          'Overdue times agreed with the lead leader',
-        ],
+        ticks: IN_ORDER,
       }),
       section('Cautions', {
         // Who divides the party where is the leaders' question; one sheet is enough for the office.

@@ -46,7 +46,7 @@ function Plan({ document, style }: { readonly document: PlanDocument; readonly s
             <PlanPage
               id={key}
               page={page}
-              of={title}
+              planTitle={title}
               foot={foot}
               measures={key === 'leaders' ? measures : null}
               profile={key === 'leaders' ? profile : null}

@@ -12,7 +12,7 @@ interface PageProps {
   readonly id: PageKey;
   readonly page: PeoplePage;
   /** Of the plan: which route, which day. */
-  readonly of: string;
+  readonly planTitle: string;
   readonly foot: string;
   /** The measures in both units, shown on paper alone. */
   readonly measures: string | null;
@@ -20,7 +20,7 @@ interface PageProps {
 }
 
 /** One page of a plan, printed on a sheet of its own. */
-export function PlanPage({ id, page, of, foot, measures, profile }: PageProps): VNode {
+export function PlanPage({ id, page, planTitle, foot, measures, profile }: PageProps): VNode {
   const sources = pageSources(page);
   return (
     <article
@@ -30,9 +30,9 @@ export function PlanPage({ id, page, of, foot, measures, profile }: PageProps): 
       class={`page ${id}${ONE_SHEET.has(id) ? ' one-sheet' : ''}`}
     >
       <header>
-        {page.title !== of && (
+        {page.title !== planTitle && (
           <p class="of">
-            <Words text={of} />
+            <Words text={planTitle} />
           </p>
         )}
         <h2 id={`${id}-title`}>

@@ -40,11 +40,11 @@ export function PaceChart({ picture }: { readonly picture: PacePicture }): VNode
   );
   const x = scaleLinear([0, mostX], [BOX.left, BOX.right]);
   const y = scaleLinear([0, mostY], [BOX.bottom, BOX.top]);
-  const curve = (of: (walk: Walk) => number): string =>
+  const curve = (yOf: (walk: Walk) => number): string =>
     line<Walk>()
       .digits(1)
       .x(({ ruleMin }) => x(ruleMin))
-      .y((walk) => y(of(walk)))([...walks]) ?? '';
+      .y((walk) => y(yOf(walk)))([...walks]) ?? '';
   const band =
     area<Walk>()
       .digits(1)

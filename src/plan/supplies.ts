@@ -82,12 +82,12 @@ export function supplies(question: SuppliesQuestion, design: Design): Supplies {
   const bodyKg = perBand(design.massKg, band);
   const adultKg = perBand(design.massKg, 'adult');
 
-  const person = (of: AgeBand, massKg: number, kcalPerH: number, isMinor: boolean): PersonSupplies => {
+  const person = (theirBand: AgeBand, massKg: number, kcalPerH: number, isMinor: boolean): PersonSupplies => {
     // LCDA is work for each kg of the person, so it grows with the mass (capability/energy.ts).
     const workKcal = question.energyKcal === null ? null : (question.energyKcal.value * massKg) / bodyKg;
     const food = foodNeed({ hours, kcalPerH, workKcal }, settings);
     const parts = {
-      kitKg: perBand(settings.kitKg, of),
+      kitKg: perBand(settings.kitKg, theirBand),
       waterKg: water.each.packedL * WATER_KG_PER_L,
       foodKg: food.carryKg,
     };

@@ -95,6 +95,15 @@ function checkDate(date: string, pointer: string): void {
   throw new EngineError('bad-date', text, { pointer });
 }
 
+const NOTHING = {
+  milestones: [],
+  steps: [],
+  leadsTo: null,
+  shortByDays: null,
+  verdictAfter: null,
+  inTheWay: [],
+} as const;
+
 interface Led {
   readonly rungs: readonly Rung[];
   /** `null`: to the trip's own date; else the nearest later day, from today. */
@@ -157,12 +166,7 @@ export function trainingPlan(input: TrainingInput): TrainingPlan {
     today,
     tripDate,
     target,
-    milestones: [],
-    steps: [],
-    leadsTo: null,
-    shortByDays: null,
-    verdictAfter: null,
-    inTheWay: [],
+    ...NOTHING,
     leftOut: input.record.outings.length - outings.length,
     rules: statedRules(now.ageBand, design),
     attribution: attributionOf([route, ...input.routes, ...input.record.outings]),

@@ -167,13 +167,13 @@ function treelineNotes({ treelineM, rangeM }: Route['treeline'], latDeg: number,
  * Measures a track that lies on the terrain: distance, gain and loss as bands, highest point, shape, length and
  * minutes above treeline. Pure; heights missing under the line give `null` measures or a note, never a guess.
  */
-export function describeRoute(drawn: ElevatedTrack, design: Design, options: DescribeOptions = {}): Route {
-  const drawnRuns = runsOf(drawn, design.gain.bridgeM);
-  const drawnShape = shapeOf(drawn.segments);
-  const wayUpOnly = drawnShape === 'oneWay' && endsAtTop(drawnRuns);
+export function describeRoute(given: ElevatedTrack, design: Design, options: DescribeOptions = {}): Route {
+  const givenRuns = runsOf(given, design.gain.bridgeM);
+  const givenShape = shapeOf(given.segments);
+  const wayUpOnly = givenShape === 'oneWay' && endsAtTop(givenRuns);
   const doubled = wayUpOnly && options.addWayBack !== false;
-  const elevated = doubled ? withWayBack(drawn) : drawn;
-  const runs = doubled ? runsOf(elevated, design.gain.bridgeM) : drawnRuns;
+  const elevated = doubled ? withWayBack(given) : given;
+  const runs = doubled ? runsOf(elevated, design.gain.bridgeM) : givenRuns;
 
   const attributes = options.attributes ?? elevated.track.attributes ?? {};
   const postingM = elevated.sources.reduce((most, source) => Math.max(most, source.tile.postingM), 0);
@@ -193,7 +193,7 @@ export function describeRoute(drawn: ElevatedTrack, design: Design, options: Des
   );
   const knownLengthM = runs.reduce((sum, run) => sum + last(run.distanceM) - at(run.distanceM, 0), 0);
   // What lies in a gap of the line was not drawn: its climb is as unknown as that of a void.
-  const hasGap = drawn.segments.length > 1;
+  const hasGap = given.segments.length > 1;
   const heightsMissing = hasGap || elevated.lengthM - knownLengthM > 1;
 
   const { treelineM } = treeline;
@@ -230,7 +230,7 @@ export function describeRoute(drawn: ElevatedTrack, design: Design, options: Des
   const notes: Note[] = [
     ...elevated.track.notes,
     ...noteIf(wayUpOnly && !doubled, { code: 'ends-at-top', values: {} }),
-    ...noteIf(drawnShape === 'oneWay' && beginsAtTop(drawnRuns), { code: 'begins-at-top', values: {} }),
+    ...noteIf(givenShape === 'oneWay' && beginsAtTop(givenRuns), { code: 'begins-at-top', values: {} }),
     ...coverageNotes(elevated.coverage, heightsMissing),
     ...treelineNotes(treeline, at(points, 0).latDeg, range !== null),
     ...noteIf(isUncertain, { code: 'gain-uncertain', values: {} }),
@@ -245,7 +245,7 @@ export function describeRoute(drawn: ElevatedTrack, design: Design, options: Des
       lossM: known ? lossM : null,
       highM: summit?.elevationM ?? null,
       lowM,
-      shape: doubled ? 'outAndBack' : drawnShape,
+      shape: doubled ? 'outAndBack' : givenShape,
       aboveTreelineM: above?.lengthM ?? null,
       aboveTreelineMin: above?.minutes ?? null,
       aboveTreelineRangeM: range === null ? null : { low: range.least.lengthM, high: range.most.lengthM },

@@ -18,7 +18,10 @@ export const turnedTo = (lonDeg: number, nearDeg: number): number =>
   lonDeg + 360 * Math.round((nearDeg - lonDeg) / 360);
 
 /** How far two places lie apart as a map of degrees has it, the larger way. */
-function apartDeg([aLon, aLat]: readonly [number, number], [bLon, bLat]: readonly [number, number]): number {
+function distanceDeg(
+  [aLon, aLat]: readonly [number, number],
+  [bLon, bLat]: readonly [number, number],
+): number {
   return Math.max(Math.abs(turnedTo(bLon, aLon) - aLon), Math.abs(bLat - aLat));
 }
 
@@ -26,13 +29,13 @@ function apartDeg([aLon, aLat]: readonly [number, number], [bLon, bLat]: readonl
  * The most routes that begin near one of them, and the strays, both in the order given: one file that lies far off must
  * not cost the map of all the others.
  */
-export function gathered<R extends { readonly route: Pick<Route, 'line'> }>(
+export function nearEachOther<R extends { readonly route: Pick<Route, 'line'> }>(
   routes: readonly R[],
   withinDeg: number,
 ): { readonly near: readonly R[]; readonly far: readonly R[] } {
   const starts = routes.map(({ route }) => route.line.flat()[0]);
   const isNear = (a: (typeof starts)[number], b: (typeof starts)[number]) =>
-    a !== undefined && b !== undefined && apartDeg([a[0], a[1]], [b[0], b[1]]) <= withinDeg;
+    a !== undefined && b !== undefined && distanceDeg([a[0], a[1]], [b[0], b[1]]) <= withinDeg;
   let [best, most] = [starts[0], 0];
   for (const start of starts) {
     const count = starts.filter((other) => isNear(start, other)).length;

@@ -30,7 +30,7 @@ export interface Lattice {
 const SLICE = 6000;
 
 /** Lets everything else that waits for its turn go first. */
-export const breathe = (): Promise<void> => new Promise((resolve) => setImmediate(resolve));
+export const letOthersRun = (): Promise<void> => new Promise((resolve) => setImmediate(resolve));
 
 /**
  * Heights of the ground in a frame on a net with at most `most` places a side, no finer than `finestM`. Bilinear, as
@@ -66,7 +66,7 @@ export async function latticeOver(
       if (heightM !== null) heightsM[top * columns + i] = heightM;
     });
     for (const index of found.sourceIndexes) if (index !== null) answered.add(index);
-    await breathe();
+    await letOthersRun();
   }
   return {
     westDeg: frame.westDeg,

@@ -13,7 +13,7 @@ const TOLD_SHARE = 0.03;
 
 /**
  * Of each rest only the first and the last point: near one place for a while (the stay points of Li et al. 2008, *ACM
- * GIS*, with a walker's distance and time). The wider circle of a stand (`standsOf`) would hide the last metres to a top.
+ * GIS*, with a walker's distance and time). The wider circle of a stand (`stopsOf`) would hide the last metres to a top.
  */
 function withoutRests(points: readonly TrackPoint[], limits: Design['recording']): number[] {
   const isInside = new Uint8Array(points.length);

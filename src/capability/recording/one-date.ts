@@ -4,7 +4,7 @@ import { zoneOf } from '../../earth/zone.ts';
 import type { Note } from '../../notes.ts';
 import { MS_PER_MIN } from '../../units.ts';
 import { type Fix, fixesOf, type Line, lengthM, slice } from './line.ts';
-import { standsOf } from './stands.ts';
+import { stopsOf } from './stops.ts';
 
 const localDate = ({ timeMs, point }: Fix) => dateOf(timeMs, zoneOf(point));
 
@@ -24,11 +24,11 @@ function nightsOf(line: Line, limits: Design['recording']): { from: number; to: 
     if (evening === undefined || !isNight(evening, morning, limits.longStandMin)) return [];
     return [{ from: evening.index, to: morning.index }];
   });
-  const stands = standsOf(line, limits).filter(
+  const stops = stopsOf(line, limits).filter(
     ({ from, to, atStart, atEnd }) =>
       !atStart && !atEnd && isNight(byIndex.get(from), byIndex.get(to), limits.longStandMin),
   );
-  return [...holes, ...stands].sort((a, b) => a.from - b.from || a.to - b.to);
+  return [...holes, ...stops].sort((a, b) => a.from - b.from || a.to - b.to);
 }
 
 /**

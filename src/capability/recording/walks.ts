@@ -14,7 +14,7 @@ import { firstMs, fixesOf, type Line, lastMs, lengthM } from './line.ts';
 import { ofOneDate } from './one-date.ts';
 import { type Ride, splitAtRides } from './rides.ts';
 import { withoutSecondDevice } from './second-device.ts';
-import { withoutEndStands, withoutLongStands } from './stands.ts';
+import { withoutEndStops, withoutLongStops } from './stops.ts';
 import { withoutStrays } from './strays.ts';
 import { trustedClock } from './trusted-clock.ts';
 import { withoutHome } from './without-home.ts';
@@ -92,7 +92,7 @@ export function walksOf(track: Track, date: string, home: Place | null, design: 
   const { line: away, notes: homeNotes } = withoutHome(steady.line, home, limits.homeRadiusM);
 
   const whole = openedAtHoles(joinedWhereWalked(away, limits), limits);
-  const moved = withoutEndStands(whole, { start: true, end: true }, limits);
+  const moved = withoutEndStops(whole, { start: true, end: true }, limits);
   if (moved.length === 0) {
     throw nothingWalked(
       message`the recording never leaves a circle of ${{ lengthM: limits.jitterM }}: a device left lying, or one hill or stair again and again`,
@@ -100,7 +100,7 @@ export function walksOf(track: Track, date: string, home: Place | null, design: 
   }
   const { walks: found, before, after, between } = splitAtRides(moved, limits);
   const days = found.map((line, i) =>
-    withoutEndStands(line, { start: i === 0, end: i === found.length - 1 }, limits),
+    withoutEndStops(line, { start: i === 0, end: i === found.length - 1 }, limits),
   );
   if (days.every((line) => line.length === 0)) throw nothingWalked('the recording is a ride from end to end');
 
@@ -111,7 +111,7 @@ export function walksOf(track: Track, date: string, home: Place | null, design: 
       const left = days[i] ?? [];
       return sum + spanMin(firstMs(line), lastMs(line)) - spanMin(firstMs(left), lastMs(left));
     }, 0);
-  const lines = days.map((line) => withoutLongStands(line, limits)).filter((line) => line.length > 0);
+  const lines = days.map((line) => withoutLongStops(line, limits)).filter((line) => line.length > 0);
   const notes: Note[] = [
     ...fileNotes(track, lines),
     ...once.notes,

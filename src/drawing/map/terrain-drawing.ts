@@ -1,4 +1,4 @@
-import { breathe, type Lattice } from '../../terrain/lattice.ts';
+import { type Lattice, letOthersRun } from '../../terrain/lattice.ts';
 import type { UnitSystem } from '../../units.ts';
 import { type ContourLabel, contourLabels, type LabelledLine } from './contour-labels.ts';
 import { contourLevels } from './contour-levels.ts';
@@ -77,17 +77,17 @@ export async function drawTerrain(lattice: Lattice, wishes: TerrainWishes): Prom
         labelled.push({ points: drawn, text });
       } else contours += pathText(drawn, isClosed);
     }
-    await breathe();
+    await letOthersRun();
   }
   const avoid = wishes.lines.flat().map(([lonDeg, latDeg]) => scale.ofPlace(lonDeg, latDeg));
   const labels = contourLabels(labelled, scale, avoid);
-  await breathe();
+  await letOthersRun();
   const steep = regions(
     { columns, rows, values: slopeRatios(gradients(lattice)) },
     Math.tan((STEEP_DEG * Math.PI) / 180),
     LEAST_AREA,
   );
-  await breathe();
+  await letOthersRun();
   const isVoid = heightsM.map((heightM) => (Number.isNaN(heightM) ? 1 : 0));
   const { treelineM } = wishes;
   const hasTreeline = treelineM !== null && isKnown && treelineM < highM;

@@ -88,12 +88,12 @@ function shownOn(
   { baseOn, rules }: LadderQuestion,
 ): Record<Quantity, ShownAmount> {
   const base = baseOn(day);
-  const of = (quantity: Quantity): ShownAmount => {
+  const shownOf = (quantity: Quantity): ShownAmount => {
     let value = base[quantity]?.value ?? 0;
     for (const rung of before) value = Math.max(value, rung[quantity] * rules.keeps(day - rung.day));
     return { value, isRecent: before.length > 0 || (base[quantity]?.isRecent ?? false) };
   };
-  return { distanceM: of('distanceM'), gainM: of('gainM'), effortKj: of('effortKj') };
+  return { distanceM: shownOf('distanceM'), gainM: shownOf('gainM'), effortKj: shownOf('effortKj') };
 }
 
 /**

@@ -150,7 +150,7 @@ export function suitableRoutes(question: PlaceQuestion): StepPlace {
   const ranked = orderRoutes([...whole, ...hills], request, readinessOf(request), units).filter((fit) =>
     isSane(fit, question),
   );
-  const told = ({ route, verdict }: RankedFit, times: number): SuitableRoute => {
+  const placeOf = ({ route, verdict }: RankedFit, times: number): SuitableRoute => {
     const { distanceM = 0, gainM = 0, creditedM = 0 } = sizeOf(route, gainDoubt) ?? {};
     const day = { distanceM: times * distanceM, gainM: times * gainM };
     const lack = lackOf(question, { ...day, creditedM: times * creditedM });
@@ -165,9 +165,9 @@ export function suitableRoutes(question: PlaceQuestion): StepPlace {
   return {
     routes: ranked
       .filter(({ route }) => whole.includes(route))
-      .map((fit) => told(fit, 1))
+      .map((fit) => placeOf(fit, 1))
       .sort((a, b) => added(a) - added(b))
       .slice(0, routesEach),
-    repeats: hill === undefined ? null : told(hill, timesUp(hill.route)),
+    repeats: hill === undefined ? null : placeOf(hill, timesUp(hill.route)),
   };
 }

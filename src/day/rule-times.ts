@@ -24,11 +24,11 @@ function together(pieces: readonly Piece[]): Leg {
 /** DIN 33466 holds for whole legs: the way to the high point and the way from it. */
 const WHOLE_LEGS = new Set(['din33466']);
 
-/** They rest on the route alone, which is told for one date after another. */
+/** They rest on the route alone, which is walked on one date after another. */
 const known = new WeakMap<Route, RuleTime[]>();
 
 /** What published rules say of the route’s moving time: a cross-check, fitted to nobody. */
-export function rulesBeside(route: Route): readonly RuleTime[] {
+export function ruleTimes(route: Route): readonly RuleTime[] {
   const before = known.get(route);
   if (before !== undefined) return before;
   const turnM = route.high?.distanceM ?? 0;

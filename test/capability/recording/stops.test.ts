@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { intervalsOf } from '../../../src/capability/recording/intervals.ts';
 import { firstMs, lastMs, lengthM } from '../../../src/capability/recording/line.ts';
-import { standsOf, withoutEndStands, withoutLongStands } from '../../../src/capability/recording/stands.ts';
+import { stopsOf, withoutEndStops, withoutLongStops } from '../../../src/capability/recording/stops.ts';
 import { DESIGN } from '../../../src/design.ts';
 import { destination } from '../../../src/earth/geodesic.ts';
 import type { TrackPoint } from '../../../src/ingest/track.ts';
@@ -17,7 +17,7 @@ const BOTH = { start: true, end: true };
 
 describe('a stand', () => {
   it('is found where the device stayed near one place, with its length', () => {
-    const [first, second, ...more] = standsOf(line([WALK, still(45), WALK, still(90)]), limits);
+    const [first, second, ...more] = stopsOf(line([WALK, still(45), WALK, still(90)]), limits);
     expect(more).toEqual([]);
     expect(first).toMatchObject({ atStart: false, atEnd: false });
     expect(second).toMatchObject({ atStart: false, atEnd: true });
@@ -26,7 +26,7 @@ describe('a stand', () => {
   });
 
   it('is cut off at both ends of a recording, and loses next to nothing of the walk', () => {
-    const walked = withoutEndStands(line([still(60), WALK, still(300)]), BOTH, limits);
+    const walked = withoutEndStops(line([still(60), WALK, still(300)]), BOTH, limits);
     expect(Math.abs(minutesOf(walked) - 90)).toBeLessThan(2);
     expect(Math.abs(lengthM(walked) / (90 * 60 * 1.1) - 1)).toBeLessThan(0.02);
   });
@@ -38,7 +38,7 @@ describe('a stand', () => {
         const metres = Math.min(s, 3600) * 1.1 + (s > 3600 ? (s % 5) * 4 : 0);
         points.push({ ...destination(SOMEWHERE, 90, metres), elevationM: null, timeMs: START_MS + s * 1000 });
       }
-      expect(Math.abs(minutesOf(withoutEndStands([points], BOTH, limits)) - 60), `${everyS} s`).toBeLessThan(
+      expect(Math.abs(minutesOf(withoutEndStops([points], BOTH, limits)) - 60), `${everyS} s`).toBeLessThan(
         2,
       );
     }
@@ -52,21 +52,21 @@ describe('a stand', () => {
       elevationM: null,
       timeMs: (last.timeMs ?? 0) + 3 * 3_600_000,
     };
-    expect(withoutEndStands([[...walked, later]], BOTH, limits)).toEqual([walked]);
+    expect(withoutEndStops([[...walked, later]], BOTH, limits)).toEqual([walked]);
   });
 
   it('leaves nothing where it is the whole recording', () => {
-    expect(withoutEndStands(line([still(120)]), BOTH, limits)).toEqual([]);
+    expect(withoutEndStops(line([still(120)]), BOTH, limits)).toEqual([]);
   });
 
   it('is no stand while people rest for some minutes at an end', () => {
     const whole = line([still(10), WALK, still(15)]);
-    expect(withoutEndStands(whole, BOTH, limits)).toEqual(whole);
+    expect(withoutEndStops(whole, BOTH, limits)).toEqual(whole);
   });
 
   it('of hours inside the day is one step, so that its jitter is no distance, and no stop of the walk', () => {
     const whole = line([WALK, still(240), WALK]);
-    const walked = withoutLongStands(whole, limits);
+    const walked = withoutLongStops(whole, limits);
     expect(lengthM(walked)).toBeLessThan(lengthM(whole) - 500);
     expect(minutesOf(walked)).toBe(minutesOf(whole));
     const kinds = intervalsOf(walked, limits);
@@ -74,6 +74,6 @@ describe('a stand', () => {
     expect(long).toHaveLength(1);
     expect(Math.abs((long[0]?.minutes ?? 0) - 240)).toBeLessThan(3);
     const shorter = line([WALK, still(120), WALK]);
-    expect(withoutLongStands(shorter, limits)).toEqual(shorter);
+    expect(withoutLongStops(shorter, limits)).toEqual(shorter);
   });
 });

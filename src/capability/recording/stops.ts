@@ -6,7 +6,7 @@ import { MS_PER_MIN } from '../../units.ts';
 import { type Fix, fixesOf, type Line, slice, thinned } from './line.ts';
 
 /** The device stayed near one place: the points at which it came and went, counted through the line. */
-export interface Stand {
+export interface Stop {
   readonly from: number;
   readonly to: number;
   readonly minutes: number;
@@ -15,9 +15,9 @@ export interface Stand {
   readonly atEnd: boolean;
 }
 
-/** Fixes are looked at this far apart (design: enough to tell a stand of minutes). */
+/** Fixes are looked at this far apart (design: enough to tell a stop of minutes). */
 const EVERY_S = 30;
-/** Share of the fixes of a stand that may lie farther off: bad fixes of a receiver under a roof (design). */
+/** Share of the fixes of a stop that may lie farther off: bad fixes of a receiver under a roof (design). */
 const STRAY_SHARE = 0.1;
 
 /** The middle of the fixes `i` to `j` where they all stay near it; `null` where they do not. */
@@ -55,7 +55,7 @@ function reached(
 }
 
 /** Where the device stayed within `jitterM` of one place for at least `standMin`. */
-export function standsOf(line: Line, { jitterM, standMin }: Design['recording']): Stand[] {
+export function stopsOf(line: Line, { jitterM, standMin }: Design['recording']): Stop[] {
   const fixes = fixesOf(line);
   const sparse = thinned(fixes, EVERY_S);
   const last = sparse.length - 1;
@@ -67,7 +67,7 @@ export function standsOf(line: Line, { jitterM, standMin }: Design['recording'])
   let j = 0;
   for (let i = 0; i < last && untilMs(i) <= endMs; i += 1) {
     while (j < last && at(sparse, j).timeMs < untilMs(i)) j += 1;
-    // The last window reaches to the last fix, so that no remainder hides a stand at the end.
+    // The last window reaches to the last fix, so that no remainder hides a stop at the end.
     if (untilMs(i + 1) > endMs) j = last;
     const centre = centreOf(sparse, i, j, jitterM);
     if (centre === null) continue;
@@ -75,16 +75,16 @@ export function standsOf(line: Line, { jitterM, standMin }: Design['recording'])
     if (open !== undefined && i <= open.j) Object.assign(open, { j, last: centre });
     else found.push({ i, j, first: centre, last: centre });
   }
-  return found.flatMap((stand) => {
-    const from = reached(fixes, fixes.indexOf(at(sparse, stand.i)), 1, stand.first, jitterM);
-    const to = reached(fixes, fixes.indexOf(at(sparse, stand.j)), -1, stand.last, jitterM);
+  return found.flatMap((stop) => {
+    const from = reached(fixes, fixes.indexOf(at(sparse, stop.i)), 1, stop.first, jitterM);
+    const to = reached(fixes, fixes.indexOf(at(sparse, stop.j)), -1, stop.last, jitterM);
     if (from === undefined || to === undefined || to.index <= from.index) return [];
     const minutes = (to.timeMs - from.timeMs) / MS_PER_MIN;
-    return [{ from: from.index, to: to.index, minutes, atStart: stand.i === 0, atEnd: stand.j === last }];
+    return [{ from: from.index, to: to.index, minutes, atStart: stop.i === 0, atEnd: stop.j === last }];
   });
 }
 
-/** Whether nothing was recorded between two fixes for as long as a stand takes, and nobody walked far meanwhile. */
+/** Whether nothing was recorded between two fixes for as long as a stop takes, and nobody walked far meanwhile. */
 function isSlowHop(from: Fix | undefined, to: Fix | undefined, limits: Design['recording']): boolean {
   if (from === undefined || to === undefined) return false;
   const minutes = (to.timeMs - from.timeMs) / MS_PER_MIN;
@@ -105,28 +105,28 @@ function withoutEndHops(
 }
 
 /**
- * The line without the stands in which the recording begins and ends: a device left running. Empty where the whole of
- * it is one stand.
+ * The line without the stops in which the recording begins and ends: a device left running. Empty where the whole of
+ * it is one stop.
  */
-export function withoutEndStands(
+export function withoutEndStops(
   whole: Line,
   ends: { readonly start: boolean; readonly end: boolean },
   limits: Design['recording'],
 ): Line {
   const line = withoutEndHops(whole, ends, limits);
-  const stands = standsOf(line, limits);
-  const start = ends.start ? stands.find(({ atStart }) => atStart) : undefined;
-  const end = ends.end ? stands.find(({ atEnd }) => atEnd) : undefined;
+  const stops = stopsOf(line, limits);
+  const start = ends.start ? stops.find(({ atStart }) => atStart) : undefined;
+  const end = ends.end ? stops.find(({ atEnd }) => atEnd) : undefined;
   if (start === undefined && end === undefined) return line;
   if (start !== undefined && start === end) return [];
   return slice(line, start?.to ?? 0, end?.from ?? Number.POSITIVE_INFINITY);
 }
 
 /**
- * The line with each stand of over `longStandMin` as one step, so that the jitter of hours does not count as distance.
+ * The line with each stop of over `longStandMin` as one step, so that the jitter of hours does not count as distance.
  */
-export function withoutLongStands(line: Line, limits: Design['recording']): Line {
-  const long = standsOf(line, limits).filter(({ minutes }) => minutes > limits.longStandMin);
+export function withoutLongStops(line: Line, limits: Design['recording']): Line {
+  const long = stopsOf(line, limits).filter(({ minutes }) => minutes > limits.longStandMin);
   if (long.length === 0) return line;
   let index = -1;
   return line

@@ -1,5 +1,4 @@
 /** Puts the service together and lets it listen. */
-
 import { type DestinationStream, type LevelWithSilent, type Logger, pino } from 'pino';
 import { type Context, openContext } from './app/context.ts';
 import { DEMO_DATE, demoOn, loadDemo } from './app/demo.ts';
@@ -105,12 +104,17 @@ async function openOrClose(databaseFile: string, surface: Surface, nowMs: () => 
   }
 }
 
-/**
- * Opens the store and the tiles, listens, and measures again what was measured on other ground.
- * @throws EngineError on settings, tiles or a database that cannot be used.
- */
-export async function startServer(config: Config, rim: Rim = {}): Promise<RunningServer> {
-  const nowMs = rim.nowMs ?? Date.now;
+/** What the service is put together from. */
+interface Parts {
+  readonly app: App;
+  readonly context: Context;
+  readonly log: Logger;
+  /** Ends requests under way, empties the log of the store, closes everything. */
+  close(): Promise<void>;
+}
+
+/** @throws EngineError on settings, tiles or a database that cannot be used. */
+async function openParts(config: Config, rim: Rim, nowMs: () => number): Promise<Parts> {
   if (config.demPaths.length === 0) {
     throw new EngineError(
       'dem-none',
@@ -146,33 +150,37 @@ export async function startServer(config: Config, rim: Rim = {}): Promise<Runnin
     log,
     ...(demo === null ? {} : { loadDemo: () => demoPage(context, demo) }),
   });
+  return {
+    app,
+    context,
+    log,
+    async close() {
+      await app.close();
+      // A full disk or another reader may refuse; the log is emptied at the next start then.
+      await store.checkpoint().catch((error: unknown) => log.warn({ err: error }, 'the log was not emptied'));
+      await store.close();
+      await surface.close();
+      await sampling.close();
+    },
+  };
+}
 
-  async function closeAll(): Promise<void> {
-    await app.close();
-    // A full disk or another reader may refuse; the log is emptied at the next start then.
-    await store.checkpoint().catch((error: unknown) => log.warn({ err: error }, 'the log was not emptied'));
-    await store.close();
-    await surface.close();
-    await sampling.close();
-  }
-
-  // Slower first answers are no reason not to serve.
-  await unlogged(log, () => warm(context, app, nowMs)).catch((error: unknown) =>
-    log.warn({ err: error }, 'nothing was made ready'),
-  );
-  let url: string;
+/** @throws EngineError `bad-settings` where the port is taken */
+async function listen({ app }: Parts, { host, port }: Config): Promise<string> {
   try {
-    url = await app.listen({ host: config.host, port: config.port });
+    return await app.listen({ host, port });
   } catch (error) {
-    await closeAll();
     const inUse = error instanceof Error && 'code' in error && error.code === 'EADDRINUSE';
     if (!inUse) throw error;
     throw new EngineError(
       'bad-settings',
-      message`port ${config.port} is in use: stop what uses it, or set KRUMMHOLZ_PORT`,
+      message`port ${port} is in use: stop what uses it, or set KRUMMHOLZ_PORT`,
     );
   }
+}
 
+/** Erases what has expired, now and every day. Gives the timer. */
+async function eraseDaily({ context, log }: Parts): Promise<NodeJS.Timeout> {
   async function sweep(): Promise<void> {
     try {
       const cohorts = await eraseExpired(context);
@@ -184,21 +192,39 @@ export async function startServer(config: Config, rim: Rim = {}): Promise<Runnin
   await sweep();
   const daily = setInterval(sweep, MS_PER_DAY);
   daily.unref();
+  return daily;
+}
 
-  // Only now: a start that finds the port taken must not measure the running service's routes on its own ground.
+/**
+ * Opens the store and the tiles, listens, and measures again what was measured on other ground.
+ * @throws EngineError on settings, tiles or a database that cannot be used.
+ */
+export async function startServer(config: Config, rim: Rim = {}): Promise<RunningServer> {
+  const nowMs = rim.nowMs ?? Date.now;
+  const parts = await openParts(config, rim, nowMs);
+  const { app, context, log } = parts;
+  // Slower first answers are no reason not to serve.
+  await unlogged(log, () => warm(context, app, nowMs)).catch((error: unknown) =>
+    log.warn({ err: error }, 'nothing was made ready'),
+  );
+  let daily: NodeJS.Timeout | undefined;
+  let url: string;
   try {
+    url = await listen(parts, config);
+    daily = await eraseDaily(parts);
+    // Only now: a start that finds the port taken must not measure the running service's routes on its own ground.
     const again = await remeasureRoutes(context);
     if (again > 0) log.info({ routes: again }, 'measured again: methods, settings or tiles have changed');
   } catch (error) {
     clearInterval(daily);
-    await closeAll();
+    await parts.close();
     throw error;
   }
 
   async function stop(): Promise<void> {
     clearInterval(daily);
     const overdue = setTimeout(() => app.server.closeAllConnections(), GRACE_MS);
-    await closeAll().finally(() => clearTimeout(overdue));
+    await parts.close().finally(() => clearTimeout(overdue));
   }
 
   let stopped: Promise<void> | null = null;

@@ -1,3 +1,5 @@
+import Negotiator from 'negotiator';
+
 /** Media types: what comes in, what the client takes. */
 
 export const GPX_TYPES = ['application/gpx+xml', 'application/xml', 'text/xml', 'application/octet-stream'];
@@ -16,46 +18,15 @@ export function mediaTypeOf(header: string | undefined): string | null {
   return MEDIA_TYPE.exec(header?.trim() ?? '')?.[1]?.toLowerCase() ?? null;
 }
 
-interface Wish {
-  /** 0 to 1; 0 refuses. */
-  readonly quality: number;
-  /** Of the range that decides: -1 none, 0 anything, 1 the type, 2 the very subtype. */
-  readonly specificity: number;
-}
-
-/** The most specific range that matches decides (RFC 9110 section 12.5.1). A missing or empty header takes everything. */
-function wishFor(header: string | undefined, mediaType: string): Wish {
-  if (header === undefined || header.trim() === '') return { quality: 1, specificity: 0 };
-  const [type = ''] = mediaType.split('/');
-  let specificity = -1;
-  let quality = 0;
-  for (const part of header.split(',').slice(0, 100)) {
-    const [range = '', ...parameters] = part.split(';').map((piece) => piece.trim().toLowerCase());
-    const rank = [`*/*`, `${type}/*`, mediaType].indexOf(range);
-    if (rank <= specificity) continue;
-    specificity = rank;
-    const q = parameters.find((parameter) => parameter.startsWith('q='));
-    quality = q === undefined ? 1 : Number(q.slice(2));
-  }
-  return { quality, specificity };
-}
-
 /**
- * The media type that an Accept header wishes for most; of those wished for alike the one it names most closely, then
- * the first offered. `null`: it takes none of them.
+ * The media type that an Accept header wishes for most (RFC 9110 section 12.5.1); of those wished for alike the one it
+ * names most closely, then first. A missing or empty header takes everything. `null`: it takes none of them.
  */
 export function preferred(header: string | undefined, offered: readonly string[]): string | null {
-  let best: { readonly type: string; readonly wish: Wish } | null = null;
-  for (const type of offered) {
-    const wish = wishFor(header, type);
-    if (!(wish.quality > 0)) continue;
-    const isBetter =
-      best === null ||
-      wish.quality > best.wish.quality ||
-      (wish.quality === best.wish.quality && wish.specificity > best.wish.specificity);
-    if (isBetter) best = { type, wish };
-  }
-  return best?.type ?? null;
+  // Types are offered without parameters, so those of a range say nothing, but for its weight.
+  const ranges = header?.replace(/;\s*(?!q=)[^;,]*/gi, '').trim() ?? '';
+  const accept = ranges === '' ? '*/*' : ranges;
+  return new Negotiator({ headers: { accept } }).mediaType([...offered]) ?? null;
 }
 
 /** First character of a text, byte order marks and white space left out, whatever its encoding; empty: none. */

@@ -1,6 +1,6 @@
+import { findNodeAtLocation, type JSONPath, parseTree, printParseErrorCode, visit } from 'jsonc-parser';
 import { EngineError, type ErrorCode } from '../errors.ts';
 import { message } from '../message.ts';
-import { jsonFaultIndex } from './json-fault.ts';
 import { INGEST_LIMITS } from './limits.ts';
 import { quote } from './quote.ts';
 import { textPosition } from './text-position.ts';
@@ -20,7 +20,7 @@ export function parseJson(text: string, depthCode: ErrorCode): unknown {
     throw malformedJson(text);
   }
   // The walk costs more than the parsing; a key needs one of these to be forbidden.
-  if (/__proto__|constructor|\\u/.test(text)) refuseForbiddenKeys(value);
+  if (/__proto__|constructor|\\u/.test(text)) refuseForbiddenKeys(text);
   return value;
 }
 
@@ -75,16 +75,39 @@ function tooMany(text: string, index: number): EngineError {
   );
 }
 
+/**
+ * The index of the first number, word or text at which a text stops being JSON (RFC 8259); the text's length where it
+ * ends too early or is JSON. JSON.parse names no index in half of its messages.
+ */
+export function jsonFaultIndex(text: string): number {
+  let found = text.length;
+  // Thrown, or the parser would go on and list a fault for every word of what is no JSON at all.
+  const end = new Error('found');
+  const onError = (code: number, offset: number, length: number): void => {
+    const isCutOff = printParseErrorCode(code) === 'UnexpectedEndOfString' && offset + length >= text.length;
+    found = isCutOff ? text.length : offset;
+    throw end;
+  };
+  try {
+    visit(text, { onError }, { disallowComments: true });
+  } catch (thrown) {
+    if (thrown !== end) throw thrown;
+  }
+  return found;
+}
+
 function malformedJson(text: string): EngineError {
   const at = jsonFaultIndex(text);
   const { line, column } = textPosition(text, at);
-  const notJson = /^-?(?:NaN|Infinity)/.exec(text.slice(at, at + 12))?.[0];
+  const found = text.slice(at, at + 100);
+  const notJson = /^-?(?:NaN|Infinity)/.exec(found)?.[0];
+  const [shown = ''] = /^(?:"[^"]*"|.)/su.exec(found) ?? [];
   const what =
     notJson !== undefined
       ? `${notJson} is not JSON; write null`
-      : at >= text.length
+      : shown === ''
         ? 'the text ends too early'
-        : `unexpected ${quote(String.fromCodePoint(text.codePointAt(at) ?? 0x3f))}`;
+        : `unexpected ${quote(shown)}`;
   return new EngineError(
     'json-malformed',
     message`The JSON is broken at line ${line}, column ${column}: ${what}. Check it with a JSON editor.`,
@@ -92,46 +115,16 @@ function malformedJson(text: string): EngineError {
   );
 }
 
-interface Place {
-  readonly value: object;
-  readonly key: string | number;
-  readonly parent: Place | null;
-}
-
-/** Walks without recursion; the depth is bounded already. */
-function refuseForbiddenKeys(root: unknown): void {
-  if (typeof root !== 'object' || root === null) return;
-  const stack: Place[] = [{ value: root, key: '', parent: null }];
-  for (let place = stack.pop(); place !== undefined; place = stack.pop()) {
-    const { value } = place;
-    if (Array.isArray(value)) {
-      for (let i = 0; i < value.length; i += 1) {
-        const child: unknown = value[i];
-        // Positions, by far the most of it, hold numbers alone.
-        if (typeof child === 'object' && child !== null && !isPosition(child)) {
-          stack.push({ value: child, key: i, parent: place });
-        }
-      }
-      continue;
-    }
-    for (const [key, child] of Object.entries(value)) {
-      const forbidden =
-        key === '__proto__' ||
-        (key === 'constructor' && isObject(child) && Object.hasOwn(child, 'prototype'));
-      if (forbidden) throw forbiddenKey(pointerOf(place) + pointerStep(key), key);
-      if (typeof child === 'object' && child !== null) stack.push({ value: child, key, parent: place });
-    }
-  }
-}
-
-function isPosition(value: object): boolean {
-  return Array.isArray(value) && value.length <= 8 && value.every((item) => typeof item !== 'object');
-}
-
-function pointerOf(place: Place): string {
-  let pointer = '';
-  for (let at = place; at.parent !== null; at = at.parent) pointer = pointerStep(at.key) + pointer;
-  return pointer;
+/** Refuses `__proto__` anywhere, and `constructor` with a `prototype` inside. */
+function refuseForbiddenKeys(text: string): void {
+  const pointerOf = (path: JSONPath): string => path.map(pointerStep).join('');
+  visit(text, {
+    onObjectProperty(key, _offset, _length, _line, _column, path) {
+      if (key === '__proto__') throw forbiddenKey(pointerOf([...path(), key]), key);
+      if (key === 'prototype' && path().at(-1) === 'constructor')
+        throw forbiddenKey(pointerOf(path()), 'constructor');
+    },
+  });
 }
 
 function forbiddenKey(pointer: string, key: string): EngineError {
@@ -140,4 +133,15 @@ function forbiddenKey(pointer: string, key: string): EngineError {
     message`The key ${quote(key)} at ${pointer} is not allowed. Remove it.`,
     { pointer },
   );
+}
+
+/** The line, from 1, on which what a JSON Pointer names stands in a text that is JSON; `null`: it is not in it. */
+export function pointerLine(text: string, pointer: string): number | null {
+  const steps = pointer.split('/').slice(1);
+  let node = steps.length === 0 ? undefined : parseTree(text);
+  for (const step of steps) {
+    const key = step.replaceAll('~1', '/').replaceAll('~0', '~');
+    node = node && findNodeAtLocation(node, [node.type === 'array' ? Number(key) : key]);
+  }
+  return node === undefined ? null : textPosition(text, node.offset).line;
 }

@@ -4,7 +4,6 @@ import { geodesicM } from '../../src/earth/geodesic.ts';
 import { isRealDate } from '../../src/earth/local-time.ts';
 import { isMonthDay } from '../../src/ingest/calendar.ts';
 import { parseDecimal, roundCoordinate } from '../../src/ingest/decimal.ts';
-import { jsonFaultIndex } from '../../src/ingest/json-fault.ts';
 import { nearestName } from '../../src/ingest/nearest-name.ts';
 import { quote } from '../../src/ingest/quote.ts';
 import { rockClassValue } from '../../src/ingest/rock-class.ts';
@@ -156,35 +155,6 @@ describe('the length of a step', () => {
   it('does not count a whole turn', () => {
     expect(stepM({ latDeg: 46, lonDeg: 179.9999 }, { latDeg: 46, lonDeg: -179.9999 })).toBeCloseTo(15.48, 1);
     expect(stepM({ latDeg: 46, lonDeg: -180 }, { latDeg: 46, lonDeg: 180 })).toBe(0);
-  });
-});
-
-describe('the place where JSON breaks', () => {
-  it('is never found in JSON, and is where a foreign character was put', () => {
-    fc.assert(
-      fc.property(fc.json(), fc.nat(), (text, n) => {
-        expect(jsonFaultIndex(text)).toBe(text.length);
-        const at = n % (text.length + 1);
-        const broken = `${text.slice(0, at)}\u0000${text.slice(at)}`;
-        expect(jsonFaultIndex(broken)).toBeLessThanOrEqual(at);
-      }),
-      { numRuns: 300, seed: 6 },
-    );
-  });
-
-  it.each([
-    ['{"a":1,}', 7],
-    ['{"a" 1}', 5],
-    ['[1 2]', 3],
-    ['[01]', 1],
-    ['{"a":tru}', 5],
-    ['["a\\q"]', 3],
-    ['[1]]', 3],
-    ['["abc', 5],
-    ['{a:1}', 1],
-  ])('is found in %s', (text, index) => {
-    expect(() => JSON.parse(text)).toThrow();
-    expect(jsonFaultIndex(text)).toBe(index);
   });
 });
 

@@ -3,7 +3,7 @@ import { addRoutes } from '../../app/routes.ts';
 import { EngineError } from '../../errors.ts';
 import { sentRoutes, type uploadedPairs } from '../../http/upload.ts';
 import { decodeText } from '../../ingest/decode.ts';
-import { pointerLine } from '../../ingest/pointer-line.ts';
+import { pointerLine } from '../../ingest/json-text.ts';
 import { noteClause } from '../../text/notes.ts';
 import { statedChanges } from '../../text/stated-words.ts';
 import type { UnitSystem } from '../../units.ts';

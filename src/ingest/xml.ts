@@ -36,6 +36,7 @@ export function walkXml(source: string, visitor: XmlVisitor): string[] {
   const used = new Set<string>();
   const declared = new Set(['xml']);
   let elements = 0;
+  let attributeCount = 0;
   let depth = 0;
   /** Depth of the element that is being passed over. */
   let passedOver = Number.POSITIVE_INFINITY;
@@ -75,22 +76,24 @@ export function walkXml(source: string, visitor: XmlVisitor): string[] {
   parser.on('opentagstart', ({ name }) => {
     if (elements === 0) visitor.root(name);
   });
+  parser.on('attribute', ({ name, value }) => {
+    attributeCount += 1;
+    if (attributeCount > xmlAttributes)
+      throw overLimit(tagStart(), 'an element', 'attributes', xmlAttributes, attributeCount);
+    if (value.length > xmlTextLength)
+      throw overLimit(tagStart(), 'an attribute', 'characters', xmlTextLength, value.length);
+    if (name.startsWith('xmlns:')) declared.add(name.slice(6));
+  });
   parser.on('opentag', ({ name, attributes }) => {
-    const values = Object.values(attributes);
     elements += 1;
-    if (values.length > xmlAttributes)
-      throw overLimit(tagStart(), 'an element', 'attributes', xmlAttributes, values.length);
+    attributeCount = 0;
     if (elements > xmlElements) throw overLimit(tagStart(), 'the file', 'elements', xmlElements, elements);
     if (depth >= xmlDepth) throw overLimit(tagStart(), 'the file', 'levels of elements', xmlDepth, depth + 1);
-    for (const value of values)
-      if (value.length > xmlTextLength)
-        throw overLimit(tagStart(), 'an attribute', 'characters', xmlTextLength, value.length);
     depth += 1;
     textLength = 0;
     textStart = parser.position;
     const colon = name.indexOf(':');
     if (colon > 0) used.add(name.slice(0, colon));
-    for (const key in attributes) if (key.startsWith('xmlns:')) declared.add(key.slice(6));
     if (depth > passedOver) return;
     if (!visitor.open(name, depth, attributes)) passedOver = depth;
     if (forbidden.some((word) => word === name || word in attributes))

@@ -1,23 +1,12 @@
 import { setImmediate } from 'node:timers/promises';
 import { at } from '../array.ts';
-import { bilinear, blend, snapped } from './bilinear.ts';
-import { type Projection, projectionOfCrs } from './projection.ts';
+import { blend } from './bilinear.ts';
+import type { Projection } from './projection.ts';
 import type { Heights } from './samples.ts';
+import { heightAcrossSeam, seamTiles } from './seam-heights.ts';
 import type { HeightSamples } from './surface.ts';
-import type { Grid, Tile } from './tile.ts';
-import type { TileIndex } from './tile-index.ts';
-
-/** Decoded blocks of the tiles: at once where cached. A block that cannot be read is void. */
-export interface BlockReader {
-  block(tile: number, blockX: number, blockY: number): Heights | Promise<Heights>;
-}
-
-export interface TileSet {
-  /** In order of priority. */
-  readonly tiles: readonly Tile[];
-  readonly index: TileIndex;
-  readonly blocks: BlockReader;
-}
+import type { Tile } from './tile.ts';
+import { cellsAlong, locatorOf, type TileSet, tileAt, turned } from './tile-position.ts';
 
 /** Groups whose blocks are read ahead of the one that is answered (design: keeps both threads and the disk busy). */
 const GROUPS_AHEAD = 5;
@@ -25,66 +14,6 @@ const GROUPS_AHEAD = 5;
 const PLACES_A_TURN = 4096;
 /** As that, for places on a seam or in a void, each a search of its own. */
 const SEAM_PLACES_A_TURN = 512;
-
-/** A place in cells of one tile's grid. */
-interface Position {
-  readonly column: number;
-  readonly row: number;
-}
-
-/** What turns places into a tile's own plane, made once a tile. */
-interface Locator {
-  /** `null` where the grid is in degrees. */
-  readonly projection: Projection | null;
-  readonly middleX: number;
-}
-
-const locators = new WeakMap<Tile, Locator>();
-
-function locatorOf(tile: Tile): Locator {
-  const held = locators.get(tile);
-  if (held !== undefined) return held;
-  const made: Locator = {
-    projection: projectionOfCrs(tile.info.crs),
-    middleX: tile.x0 + ((tile.width - 1) * tile.dx) / 2,
-  };
-  locators.set(tile, made);
-  return made;
-}
-
-/** Longitudes may be unwrapped by any number of turns: the turn that lies nearest the tile's middle is taken. */
-const turned = (lonDeg: number, middleDeg: number): number =>
-  Math.abs(middleDeg - lonDeg) > 180 ? lonDeg + 360 * Math.round((middleDeg - lonDeg) / 360) : lonDeg;
-
-/** Where a place lies along one axis of a grid. */
-const cellsAlong = (place: number, first: number, step: number): number => snapped((place - first) / step);
-
-function locate(tile: Tile, lonDeg: number, latDeg: number): Position {
-  const { projection, middleX } = locatorOf(tile);
-  const [x, y] = projection?.forward(lonDeg, latDeg) ?? [turned(lonDeg, middleX), latDeg];
-  return { column: cellsAlong(x, tile.x0, tile.dx), row: cellsAlong(y, tile.y0, tile.dy) };
-}
-
-/** The place of a posting, which may lie beyond the grid; degrees. */
-function placeOf(tile: Tile, column: number, row: number): readonly [lonDeg: number, latDeg: number] {
-  const x = tile.x0 + column * tile.dx;
-  const y = tile.y0 + row * tile.dy;
-  return locatorOf(tile).projection?.inverse(x, y) ?? [x, y];
-}
-
-const inside = (grid: Grid, { column, row }: Position): boolean =>
-  column >= 0 && row >= 0 && column <= grid.width - 1 && row <= grid.height - 1;
-
-/** Inside, or in the gap of less than a cell that tiles without overlap leave between them. */
-const withinOneCell = (grid: Grid, { column, row }: Position): boolean =>
-  column > -1 && row > -1 && column < grid.width && row < grid.height;
-
-/** A raster round the whole globe is its own neighbour across the last meridian. */
-const goesRound = (tile: Tile): boolean =>
-  locatorOf(tile).projection === null && tile.width * tile.dx > 359.5;
-
-// "The same posting in another tile": closer than this share of the finer of the two cells (inputs 2.3).
-const SAME_POSTING_CELLS = 0.1;
 
 /**
  * Bilinear heights of the places, metres; `null` where no tile knows.
@@ -104,31 +33,36 @@ export async function sampleHeights(
     if (!Number.isFinite(lonsDeg[i]) || !Number.isFinite(latsDeg[i]))
       throw new RangeError(`place ${i} is not a position`);
 
-  const places: Places = { lonsDeg, latsDeg, ...roomFor(count) };
-  places.asked.fill(0, 0, count);
-  places.sources.fill(NOBODY, 0, count);
+  const places: Places = {
+    lonsDeg,
+    latsDeg,
+    postings: new Int32Array(count),
+    columnWeights: new Float64Array(count),
+    rowWeights: new Float64Array(count),
+    asked: new Int32Array(count),
+    heightsM: new Float64Array(count),
+    sources: new Int32Array(count).fill(NOBODY),
+  };
   const unanswered = await sampleWithinTiles(set, places);
   for (const [done, i] of unanswered.entries()) {
     if (done % SEAM_PLACES_A_TURN === SEAM_PLACES_A_TURN - 1) await setImmediate();
     const lonDeg = Number(lonsDeg[i]);
     const latDeg = Number(latsDeg[i]);
     for (const tile of seamTiles(set, lonDeg, latDeg)) {
-      const height = await gather(set, tile, lonDeg, latDeg);
+      const height = await heightAcrossSeam(set, tile, lonDeg, latDeg);
       if (height === null) continue;
       places.heightsM[i] = height;
       places.sources[i] = tile;
       break;
     }
   }
-  const samples = samplesOf(places, count);
-  keepRoom(places);
-  return samples;
+  return samplesOf(places, count);
 }
 
 /** No tile knows the place. */
 const NOBODY = -1;
 
-/** The answers as they are told. Lists of numbers alone are far quicker to make than lists with `null` among them. */
+/** The answers as callers take them. Lists of numbers alone are far quicker to make than lists with `null` among them. */
 function samplesOf({ heightsM, sources }: Places, count: number): HeightSamples {
   const heights: (number | null)[] = new Array(count);
   const indexes: (number | null)[] = new Array(count);
@@ -142,11 +76,13 @@ function samplesOf({ heightsM, sources }: Places, count: number): HeightSamples 
   return { heightsM: heights, sourceIndexes: indexes };
 }
 
-/** Where a call works, one entry a place or more. */
-interface Room {
+/** What is asked and answered, and what is worked with; one entry a place. */
+interface Places {
+  readonly lonsDeg: ArrayLike<number>;
+  readonly latsDeg: ArrayLike<number>;
   /**
    * In the block that is asked now, the posting before and above the place. Where the place leans on a block beside it,
-   * `-1 -` that: those few are told apart by the sign.
+   * `-1 -` that: those few are known by the sign.
    */
   readonly postings: Int32Array;
   /** Weights of the next column and of the next row. */
@@ -157,37 +93,6 @@ interface Room {
   /** Says nothing where `sources` names nobody. */
   readonly heightsM: Float64Array;
   readonly sources: Int32Array;
-}
-
-/** What is asked and answered. */
-interface Places extends Room {
-  readonly lonsDeg: ArrayLike<number>;
-  readonly latsDeg: ArrayLike<number>;
-}
-
-/** Places of which the room is kept for the next call (design: 2.6 MB). New room costs a tenth of a call (measured). */
-const MOST_KEPT_PLACES = 65_536;
-let spare: Room | null = null;
-
-/** Room for a call alone: while it is taken, others make their own. */
-function roomFor(count: number): Room {
-  const held = spare;
-  spare = null;
-  if (held !== null && held.postings.length >= count) return held;
-  return {
-    postings: new Int32Array(count),
-    columnWeights: new Float64Array(count),
-    rowWeights: new Float64Array(count),
-    asked: new Int32Array(count),
-    heightsM: new Float64Array(count),
-    sources: new Int32Array(count),
-  };
-}
-
-function keepRoom({ postings, columnWeights, rowWeights, asked, heightsM, sources }: Room): void {
-  const length = postings.length;
-  if (length <= MOST_KEPT_PLACES && length > (spare?.postings.length ?? 0))
-    spare = { postings, columnWeights, rowWeights, asked, heightsM, sources };
 }
 
 /** Places that wait for one block of one tile, and at most the three next to it. */
@@ -228,11 +133,11 @@ async function answerGroups(
   try {
     for (const [k, group] of groups.entries()) {
       for (const ahead of groups.slice(loads.length, k + 1 + GROUPS_AHEAD)) loads.push(loadAhead(set, ahead));
-      const load = loads[k] ?? NOTHING_LOADED;
+      const load = at(loads, k);
       const loaded = load instanceof Promise ? await load : load;
       // What was answered is let go, or a long line would hold every block it crosses.
       loads[k] = NOTHING_LOADED;
-      sinceTurn += answer(tileAt(set, group.tile), group, loaded, places, waiting, unanswered);
+      sinceTurn += answer(tileAt(set, group.tile), group, loaded, places, { waiting, unanswered });
       if (sinceTurn >= PLACES_A_TURN) {
         sinceTurn = 0;
         await setImmediate();
@@ -250,21 +155,23 @@ async function grouped(set: TileSet, places: Places, waiting: Int32Array, left: 
   const groups = new Map<string, Group>();
   for (let from = 0; from < waiting.length; from += PLACES_A_TURN) {
     if (from > 0) await setImmediate();
-    groupSome(set, places, waiting, from, Math.min(from + PLACES_A_TURN, waiting.length), groups, left);
+    const to = Math.min(from + PLACES_A_TURN, waiting.length);
+    groupSome(set, places, { waiting, from, to, groups, left });
   }
   return [...groups.values()];
 }
 
+/** A part of a round's waiting list, and where its places go. */
+interface Part {
+  readonly waiting: Int32Array;
+  readonly from: number;
+  readonly to: number;
+  readonly groups: Map<string, Group>;
+  readonly left: number[];
+}
+
 /** As `grouped`, for a part of the list. A line stays in a tile and in a block for long, so what was asked last is tried first. */
-function groupSome(
-  set: TileSet,
-  places: Places,
-  waiting: Int32Array,
-  from: number,
-  to: number,
-  groups: Map<string, Group>,
-  left: number[],
-): void {
+function groupSome(set: TileSet, places: Places, { waiting, from, to, groups, left }: Part): void {
   const { lonsDeg, latsDeg, postings, columnWeights, rowWeights, asked } = places;
   // Of the tile that was asked last, held here because looking them up for each place costs time (measured).
   let index = -1;
@@ -346,12 +253,6 @@ function groupOf(groups: Map<string, Group>, tile: number, blockX: number, block
   return group;
 }
 
-function tileAt({ tiles }: TileSet, index: number): Tile {
-  const tile = tiles[index];
-  if (tile === undefined) throw new RangeError(`no tile ${index}`);
-  return tile;
-}
-
 /** A group's block and those next to it that it leans on. */
 interface Loaded {
   readonly here: Heights | null;
@@ -363,11 +264,11 @@ interface Loaded {
 const NOTHING_LOADED: Loaded = { here: null, right: null, down: null, diagonal: null };
 
 function loadGroup(set: TileSet, group: Group): Loaded | Promise<Loaded> {
-  const at = (x: number, y: number) => set.blocks.block(group.tile, group.blockX + x, group.blockY + y);
-  const here = at(0, 0);
-  const right = group.overRight ? at(1, 0) : null;
-  const down = group.overDown ? at(0, 1) : null;
-  const diagonal = group.overRight && group.overDown ? at(1, 1) : null;
+  const block = (x: number, y: number) => set.blocks.block(group.tile, group.blockX + x, group.blockY + y);
+  const here = block(0, 0);
+  const right = group.overRight ? block(1, 0) : null;
+  const down = group.overDown ? block(0, 1) : null;
+  const diagonal = group.overRight && group.overDown ? block(1, 1) : null;
   if (
     here instanceof Promise ||
     right instanceof Promise ||
@@ -399,8 +300,7 @@ function answer(
   group: Group,
   loaded: Loaded,
   { postings, columnWeights, rowWeights, heightsM, sources }: Places,
-  waiting: Int32Array,
-  unanswered: number[],
+  { waiting, unanswered }: { readonly waiting: Int32Array; readonly unanswered: number[] },
 ): number {
   const { here } = loaded;
   if (here === null) throw new RangeError('a group without its block');
@@ -413,20 +313,20 @@ function answer(
     count += end - start;
     for (let k = start; k < end; k += 1) {
       const i = waiting[k] as number;
-      const at = postings[i] as number;
+      const posting = postings[i] as number;
       const columnWeight = columnWeights[i] as number;
       const rowWeight = rowWeights[i] as number;
       const height =
-        at >= 0
+        posting >= 0
           ? blend(
-              here[at] as number,
-              here[at + 1] as number,
-              here[at + blockWidth] as number,
-              here[at + blockWidth + 1] as number,
+              here[posting] as number,
+              here[posting + 1] as number,
+              here[posting + blockWidth] as number,
+              here[posting + blockWidth + 1] as number,
               columnWeight,
               rowWeight,
             )
-          : blendAcross(tile, loaded, -1 - at, columnWeight, rowWeight);
+          : blendAcross(tile, loaded, -1 - posting, columnWeight, rowWeight);
       if (Number.isNaN(height)) unanswered.push(i);
       else {
         heightsM[i] = height;
@@ -453,92 +353,4 @@ function blendAcross(
   const x = posting % blockWidth;
   const y = Math.floor(posting / blockWidth);
   return blend(value(x, y), value(x + 1, y), value(x, y + 1), value(x + 1, y + 1), columnWeight, rowWeight);
-}
-
-/** Tiles whose grid may be completed from others at a place, first priority first. */
-function seamTiles(set: TileSet, lonDeg: number, latDeg: number): number[] {
-  const near = set.index.near(lonDeg, latDeg).filter((tile) => {
-    const there = tileAt(set, tile);
-    return withinOneCell(there, locate(there, lonDeg, latDeg));
-  });
-  const [only] = near;
-  return near.length > 1 || (only !== undefined && goesRound(tileAt(set, only))) ? near : [];
-}
-
-/** Step two of the recipe: the postings of one tile's grid, each from whichever tile has it. */
-async function gather(set: TileSet, index: number, lonDeg: number, latDeg: number): Promise<number | null> {
-  const { column, row } = locate(tileAt(set, index), lonDeg, latDeg);
-  const c = Math.floor(column);
-  const r = Math.floor(row);
-  const columnWeight = column - c;
-  const rowWeight = row - r;
-  const fetch = async (dc: 0 | 1, dr: 0 | 1): Promise<number> => {
-    if ((dc === 1 && columnWeight === 0) || (dr === 1 && rowWeight === 0)) return Number.NaN;
-    const own = await posting(set, index, c + dc, r + dr);
-    return Number.isNaN(own) ? postingElsewhere(set, index, c + dc, r + dr) : own;
-  };
-  const v00 = await fetch(0, 0);
-  // Most places in a real void end here.
-  if (Number.isNaN(v00)) return null;
-  return bilinear(
-    { v00, v01: await fetch(1, 0), v10: await fetch(0, 1), v11: await fetch(1, 1) },
-    columnWeight,
-    rowWeight,
-  );
-}
-
-/** One posting of one tile; NaN outside its grid and where void. */
-async function posting(set: TileSet, index: number, column: number, row: number): Promise<number> {
-  const tile = tileAt(set, index);
-  if (!inside(tile, { column, row })) return Number.NaN;
-  const blockX = Math.floor(column / tile.blockWidth);
-  const blockY = Math.floor(row / tile.blockHeight);
-  const held = set.blocks.block(index, blockX, blockY);
-  const block = held instanceof Promise ? await held : held;
-  const x = column - blockX * tile.blockWidth;
-  const y = row - blockY * tile.blockHeight;
-  return at(block, y * tile.blockWidth + x);
-}
-
-/**
- * The height that another tile gives where a tile's own posting is void or lies outside its grid. Bilinear
- * in the other tile where it can be, which is exact on its own postings too; else its nearest posting
- * within a tenth of a cell.
- */
-async function postingElsewhere(set: TileSet, index: number, column: number, row: number): Promise<number> {
-  const home = tileAt(set, index);
-  const [lonDeg, latDeg] = placeOf(home, column, row);
-  const isOutside = !inside(home, { column, row });
-  for (const other of set.index.near(lonDeg, latDeg)) {
-    if (other === index && !isOutside) continue;
-    const there = tileAt(set, other);
-    const position = locate(there, lonDeg, latDeg);
-    if (!withinOneCell(there, position)) continue;
-    const between = await bilinearIn(set, other, position);
-    if (between !== null) return between;
-    const c = Math.round(position.column);
-    const r = Math.round(position.row);
-    const offX = Math.abs(position.column - c) * Math.max(1, there.info.stepLonDeg / home.info.stepLonDeg);
-    const offY = Math.abs(position.row - r) * Math.max(1, there.info.stepLatDeg / home.info.stepLatDeg);
-    if (offX > SAME_POSTING_CELLS || offY > SAME_POSTING_CELLS) continue;
-    const nearest = await posting(set, other, c, r);
-    if (!Number.isNaN(nearest)) return nearest;
-  }
-  return Number.NaN;
-}
-
-async function bilinearIn(set: TileSet, index: number, position: Position): Promise<number | null> {
-  if (!inside(tileAt(set, index), position)) return null;
-  const c = Math.floor(position.column);
-  const r = Math.floor(position.row);
-  return bilinear(
-    {
-      v00: await posting(set, index, c, r),
-      v01: await posting(set, index, c + 1, r),
-      v10: await posting(set, index, c, r + 1),
-      v11: await posting(set, index, c + 1, r + 1),
-    },
-    position.column - c,
-    position.row - r,
-  );
 }

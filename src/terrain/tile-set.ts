@@ -10,12 +10,13 @@ import { openHgtTile } from './hgt-tile.ts';
 import { openHttpRanges, type RemoteAccess } from './http-ranges.ts';
 import { type IndexCache, openIndexCache } from './index-cache.ts';
 import { openPackedHgt, type UnpackedTiles, unpackedTiles } from './packed-hgt.ts';
-import { type BlockReader, sampleHeights, type TileSet } from './sample.ts';
+import { sampleHeights } from './sample.ts';
 import type { Heights } from './samples.ts';
 import type { Refused, Surface, TileInfo } from './surface.ts';
 import { blockCounts, type Tile } from './tile.ts';
 import { isAddress } from './tile-address.ts';
 import { tileIndex } from './tile-index.ts';
+import type { BlockReader, TileSet } from './tile-position.ts';
 import { feetReason, unitFinding, unitWitnesses } from './unit-check.ts';
 
 export interface SurfaceOptions {

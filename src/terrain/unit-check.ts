@@ -2,10 +2,11 @@ import { basename, dirname } from 'node:path';
 import { upperMedian } from '../array.ts';
 import { type Message, message } from '../message.ts';
 import { M_PER_FT } from '../units.ts';
-import { type BlockReader, sampleHeights } from './sample.ts';
+import { sampleHeights } from './sample.ts';
 import type { Heights } from './samples.ts';
 import type { Tile } from './tile.ts';
 import { type TileIndex, tileIndex } from './tile-index.ts';
+import type { BlockReader } from './tile-position.ts';
 
 /** Places a side looked at where two tiles overlap (design: 25 places, a few blocks). */
 const SIDE = 5;

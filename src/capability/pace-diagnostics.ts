@@ -28,7 +28,9 @@ export interface PaceDiagnostics {
     readonly distanceM: number;
     readonly gainM: number;
     readonly narrowsBy: number;
-    readonly text: string;
+    readonly kind: 'level' | 'steep' | 'long';
+    /** What it takes by the trade rule, minutes. */
+    readonly tradeMin: number;
   };
 }
 
@@ -39,9 +41,9 @@ export const DAY: Quantities = { upKm: 6, upM: 700, downKm: 6, downM: 700 };
 
 /** Days that a group could walk next (design). */
 const CANDIDATES = [
-  { distanceM: 12_000, gainM: 200, kind: 'a long level day' },
-  { distanceM: 6000, gainM: 700, kind: 'a short steep day' },
-  { distanceM: 12_000, gainM: 800, kind: 'a long day with a climb' },
+  { distanceM: 12_000, gainM: 200, kind: 'level' },
+  { distanceM: 6000, gainM: 700, kind: 'steep' },
+  { distanceM: 12_000, gainM: 800, kind: 'long' },
 ] as const;
 
 /** Beyond this the outings are too much alike to tell kilometres from metres (design). */
@@ -133,7 +135,6 @@ export function paceDiagnostics(
     return { distanceM, gainM, kind, narrowsBy: Math.max(0, 1 - widthOf(after) / width) };
   }).sort((a, b) => b.narrowsBy - a.narrowsBy);
   if (best === undefined) throw new RangeError('no candidate day');
-  const { kind, ...sharpen } = best;
   return {
     clockedOutings: model.outings,
     upOfPrior,
@@ -144,9 +145,6 @@ export function paceDiagnostics(
     strongestPull: clocked.length < 2 || strongest === undefined ? null : strongest,
     condition,
     isWellConditioned: condition !== null && known.length === 2 && condition <= ILL_CONDITIONED,
-    sharpenBy: {
-      ...sharpen,
-      text: `${kind}, about ${Math.round(tradeRuleMin(sharpen.distanceM, sharpen.gainM) / 60)} h by the trade rule, with a clock`,
-    },
+    sharpenBy: { ...best, tradeMin: tradeRuleMin(best.distanceM, best.gainM) },
   };
 }

@@ -47,14 +47,11 @@ export interface PredictionRecord {
   readonly medianErrorMin: number | null;
   readonly medianRatio: number | null;
   readonly tendency: 'slower' | 'faster' | 'asPredicted' | null;
-  readonly text: string;
 }
 
 const Z95 = 1.96; // 97.5 % of the standard normal distribution
 const Z90 = 1.645; // the gain band is read as a 90 % interval, as in day/arrivals.ts
 
-/** Fewer days than this say little of a coverage: with 10 the interval is still about 0.45 wide (design). */
-const FEW_DAYS = 10;
 /** A middle ratio so close to 1 is as predicted (design). */
 const AS_PREDICTED = 0.05;
 /** A clock that covers less of the walk than this did not time it (design). */
@@ -118,33 +115,6 @@ export function predictionRow(outing: Outing, pace: PaceModel): PredictionRow | 
   };
 }
 
-const percent = (share: number): string => `${Math.round(share * 100)} %`;
-const days = (n: number): string => `${n} ${n === 1 ? 'day' : 'days'}`;
-
-function recordText({
-  n,
-  inside80,
-  laterThanP90,
-  coverage,
-  medianRatio,
-  tendency,
-}: Omit<PredictionRecord, 'text'>): string {
-  if (coverage === null || medianRatio === null) {
-    return 'no day yet with a climb and a moving time to set beside a prediction';
-  }
-  const share = `${inside80} of ${days(n)} inside the range that should hold 8 in 10 (the share is between ${percent(coverage.low)} and ${percent(coverage.high)} with 95 % confidence)`;
-  const late = `${laterThanP90} later than the late time, where 1 in 10 should be`;
-  const off = percent(Math.abs(medianRatio - 1));
-  const way =
-    tendency === 'slower'
-      ? `the group tends to be slower than predicted, by ${off} in the middle: the unsafe side, leave more time`
-      : tendency === 'faster'
-        ? `the group tends to be quicker than predicted, by ${off} in the middle`
-        : 'in the middle the days took what was predicted';
-  const few = n < FEW_DAYS ? `${days(n)} ${n === 1 ? 'says' : 'say'} little. ` : '';
-  return `${few}${share}; ${late}; ${way}.`;
-}
-
 /** The totals of rows that were predicted one by one. */
 export function recordOf(rows: readonly PredictionRow[]): PredictionRecord {
   const n = rows.length;
@@ -160,7 +130,7 @@ export function recordOf(rows: readonly PredictionRow[]): PredictionRecord {
         : medianRatio < 1 - AS_PREDICTED
           ? 'faster'
           : 'asPredicted';
-  const record = {
+  return {
     rows,
     n,
     inside80,
@@ -169,8 +139,7 @@ export function recordOf(rows: readonly PredictionRow[]): PredictionRecord {
     medianErrorMin: n === 0 ? null : median(rows.map((row) => Math.abs(row.tookMin - row.predictedMin.p50))),
     medianRatio,
     tendency,
-  } as const;
-  return { ...record, text: recordText(record) };
+  };
 }
 
 /**

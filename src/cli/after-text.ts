@@ -7,6 +7,7 @@ import type {
 } from '../day/planned-against-actual.ts';
 import type { OutingInput } from '../ingest/cohort-file.ts';
 import { noteText } from '../text/notes.ts';
+import { predictionText } from '../text/shown-words.ts';
 import { climbText, clockOn, durationText, lengthText, plural } from '../text/words.ts';
 import type { UnitSystem } from '../units.ts';
 import { heightsLines } from './heights-lines.ts';
@@ -152,7 +153,7 @@ export function recordText(record: PredictionRecord): string {
     ...(record.medianErrorMin === null
       ? []
       : [`  Middle error ${durationText(record.medianErrorMin)} either way.`]),
-    wrapped(record.text, '  '),
+    wrapped(predictionText(record), '  '),
   ].join('\n');
 }
 

@@ -15,6 +15,7 @@ import {
   type Shaped,
   text,
 } from '../schema.ts';
+import { predictionText } from '../text/shown-words.ts';
 import { momentRef } from './day-view.ts';
 import { places as rounded, tenth, tenthOrNull } from './rounded.ts';
 
@@ -132,6 +133,7 @@ export function predictionRecordView(record: PredictionRecord): PredictionRecord
           },
     medianErrorMin: tenthOrNull(record.medianErrorMin),
     medianRatio: medianRatio === null ? null : rounded(medianRatio, 3),
+    text: predictionText(record),
   };
 }
 

@@ -17,6 +17,7 @@ import {
   text,
   textOrNull,
 } from '../schema.ts';
+import { limitText, sharpenText } from '../text/shown-words.ts';
 
 const shownQuantity = closed({ value: number, asWalked: number, date: text, daysBefore: Type.Integer() });
 
@@ -68,6 +69,8 @@ export function readinessView(record: CohortRecord, date: string, design: Design
     value === null
       ? null
       : { value: value.value, asWalked: value.asWalked, date: value.date, daysBefore: value.daysBefore };
+  const diagnostics = paceDiagnostics(theirs, design, weightOf);
+  const { distanceM, gainM, narrowsBy } = diagnostics.sharpenBy;
   return {
     cohort: { name: record.cohort.name },
     date,
@@ -76,8 +79,13 @@ export function readinessView(record: CohortRecord, date: string, design: Design
     effortKj: plain(shown.effortKj),
     rockClass: shown.rockClass?.text ?? null,
     highestM: shown.highestM,
-    limits: whoLimits(past, goers, date, design),
-    pace: paceDiagnostics(theirs, design, weightOf),
+    limits: whoLimits(past, goers, date, design).map((limit) => {
+      return { quantity: limit.quantity, labels: limit.labels, text: limitText(limit) };
+    }),
+    pace: {
+      ...diagnostics,
+      sharpenBy: { distanceM, gainM, narrowsBy, text: sharpenText(diagnostics.sharpenBy) },
+    },
     stopsMinPerHour: pace.stopsMinPerHour,
     trainingElevationM: pace.trainingElevationM,
     detraining: design.detraining,

@@ -3,6 +3,7 @@ import { handOuting } from '../../src/capability/hand-outing.ts';
 import { milestonesFor } from '../../src/capability/milestones.ts';
 import { whoLimits } from '../../src/capability/who-limits.ts';
 import { DESIGN } from '../../src/design.ts';
+import { limitText } from '../../src/text/shown-words.ts';
 
 const TRIP = '2026-07-11';
 const walk = (distanceM: number, gainM: number, members: string[], date = '2026-07-01') =>
@@ -40,16 +41,16 @@ describe('milestonesFor', () => {
 describe('whoLimits', () => {
   it('names who has nothing of a kind, worded as help', () => {
     const limits = whoLimits([walk(9000, 500, ['m1'])], goers, TRIP, DESIGN);
-    expect(limits.find((limit) => limit.quantity === 'distanceM')).toMatchObject({
-      labels: ['m2'],
-      text: 'm2 has no long day yet',
-    });
+    const limit = limits.find(({ quantity }) => quantity === 'distanceM');
+    expect(limit).toMatchObject({ labels: ['m2'], hasNone: true });
+    expect(limit === undefined ? null : limitText(limit)).toBe('m2 has no long day yet');
   });
 
   it('names who has shown least where all have shown something', () => {
     const limits = whoLimits([walk(9000, 500, ['m1', 'm2']), walk(12_000, 500, ['m1'])], goers, TRIP, DESIGN);
     expect(limits.map((limit) => limit.quantity)).toEqual(['distanceM', 'effortKj']);
-    expect(limits[0]?.text).toContain('with m2 would raise');
+    expect(limits[0]).toMatchObject({ labels: ['m2'], hasNone: false });
+    expect(limits.map(limitText)[0]).toContain('with m2 would raise');
   });
 
   it('names nobody where all are level, or nobody is labelled', () => {

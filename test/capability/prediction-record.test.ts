@@ -6,6 +6,7 @@ import { fitPaceModel } from '../../src/capability/pace-model.ts';
 import { predictionRecord, predictionRow, recordOf, wilson } from '../../src/capability/prediction-record.ts';
 import { DESIGN } from '../../src/design.ts';
 import { addDays } from '../../src/earth/local-time.ts';
+import { predictionText } from '../../src/text/shown-words.ts';
 
 const UNTIL = '2026-12-31';
 const day = (date: string, more: Partial<Outing> = {}): Outing => ({
@@ -115,14 +116,14 @@ describe('the record of predictions', () => {
     const slower = recordOf(rows(1.3));
     expect(slower.tendency).toBe('slower');
     expect(slower.medianRatio).toBeCloseTo(1.3, 9);
-    expect(slower.text).toContain('slower than predicted, by 30 % in the middle: the unsafe side');
+    expect(predictionText(slower)).toContain('slower than predicted, by 30 % in the middle: the unsafe side');
     expect(recordOf(rows(0.8)).tendency).toBe('faster');
     expect(recordOf(rows(1.02)).tendency).toBe('asPredicted');
     expect(recordOf(rows(3))).toMatchObject({ inside80: 0, laterThanP90: 3 });
   });
 
   it('says that few days say little', () => {
-    const { text } = record(['2026-06-01', '2026-06-08', '2026-06-15'].map((date) => day(date)));
+    const text = predictionText(record(['2026-06-01', '2026-06-08', '2026-06-15'].map((date) => day(date))));
     expect(text).toMatch(/^3 days say little\. \d of 3 days inside the range that should hold 8 in 10/);
     expect(text).toContain('95 % confidence');
   });

@@ -1,40 +1,62 @@
+import Type from 'typebox';
 import type { Note } from '../notes.ts';
-import type { Quantities } from './quantities.ts';
+import {
+  attribution,
+  closed,
+  list,
+  number,
+  numberOrNull,
+  oneOf,
+  orNull,
+  type Shaped,
+  text,
+  textOrNull,
+} from '../schema.ts';
+import { quantitiesSchema } from './quantities.ts';
 
 /** A stretch of an outing whose moving time is known. */
-export interface TimedPart {
-  readonly quantities: Quantities;
-  readonly movingMin: number;
-}
+const timedPart = closed({ quantities: quantitiesSchema, movingMin: number });
 
 /** A day that was walked, reduced to what later stages use. No positions, no names. */
-export interface Outing {
-  readonly date: string;
-  readonly source: 'track' | 'hand';
-  readonly distanceM: number;
+const outing = closed({
+  date: text,
+  source: oneOf(['track', 'hand']),
+  distanceM: number,
   /** `null` where the heights under the line are not all known. */
-  readonly gainM: number | null;
+  gainM: numberOrNull,
   /** Upper end of the gain’s band; equal to `gainM` where it was entered by hand. */
-  readonly gainHighM: number | null;
-  readonly highM: number | null;
-  readonly rockClass: string | null;
+  gainHighM: numberOrNull,
+  highM: numberOrNull,
+  rockClass: textOrNull,
   /** Labels of those who were there; `null`: not recorded, counts for everyone. */
-  readonly members: readonly string[] | null;
+  members: orNull(list(text)),
   /** `null` where heights are missing. */
-  readonly quantities: Quantities | null;
+  quantities: orNull(quantitiesSchema),
   /** Parts with a known moving time; empty where the outing had no clock. */
-  readonly parts: readonly TimedPart[];
-  readonly movingMin: number | null;
-  readonly standingMin: number | null;
+  parts: list(timedPart),
+  movingMin: numberOrNull,
+  standingMin: numberOrNull,
   /** Mean height of the climbing, metres; `null` where not known. */
-  readonly climbElevationM: number | null;
+  climbElevationM: numberOrNull,
   /**
    * When the walk began and ended, ms since 1970; `null` where not known. Only to tell two recordings of one walk from
    * two walks of one day.
    */
-  readonly clockFromMs: number | null;
-  readonly clockToMs: number | null;
+  clockFromMs: numberOrNull,
+  clockToMs: numberOrNull,
+  /** A day by hand has none. */
+  attribution: Type.Optional(attribution),
+});
+
+/** What is stored of an outing, but for its notes. Those of an older program do not have the clock. */
+export const storedOutingFields = {
+  ...outing.properties,
+  clockFromMs: Type.Optional(numberOrNull),
+  clockToMs: Type.Optional(numberOrNull),
+};
+
+export type TimedPart = Shaped<typeof timedPart>;
+
+export interface Outing extends Shaped<typeof outing> {
   readonly notes: readonly Note[];
-  /** Words that the tiles under a recorded day ask for. A day by hand has none. */
-  readonly attribution?: readonly string[];
 }

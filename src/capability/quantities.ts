@@ -2,18 +2,16 @@ import type { Design } from '../design.ts';
 import type { RouteAttributes } from '../ingest/attributes.ts';
 import { rockClassValue } from '../ingest/rock-class.ts';
 import type { Piece } from '../route/pieces.ts';
+import { closed, number, type Shaped } from '../schema.ts';
 import { uphillFactor } from './altitude.ts';
 
 /**
  * The four quantities that the pace model times: kilometres and metres climbed on climbing and level ground,
  * kilometres and metres dropped on descending ground.
  */
-export interface Quantities {
-  readonly upKm: number;
-  readonly upM: number;
-  readonly downKm: number;
-  readonly downM: number;
-}
+export const quantitiesSchema = closed({ upKm: number, upM: number, downKm: number, downM: number });
+
+export type Quantities = Shaped<typeof quantitiesSchema>;
 
 export const NO_WALK: Quantities = { upKm: 0, upM: 0, downKm: 0, downM: 0 };
 

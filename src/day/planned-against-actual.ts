@@ -3,6 +3,7 @@ import { type Line, lastMs } from '../capability/recording/line.ts';
 import type { Design } from '../design.ts';
 import type { Place } from '../earth/geodesic.ts';
 import type { Track } from '../ingest/track.ts';
+import { boolean, closed, list, number, numberOrNull, oneOf, orNull, type Shaped, text } from '../schema.ts';
 import { localScale } from '../terrain/local-scale.ts';
 import { MS_PER_MIN } from '../units.ts';
 import type { Moment } from './walk-day.ts';
@@ -33,54 +34,54 @@ export interface PlannedDay {
 }
 
 /** A checkpoint as it was passed: no place in it, so that it may be kept where a track may not. */
-export interface PassedCheckpoint {
-  readonly name: string;
-  readonly kind: string;
-  readonly distanceM: number;
-  readonly goingUp: boolean;
-  readonly planned: Moment;
+const passedCheckpoint = closed({
+  name: text,
+  kind: text,
+  distanceM: number,
+  goingUp: boolean,
+  planned: closed({ p10Ms: number, p50Ms: number, p90Ms: number }),
   /** `null`: not passed, or not recorded. */
-  readonly passedMs: number | null;
+  passedMs: numberOrNull,
   /** After the middle of the plan, minutes; negative is early. */
-  readonly lateMin: number | null;
+  lateMin: numberOrNull,
   /** The same with both days begun at the start: what the pace alone did. */
-  readonly lateSinceStartMin: number | null;
+  lateSinceStartMin: numberOrNull,
   /** From the 10 to the 90 % of the plan, by the clock; `null` for the start, which is no prediction. */
-  readonly isInside: boolean | null;
-  readonly cutOffMs: number | null;
-  readonly isByCutOff: boolean | null;
-}
+  isInside: orNull(boolean),
+  cutOffMs: numberOrNull,
+  isByCutOff: orNull(boolean),
+});
 
-/** What became of the deadline. `neverAbove`: no ground above treeline was reached; `notKnown`: the recording does not say. */
-export type DeadlineOutcome = 'inTime' | 'late' | 'neverAbove' | 'notKnown';
+const duration = closed({ plannedMin: number, actualMin: numberOrNull });
 
-export interface PlannedAgainstActual {
-  readonly date: string;
-  readonly zone: string;
+export const plannedAgainstActualSchema = closed({
+  date: text,
+  zone: text,
   /** Whether the recording passes any checkpoint; where not, it may be of another place. */
-  readonly isOnRoute: boolean;
-  readonly start: {
-    readonly plannedMs: number;
-    readonly actualMs: number | null;
-    readonly lateMin: number | null;
-  };
-  readonly checkpoints: readonly PassedCheckpoint[];
+  isOnRoute: boolean,
+  start: closed({ plannedMs: number, actualMs: numberOrNull, lateMin: numberOrNull }),
+  checkpoints: list(passedCheckpoint),
   /** The farthest checkpoint of the way up that was passed. */
-  readonly highestReached: { readonly name: string; readonly kind: string } | null;
+  highestReached: orNull(closed({ name: text, kind: text })),
   /** `null`: not known, such as where the recording ends or has a hole on the way up. */
-  readonly turnedBack: boolean | null;
+  turnedBack: orNull(boolean),
   /** When the group was nearest to the high point that it did not reach. */
-  readonly turnedMs: number | null;
-  readonly belowTreeline: {
-    readonly deadlineMs: number;
-    readonly passedMs: number | null;
-    readonly outcome: DeadlineOutcome;
-  };
+  turnedMs: numberOrNull,
+  belowTreeline: closed({
+    deadlineMs: number,
+    passedMs: numberOrNull,
+    /** What became of the deadline. `neverAbove`: no ground above treeline was reached; `notKnown`: the recording does not say. */
+    outcome: oneOf(['inTime', 'late', 'neverAbove', 'notKnown']),
+  }),
   /** Whether high point and end were passed: only then the whole times below are of the same walk. */
-  readonly isWholeRoute: boolean;
-  readonly moving: { readonly plannedMin: number; readonly actualMin: number | null };
-  readonly standing: { readonly plannedMin: number; readonly actualMin: number | null };
-}
+  isWholeRoute: boolean,
+  moving: duration,
+  standing: duration,
+});
+
+export type PassedCheckpoint = Shaped<typeof passedCheckpoint>;
+export type PlannedAgainstActual = Shaped<typeof plannedAgainstActualSchema>;
+export type DeadlineOutcome = PlannedAgainstActual['belowTreeline']['outcome'];
 
 /** How far the group was from a place, and when. */
 interface Sample {

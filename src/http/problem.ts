@@ -1,33 +1,41 @@
 /** Every error as an RFC 9457 problem document. */
 import { STATUS_CODES } from 'node:http';
+import Type from 'typebox';
 import { EngineError, type ErrorCode, type ErrorPlace } from '../errors.ts';
+import { closed, list, number, type Shaped, text } from '../schema.ts';
 import { errorText } from '../text/errors.ts';
 import type { UnitSystem } from '../units.ts';
 
 export const PROBLEM_TYPE = 'application/problem+json';
 
-/** One place of the fault; `parameter` names a query parameter. */
-interface ProblemError {
-  readonly detail: string;
-  readonly pointer?: string;
-  readonly parameter?: string;
-  readonly file?: string;
-  readonly line?: number;
-  readonly column?: number;
-  readonly byteOffset?: number;
-  readonly limit?: number;
-  readonly found?: number;
-}
+const whole = Type.Optional(Type.Integer());
 
-export interface Problem {
-  readonly type: 'about:blank';
-  readonly title: string;
-  readonly status: number;
-  readonly detail: string;
-  readonly instance: string;
-  readonly code: ErrorCode;
-  readonly errors: readonly ProblemError[];
-}
+/** One place of the fault; `parameter` names a query parameter. */
+const problemError = Type.Object({
+  detail: text,
+  pointer: Type.Optional(text),
+  parameter: Type.Optional(text),
+  file: Type.Optional(text),
+  line: whole,
+  column: whole,
+  byteOffset: whole,
+  limit: Type.Optional(number),
+  found: Type.Optional(number),
+});
+
+export const problemSchema = closed({
+  type: text,
+  title: text,
+  status: Type.Integer(),
+  detail: text,
+  instance: text,
+  /** One of the table of error codes. */
+  code: text,
+  errors: list(problemError),
+});
+
+type ProblemError = Shaped<typeof problemError>;
+export type Problem = Shaped<typeof problemSchema>;
 
 /** What the framework, the multipart reader and the database call what our table knows by another name. */
 const FOREIGN: Readonly<Record<string, readonly [ErrorCode, string]>> = {

@@ -7,7 +7,7 @@ import { routeAttributesSchema } from '../ingest/attributes.ts';
 import { cohortSchema, outingSchema } from '../ingest/cohort-file.ts';
 import { seasonRequestSchema } from '../ingest/season-file.ts';
 import { whatIfSchema } from '../ingest/what-if.ts';
-import { closed, LABEL, list, named, number, oneOf, text } from '../schema.ts';
+import { closed, LABEL, list, named, oneOf, text } from '../schema.ts';
 import { predictionRecordSchema } from '../views/after-view.ts';
 import { daySchema, momentSchema } from '../views/day-view.ts';
 import { measuresSchema } from '../views/measures-view.ts';
@@ -21,7 +21,7 @@ import {
   whatIfShortlistSchema,
 } from '../views/shortlist-view.ts';
 import { ladderSchema, trainingPlanSchema } from '../views/training-view.ts';
-import { PROBLEM_TYPE } from './problem.ts';
+import { PROBLEM_TYPE, problemSchema } from './problem.ts';
 import {
   cohortChangeSchema,
   cohortExportSchema,
@@ -43,33 +43,11 @@ const readiness = closed({
   }),
 });
 
-const problem = closed({
-  type: text,
-  title: text,
-  status: Type.Integer(),
-  detail: text,
-  instance: text,
-  code: text,
-  errors: Type.Array(
-    Type.Object({
-      detail: text,
-      pointer: Type.Optional(text),
-      parameter: Type.Optional(text),
-      file: Type.Optional(text),
-      line: Type.Optional(Type.Integer()),
-      column: Type.Optional(Type.Integer()),
-      byteOffset: Type.Optional(Type.Integer()),
-      limit: Type.Optional(number),
-      found: Type.Optional(number),
-    }),
-  ),
-});
-
 const KNOWN = `the stored routes that were looked through are those of the ${MOST_KNOWN} trailheads nearest to the meeting place (without one: to this route’s trailhead)`;
 
 /** The named schemas of the OpenAPI document. */
 export const COMPONENTS = {
-  Problem: problem,
+  Problem: problemSchema,
   Note: noteSchema,
   RouteAttributes: routeAttributesSchema,
   Measures: measuresSchema,

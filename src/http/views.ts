@@ -1,5 +1,6 @@
 /** Stored things as they are sent. What is not named here never leaves the service. */
 import Type from 'typebox';
+import { storedOutingFields } from '../capability/outing.ts';
 import { routeAttributesSchema } from '../ingest/attributes.ts';
 import { cohortSchema } from '../ingest/cohort-file.ts';
 import { attributionOf, sourcesView } from '../route/attribution.ts';
@@ -107,33 +108,15 @@ export const keptOutingSchema = closed({
   attribution,
 });
 
-const quantities = closed({ upKm: number, upM: number, downKm: number, downM: number });
-
 export const outingRecordSchema = closed(
   {
     id: text,
     createdAt: instant,
-    date: text,
-    source: oneOf(['track', 'hand']),
-    distanceM: number,
-    gainM: numberOrNull,
-    gainHighM: numberOrNull,
-    highM: numberOrNull,
-    rockClass: textOrNull,
-    members: orNull(list(text)),
-    quantities: orNull(quantities),
-    parts: list(closed({ quantities, movingMin: number })),
-    movingMin: numberOrNull,
-    standingMin: numberOrNull,
-    climbElevationM: numberOrNull,
-    // Outings that an older program stored do not have them.
-    clockFromMs: Type.Optional(numberOrNull),
-    clockToMs: Type.Optional(numberOrNull),
+    ...storedOutingFields,
     // Only where something was told, or a plan compared.
     turnedBecause: Type.Optional(text),
     nearMisses: Type.Optional(list(text)),
     planned: Type.Optional(plannedRecordSchema),
-    attribution: Type.Optional(attribution),
     notes: list(noteRef),
   },
   'an outing as it is stored; times in ms since 1970',

@@ -1,6 +1,10 @@
 import Type from 'typebox';
 import type { PredictionRecord, PredictionRow } from '../capability/prediction-record.ts';
-import type { PassedCheckpoint, PlannedAgainstActual } from '../day/planned-against-actual.ts';
+import {
+  type PassedCheckpoint,
+  type PlannedAgainstActual,
+  plannedAgainstActualSchema,
+} from '../day/planned-against-actual.ts';
 import { rfc3339 } from '../earth/local-time.ts';
 import {
   boolean,
@@ -20,9 +24,6 @@ import { momentRef } from './day-view.ts';
 import { places as rounded, tenth, tenthOrNull } from './rounded.ts';
 
 const count = Type.Integer();
-const minutes = closed({ plannedMin: number, actualMin: numberOrNull });
-const outcome = oneOf(['inTime', 'late', 'neverAbove', 'notKnown']);
-const orNullBoolean = orNull(boolean);
 
 const predictionRowSchema = closed({
   date: text,
@@ -48,63 +49,43 @@ export const predictionRecordSchema = closed(
   'moving times of the year up to the date, each predicted from the days before it, against what they took',
 );
 
-/** What the plan beside a day says of the whole of it, however its times are written. */
-const around = {
-  date: text,
-  zone: text,
-  isOnRoute: boolean,
-  highestReached: orNull(closed({ name: text, kind: text })),
-  turnedBack: orNullBoolean,
-  isWholeRoute: boolean,
-  moving: minutes,
-  standing: minutes,
-};
+const stored = plannedAgainstActualSchema.properties;
 
-const passed = {
-  name: text,
-  kind: text,
-  distanceM: number,
-  goingUp: boolean,
-  lateMin: numberOrNull,
-  lateSinceStartMin: numberOrNull,
-  isInside: orNullBoolean,
-  isByCutOff: orNullBoolean,
-};
+/** With the route whose plan it was, as it is stored: times in ms since 1970. */
+export const plannedRecordSchema = closed({ routeId: text, ...stored });
 
-const plannedAgainstActualSchema = closed({
-  ...around,
-  start: closed({ planned: instant, actual: instantOrNull, lateMin: numberOrNull }),
-  checkpoints: list(closed({ ...passed, planned: momentRef, passed: instantOrNull, cutOff: instantOrNull })),
+const plannedAgainstActualViewSchema = closed({
+  ...Type.Omit(plannedAgainstActualSchema, ['turnedMs']).properties,
+  start: closed({
+    planned: instant,
+    actual: instantOrNull,
+    ...Type.Omit(stored.start, ['plannedMs', 'actualMs']).properties,
+  }),
+  checkpoints: list(
+    closed({
+      ...Type.Omit(stored.checkpoints.items, ['planned', 'passedMs', 'cutOffMs']).properties,
+      planned: momentRef,
+      passed: instantOrNull,
+      cutOff: instantOrNull,
+    }),
+  ),
   turned: instantOrNull,
-  belowTreeline: closed({ deadline: instant, passed: instantOrNull, outcome }),
+  belowTreeline: closed({
+    deadline: instant,
+    passed: instantOrNull,
+    outcome: stored.belowTreeline.properties.outcome,
+  }),
 });
 
-/** With the route whose plan it was. */
+/** The same as it is sent: RFC 3339 with the offset of the place. */
 export const plannedSchema = closed(
-  { routeId: text, ...plannedAgainstActualSchema.properties },
+  { routeId: text, ...plannedAgainstActualViewSchema.properties },
   'the plan of the day, made from the outings before it, beside the recording; null: not passed or not recorded',
 );
 
-/** The same as it is stored: times in ms since 1970. */
-export const plannedRecordSchema = closed({
-  routeId: text,
-  ...around,
-  start: closed({ plannedMs: number, actualMs: numberOrNull, lateMin: numberOrNull }),
-  checkpoints: list(
-    closed({
-      ...passed,
-      planned: closed({ p10Ms: number, p50Ms: number, p90Ms: number }),
-      passedMs: numberOrNull,
-      cutOffMs: numberOrNull,
-    }),
-  ),
-  turnedMs: numberOrNull,
-  belowTreeline: closed({ deadlineMs: number, passedMs: numberOrNull, outcome }),
-});
-
 type PredictionRowView = Shaped<typeof predictionRowSchema>;
 export type PredictionRecordView = Shaped<typeof predictionRecordSchema>;
-export type PlannedView = Shaped<typeof plannedAgainstActualSchema>;
+export type PlannedView = Shaped<typeof plannedAgainstActualViewSchema>;
 
 /** A day that was predicted, as it is sent: minutes to a tenth, shares to three places. */
 export function predictionRowView(row: PredictionRow): PredictionRowView {

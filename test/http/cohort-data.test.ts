@@ -1,5 +1,7 @@
 import Database from 'better-sqlite3';
 import { describe, expect, it } from 'vitest';
+import type { KeptOuting } from '../../src/storage/outings.ts';
+import { notesView } from '../../src/text/notes.ts';
 import { OnDisk } from '../support/on-disk.ts';
 import {
   type Answer,
@@ -106,7 +108,11 @@ describe('the data of a cohort', () => {
     raw.close();
     expect(rows).toHaveLength(3);
     expect(exported.outings).toEqual(
-      rows.map((one) => ({ id: one.id, createdAt: iso(one.createdAtMs), ...JSON.parse(String(one.outing)) })),
+      rows.map((one) => {
+        const { notes, ...outing } = JSON.parse(String(one.outing)) as KeptOuting;
+        // Notes are stored as values and sent in words.
+        return { id: one.id, createdAt: iso(one.createdAtMs), ...outing, notes: notesView(notes) };
+      }),
     );
     for (const foreign of [other.id, route.id, 'Other Group', 'other1']) {
       expect(answer.text).not.toContain(foreign);

@@ -29,12 +29,12 @@ export interface RunningServer {
 }
 
 /** What the service takes from its surroundings. */
-export interface Rim {
+export interface Surroundings {
   readonly nowMs?: () => number;
   readonly logTo?: DestinationStream;
 }
 
-/** Requests under way get this long once the service is told to stop. */
+/** Requests under way get this long once the service is wasAsked to stop. */
 const GRACE_MS = 20_000;
 const LOG_LEVELS: readonly LevelWithSilent[] = ['fatal', 'error', 'warn', 'info', 'debug', 'trace', 'silent'];
 
@@ -114,7 +114,7 @@ interface Parts {
 }
 
 /** @throws EngineError on settings, tiles or a database that cannot be used. */
-async function openParts(config: Config, rim: Rim, nowMs: () => number): Promise<Parts> {
+async function openParts(config: Config, surroundings: Surroundings, nowMs: () => number): Promise<Parts> {
   if (config.demPaths.length === 0) {
     throw new EngineError(
       'dem-none',
@@ -124,7 +124,7 @@ async function openParts(config: Config, rim: Rim, nowMs: () => number): Promise
   const log = pino(
     { level: logLevelOf(config.logLevel), serializers: LOG_SERIALIZERS },
     // Standard error: standard output is for people.
-    rim.logTo ?? pino.destination(2),
+    surroundings.logTo ?? pino.destination(2),
   );
   const design = await designOf(config.settingsFile);
   const { hosts, indexFile } = config.dem;
@@ -199,9 +199,9 @@ async function eraseDaily({ context, log }: Parts): Promise<NodeJS.Timeout> {
  * Opens the store and the tiles, listens, and measures again what was measured on other ground.
  * @throws EngineError on settings, tiles or a database that cannot be used.
  */
-export async function startServer(config: Config, rim: Rim = {}): Promise<RunningServer> {
-  const nowMs = rim.nowMs ?? Date.now;
-  const parts = await openParts(config, rim, nowMs);
+export async function startServer(config: Config, surroundings: Surroundings = {}): Promise<RunningServer> {
+  const nowMs = surroundings.nowMs ?? Date.now;
+  const parts = await openParts(config, surroundings, nowMs);
   const { app, context, log } = parts;
   // Slower first answers are no reason not to serve.
   await unlogged(log, () => warm(context, app, nowMs)).catch((error: unknown) =>
@@ -244,10 +244,10 @@ export async function serveUntilStopped(config: Config, print: (text: string) =>
     `Krummholz listens on ${server.url}; open it in a browser; its API is described at ${server.url}/v1/openapi.json`,
   );
   await new Promise<void>((resolve) => {
-    let told = false;
+    let wasAsked = false;
     const stop = (): void => {
-      if (told) process.exit(1);
-      told = true;
+      if (wasAsked) process.exit(1);
+      wasAsked = true;
       resolve();
     };
     process.on('SIGTERM', stop);

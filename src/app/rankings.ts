@@ -53,6 +53,7 @@ const bytesOf = ({ order, verdicts, scores, ranks, values }: TableRanking): numb
  * Rankings of a library, made from its stored rows: when a route has changed its row is read again and the others stay
  * what they are; a ranking is made again when the table, the cohort with its outings, the date or the settings have
  * changed. A change that ranking does not look at, such as a note, leaves table and rankings as they are.
+ * Long because its parts share what is kept.
  */
 export function rankings(routes: RouteRepository, sample: SampleOrder = drawOrder) {
   let known: KnownTable | null = null;

@@ -85,17 +85,17 @@ export function placeRules(
 
 /** A party size that the season limits counts as if the route stated it, so that the ranking judges by it. */
 function withPartyLimits(routes: SeasonQuestion['routes'], limits: readonly SeasonLimit[]) {
-  return routes.map((of) => {
+  return routes.map((known) => {
     const sizes = limits
       .filter(({ trailhead, who }) => {
-        const name = trailhead == null ? officeOf(of) : trailheadNameOf(of);
+        const name = trailhead == null ? officeOf(known) : trailheadNameOf(known);
         return name !== null && sameName(name, trailhead ?? who ?? '');
       })
       .flatMap(({ groupSizeLimit }) => groupSizeLimit ?? []);
-    if (sizes.length === 0) return of;
-    const { attributes } = of.route;
+    if (sizes.length === 0) return known;
+    const { attributes } = known.route;
     const groupSizeLimit = Math.min(...sizes, attributes.groupSizeLimit ?? Number.POSITIVE_INFINITY);
-    return { ...of, route: { ...of.route, attributes: { ...attributes, groupSizeLimit } } };
+    return { ...known, route: { ...known.route, attributes: { ...attributes, groupSizeLimit } } };
   });
 }
 
@@ -292,8 +292,8 @@ export async function seasonPairings(
   checkSize(question, design.season.mostJudgements);
   const table = tableOf(question.routes.map(({ route }) => rowOf(route, design)));
   const pairings: Pairing[] = [];
-  for (const [cohort, of] of question.cohorts.entries()) {
-    const record = inVehicles(of, question.vehicles);
+  for (const [cohort, terms] of question.cohorts.entries()) {
+    const record = inVehicles(terms, question.vehicles);
     for (const [date, day] of question.dates.entries()) {
       await nextTurn();
       const request = { record, date: day, design };

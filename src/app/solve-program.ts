@@ -33,7 +33,7 @@ export async function openSolver(leftMs: () => number): Promise<Solve> {
   const { modelStatus } = highs.constants;
   return (program, start) => {
     const columns = program.objective.length;
-    if (program.rows.some(({ columns: of, atLeast }) => of.length === 0 && atLeast > 0)) {
+    if (program.rows.some(({ columns: used, atLeast }) => used.length === 0 && atLeast > 0)) {
       return { chosen: null, bound: Number.NEGATIVE_INFINITY, isProven: true };
     }
     if (columns === 0) return { chosen: [], bound: 0, isProven: true };

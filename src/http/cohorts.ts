@@ -27,7 +27,10 @@ function withoutStoreFields(body: unknown): unknown {
   return Object.fromEntries(Object.entries(body).filter(([name]) => !STORE_FIELDS.includes(name)));
 }
 
-/** The groups. Members are labels, the meeting place is kept to 0.01°. */
+/**
+ * The groups. Members are labels, the meeting place is kept to 0.01°.
+ * Long because it is a list: every address stands beside its schema.
+ */
 export function cohortResource(app: App, deps: ResourceDeps): void {
   const { context, url } = deps;
 

@@ -45,7 +45,10 @@ const trackQuery = closed({
   ),
 });
 
-/** Days that a cohort has walked. An outing is recorded once; it never changes. */
+/**
+ * Days that a cohort has walked. An outing is recorded once; it never changes.
+ * Long because it is a list: every address stands beside its schema.
+ */
 export function outingResource(app: App, deps: ResourceDeps): void {
   const { context, url } = deps;
 

@@ -28,7 +28,10 @@ const uploadBody = {
   },
 };
 
-/** Candidate routes: sent as files, measured on the way in. */
+/**
+ * Candidate routes: sent as files, measured on the way in.
+ * Long because it is a list: every address stands beside its schema.
+ */
 export function routeResource(app: App, deps: ResourceDeps): void {
   const { context, url } = deps;
 

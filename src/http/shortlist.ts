@@ -44,7 +44,10 @@ function verdictsOf(text: string | undefined): readonly Verdict[] | null {
   });
 }
 
-/** How the routes fit a cohort on a date. Who limits what is never in it. */
+/**
+ * How the routes fit a cohort on a date. Who limits what is never in it.
+ * Long because it is a list: every address stands beside its schema.
+ */
 export function shortlistResource(app: App, deps: ResourceDeps): void {
   const { context, cursors } = deps;
 

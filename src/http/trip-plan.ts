@@ -84,7 +84,10 @@ export function sendPlanHtml(reply: FastifyReply, document: PlanDocument): strin
   return html;
 }
 
-/** The day on one route, and the training for it. Who limits what is never in them. */
+/**
+ * The day on one route, and the training for it. Who limits what is never in them.
+ * Long because it is a list: every address stands beside its schema.
+ */
 export function tripPlanResource(app: App, { context }: ResourceDeps): void {
   app.get(
     '/v1/cohorts/:id/routes/:routeId/trip-plan',

@@ -71,7 +71,7 @@ export function frames(
 }
 
 /** The frame of a page that rests on recorded days too, which may come from tiles that are no longer there. */
-export const restingOn = (of: PageFrame, outings: readonly StoredOuting[]): PageFrame => ({
-  ...of,
-  attribution: attributionOf([of, ...outings.map(({ outing }) => outing)]),
+export const restingOn = (frame: PageFrame, outings: readonly StoredOuting[]): PageFrame => ({
+  ...frame,
+  attribution: attributionOf([frame, ...outings.map(({ outing }) => outing)]),
 });

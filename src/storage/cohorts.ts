@@ -73,6 +73,9 @@ async function keepLabels(
   }
 }
 
+/**
+ * Long because it is a list: one statement after another.
+ */
 export function cohortRepository({ db, nowMs, newId }: StoreContext): CohortRepository {
   return {
     add(cohort, outings) {

@@ -136,6 +136,9 @@ const storedRow = ({
   row: ranking === '' ? null : (JSON.parse(ranking) as RouteRow),
 });
 
+/**
+ * Long because it is a list: one statement after another.
+ */
 export function routeRepository({ db, nowMs, newId }: StoreContext): RouteRepository {
   return {
     add(files, method) {
@@ -146,14 +149,14 @@ export function routeRepository({ db, nowMs, newId }: StoreContext): RouteReposi
           for (const [position, { inPlaceOf, ...route }] of measured.entries()) {
             if (inPlaceOf != null) {
               const { id, revision } = inPlaceOf;
-              const of = await trx
+              const earlier = await trx
                 .selectFrom('routes')
                 .selectAll()
                 .where('id', '=', id)
                 .where('revision', '=', revision)
                 .executeTakeFirst();
               // Thrown, so that nothing of the other files stays either.
-              if (of === undefined) {
+              if (earlier === undefined) {
                 throw new EngineError(
                   'precondition-failed',
                   'the route has changed meanwhile: send the files again',
@@ -161,14 +164,15 @@ export function routeRepository({ db, nowMs, newId }: StoreContext): RouteReposi
               }
               const columns = columnsOf(route);
               // Nothing new is stated or measured: no new revision either.
-              const isSame = of.attributes === columns.attributes && of.measured === columns.measured;
-              if (isSame && of.method === method) {
-                routes.push(storedRoute(of));
+              const isSame =
+                earlier.attributes === columns.attributes && earlier.measured === columns.measured;
+              if (isSame && earlier.method === method) {
+                routes.push(storedRoute(earlier));
                 continue;
               }
               const change = { ...columns, method, revision: revision + 1, updatedAtMs: nowMs() };
               await trx.updateTable('routes').set(change).where('id', '=', id).execute();
-              routes.push(storedRoute({ ...of, ...change }));
+              routes.push(storedRoute({ ...earlier, ...change }));
               continue;
             }
             const known = await trx

@@ -20,7 +20,7 @@ export function cohortForms(app: App, { context, frame }: PageDeps): void {
     stored: StoredCohort | null,
     sent: { readonly form: URLSearchParams; readonly fault: FormFault; readonly status: number } | null,
   ): FastifyReply {
-    const of = frame(request);
+    const pageFrame = frame(request);
     const cohort = stored?.cohort ?? null;
     const view = {
       stored:
@@ -32,13 +32,14 @@ export function cohortForms(app: App, { context, frame }: PageDeps): void {
               revision: stored.revision,
               eraseAfter: eraseAfter(context, stored),
             },
-      values: sent !== null ? valuesOf(sent.form) : cohort === null ? {} : cohortValues(cohort, of.units),
+      values:
+        sent !== null ? valuesOf(sent.form) : cohort === null ? {} : cohortValues(cohort, pageFrame.units),
       members: cohort?.members ?? [],
       going: sent !== null ? sent.form.getAll('going') : (cohort?.going ?? []),
       vehicles: vehicleRows(cohort),
       fault: sent?.fault ?? null,
     };
-    return sendPage(reply, cohortFormPage(view, of), sent?.status ?? 200);
+    return sendPage(reply, cohortFormPage(view, pageFrame), sent?.status ?? 200);
   }
 
   app.get('/cohorts/new', { ...PAGE, schema: { hide: true } }, async (request, reply) =>

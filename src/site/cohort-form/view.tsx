@@ -66,7 +66,10 @@ export function cohortLabels(units: UnitSystem, vehicles: number): Readonly<Reco
 
 const NOT_STATED = ['', 'not stated'] as const;
 
-/** A cohort to make or to change. */
+/**
+ * A cohort to make or to change.
+ * Long because it is markup: the page from its top to its end.
+ */
 export function cohortFormPage(view: CohortFormView, frame: PageFrame): string {
   const { stored, values, members, going, vehicles, fault } = view;
   const labels = cohortLabels(frame.units, vehicles);

@@ -41,7 +41,10 @@ function dateOf(text: string | null, usual: string, units: UnitSystem): AskedDat
   }
 }
 
-/** A cohort's shortlist: the page, and the part of it that changes. */
+/**
+ * A cohort's shortlist: the page, and the part of it that changes.
+ * Long because it is a list: one handler after another.
+ */
 export function cohortPages(app: App, { context, frame }: PageDeps): void {
   async function viewOf(id: string, request: FastifyRequest) {
     const query = queryOf(request);
@@ -85,7 +88,7 @@ export function cohortPages(app: App, { context, frame }: PageDeps): void {
     { ...PAGE, schema: { hide: true, params: cohortParams } },
     async (request, reply) => {
       const { id } = request.params;
-      const of = frame(request);
+      const pageFrame = frame(request);
       const { cohort, date: fault, whatIf, asked, stored, list } = await viewOf(id, request);
       const changes = askedChanges(queryOf(request));
       const outings = await listOutings(context, id, ALL_OUTINGS);
@@ -94,7 +97,7 @@ export function cohortPages(app: App, { context, frame }: PageDeps): void {
         people: peopleText(cohort),
         outings: outings.length,
         fault,
-        hasPassed: asked.date < of.today,
+        hasPassed: asked.date < pageFrame.today,
         whatIf: {
           values: Object.fromEntries(changes),
           without: changes.filter(([name]) => name === 'without').map(([, label]) => label),
@@ -107,7 +110,7 @@ export function cohortPages(app: App, { context, frame }: PageDeps): void {
         asked,
         stored,
       };
-      const [before, after] = cohortPage(view, restingOn(of, outings));
+      const [before, after] = cohortPage(view, restingOn(pageFrame, outings));
       const status = fault === null && whatIf === null ? 200 : 400;
       if (stored === 0) return sendPage(reply, before + after, status);
 
@@ -116,11 +119,11 @@ export function cohortPages(app: App, { context, frame }: PageDeps): void {
         // So that it is on its way before what takes long is begun.
         await setImmediate();
         try {
-          yield shortlistFragment(await list(), of);
+          yield shortlistFragment(await list(), pageFrame);
         } catch (thrown) {
           const error = knownError(thrown);
           if (error.status >= 500) request.log.error({ err: thrown }, 'request failed');
-          yield shortlistFaultFragment(errorText(error, of.units));
+          yield shortlistFaultFragment(errorText(error, pageFrame.units));
         }
         yield after;
       }

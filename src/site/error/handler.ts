@@ -8,8 +8,8 @@ import { errorPage } from './view.tsx';
 /** Answers an error with a page, for those who asked for one. */
 export function errorPages(frame: FrameOf) {
   return (error: EngineError, request: FastifyRequest, reply: FastifyReply): void => {
-    const of = frame(request);
-    const { status, code, detail, errors } = problemOf(error, request.id, of.units);
+    const pageFrame = frame(request);
+    const { status, code, detail, errors } = problemOf(error, request.id, pageFrame.units);
     const view = {
       status,
       code,
@@ -18,6 +18,6 @@ export function errorPages(frame: FrameOf) {
       wasSent: request.method !== 'GET',
       requestId: request.id,
     };
-    sendPage(reply, errorPage(view, of), status);
+    sendPage(reply, errorPage(view, pageFrame), status);
   };
 }

@@ -51,21 +51,24 @@ interface Sent {
   readonly asksToConfirm: boolean;
 }
 
-/** The days that a cohort has walked: the list, and recording one by hand or by file. */
+/**
+ * The days that a cohort has walked: the list, and recording one by hand or by file.
+ * Long because it is a list: one handler after another.
+ */
 export function outingPages(app: App, { context, frame }: PageDeps): void {
   const ofCohort = { hide: true, params: cohortParams };
   const path = (id: string) => `/cohorts/${id}/outings`;
 
   app.get('/cohorts/:id/outings', { ...PAGE, schema: ofCohort }, async (request, reply) => {
     const { id } = request.params;
-    const of = frame(request);
+    const pageFrame = frame(request);
     const { cohort } = await getCohort(context, id);
     const outings = [...(await listOutings(context, id, EVERY))].sort((a, b) =>
       b.outing.date.localeCompare(a.outing.date),
     );
     const isNew = queryOf(request).get('new');
     const stored = outings.find((outing) => outing.id === isNew) ?? null;
-    const rows = outings.map((outing) => rowOf(outing, of.units));
+    const rows = outings.map((outing) => rowOf(outing, pageFrame.units));
     const own = rows.find((row) => row.id === stored?.id);
     const view = {
       cohort: { id, name: cohort.name },
@@ -80,7 +83,7 @@ export function outingPages(app: App, { context, frame }: PageDeps): void {
           row.climb === own.climb,
       ),
     };
-    return sendPage(reply, outingsPage(view, restingOn(of, outings)));
+    return sendPage(reply, outingsPage(view, restingOn(pageFrame, outings)));
   });
 
   async function show(
@@ -89,19 +92,19 @@ export function outingPages(app: App, { context, frame }: PageDeps): void {
     id: string,
     sent: Sent | null,
   ): Promise<FastifyReply> {
-    const of = frame(request);
+    const pageFrame = frame(request);
     const { cohort } = await getCohort(context, id);
     const routes = (await namedRoutes(context)).slice(-MOST_ROUTES);
     const view = {
       cohort: { id, name: cohort.name },
       members: cohort.members ?? [],
       were: sent === null ? (cohort.going ?? []) : sent.form.getAll('members'),
-      values: sent === null ? { date: of.today, trackDate: of.today } : valuesOf(sent.form),
+      values: sent === null ? { date: pageFrame.today, trackDate: pageFrame.today } : valuesOf(sent.form),
       asksToConfirm: sent?.asksToConfirm ?? false,
       fault: sent?.fault ?? null,
       routes,
     };
-    return sendPage(reply, outingFormPage(view, of), sent === null ? 200 : 422);
+    return sendPage(reply, outingFormPage(view, pageFrame), sent === null ? 200 : 422);
   }
 
   const refused = (error: unknown, form: URLSearchParams, rules: FormRules, units: UnitSystem): Sent => ({

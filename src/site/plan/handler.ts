@@ -52,7 +52,10 @@ const fileNameOf = (route: string, date: string): string =>
     .replace(/[^a-z0-9]+/g, '-')
     .slice(0, 60)}-${date}`;
 
-/** The trip plan for people, and keeping it on a device. */
+/**
+ * The trip plan for people, and keeping it on a device.
+ * Long because it is a list: one handler after another.
+ */
 export function planPages(app: App, { context, frame }: PageDeps, { scripts, style }: Assets): void {
   const worker = scripts.get('offline');
   const keep = scripts.get('keep');
@@ -71,7 +74,7 @@ export function planPages(app: App, { context, frame }: PageDeps, { scripts, sty
     { ...PAGE, schema: { hide: true, params: fitParams } },
     async (request, reply) => {
       const { id, routeId } = request.params;
-      const of = frame(request);
+      const pageFrame = frame(request);
       const query = queryOf(request);
       const { cohort, lastTripDate } = await getCohort(context, id);
       const date = checkDate(query.get('date') ?? lastTripDate);
@@ -81,20 +84,20 @@ export function planPages(app: App, { context, frame }: PageDeps, { scripts, sty
       try {
         chosen = chosenIn(query, date);
       } catch (error) {
-        fault = faultText(error, of.units);
+        fault = faultText(error, pageFrame.units);
       }
       const asks = {
         cohortId: id,
         routeId,
         date,
-        units: of.units,
+        units: pageFrame.units,
         ...chosen,
         warm: warmOf(warm),
         today: null,
       };
       const { route, plan } = await tripPlan(context, asks);
-      const { pages } = makeDocument(plan, context.ground.design, of.units);
-      const asked = new URLSearchParams({ date, units: of.units });
+      const { pages } = makeDocument(plan, context.ground.design, pageFrame.units);
+      const asked = new URLSearchParams({ date, units: pageFrame.units });
       if (chosen.start !== null) asked.set('start', chosen.start);
       if (chosen.spareDate !== null) asked.set('spareDate', chosen.spareDate);
       if (warm === 'true' || warm === 'false') asked.set('warm', warm);
@@ -110,10 +113,10 @@ export function planPages(app: App, { context, frame }: PageDeps, { scripts, sty
         fault,
         planPath: `/cohorts/${id}/routes/${routeId}/plan/sheets?${asked}`,
         fileName: fileNameOf(route.route.name, date),
-        workerUrl: workerUrl(of.to),
+        workerUrl: workerUrl(pageFrame.to),
       };
       const { outings } = await exportCohort(context, id);
-      return sendPage(reply, planPage(view, restingOn(of, outings)), fault === null ? 200 : 400);
+      return sendPage(reply, planPage(view, restingOn(pageFrame, outings)), fault === null ? 200 : 400);
     },
   );
 
@@ -146,8 +149,8 @@ export function planPages(app: App, { context, frame }: PageDeps, { scripts, sty
   );
 
   app.get('/kept', { ...PAGE, schema: { hide: true } }, async (request, reply) => {
-    const of = frame(request);
-    return sendPage(reply, keptPage(workerUrl(of.to), of));
+    const pageFrame = frame(request);
+    return sendPage(reply, keptPage(workerUrl(pageFrame.to), pageFrame));
   });
 
   // At the root: a worker sees only what lies below its own address. Its own policy is what it may fetch.

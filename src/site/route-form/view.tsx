@@ -99,7 +99,10 @@ function Closures({
   );
 }
 
-/** What a GPX cannot say of a route, with what the terrain says beside it. */
+/**
+ * What a GPX cannot say of a route, with what the terrain says beside it.
+ * Long because it is markup: the page from its top to its end.
+ */
 export function routeFormPage(view: RouteFormView, frame: PageFrame): string {
   const { id, name, revision, values, fault, hints, notes, nextName } = view;
   const labels = routeLabels(frame.units, view.closures);

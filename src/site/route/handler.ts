@@ -24,25 +24,28 @@ const COHORTS = { limit: 20, after: null };
 
 const shadeParams = Type.Object({ ...routeParams.properties, file: shadeFile });
 
-/** A route by itself, and for a cohort. */
+/**
+ * A route by itself, and for a cohort.
+ * Long because it is a list: one handler after another.
+ */
 export function routePages(app: App, { context, frame }: PageDeps, drawings: MapDrawings): void {
   app.get('/routes/:id', { ...PAGE, schema: { hide: true, params: routeParams } }, async (request, reply) => {
     const { id } = request.params;
-    const of = frame(request);
+    const pageFrame = frame(request);
     const query = queryOf(request);
     const cohortId = query.get('cohort');
     if (cohortId !== null && cohortId !== '') {
       const { id: known, lastTripDate } = await getCohort(context, cohortId);
       const date = checkDate(query.get('date') ?? lastTripDate);
-      return seeOther(reply, of.to(`/cohorts/${known}/routes/${id}?date=${date}`));
+      return seeOther(reply, pageFrame.to(`/cohorts/${known}/routes/${id}?date=${date}`));
     }
-    const view = await routeViewOf(await mapOfRoute(context, id), null, drawings, { context, ...of });
+    const view = await routeViewOf(await mapOfRoute(context, id), null, drawings, { context, ...pageFrame });
     const cohorts = await listCohorts(context, COHORTS);
     return sendPage(
       reply,
       routePage(
         { ...view, fit: null, cohorts: cohorts.map((row) => ({ id: row.id, name: row.cohort.name })) },
-        of,
+        pageFrame,
       ),
     );
   });
@@ -63,15 +66,15 @@ export function routePages(app: App, { context, frame }: PageDeps, drawings: Map
     { ...PAGE, schema: { hide: true, params: fitParams } },
     async (request, reply) => {
       const { id, routeId } = request.params;
-      const of = frame(request);
+      const pageFrame = frame(request);
       const stored = await getCohort(context, id);
       const date = checkDate(queryOf(request).get('date') ?? stored.lastTripDate);
       const asked = { cohortId: id, routeId, date };
       const ground = await mapOfRoute(context, routeId);
-      const { fit } = await fitOfRoute(context, { ...asked, units: of.units });
+      const { fit } = await fitOfRoute(context, { ...asked, units: pageFrame.units });
       const { plan } = await tripPlan(context, {
         ...asked,
-        units: of.units,
+        units: pageFrame.units,
         start: null,
         spareDate: null,
         warm: null,
@@ -81,7 +84,7 @@ export function routePages(app: App, { context, frame }: PageDeps, drawings: Map
       const { notes } = fit.route.attributes;
       const steps = alongRoute(ground.route.route).map(({ distanceM }) => distanceM);
       const minutes = await minutesAlong(context, asked, steps);
-      const view = await routeViewOf(ground, { plan, minutes }, drawings, { context, ...of });
+      const view = await routeViewOf(ground, { plan, minutes }, drawings, { context, ...pageFrame });
       const { outings } = await exportCohort(context, id);
       return sendPage(
         reply,
@@ -107,7 +110,7 @@ export function routePages(app: App, { context, frame }: PageDeps, drawings: Map
               })),
             },
           },
-          restingOn(of, outings),
+          restingOn(pageFrame, outings),
         ),
       );
     },

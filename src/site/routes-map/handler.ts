@@ -32,7 +32,7 @@ export function routesMapPages(app: App, { context, frame }: PageDeps, drawings:
   };
 
   app.get(PATH, { ...PAGE, schema: { hide: true } }, async (request, reply) => {
-    const of = frame(request);
+    const pageFrame = frame(request);
     const { routes, strays, map } = await mapOfAllRoutes(context, MOST_ROUTES);
     const viewOf = async (ground: GroundMap) => {
       const scale = scaleOf(ground);
@@ -40,9 +40,14 @@ export function routesMapPages(app: App, { context, frame }: PageDeps, drawings:
       const key = keyOf(routes);
       return {
         title: `Map of ${routes.length} routes`,
-        terrain: await drawings.terrainOf(key, { map: ground, treelineM: null, lines, units: of.units }),
+        terrain: await drawings.terrainOf(key, {
+          map: ground,
+          treelineM: null,
+          lines,
+          units: pageFrame.units,
+        }),
         frame: ground.frame,
-        shadeHref: of.to(`${PATH}/shade/${key}.png`),
+        shadeHref: pageFrame.to(`${PATH}/shade/${key}.png`),
         lines: routes.map((stored) => ({ path: linePath(stored, scale), id: null })),
         marks: mapMarks(
           routes.map(({ route: { high, trailhead } }) => {
@@ -53,8 +58,8 @@ export function routesMapPages(app: App, { context, frame }: PageDeps, drawings:
         ),
         treelineM: null,
         noTreelineText: 'Treeline differs from route to route: each route’s own map has it.',
-        sources: ground.sources.map((tile) => tileText(tile, of.units)),
-        units: of.units,
+        sources: ground.sources.map((tile) => tileText(tile, pageFrame.units)),
+        units: pageFrame.units,
       };
     };
     const view = {
@@ -63,10 +68,10 @@ export function routesMapPages(app: App, { context, frame }: PageDeps, drawings:
         routes.length === 0
           ? 'There are no routes yet.'
           : `These routes lie too far apart, or are more than ${MOST_ROUTES}: each has a map of its own.`,
-      rows: routes.map((stored) => rowOfRoute(stored, of.units)),
+      rows: routes.map((stored) => rowOfRoute(stored, pageFrame.units)),
       strays: strays.map(({ id, route: { name } }) => ({ id, name })),
     };
-    return sendPage(reply, routesMapPage(view, of));
+    return sendPage(reply, routesMapPage(view, pageFrame));
   });
 
   app.get(

@@ -31,7 +31,10 @@ import { routesPage } from './view.tsx';
 const PATH = '/routes';
 const ROWS = 50;
 
-/** The routes as a table; sending files, and stating what they cannot say. */
+/**
+ * The routes as a table; sending files, and stating what they cannot say.
+ * Long because it is a list: one handler after another.
+ */
 export function routesPages(app: App, { context, frame, cursors }: PageDeps): void {
   async function show(
     request: FastifyRequest,
@@ -39,7 +42,7 @@ export function routesPages(app: App, { context, frame, cursors }: PageDeps): vo
     results: readonly FileResult[],
     status = 200,
   ): Promise<FastifyReply> {
-    const of = frame(request);
+    const pageFrame = frame(request);
     const cursor = queryOf(request).get('after');
     const [createdAtMs, id] = cursor === null ? [] : cursors.open(PATH, cursor);
     const after = createdAtMs === undefined ? null : { createdAtMs: Number(createdAtMs), id: String(id) };
@@ -55,7 +58,7 @@ export function routesPages(app: App, { context, frame, cursors }: PageDeps): vo
     const shown = rows.slice(0, ROWS);
     const last = shown.at(-1);
     const view = {
-      rows: shown.map((row) => rowOfRoute(row, of.units)),
+      rows: shown.map((row) => rowOfRoute(row, pageFrame.units)),
       total: (await namedRoutes(context)).length,
       nextPath:
         rows.length > shown.length && last !== undefined
@@ -66,7 +69,7 @@ export function routesPages(app: App, { context, frame, cursors }: PageDeps): vo
       isOnlyToState,
       results,
     };
-    return sendPage(reply, routesPage(view, of), status);
+    return sendPage(reply, routesPage(view, pageFrame), status);
   }
 
   app.get(PATH, { ...PAGE, schema: { hide: true } }, (request, reply) => show(request, reply, []));
@@ -106,21 +109,21 @@ export function routesPages(app: App, { context, frame, cursors }: PageDeps): vo
     id: string,
     sent: { readonly values: FormValues; readonly fault: FormFault; readonly status: number } | null,
   ): Promise<FastifyReply> {
-    const of = frame(request);
+    const pageFrame = frame(request);
     const stored = await getRoute(context, id);
     const { name, attributes, notes } = stored.route;
     const view = {
       id,
       name,
       revision: stored.revision,
-      values: sent?.values ?? routeValues(attributes, of.units),
+      values: sent?.values ?? routeValues(attributes, pageFrame.units),
       closures: attributes.closures?.length ?? 0,
       fault: sent?.fault ?? null,
-      hints: hintsOf(stored, of.units),
-      notes: notes.map((note) => noteClause(note, of.units)),
+      hints: hintsOf(stored, pageFrame.units),
+      notes: notes.map((note) => noteClause(note, pageFrame.units)),
       nextName: (await nextToState(id))?.name ?? null,
     };
-    return sendPage(reply, routeFormPage(view, of), sent?.status ?? 200);
+    return sendPage(reply, routeFormPage(view, pageFrame), sent?.status ?? 200);
   }
 
   app.get(`${PATH}/:id/edit`, { ...PAGE, schema: { hide: true, params: routeParams } }, (request, reply) =>

@@ -54,13 +54,13 @@ export function seasonPages(app: App, { context, frame }: PageDeps): void {
 
   app.get('/season/board', { ...PAGE, schema: { hide: true } }, async (request, reply) => {
     const query = queryOf(request);
-    const of = frame(request);
+    const pageFrame = frame(request);
     let asked: SeasonRequest;
     try {
       asked = seasonAsked(query, null);
     } catch (error) {
       if (!(error instanceof EngineError)) throw error;
-      return form(request, reply, await faultsIn(query, of.units));
+      return form(request, reply, await faultsIn(query, pageFrame.units));
     }
     const { name, cohorts, dates } = asked;
     const title = {
@@ -69,18 +69,19 @@ export function seasonPages(app: App, { context, frame }: PageDeps): void {
       changePath: `/season?${query}`,
       solveS,
     };
-    const work = storedSeasonBoard(context, asked, of.units).then(
-      (board) => ({ view: seasonBoardView(board, asked, of.today) }),
+    const work = storedSeasonBoard(context, asked, pageFrame.units).then(
+      (board) => ({ view: seasonBoardView(board, asked, pageFrame.today) }),
       (error: unknown) => ({ error }),
     );
     const soon = await Promise.race([work, sleep(SOON_MS, null, { ref: false })]);
     if (soon !== null) {
-      if ('error' in soon) return form(request, reply, formFaults(soon.error, query, SEASON_RULES, of.units));
-      return sendPage(reply, seasonBoardPage(title, soon.view, of));
+      if ('error' in soon)
+        return form(request, reply, formFaults(soon.error, query, SEASON_RULES, pageFrame.units));
+      return sendPage(reply, seasonBoardPage(title, soon.view, pageFrame));
     }
 
     async function* parts(): AsyncGenerator<string> {
-      const [before, after] = seasonWaitingPage(title, of);
+      const [before, after] = seasonWaitingPage(title, pageFrame);
       yield before;
       for (;;) {
         const made = await Promise.race([work, sleep(BLANK_MS, null, { ref: false })]);
@@ -91,8 +92,8 @@ export function seasonPages(app: App, { context, frame }: PageDeps): void {
         if ('error' in made) {
           const error = knownError(made.error);
           if (error.status >= 500) request.log.error({ err: made.error }, 'request failed');
-          yield seasonFaultFragment(errorText(error, of.units));
-        } else yield seasonBoardFragment(made.view, of);
+          yield seasonFaultFragment(errorText(error, pageFrame.units));
+        } else yield seasonBoardFragment(made.view, pageFrame);
         break;
       }
       yield after;

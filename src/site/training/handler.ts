@@ -77,7 +77,7 @@ export function trainingPages(app: App, { context, frame }: PageDeps): void {
     { ...PAGE, schema: { hide: true, params: cohortParams } },
     async (request, reply) => {
       const { id } = request.params;
-      const of = frame(request);
+      const pageFrame = frame(request);
       const query = queryOf(request);
       const { cohort, lastTripDate } = await getCohort(context, id);
       const date = checkDate(query.get('date') ?? lastTripDate);
@@ -90,15 +90,16 @@ export function trainingPages(app: App, { context, frame }: PageDeps): void {
         routes: routes
           .map((row) => ({ id: row.id, name: row.route.name }))
           .sort((a, b) => a.name.localeCompare(b.name, 'en')),
-        target: routeId === '' ? null : await targetOf(context, { cohortId: id, routeId, date }, of.units),
-        shown: shownRows(shown, of.units),
+        target:
+          routeId === '' ? null : await targetOf(context, { cohortId: id, routeId, date }, pageFrame.units),
+        shown: shownRows(shown, pageFrame.units),
         pace: paceLines(shown),
         picture: await pacePictureOf(context, id, date),
         limits: shown.limits.map(({ text }) => text),
         toCheck: shown.toCheck,
       };
       const { outings } = await exportCohort(context, id);
-      return sendPage(reply, trainingPageHtml(view, restingOn(of, outings)));
+      return sendPage(reply, trainingPageHtml(view, restingOn(pageFrame, outings)));
     },
   );
 }

@@ -1,4 +1,5 @@
 import { LRUCache } from 'lru-cache';
+import { at } from '../array.ts';
 import type { Fit } from '../rank/fit.ts';
 import type { Route } from '../route/describe-route.ts';
 import type { RouteRepository } from '../storage/routes.ts';
@@ -68,9 +69,9 @@ export function explainedFits(routes: RouteRepository) {
     units: UnitSystem,
     explain: (route: Route) => Fit,
   ): Promise<readonly StoredFit[]> => {
-    const placeAt = (rank: number): number => ranking.order[rank - 1] ?? 0;
+    const placeAt = (rank: number): number => at(ranking.order, rank - 1);
     const idAt = (rank: number): string => table.ids[placeAt(rank)] ?? '';
-    const revisions = new Map(ranks.map((rank) => [idAt(rank), table.revisions[placeAt(rank)] ?? 0]));
+    const revisions = new Map(ranks.map((rank) => [idAt(rank), at(table.revisions, placeAt(rank))]));
     const fitKey = (id: string, revision: number): string =>
       `${numberOf(ranking)} ${units} ${keyOf(id, revision)}`;
     const explained = new Map<string, Fit>();

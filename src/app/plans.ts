@@ -1,4 +1,5 @@
 /** The day on one stored route, and the training that leads to it. */
+import { at } from '../array.ts';
 import { quantileMin } from '../capability/pace-model.ts';
 import { arrivalsAt } from '../day/arrivals.ts';
 import { geodesicM, type Place } from '../earth/geodesic.ts';
@@ -60,7 +61,7 @@ export function nearestTo(
   return ids
     .map((id, i) => ({
       id,
-      awayM: geodesicM(place, { lonDeg: lonDeg[i] ?? Number.NaN, latDeg: latDeg[i] ?? Number.NaN }),
+      awayM: geodesicM(place, { lonDeg: at(lonDeg, i), latDeg: at(latDeg, i) }),
     }))
     .filter(({ id }) => id !== except)
     .sort((a, b) => a.awayM - b.awayM)

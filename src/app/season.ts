@@ -1,5 +1,7 @@
 /** The season board: many cohorts, many dates, what they share, and the best day for each. */
+
 import { setImmediate as nextTurn } from 'node:timers/promises';
+import { at } from '../array.ts';
 import type { Design } from '../design.ts';
 import { EngineError } from '../errors.ts';
 import { nearestName } from '../ingest/nearest-name.ts';
@@ -305,7 +307,7 @@ export async function seasonPairings(
           date,
           route,
           verdict: VERDICTS[rank] ?? 'ruledOut',
-          score: scores[route] ?? 0,
+          score: at(scores, route),
           ruling,
         });
       });

@@ -1,3 +1,4 @@
+import { at } from '../array.ts';
 import { CRITERION_NAMES, type CriterionName } from '../rank/criterion.ts';
 import { explainedFitOf, type Fit, type RankedFit } from '../rank/fit.ts';
 import type { TableRanking } from '../rank/rank-by-table.ts';
@@ -186,7 +187,7 @@ export async function shortlist(
   const { ranking, asked } = ranked;
   const wanted: number[] = [];
   for (let place = afterRank + 1; place <= ranking.order.length && wanted.length <= limit; place += 1) {
-    const verdict = VERDICTS[ranking.verdicts[ranking.order[place - 1] ?? 0] ?? 0];
+    const verdict = VERDICTS[at(ranking.verdicts, at(ranking.order, place - 1))];
     if (verdicts === null || (verdict !== undefined && verdicts.includes(verdict))) wanted.push(place);
   }
   const page = wanted.slice(0, limit);
@@ -229,13 +230,13 @@ export function listedRoutes({
     rank: index + 1,
     id: ids[which] ?? '',
     name: table.names[which] ?? '',
-    verdict: VERDICTS[verdicts[which] ?? 0] ?? 'incomplete',
-    distanceM: distanceM[which] ?? 0,
+    verdict: VERDICTS[at(verdicts, which)] ?? 'incomplete',
+    distanceM: at(distanceM, which),
     gainM: known(gainM[which]),
     highM: known(highM[which]),
     valueOf(name) {
-      const at = CRITERION_NAMES.indexOf(name) * table.size + which;
-      return VERDICTS[ranks[at] ?? 0] === 'incomplete' ? null : known(values[at]);
+      const cell = CRITERION_NAMES.indexOf(name) * table.size + which;
+      return VERDICTS[at(ranks, cell)] === 'incomplete' ? null : known(values[cell]);
     },
   }));
 }

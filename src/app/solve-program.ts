@@ -1,5 +1,7 @@
 /** The only file that knows HiGHS, a solver of mixed-integer programs compiled to WebAssembly. */
+
 import loadHighs from 'highs';
+import { at } from '../array.ts';
 import type { Solve } from '../season/assign-board.ts';
 import type { BinaryProgram } from '../season/board-program.ts';
 
@@ -10,7 +12,7 @@ const load = loadHighs as unknown as typeof loadHighs.default;
 function matrixOf({ objective, rows }: BinaryProgram) {
   const starts = new Int32Array(rows.length + 1);
   rows.forEach(({ columns }, row) => {
-    starts[row + 1] = (starts[row] ?? 0) + columns.length;
+    starts[row + 1] = at(starts, row) + columns.length;
   });
   return {
     format: 'csr' as const,
@@ -73,7 +75,7 @@ export async function openSolver(leftMs: () => number): Promise<Solve> {
         }
         const isFeasible = model.info.get('primal_solution_status') === 2;
         const values = isFeasible ? model.getSolution().colValue : null;
-        const chosen = values === null ? known : [...values.keys()].filter((k) => (values[k] ?? 0) > 0.5);
+        const chosen = values === null ? known : [...values.keys()].filter((k) => at(values, k) > 0.5);
         return { chosen, bound: Number(model.info.get('mip_dual_bound')), isProven };
       },
     );

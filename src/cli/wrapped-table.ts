@@ -1,3 +1,5 @@
+import { at } from '../array.ts';
+
 const GAP = 2;
 /** No column is made narrower than this while another is wider. */
 const LEAST_WIDTH = 12;
@@ -33,11 +35,11 @@ function widthsFor(rows: readonly (readonly string[])[], width: number): number[
     while (total() > width) {
       let widest = -1;
       widths.forEach((one, i) => {
-        const floor = Math.max(leastWidth, least[i] ?? 0);
-        if (one > floor && (widest < 0 || one > (widths[widest] ?? 0))) widest = i;
+        const floor = Math.max(leastWidth, at(least, i));
+        if (one > floor && (widest < 0 || one > at(widths, widest))) widest = i;
       });
       if (widest < 0) break;
-      widths[widest] = (widths[widest] ?? 1) - 1;
+      widths[widest] = at(widths, widest) - 1;
     }
   }
   return widths;
@@ -56,7 +58,7 @@ export function wrappedTable(rows: readonly (readonly string[])[], width: number
       cells
         .map((lines, i) => {
           const text = lines[line] ?? '';
-          return text + ' '.repeat(Math.max(0, (widths[i] ?? 0) - length(text)));
+          return text + ' '.repeat(Math.max(0, at(widths, i) - length(text)));
         })
         .join(' '.repeat(GAP))
         .trimEnd(),

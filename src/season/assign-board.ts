@@ -1,3 +1,4 @@
+import { at } from '../array.ts';
 import { neededOptions } from './board-options.ts';
 import { type BinaryProgram, type BoardProblem, programOf, type Stage } from './board-program.ts';
 
@@ -29,7 +30,7 @@ export interface Assignment {
 const NOBODY: ReadonlySet<number> = new Set();
 
 const scoresOf = (problem: BoardProblem, chosen: readonly number[]): number[] =>
-  chosen.map((index) => problem.options[index]?.score ?? 0);
+  chosen.map((index) => at(problem.options, index).score);
 
 export const capacitiesOf = ({ limits }: BoardProblem): number[] => limits.map(({ capacity }) => capacity);
 
@@ -95,7 +96,7 @@ function highestFloor(
   solve: Solve,
 ): Floor {
   const placed = first.length;
-  const scoreOf = (index: number) => problem.options[index]?.score ?? 0;
+  const scoreOf = (index: number) => at(problem.options, index).score;
   let chosen = first;
   let worst = Math.min(...scoresOf(problem, first));
   let bound = worst;
@@ -107,21 +108,21 @@ function highestFloor(
   let low = 0;
   let high = floors.length - 1;
   // The most that can be hoped for first: it is often reached.
-  let at = high;
+  let middle = high;
   while (low <= high) {
-    const floor = floors[at] ?? 0;
+    const floor = at(floors, middle);
     const above = kept.filter((index) => scoreOf(index) >= floor);
     const stage: Stage = { maximise: 'placed', placedAtLeast: placed, mustGo: NOBODY };
     const solved = solveStage(problem, above, capacities, stage, solve);
     if (solved.chosen === null) {
       if (!solved.isProven) bound = Math.max(bound, floor);
-      high = at - 1;
+      high = middle - 1;
     } else {
       chosen = solved.chosen;
       worst = Math.min(...scoresOf(problem, chosen));
-      while (low <= high && (floors[low] ?? 0) <= worst) low += 1;
+      while (low <= high && at(floors, low) <= worst) low += 1;
     }
-    at = Math.floor((low + high) / 2);
+    middle = Math.floor((low + high) / 2);
   }
   bound = Math.max(bound, worst);
   return { chosen, worst, bound, isProven: bound === worst };

@@ -1,3 +1,4 @@
+import { at } from '../array.ts';
 import type { BoardOption, BoardProblem, Use } from './board-program.ts';
 
 /** Limits that cannot be reached even if every cohort takes the most that any way of placing it takes. */
@@ -12,7 +13,7 @@ function neverReached(problem: BoardProblem, usable: readonly number[], capaciti
   }
   return most.map((of, limit) => {
     const total = [...of.values()].reduce((sum, amount) => sum + amount, 0);
-    return total <= (capacities[limit] ?? 0);
+    return total <= at(capacities, limit);
   });
 }
 
@@ -44,7 +45,7 @@ export function neededOptions(
   scoreCounts: (cohort: number) => boolean,
 ): number[] {
   const usable = among.filter((index) =>
-    problem.options[index]?.uses.every(({ limit, amount }) => amount <= (capacities[limit] ?? 0)),
+    problem.options[index]?.uses.every(({ limit, amount }) => amount <= at(capacities, limit)),
   );
   const free = neverReached(problem, usable, capacities);
   const byCohort = new Map<number, { index: number; option: BoardOption; uses: Use[] }[]>();

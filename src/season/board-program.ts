@@ -1,3 +1,4 @@
+import { at } from '../array.ts';
 /** What a party may be kept from a day by. */
 export const LIMIT_GROUPS = ['vehicles', 'permits', 'parking', 'leaders', 'dates'] as const;
 
@@ -83,7 +84,7 @@ export function programOf(
     atMost: 1,
   }));
   ofLimit.forEach(({ columns, values }, limit) => {
-    const atMost = capacities[limit] ?? 0;
+    const atMost = at(capacities, limit);
     const most = values.reduce((sum, value) => sum + value, 0);
     if (most > atMost) rows.push({ columns, values, atLeast: 0, atMost });
   });

@@ -1,4 +1,5 @@
 import { type Clearance, VEHICLES_ONE_WAY } from '../approach/vehicles.ts';
+import { at } from '../array.ts';
 import type { Design } from '../design.ts';
 import { EngineError } from '../errors.ts';
 import { message } from '../message.ts';
@@ -120,7 +121,7 @@ function usesOf(
   const parking = rules.parkingRule(route);
   return [
     ...(pack ?? []).flatMap((count, kind) =>
-      count === 0 ? [] : [rules.use(rules.kindRules[kind] ?? -1, date, count)],
+      count === 0 ? [] : [rules.use(at(rules.kindRules, kind), date, count)],
     ),
     ...rules.partyRules(route).map((rule) => rules.use(rule, date, 1)),
     ...(parking === null ? [] : [rules.use(parking, date, parked)]),

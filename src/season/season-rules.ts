@@ -1,3 +1,4 @@
+import { at } from '../array.ts';
 import type { Design } from '../design.ts';
 import { plural } from '../text/words.ts';
 import type { BoardLimit, BoardRule, LimitGroup, Use } from './board-program.ts';
@@ -112,13 +113,13 @@ export function seasonRules(question: SeasonQuestion, design: Design): SeasonRul
     parkingRule: (route) => parkingRules[route] ?? null,
     kindRules,
     leaderRule: (label) => leaderRules.get(label) ?? -1,
-    awayRule: (cohort) => awayRules[cohort] ?? -1,
+    awayRule: (cohort) => at(awayRules, cohort),
     use: (rule, date, amount) => {
       const key = `${rule} ${date}`;
       let limit = known.get(key);
       if (limit === undefined) {
         limit = limits.length;
-        limits.push({ rule, capacity: capacities[rule] ?? 0 });
+        limits.push({ rule, capacity: at(capacities, rule) });
         known.set(key, limit);
       }
       return { limit, amount };

@@ -1,4 +1,5 @@
 import { type Clearance, manages, type Vehicle } from '../approach/vehicles.ts';
+import { at } from '../array.ts';
 
 /** Vehicles alike in seats and clearance: for a party it is one whichever of them it gets. */
 export interface VehicleKind extends Vehicle {
@@ -51,7 +52,7 @@ export function packsFor(
       return packs.length <= most;
     }
     const kind = order[i];
-    if (kind === undefined || (seatsFrom[i] ?? 0) < missing) return true;
+    if (kind === undefined || at(seatsFrom, i) < missing) return true;
     const usable = Math.min(kind.which.length, Math.max(stillToCome, Math.ceil(missing / kind.seats)));
     for (let count = usable; count >= 0; count -= 1) {
       counts[kind.at] = count;

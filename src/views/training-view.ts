@@ -125,7 +125,7 @@ export const ladderSchema = closed({
 export type TrainingPlanView = Shaped<typeof trainingPlanSchema>;
 export type LadderView = Shaped<typeof ladderSchema>;
 export type StepView = Shaped<typeof stepSchema>;
-export type ReasonView = Shaped<typeof reasonSchema>;
+type ReasonView = Shaped<typeof reasonSchema>;
 
 function stepView(step: TrainingStep, units: UnitSystem): StepView {
   const { growth, isLast, kept, routes, repeats, stair, ...numbers } = step;

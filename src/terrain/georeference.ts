@@ -24,7 +24,7 @@ export interface GridPlace {
 
 const POINT = 2;
 
-function refuse(what: string | Message | Message): EngineError {
+function refuse(what: string | Message): EngineError {
   return new EngineError('dem-georeference', what);
 }
 

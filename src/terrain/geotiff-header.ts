@@ -15,7 +15,7 @@ export interface Tags {
   length(name: string): number;
 }
 
-export function refuse(what: string | Message | Message): EngineError {
+export function refuse(what: string | Message): EngineError {
   return new EngineError('dem-unreadable', what);
 }
 

@@ -50,7 +50,7 @@ const versionOf = ({ total, etag, modified }: FileState): string => `${total}-${
 /** Worth another attempt. */
 class Passing extends Error {}
 
-const unreadable = (what: string | Message | Message): EngineError => new EngineError('dem-unreadable', what);
+const unreadable = (what: string | Message): EngineError => new EngineError('dem-unreadable', what);
 const changed = (): EngineError =>
   new EngineError('dem-changed', 'the tile changed on its server while it was read: ask again');
 

@@ -38,7 +38,7 @@ export function unpackedTiles(): UnpackedTiles {
   return new LRUCache({ maxSize: KEPT_BYTES, sizeCalculation: ({ bytes }) => Math.max(1, bytes.byteLength) });
 }
 
-function refuse(what: string | Message | Message): EngineError {
+function refuse(what: string | Message): EngineError {
   return new EngineError('dem-unreadable', what);
 }
 

@@ -32,7 +32,7 @@ const UNITS: ReadonlyMap<string, Stated['unit']> = new Map([
   ['us survey foot', 'ftUS'],
 ]);
 
-function refuse(what: string | Message | Message): EngineError {
+function refuse(what: string | Message): EngineError {
   return new EngineError('dem-catalogue', what);
 }
 

@@ -84,7 +84,7 @@ const DTED_DATUMS: ReadonlyMap<string, string> = new Map([
   ['MSL', 'mean sea level'],
 ]);
 
-function refuse(what: string | Message | Message): EngineError {
+function refuse(what: string | Message): EngineError {
   return new EngineError('dem-vertical-datum', what);
 }
 

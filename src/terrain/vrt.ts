@@ -39,7 +39,7 @@ const UNITS: Readonly<Record<string, Stated['unit']>> = {
   'US survey foot': 'ftUS',
 };
 
-function refuse(what: string | Message | Message): EngineError {
+function refuse(what: string | Message): EngineError {
   return new EngineError('dem-catalogue', what);
 }
 

@@ -68,7 +68,7 @@ function untimedNotes(line: Line): Note[] {
   return fixesOf(line).length > 0 ? [] : [{ code: 'rides-unseen', values: {} }];
 }
 
-function nothingWalked(why: string | Message | Message): EngineError {
+function nothingWalked(why: string | Message): EngineError {
   return new EngineError('bad-outing', message`${why}: enter the outing by hand`);
 }
 

@@ -1,7 +1,7 @@
 import type { Note, NoteCode, NoteValues, WordedNote } from '../notes.ts';
 import type { UnitSystem } from '../units.ts';
 import { kilometresAsFine, metresAsFine } from './fine-length.ts';
-import { heightText } from './words.ts';
+import { heightText, withoutStop } from './words.ts';
 
 type Words<Code extends NoteCode> = (values: NoteValues[Code], units: UnitSystem) => string;
 
@@ -201,7 +201,7 @@ export function noteText(note: Note, units: UnitSystem): string {
 }
 
 /** The same without its full stop, to stand in a row of others. */
-export const noteClause = (note: Note, units: UnitSystem): string => noteText(note, units).replace(/\.$/, '');
+export const noteClause = (note: Note, units: UnitSystem): string => withoutStop(noteText(note, units));
 
 /** Notes as they are sent: code and words, in metres. */
 export const notesView = (notes: readonly Note[]): WordedNote[] =>

@@ -127,5 +127,8 @@ export function clockOn(epochMs: number, zone: string, date: string): string {
 export const workText = (kj: number): string =>
   `${whole.format(Math.round(kj / KJ_PER_KCAL / 10) * 10)} kcal`;
 
+/** A sentence to stand in a row of others. */
+export const withoutStop = (sentence: string): string => sentence.replace(/\.$/, '');
+
 export const plural = (count: number, one: string, many: string = `${one}s`): string =>
   `${count} ${count === 1 ? one : many}`;

@@ -1,5 +1,11 @@
+import { readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
+import { tempFolder } from '../support/temp-folder.ts';
 import { krummholz } from '../support/terminal.ts';
+import { unitsNotOf } from '../support/unit-words.ts';
+
+const folder = tempFolder();
 
 /** The shortlist of one of the demo's cohorts, with its line ends as spaces. */
 async function listOf(cohort: string, date: string): Promise<string> {
@@ -63,5 +69,19 @@ describe('a shortlist for people', () => {
 
   it('names a season by its months', () => {
     expect(seniors).toContain('out of season (1 August to 15 October)');
+  });
+
+  it('prints no metre where feet and miles are wanted, of a line with gaps either', async () => {
+    const drawn = readFileSync('data/demo/routes/two-knolls-round.gpx', 'utf8');
+    const points = [...drawn.matchAll(/<trkpt[^>]*>.*?<\/trkpt>/gs)].map(([point]) => point);
+    const segments = [points.slice(0, 100), points.slice(106)].map(
+      (some) => `<trkseg>${some.join('')}</trkseg>`,
+    );
+    const broken = join(folder, 'broken.gpx');
+    writeFileSync(broken, `${drawn.slice(0, drawn.indexOf('<trkseg>'))}${segments.join('')}</trk></gpx>`);
+    const args = ['rank', '--cohort', 'data/demo/cohorts/cranny-juniors.json', '--dem', 'data/demo/dem'];
+    const { out } = await krummholz(...args, '--routes', broken, '--date', '2026-07-11', '--units', 'us');
+    expect(out).toMatch(/gaps of 160 ft to 1\.2 mi, the longest [\d,]+ ft/);
+    expect(unitsNotOf('us', out)).toEqual([]);
   });
 });

@@ -25,7 +25,15 @@ import {
 } from '../../text/shortlist-words.ts';
 import { toldReasons } from '../../text/told-reasons.ts';
 import { questionText, VERDICT_TEXT } from '../../text/verdict-words.ts';
-import { climbText, heightText, lengthText, percentText, plural, weekdayText } from '../../text/words.ts';
+import {
+  climbText,
+  heightText,
+  lengthText,
+  percentText,
+  plural,
+  weekdayText,
+  withoutStop,
+} from '../../text/words.ts';
 import type { UnitSystem } from '../../units.ts';
 import type { PageFrame } from '../page-frame.ts';
 import type { ReachMark } from '../reach.tsx';
@@ -189,7 +197,7 @@ function rowOf(
     scoreText: isOpen ? scoreText(fit, design.weights) : null,
     toCheck: verdict === 'ruledOut' ? [] : fit.toCheck.filter((text) => !asked.has(text)),
     notes: [
-      ...(stated == null ? [] : [`noted with the route: ${stated}`]),
+      ...(stated == null ? [] : [`noted with the route: ${withoutStop(stated)}`]),
       ...(night === null ? [] : [night]),
       ...route.notes.filter(({ code }) => code !== 'treeline-unknown').map((note) => noteClause(note, units)),
     ],

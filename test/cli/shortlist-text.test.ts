@@ -70,7 +70,9 @@ describe('a shortlist for people', () => {
   it('names a season by its months', () => {
     expect(seniors).toContain('out of season (1 August to 15 October)');
   });
+});
 
+describe('a shortlist in feet and miles', () => {
   it('prints no metre where feet and miles are wanted, of a line with gaps either', async () => {
     const drawn = readFileSync('data/demo/routes/two-knolls-round.gpx', 'utf8');
     const points = [...drawn.matchAll(/<trkpt[^>]*>.*?<\/trkpt>/gs)].map(([point]) => point);

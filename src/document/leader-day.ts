@@ -1,5 +1,6 @@
 /** What the leaders' sheet says of the day itself: its times, storms, light and drive. */
 import type { DayPlace, DayPlan } from '../day/day-plan.ts';
+import type { LightningBackground } from '../day/lightning-background.ts';
 import type { Design } from '../design.ts';
 import { rfc3339 } from '../earth/local-time.ts';
 import type { DayDetails } from '../plan/day-details.ts';
@@ -7,7 +8,6 @@ import type { TripPlan } from '../plan/trip-plan.ts';
 import { placeText } from '../text/place-words.ts';
 import { chanceText, durationText, heightText, lengthText, percentText } from '../text/words.ts';
 import { MS_PER_MIN, type UnitSystem } from '../units.ts';
-import { lightningLines } from './lightning-lines.ts';
 import { type PageLine, type PageSection, section, TRADE } from './people-page.ts';
 import { clockOf, cutOffCell, retreatCell, wayDownRead } from './turn-cells.ts';
 
@@ -196,4 +196,25 @@ export function theDrive({ day }: DayDetails, { fit, units }: Sheet): PageSectio
         : null,
     ],
   });
+}
+
+const clockText = (hour: number): string => `${String(hour).padStart(2, '0')}:00`;
+
+/** A mean of years: an hour with few flashes, or none, is not an hour without lightning. */
+const shareText = (share: number): string => (share < 0.005 ? 'under 1 %' : percentText(share));
+
+/** How lightning is spread over the hours in the place's own region, as background; nothing outside published regions. */
+export function lightningLines(background: LightningBackground | null): PageLine[] {
+  if (background === null) return [];
+  const hours = background.hours
+    .filter(({ hour }) => hour >= 9)
+    .map(({ hour, shareOfHighest }) => `${clockText(hour)} ${shareText(shareOfHighest)}`)
+    .join(', ');
+  return [
+    {
+      text: `Background, scored nowhere: lightning by the hour in ${background.region} in this month, against ${clockText(background.highestHour)} (${background.clock}): ${hours}.`,
+      source: background.source,
+    },
+    ...background.caveats.map((text) => ({ text, source: null })),
+  ];
 }

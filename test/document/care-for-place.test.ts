@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { careForPlace } from '../../src/document/care-for-place.ts';
+import { careForPlace } from '../../src/document/participant-page.ts';
 
 const text = (aboveTreelineMin: number | null) =>
   careForPlace({ aboveTreelineMin })

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { lightningBackground } from '../../src/day/lightning-background.ts';
-import { lightningLines } from '../../src/document/lightning-lines.ts';
+import { lightningLines } from '../../src/document/leader-day.ts';
 
 describe('lightningLines', () => {
   it('says nothing outside the published regions', () => {

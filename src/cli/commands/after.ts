@@ -5,6 +5,7 @@ import { checkDate } from '../../app/question.ts';
 import { cohortRecordOf } from '../../app/recordings.ts';
 import { EngineError } from '../../errors.ts';
 import { checkOuting } from '../../ingest/cohort-file.ts';
+import { notesView } from '../../text/notes.ts';
 import { plannedAgainstActualView, predictionRecordView, predictionRowView } from '../../views/after-view.ts';
 import { afterText } from '../after-text.ts';
 import {
@@ -82,7 +83,7 @@ async function printAfter(terminal: Terminal, options: AfterOptions): Promise<vo
           cohort: { name: cohort.name },
           route: { name: route.name },
           planned: plannedAgainstActualView(compared),
-          outing,
+          outing: { ...outing, notes: notesView(outing.notes) },
           prediction: row === null ? null : predictionRowView(row),
           routeTimes: { before, after },
           record: predictionRecordView(season),

@@ -285,17 +285,6 @@ export function movingTimer(model: PaceModel): MovingTimer {
   };
 }
 
-/** Timers by their pace, which never changes: each route asks for some seven walks. */
-const timers = new WeakMap<PaceModel, MovingTimer>();
-
-function timerOf(model: PaceModel): MovingTimer {
-  const known = timers.get(model);
-  if (known !== undefined) return known;
-  const timer = movingTimer(model);
-  timers.set(model, timer);
-  return timer;
-}
-
 /**
  * Moving time of a walk given in trail-equivalent quantities.
  *
@@ -307,7 +296,7 @@ export function predictMoving(
   extra: { readonly groundDoubt: number; readonly climbDoubtM: number } = { groundDoubt: 0, climbDoubtM: 0 },
 ): TimeEstimate {
   const out = { meanMin: 0, scaleMin: 0 };
-  timerOf(model)(upKm, upM, downKm, downM, extra.groundDoubt, extra.climbDoubtM, out);
+  movingTimer(model)(upKm, upM, downKm, downM, extra.groundDoubt, extra.climbDoubtM, out);
   return { ...out, degreesOfFreedom: model.posterior.degreesOfFreedom };
 }
 

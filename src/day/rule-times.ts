@@ -24,13 +24,8 @@ function together(pieces: readonly Piece[]): Leg {
 /** DIN 33466 holds for whole legs: the way to the high point and the way from it. */
 const WHOLE_LEGS = new Set(['din33466']);
 
-/** They rest on the route alone, which is walked on one date after another. */
-const known = new WeakMap<Route, RuleTime[]>();
-
 /** What published rules say of the route’s moving time: a cross-check, fitted to nobody. */
 export function ruleTimes(route: Route): readonly RuleTime[] {
-  const before = known.get(route);
-  if (before !== undefined) return before;
   const turnM = route.high?.distanceM ?? 0;
   const halves = [
     together(route.pieces.filter((piece) => piece.toM <= turnM)),
@@ -39,11 +34,9 @@ export function ruleTimes(route: Route): readonly RuleTime[] {
   const legs = [...new Set(route.pieces.map((piece) => piece.leg))].map((leg) =>
     together(route.pieces.filter((piece) => piece.leg === leg)),
   );
-  const times = HIKING_RULES.map(({ key, name, source, minutes }) => ({
+  return HIKING_RULES.map(({ key, name, source, minutes }) => ({
     name,
     source,
     movingMin: minutes(WHOLE_LEGS.has(key) ? halves : legs),
   }));
-  known.set(route, times);
-  return times;
 }

@@ -1,10 +1,6 @@
-import { LRUCache } from 'lru-cache';
 import { ROCK_CLASS_PATTERN } from './attributes.ts';
 
 const PATTERN = new RegExp(ROCK_CLASS_PATTERN, 'u');
-
-/** Values by class (design: far more than a range has). Every route and outing states one of the same few. */
-const values = new LRUCache<string, number>({ max: 500 });
 
 /**
  * A class as a number that can be compared: "2+" is 2.33, "3-" is 2.67, any 5.x is 5, and with a
@@ -14,12 +10,8 @@ const values = new LRUCache<string, number>({ max: 500 });
  * @example rockClassValue('2+') // 2.33
  */
 export function rockClassValue(text: string): number {
-  const known = values.get(text);
-  if (known !== undefined) return known;
   if (!PATTERN.test(text)) throw new RangeError(`not a rock class: ${text.slice(0, 20)}`);
-  const value = Math.max(...text.split('s').map(partValue));
-  values.set(text, value);
-  return value;
+  return Math.max(...text.split('s').map(partValue));
 }
 
 function partValue(part: string): number {

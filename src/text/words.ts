@@ -1,31 +1,12 @@
-import { LRUCache } from 'lru-cache';
 import { addDays, clockAfter } from '../earth/local-time.ts';
 import { KJ_PER_KCAL, M_PER_FT, M_PER_MILE, type UnitSystem } from '../units.ts';
 
-/** Figures kept in words (design): some hundred bytes each. Pages say the same ones again and again. */
-const KEPT = 5000;
-
-function kept({ format }: Intl.NumberFormat): { readonly format: (value: number) => string } {
-  const texts = new LRUCache<number, string>({ max: KEPT });
-  return {
-    format(value) {
-      // 0 and -0 are one key, but two texts.
-      if (value === 0) return format(value);
-      const known = texts.get(value);
-      if (known !== undefined) return known;
-      const text = format(value);
-      texts.set(value, text);
-      return text;
-    },
-  };
-}
-
-const wholes = kept(new Intl.NumberFormat('en', { maximumFractionDigits: 0 }));
+const wholes = new Intl.NumberFormat('en', { maximumFractionDigits: 0 });
 /** Rounded before it is looked up, as it would be behind it (halves away from 0): shares are seldom the same twice. */
 const whole = {
   format: (value: number): string => wholes.format(value < 0 ? -Math.round(-value) : Math.round(value)),
 };
-const tenth = kept(new Intl.NumberFormat('en', { minimumFractionDigits: 1, maximumFractionDigits: 1 }));
+const tenth = new Intl.NumberFormat('en', { minimumFractionDigits: 1, maximumFractionDigits: 1 });
 
 /** A length on the plan: `9.4 km` or `5.8 mi`. */
 export function lengthText(metres: number, units: UnitSystem): string {
@@ -90,19 +71,12 @@ export const beyondText = (share: number): string =>
 
 const monthDay = new Intl.DateTimeFormat('en-GB', { day: 'numeric', month: 'long', timeZone: 'UTC' });
 
-/** Days of a year in words, by month and day: every route with a season tells two. */
-const seasonDays = new Map<string, string>();
-
 /** A day of every year (`08-01`) as `1 August`; a date stays as it is. */
 export function seasonDayText(day: string): string {
   if (day.length > 5) return day;
-  const known = seasonDays.get(day);
-  if (known !== undefined) return known;
   const [month = 1, of = 1] = day.split('-').map(Number);
   // A leap year, so that 29 February is a day.
-  const text = monthDay.format(Date.UTC(2024, month - 1, of));
-  seasonDays.set(day, text);
-  return text;
+  return monthDay.format(Date.UTC(2024, month - 1, of));
 }
 
 const weekday = new Intl.DateTimeFormat('en-GB', { weekday: 'long', timeZone: 'UTC' });

@@ -9,7 +9,7 @@ import { mkdtemp, rm } from 'node:fs/promises';
 import { Agent, request } from 'node:http';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { CRITERION_NAMES } from '../src/rank/criterion.ts';
+import { CRITERION_NAMES } from '../src/rank/criteria/index.ts';
 import { VERDICTS } from '../src/rank/verdict.ts';
 import { storeLargeLibrary } from './bench/large-library.ts';
 import { type BenchRow, median, report } from './bench/report.ts';

@@ -34,7 +34,6 @@ async function load(config: Config): Promise<void> {
         cohortId: id,
         date: DEMO_DATE,
         changes: null,
-        units: 'metric',
         limit: ALL,
         verdicts: null,
         afterRank: 0,

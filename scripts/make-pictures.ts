@@ -37,7 +37,7 @@ async function demoPlan(): Promise<PlanDocument> {
   if (route === undefined) throw new RangeError(`no route in ${ROUTE}`);
   await surface.close();
   const trip = makeTripPlan({
-    fit: fitFor(route, { record, date: DATE, design: DESIGN }, 'metric'),
+    fit: fitFor(route, { record, date: DATE, design: DESIGN }),
     record,
     date: DATE,
     today: TODAY,

@@ -1,7 +1,7 @@
 import type { Clearance } from '../../src/approach/vehicles.ts';
 import { DESIGN } from '../../src/design.ts';
 import type { Route } from '../../src/route/describe-route.ts';
-import { drawsOf } from '../../src/sampling/draws.ts';
+import { streamOf } from '../../src/sampling/random.ts';
 import type { BoardProblem } from '../../src/season/board-program.ts';
 import type { Pairing, SeasonQuestion } from '../../src/season/season.ts';
 import { seasonProblem } from '../../src/season/season-options.ts';
@@ -25,7 +25,7 @@ const SEATS = [6, 8, 12, 15];
 
 /** A season drawn from a seed. Only what the program is made from is drawn: the ranking is another benchmark’s. */
 export function drawnSeason(of: BoardCase, seed: number): BoardProblem {
-  const { uniform, normal } = drawsOf(seed, of.name);
+  const { uniform, normal } = streamOf(seed, of.name);
   const among = <T>(list: readonly T[], last: T): T => list[Math.floor(uniform() * list.length)] ?? last;
   const heads = Array.from({ length: of.trailheads }, (_, at) => ({
     name: `Trailhead ${at}`,

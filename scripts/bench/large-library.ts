@@ -66,7 +66,6 @@ export async function storeLargeLibrary(databaseFile: string, size: number): Pro
         cohortId: id,
         date: DEMO_DATE,
         changes: null,
-        units: 'metric',
         limit: 1,
         verdicts: null,
         afterRank: 0,

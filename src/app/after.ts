@@ -18,7 +18,7 @@ import type { Design } from '../design.ts';
 import { dateOf, daysBetween } from '../earth/local-time.ts';
 import { EngineError } from '../errors.ts';
 import { message } from '../message.ts';
-import { fitInputOf } from '../rank/fit.ts';
+import { subjectOf } from '../rank/fit.ts';
 import { type CohortRecord, type FitRequest, type Readiness, readinessOf } from '../rank/readiness.ts';
 import { attributionOf } from '../route/attribution.ts';
 import type { Route } from '../route/describe-route.ts';
@@ -76,14 +76,14 @@ interface WalkedOnPaper {
 function walkedOnPaper(route: Route, record: CohortRecord, date: string, design: Design): WalkedOnPaper {
   const request = { record, date, design };
   const readiness = readinessOf(request);
-  const { timeline, approach } = fitInputOf(route, request, readiness, 'metric');
+  const { timeline, facts } = subjectOf(route, request, readiness);
   if (timeline === null) {
     throw new EngineError(
       'dem-none',
       message`the heights under “${route.name}” are not all known, so no day was planned on it: add elevation tiles for its area`,
     );
   }
-  return { readiness, timeline, approach };
+  return { readiness, timeline, approach: facts.approach(0) };
 }
 
 /**

@@ -3,7 +3,6 @@ import { at } from '../array.ts';
 import type { Fit } from '../rank/fit.ts';
 import type { Route } from '../route/describe-route.ts';
 import type { RouteRepository } from '../storage/routes.ts';
-import type { UnitSystem } from '../units.ts';
 import type { StoredRanking, StoredTable } from './rankings.ts';
 
 /** Fits and routes kept (design): some thirteen and twenty pages. A route takes some 30 to 70 kB, its line as text. */
@@ -19,7 +18,7 @@ export interface StoredFit {
 export type ExplainedFits = ReturnType<typeof explainedFits>;
 
 /**
- * Routes of a ranking in words, kept beside it: the same ranking is given only while what ranking looks at, cohort,
+ * Routes of a ranking in full, kept beside it: the same ranking is given only while what ranking looks at, cohort,
  * outings, date and settings are the same, and a route is explained again with its next revision.
  */
 export function explainedFits(routes: RouteRepository) {
@@ -66,14 +65,12 @@ export function explainedFits(routes: RouteRepository) {
     table: StoredTable,
     ranking: StoredRanking,
     ranks: readonly number[],
-    units: UnitSystem,
     explain: (route: Route) => Fit,
   ): Promise<readonly StoredFit[]> => {
     const placeAt = (rank: number): number => at(ranking.order, rank - 1);
     const idAt = (rank: number): string => table.ids[placeAt(rank)] ?? '';
     const revisions = new Map(ranks.map((rank) => [idAt(rank), at(table.revisions, placeAt(rank))]));
-    const fitKey = (id: string, revision: number): string =>
-      `${numberOf(ranking)} ${units} ${keyOf(id, revision)}`;
+    const fitKey = (id: string, revision: number): string => `${numberOf(ranking)} ${keyOf(id, revision)}`;
     const explained = new Map<string, Fit>();
     for (const [id, revision] of revisions) {
       const fit = fits.get(fitKey(id, revision));

@@ -39,7 +39,7 @@ export interface TripPlanAsked extends RouteAsked {
 
 /** The day on one route in full, from files or from the store: numbers for programs, pages for people. */
 export function planTrip(route: Route, input: Omit<TripPlanInput, 'fit'>): TripPlan {
-  return makeTripPlan({ ...input, fit: fitFor(route, input, input.units) });
+  return makeTripPlan({ ...input, fit: fitFor(route, input) });
 }
 
 /** Routes that a plan looks through at most, for its lower choice and for training: it stays quick (design). */

@@ -2,18 +2,18 @@ import { createHash } from 'node:crypto';
 import { isDeepStrictEqual } from 'node:util';
 import { LRUCache } from 'lru-cache';
 import type { Design } from '../design.ts';
-import { rankTable, type TableRanking } from '../rank/rank-by-table.ts';
+import { factsOf } from '../rank/facts.ts';
 import { type RankTable, tableOf } from '../rank/rank-table.ts';
-import { type FitRequest, readinessOf } from '../rank/readiness.ts';
+import { rankFacts, type TableRanking } from '../rank/ranking.ts';
+import type { FitRequest } from '../rank/readiness.ts';
 import { type RouteRow, rowOf } from '../rank/route-row.ts';
 import {
   certaintyOf,
-  type DrawnOrder,
-  drawnGroup,
-  drawOrder,
+  certaintyQuestion,
   type ListCertainty,
-} from '../sampling/acceptability.ts';
-import { leadingOf } from '../sampling/ranking.ts';
+  type TriedOrder,
+  tryQuestion,
+} from '../sampling/certainty.ts';
 import type { NamedRoute, RouteRepository } from '../storage/routes.ts';
 
 /** All stored routes as a table, with their ids and revisions by place. */
@@ -28,14 +28,13 @@ export interface StoredRanking extends TableRanking {
   readonly certainty: Promise<ListCertainty>;
 }
 
-/** `drawOrder`, here or in a thread. */
-export type SampleOrder = (...asked: Parameters<typeof drawOrder>) => DrawnOrder | Promise<DrawnOrder>;
+/** `tryQuestion`, here or in a thread. */
+export type SampleOrder = (question: Parameters<typeof tryQuestion>[0]) => TriedOrder | Promise<TriedOrder>;
 
 /** A table as it is kept until the next change. */
 interface KnownTable extends StoredTable {
   /** Of the store, when it was read. */
   readonly version: number;
-  readonly rows: readonly RouteRow[];
 }
 
 export type Rankings = ReturnType<typeof rankings>;
@@ -55,7 +54,7 @@ const bytesOf = ({ order, verdicts, scores, ranks, values }: TableRanking): numb
  * changed. A change that ranking does not look at, such as a note, leaves table and rankings as they are.
  * Long because its parts share what is kept.
  */
-export function rankings(routes: RouteRepository, sample: SampleOrder = drawOrder) {
+export function rankings(routes: RouteRepository, sample: SampleOrder = tryQuestion) {
   let known: KnownTable | null = null;
   let knownNames: { readonly version: number; readonly names: readonly NamedRoute[] } | null = null;
   const cache = new LRUCache<string, StoredRanking>({ maxSize: KEPT_BYTES, sizeCalculation: bytesOf });
@@ -71,7 +70,7 @@ export function rankings(routes: RouteRepository, sample: SampleOrder = drawOrde
   /** The rows of all routes; of those that have not changed the very same as before. */
   async function rowsNow(before: KnownTable | null, design: Design) {
     const earlier = new Map(
-      before?.ids.map((id, i) => [id, { revision: before.revisions[i], row: before.rows[i] }]),
+      before?.ids.map((id, i) => [id, { revision: before.revisions[i], row: before.table.rows[i] }]),
     );
     const now = await routes.revisions();
     const changed = now
@@ -108,10 +107,10 @@ export function rankings(routes: RouteRepository, sample: SampleOrder = drawOrde
     const { ids, revisions, rows } = await rowsNow(before, design);
     const isSame =
       before !== null &&
-      rows.length === before.rows.length &&
-      rows.every((row, i) => row === before.rows[i] && ids[i] === before.ids[i]);
-    const table = isSame ? before.table : tableOf(rows, before ?? undefined);
-    known = { version, table, ids, revisions, rows };
+      rows.length === before.table.size &&
+      rows.every((row, i) => row === before.table.rows[i] && ids[i] === before.ids[i]);
+    const table = isSame ? before.table : tableOf(rows, before?.table);
+    known = { version, table, ids, revisions };
     return known;
   }
 
@@ -143,15 +142,12 @@ export function rankings(routes: RouteRepository, sample: SampleOrder = drawOrde
       const key = createHash('sha256').update(asked).digest('base64');
       const before = cache.get(key);
       if (before !== undefined) return before;
-      const readiness = readinessOf(request);
-      const judged = rankTable(table, request, readiness);
-      const leading = leadingOf(table, judged, readiness, design);
-      const sampled = Promise.resolve(sample(leading, drawnGroup(record, readiness), design));
+      const order = rankFacts(factsOf(table, request));
+      const sampled = Promise.resolve(sample(certaintyQuestion(table, order, request)));
       const certainty = sampled.then(certaintyOf);
       // Whoever asked gets the error; the next one has it sampled again.
       certainty.catch(() => cache.delete(key));
-      const { order, verdicts, scores, ranks, values } = judged;
-      const ranking = { order, verdicts, scores, ranks, values, certainty };
+      const ranking = { ...order, certainty };
       cache.set(key, ranking);
       return ranking;
     },

@@ -1,22 +1,21 @@
 import type { Worker } from 'node:worker_threads';
-import { type DrawnOrder, drawOrder } from '../sampling/acceptability.ts';
+import { type CertaintyQuestion, type TriedOrder, tryQuestion } from '../sampling/certainty.ts';
 import { startThread } from '../start-thread.ts';
 import type { SampleOrder } from './rankings.ts';
-import type { SampleJob } from './sample-thread.ts';
 
 interface Waiting {
-  readonly job: SampleJob;
-  readonly resolve: (sampled: DrawnOrder) => void;
+  readonly question: CertaintyQuestion;
+  readonly resolve: (sampled: TriedOrder) => void;
   readonly reject: (error: unknown) => void;
 }
 
-/** Starts the thread; it is to send one `DrawnOrder` for each job, in their order. */
+/** Starts the thread; it is to send one `TriedOrder` for each question, in their order. */
 const startSampling = (): Worker =>
   startThread(new URL('./sample-thread', import.meta.url), import.meta.url, null);
 
 /**
  * Samples how sure orders are in a thread of its own, so that a service explains the routes meanwhile, on another core. The answers are
- * those of `drawOrder`. Where the thread cannot be started, or ends, it is done here from then on, what it had been sent
+ * those of `tryQuestion`. Where the thread cannot be started, or ends, it is done here from then on, what it had been sent
  * too.
  */
 export function sampleInThread(start: () => Worker = startSampling): {
@@ -28,9 +27,9 @@ export function sampleInThread(start: () => Worker = startSampling): {
 
   function lose(): void {
     thread = null;
-    for (const { job, resolve, reject } of waiting.splice(0)) {
+    for (const { question, resolve, reject } of waiting.splice(0)) {
       try {
-        resolve(drawOrder(...job));
+        resolve(tryQuestion(question));
       } catch (error) {
         reject(error);
       }
@@ -41,7 +40,7 @@ export function sampleInThread(start: () => Worker = startSampling): {
     thread = start();
     // Only work holds the process.
     thread.unref();
-    thread.on('message', (sampled: DrawnOrder) => {
+    thread.on('message', (sampled: TriedOrder) => {
       waiting.shift()?.resolve(sampled);
       if (waiting.length === 0) thread?.unref();
     });
@@ -53,13 +52,13 @@ export function sampleInThread(start: () => Worker = startSampling): {
   }
 
   return {
-    sample(...job) {
+    sample(question) {
       const worker = thread;
-      if (worker === null) return drawOrder(...job);
+      if (worker === null) return tryQuestion(question);
       return new Promise((resolve, reject) => {
-        worker.postMessage(job);
+        worker.postMessage(question);
         worker.ref();
-        waiting.push({ job, resolve, reject });
+        waiting.push({ question, resolve, reject });
       });
     },
     async close() {

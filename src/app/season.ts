@@ -10,14 +10,14 @@ import type { SeasonRequest } from '../ingest/season-file.ts';
 import { SEASON, type SeasonLimit, type SeasonTerms } from '../ingest/season-file.ts';
 import { Faults } from '../ingest/shape.ts';
 import { message } from '../message.ts';
-import { CRITERION_NAMES } from '../rank/criterion.ts';
+import { CRITERION_NAMES } from '../rank/criteria/index.ts';
+import { factsOf } from '../rank/facts.ts';
 import { fitOf } from '../rank/fit.ts';
-import { rankTable } from '../rank/rank-by-table.ts';
 import { tableOf } from '../rank/rank-table.ts';
-import { type CohortRecord, type FitRequest, readinessOf } from '../rank/readiness.ts';
+import { rankFacts } from '../rank/ranking.ts';
+import type { CohortRecord } from '../rank/readiness.ts';
 import { rowOf } from '../rank/route-row.ts';
 import { VERDICTS, verdictRank } from '../rank/verdict.ts';
-import type { Route } from '../route/describe-route.ts';
 import {
   isPlaceable,
   type Pairing,
@@ -31,7 +31,6 @@ import {
 import { type SeasonProblem, seasonProblem } from '../season/season-options.ts';
 import { vehiclesHandedOut } from '../season/season-vehicles.ts';
 import { sameName } from '../season/trailheads.ts';
-import type { UnitSystem } from '../units.ts';
 import type { Context } from './context.ts';
 import { getCohort, noteTrip, recordOf } from './groups.ts';
 import { checkDate } from './question.ts';
@@ -152,10 +151,9 @@ export function seasonCohort(
 export async function seasonBoard(
   question: SeasonQuestion,
   design: Design,
-  units: UnitSystem,
   { solve, step = () => {} }: SeasonPorts,
 ): Promise<SeasonBoard> {
-  const asked = { question, design, units };
+  const asked = { question, design };
   const pairings = await seasonPairings(question, design, step);
   const made = seasonProblem(question, pairings, design);
   const answer = await solve(made.problem, design.season.solveS);
@@ -167,20 +165,16 @@ export async function seasonBoard(
   };
 }
 
-const fitForBoard = (route: Route, request: FitRequest, units: UnitSystem) =>
-  fitOf(route, request, readinessOf(request), units);
-
 const canGo = (question: SeasonQuestion, { cohort, date }: Pairing): boolean =>
   question.cohorts[cohort]?.notOn.has(question.dates[date] ?? '') !== true;
 
 interface BoardAsked {
   readonly question: SeasonQuestion;
   readonly design: Design;
-  readonly units: UnitSystem;
 }
 
 function placedParties(
-  { question, design, units }: BoardAsked,
+  { question, design }: BoardAsked,
   pairings: readonly Pairing[],
   { ways, rules }: SeasonProblem,
   { assignment }: BoardAnswer,
@@ -203,7 +197,7 @@ function placedParties(
         cohort,
         route,
         date,
-        fit: fitForBoard(route.route, { record, date, design }, units),
+        fit: fitOf(route.route, { record, date, design }),
         vehicles: own,
         best,
       },
@@ -212,7 +206,7 @@ function placedParties(
 }
 
 function unplacedCohorts(
-  { question, design, units }: BoardAsked,
+  { question, design }: BoardAsked,
   pairings: readonly Pairing[],
   { problem, ways }: SeasonProblem,
   { bindings }: BoardAnswer,
@@ -239,7 +233,7 @@ function unplacedCohorts(
             : {
                 route,
                 date,
-                fit: fitForBoard(route.route, { record, date, design }, units),
+                fit: fitOf(route.route, { record, date, design }),
               },
         ruling: fits ? [] : rulingOf(own),
       },
@@ -299,7 +293,7 @@ export async function seasonPairings(
     for (const [date, day] of question.dates.entries()) {
       await nextTurn();
       const request = { record, date: day, design };
-      const { verdicts, scores, ranks } = rankTable(table, request, readinessOf(request));
+      const { verdicts, scores, ranks } = rankFacts(factsOf(table, request));
       verdicts.forEach((rank, route) => {
         const ruling = CRITERION_NAMES.filter((_, c) => ranks[c * table.size + route] === rank);
         pairings.push({
@@ -325,11 +319,7 @@ export const comparePairings = (a: Pairing, b: Pairing): number =>
   a.route - b.route;
 
 /** The board of a season of stored cohorts; without `routes` every stored one is looked at. Nothing is stored. */
-export async function storedSeasonBoard(
-  context: Context,
-  asked: SeasonRequest,
-  units: UnitSystem,
-): Promise<SeasonBoard> {
+export async function storedSeasonBoard(context: Context, asked: SeasonRequest): Promise<SeasonBoard> {
   const { store, ground, inTurn } = context;
   const cohorts: SeasonCohort[] = [];
   for (const { id, ...terms } of asked.cohorts)
@@ -345,5 +335,5 @@ export async function storedSeasonBoard(
   const last = question.dates.at(-1);
   for (const { id } of asked.cohorts)
     if (last !== undefined) await noteTrip(context, await getCohort(context, id), last);
-  return inTurn(() => seasonBoard(question, ground.design, units, { solve: solveBoard }));
+  return inTurn(() => seasonBoard(question, ground.design, { solve: solveBoard }));
 }

@@ -1,18 +1,17 @@
 import { at } from '../array.ts';
-import { CRITERION_NAMES, type CriterionName } from '../rank/criterion.ts';
+import { CRITERION_NAMES, type CriterionName } from '../rank/criteria/index.ts';
+import { factsOf } from '../rank/facts.ts';
 import { explainedFitOf, type Fit, type RankedFit } from '../rank/fit.ts';
-import type { TableRanking } from '../rank/rank-by-table.ts';
 import { tableOf } from '../rank/rank-table.ts';
+import { rankFacts, type TableRanking } from '../rank/ranking.ts';
 import { type FitRequest, type Readiness, readinessOf } from '../rank/readiness.ts';
 import { rowOf } from '../rank/route-row.ts';
 import { VERDICTS, type Verdict } from '../rank/verdict.ts';
 import { type Move, whatMoved } from '../rank/what-moved.ts';
 import type { Route } from '../route/describe-route.ts';
-import type { ListCertainty } from '../sampling/acceptability.ts';
+import type { ListCertainty } from '../sampling/certainty.ts';
 import { rankRoutes } from '../sampling/rank-routes.ts';
-import { rankingOf } from '../sampling/ranking.ts';
 import type { StoredCohort } from '../storage/cohorts.ts';
-import type { UnitSystem } from '../units.ts';
 import type { Context } from './context.ts';
 import type { StoredFit } from './explained-fits.ts';
 import { getCohort, noteTrip, recordOf } from './groups.ts';
@@ -36,7 +35,6 @@ export interface RankingAsked {
 }
 
 export interface ShortlistAsked extends RankingAsked {
-  readonly units: UnitSystem;
   /** Entries at most. */
   readonly limit: number;
   /** Only these; `null`: all. */
@@ -80,7 +78,7 @@ export interface RankedStore {
   readonly ranking: StoredRanking;
 }
 
-/** Some routes of a ranking in words. */
+/** Some routes of a ranking in full. */
 export interface ExplainedRoutes {
   /** Their `certainty` is `null` until it is known how sure the order is. */
   readonly fits: readonly StoredFit[];
@@ -88,9 +86,9 @@ export interface ExplainedRoutes {
   readonly certainty: Promise<ListCertainty>;
 }
 
-export function rank(routes: readonly Route[], request: FitRequest, units: UnitSystem): RankedFit[] {
+export function rank(routes: readonly Route[], request: FitRequest): RankedFit[] {
   checkDate(request.date);
-  return rankRoutes(routes, request, units);
+  return rankRoutes(routes, request);
 }
 
 /** A ranking as it would be with some changes, and what moved against the one without them. */
@@ -98,7 +96,6 @@ export function rankIf(
   routes: readonly Route[],
   before: FitRequest,
   changes: unknown,
-  units: UnitSystem,
 ): {
   readonly asked: FitRequest;
   readonly ranked: readonly RankedFit[];
@@ -106,19 +103,19 @@ export function rankIf(
 } {
   const asked = whatIf(before, changes);
   const table = tableOf(routes.map((route) => rowOf(route, before.design)));
-  const rankingFor = (request: FitRequest) => rankingOf(table, request, readinessOf(request));
+  const rankingFor = (request: FitRequest) => rankFacts(factsOf(table, request));
   const moves = whatMoved(rankingFor(before), rankingFor(asked));
   return {
     asked,
-    ranked: rankRoutes(routes, asked, units),
+    ranked: rankRoutes(routes, asked),
     moved: moves.map(({ which, ...move }) => ({ name: table.names[which] ?? '', ...move })),
   };
 }
 
 /** One route for a cohort, judged as in the shortlist. Its rank among others is not known. */
-export function fitFor(route: Route, request: FitRequest, units: UnitSystem): Fit {
+export function fitFor(route: Route, request: FitRequest): Fit {
   checkDate(request.date);
-  return explainedFitOf(route, request, readinessOf(request), units);
+  return explainedFitOf(route, request);
 }
 
 /**
@@ -158,19 +155,18 @@ export function movesIn({ rankings }: Context, { table, ranking, before }: Ranke
   }));
 }
 
-/** The routes of some ranks in words, in the order given. */
+/** The routes of some ranks in full, in the order given. */
 export async function explainRanks(
   { explained }: Context,
   { asked, table, ranking }: RankedStore,
   ranks: readonly number[],
-  units: UnitSystem,
 ): Promise<ExplainedRoutes> {
   let readiness: Readiness | null = null;
   const explain = (route: Route) => {
     readiness ??= readinessOf(asked);
-    return explainedFitOf(route, asked, readiness, units);
+    return explainedFitOf(route, asked, readiness);
   };
-  const fits = await explained(table, ranking, ranks, units, explain);
+  const fits = await explained(table, ranking, ranks, explain);
   return { fits, certainty: ranking.certainty };
 }
 
@@ -178,10 +174,10 @@ export async function explainRanks(
 export const withCertainty = (fits: readonly StoredFit[], certainty: ListCertainty): readonly StoredFit[] =>
   fits.map(({ id, fit }) => ({ id, fit: { ...fit, certainty: certainty.at(fit.rank ?? 0) } }));
 
-/** One page of a ranking of the store, in words; with changes as it would be. */
+/** One page of a ranking of the store; with changes as it would be. */
 export async function shortlist(
   context: Context,
-  { units, limit, verdicts, afterRank, ...question }: ShortlistAsked,
+  { limit, verdicts, afterRank, ...question }: ShortlistAsked,
 ): Promise<RankedPage> {
   const ranked = await rankStore(context, question);
   const { ranking, asked } = ranked;
@@ -191,7 +187,7 @@ export async function shortlist(
     if (verdicts === null || (verdict !== undefined && verdicts.includes(verdict))) wanted.push(place);
   }
   const page = wanted.slice(0, limit);
-  const { fits, certainty } = await explainRanks(context, ranked, page, units);
+  const { fits, certainty } = await explainRanks(context, ranked, page);
   return {
     asked,
     fits: withCertainty(fits, await certainty),
@@ -203,14 +199,14 @@ export async function shortlist(
 /** One stored route for a cohort on a date. */
 export async function fitOfRoute(
   context: Context,
-  { cohortId, routeId, date, units }: RouteAsked & { readonly units: UnitSystem },
+  { cohortId, routeId, date }: RouteAsked,
 ): Promise<{ readonly asked: FitRequest } & StoredFit> {
   const cohort = await getCohort(context, cohortId);
   await noteTrip(context, cohort, checkDate(date));
   const { route } = await getRoute(context, routeId);
   const record = await recordOf(context, cohort);
   const asked = { record, date, design: context.ground.design };
-  return { asked, id: routeId, fit: fitFor(route, asked, units) };
+  return { asked, id: routeId, fit: fitFor(route, asked) };
 }
 
 const known = (value: number | undefined): number | null =>

@@ -1,5 +1,4 @@
 import type { Design } from '../design.ts';
-import { geodesicM, type Place } from '../earth/geodesic.ts';
 
 /** The drive from the meeting place to the trailhead. */
 export interface Approach {
@@ -16,14 +15,14 @@ export interface Approach {
 /**
  * Distance and time of the drive: as stated, else the straight line times a published circuity factor of mountain
  * roads (Kim et al. 2015: 1.435), at the design speed. An estimate is marked as one.
+ *
+ * @param straightKm `null` without a meeting place
  */
 export function approachTo(
-  home: Place | null,
-  trailhead: Place,
+  straightKm: number | null,
   stated: { readonly roadKm: number | null; readonly roadMin: number | null },
   design: Design['drive'],
 ): Approach {
-  const straightKm = home === null ? null : geodesicM(home, trailhead) / 1000;
   const estimateKm = straightKm === null ? null : straightKm * design.circuityMountain;
   const roadKm = stated.roadKm ?? estimateKm;
   return {

@@ -52,38 +52,40 @@ export interface AltitudeQuestion {
   readonly nightsM?: readonly number[] | null;
 }
 
+/** What reaches a column. */
+export type AltitudeGround =
+  | { readonly by: 'sleep'; readonly sleepM: number }
+  | { readonly by: 'history'; readonly history: AltitudeHistory }
+  /** `homeM` `null`: not known. */
+  | { readonly by: 'summit'; readonly summitM: number; readonly homeM: number | null }
+  /** Nights rising by more than `slowGainM`, or without an extra night for each `restEveryM`. */
+  | {
+      readonly by: 'ascent';
+      readonly column: WmsColumn;
+      readonly slowGainM: number;
+      readonly restEveryM: number;
+    };
+
+/** The risk column, and what reached it. */
 export interface AltitudeFinding {
   readonly column: WmsColumn;
-  readonly reason: string;
+  readonly grounds: readonly AltitudeGround[];
 }
-
-const HISTORY: Record<AltitudeHistory, AltitudeFinding> = {
-  none: { column: 'low', reason: 'no altitude illness before' },
-  mild: { column: 'low', reason: 'only mild altitude illness before' },
-  severe: { column: 'moderate', reason: 'moderate to severe altitude illness before' },
-  hapeHace: { column: 'high', reason: 'high-altitude oedema of the lung or brain before' },
-};
 
 /** The three columns in rising order, so that the higher can be taken. */
 export const WMS_COLUMNS: readonly WmsColumn[] = ['low', 'moderate', 'high'];
 
-/** How a height is written in a reason. */
-type HeightText = (heightM: number) => string;
-
-function rateText(column: WmsColumn, text: HeightText): string {
-  if (column === 'low') return 'nights rising slowly enough';
-  const rising = `nights rising by over ${text(500)}`;
-  return column === 'high'
-    ? `${rising} without extra nights`
-    : `${rising}, or without an extra night for each ${text(1000)}`;
-}
-
-const metres: HeightText = (heightM) => `${Math.round(heightM)} m`;
+const HISTORY_COLUMN: Record<AltitudeHistory, WmsColumn> = {
+  none: 'low',
+  mild: 'low',
+  severe: 'moderate',
+  hapeHace: 'high',
+};
 
 /** The column of a group before any route: its history and the rate at which its nights rose. */
 export function columnOfGroup(history: AltitudeHistory, nightsM: readonly number[] | null): WmsColumn {
   const rate = ascentRateColumn(nightsM ?? []) ?? 'low';
-  const { column } = HISTORY[history];
+  const column = HISTORY_COLUMN[history];
   return WMS_COLUMNS.indexOf(rate) > WMS_COLUMNS.indexOf(column) ? rate : column;
 }
 
@@ -97,24 +99,9 @@ export function isHighSummit(summitM: number, homeM: number | null, limits: Desi
   return summitM > limits.highSummitM && (homeM === null || homeM < limits.lowHomeM);
 }
 
-function bySleep(sleepM: number, limits: Design['altitude'], text: HeightText): AltitudeFinding {
-  return { column: columnOfSleep(sleepM, limits), reason: `sleeping at ${text(sleepM)}` };
-}
-
-function bySummit(
-  summitM: number,
-  homeM: number | null,
-  limits: Design['altitude'],
-  text: HeightText,
-): AltitudeFinding | null {
-  if (!isHighSummit(summitM, homeM, limits)) return null;
-  const home = homeM === null ? 'a home that may lie low' : `a home at ${text(homeM)}`;
-  return { column: 'moderate', reason: `a summit of ${text(summitM)} from ${home}` };
-}
-
 /**
  * The risk column of altitude illness for unacclimatised people; the highest column that anything reaches decides,
- * and `reason` names what reached it. An aid to planning, not a medical judgement.
+ * and `grounds` are what reached it. An aid to planning, not a medical judgement.
  *
  * Wilderness Medical Society 2024 (Luks, Beidleman, Freer et al., Wilderness Environ Med 35(1S):2S-19S): history and
  * sleeping elevation, from below 1,200 m. The summit of a day trip over 3,500 m is ours (design): at least moderate.
@@ -122,20 +109,19 @@ function bySummit(
 export function wmsColumn(
   { sleepElevationM, history, summitM, homeM, nightsM }: AltitudeQuestion,
   limits: Design['altitude'] = DESIGN.altitude,
-  text: HeightText = metres,
 ): AltitudeFinding {
-  const summit = bySummit(summitM, homeM, limits, text);
   const rate = ascentRateColumn(nightsM ?? []);
-  const findings: AltitudeFinding[] = [
-    bySleep(sleepElevationM, limits, text),
-    HISTORY[history],
-    ...(summit === null ? [] : [summit]),
-    ...(rate === null ? [] : [{ column: rate, reason: rateText(rate, text) }]),
+  const findings: [WmsColumn, AltitudeGround][] = [
+    [columnOfSleep(sleepElevationM, limits), { by: 'sleep', sleepM: sleepElevationM }],
+    [HISTORY_COLUMN[history], { by: 'history', history }],
   ];
-  const reaches = (wanted: WmsColumn) => findings.some(({ column }) => column === wanted);
-  const column = reaches('high') ? 'high' : reaches('moderate') ? 'moderate' : 'low';
-  const deciding = findings.filter((finding) => finding.column === column);
-  return { column, reason: deciding.map(({ reason }) => reason).join('; ') };
+  if (isHighSummit(summitM, homeM, limits)) findings.push(['moderate', { by: 'summit', summitM, homeM }]);
+  if (rate !== null) {
+    const limitsOfNights = { slowGainM: SLOW_GAIN_M, restEveryM: REST_EVERY_M };
+    findings.push([rate, { by: 'ascent', column: rate, ...limitsOfNights }]);
+  }
+  const column = WMS_COLUMNS.findLast((wanted) => findings.some(([found]) => found === wanted)) ?? 'low';
+  return { column, grounds: findings.flatMap(([found, ground]) => (found === column ? [ground] : [])) };
 }
 
 /** Sleeping higher matters from here, metres (WMS 2024). */

@@ -1,7 +1,8 @@
+import { steepQuestion } from '../rank/questions.ts';
 import type { Route } from '../route/describe-route.ts';
 import { measureRows } from '../text/measure-words.ts';
 import { noteText } from '../text/notes.ts';
-import { classQuestion } from '../text/steep-ground-text.ts';
+import { toCheckText } from '../text/to-check.ts';
 import type { UnitSystem } from '../units.ts';
 import { wrapped } from './table.ts';
 
@@ -18,8 +19,11 @@ const LONG: ReadonlySet<string> = new Set([
 
 /** What the terrain says of a route, for people. */
 export function measureText(route: Route, units: UnitSystem): string {
-  const asked = classQuestion(route, units);
-  const rows = [...measureRows(route, units), ...(asked === null ? [] : [['to check', asked] as const])];
+  const asked = steepQuestion(route);
+  const rows = [
+    ...measureRows(route, units),
+    ...(asked === null ? [] : [['to check', toCheckText(asked, units)] as const]),
+  ];
   const lines = [
     route.name,
     ...rows.map(([name, value]) =>

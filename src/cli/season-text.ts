@@ -1,5 +1,6 @@
 import { type PlacedParty, partyOf, type SeasonBoard } from '../season/season.ts';
 import { MEANING_OF_FITS } from '../text/cautions.ts';
+import { questionsOf } from '../text/fit-words.ts';
 import {
   aloneText,
   boardText,
@@ -10,6 +11,7 @@ import {
 } from '../text/season-words.ts';
 import { VERDICT_TEXT } from '../text/verdict-words.ts';
 import { plural } from '../text/words.ts';
+import type { UnitSystem } from '../units.ts';
 import { boardAttribution } from '../views/season-view.ts';
 import { heightsLines } from './heights-lines.ts';
 import { wrapped } from './table.ts';
@@ -35,9 +37,9 @@ function row(party: PlacedParty): string[] {
 }
 
 /** What a coordinator asks next: what the cohort gave up for the others, and what is to be checked. */
-function below(party: PlacedParty, board: SeasonBoard): string[] {
+function below(party: PlacedParty, board: SeasonBoard, units: UnitSystem): string[] {
   const { name } = party.cohort.record.cohort;
-  const { toCheck } = party.fit;
+  const toCheck = questionsOf(party.fit, units);
   const alone = aloneText(party, board);
   return [
     ...(alone === null ? [] : [`${name}, were it alone: ${alone}`]),
@@ -46,7 +48,7 @@ function below(party: PlacedParty, board: SeasonBoard): string[] {
 }
 
 /** A season board for people. */
-export function seasonText(board: SeasonBoard): string {
+export function seasonText(board: SeasonBoard, units: UnitSystem): string {
   const { question, placed, unplaced } = board;
   const { name, cohorts, dates, routes } = question;
   const size = [
@@ -61,13 +63,15 @@ export function seasonText(board: SeasonBoard): string {
       '',
       date,
       ...wrappedTable([HEAD, ...parties.map(row)], WIDTH - 2).map((line) => `  ${line}`),
-      ...parties.flatMap((party) => below(party, board)).map((line) => wrapped(line, '  ', WIDTH, '    ')),
+      ...parties
+        .flatMap((party) => below(party, board, units))
+        .map((line) => wrapped(line, '  ', WIDTH, '    ')),
     ];
   });
   const without = unplaced.flatMap((one) => [
     '',
     `No day: ${one.cohort.record.cohort.name} (${plural(partyOf(one.cohort), 'person', 'people')})`,
-    ...unplacedTexts(one, board).map((text) => wrapped(text, '  ', WIDTH)),
+    ...unplacedTexts(one, board, units).map((text) => wrapped(text, '  ', WIDTH)),
   ]);
   return [
     `${name ?? 'Season'} · ${size.join(', ')}`,

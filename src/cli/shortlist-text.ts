@@ -4,24 +4,23 @@ import type { Fit } from '../rank/fit.ts';
 import type { CohortRecord } from '../rank/readiness.ts';
 import { attributionOf } from '../route/attribution.ts';
 import { CAUTIONS, MEANING_OF_FITS } from '../text/cautions.ts';
+import { questionText } from '../text/criteria/index.ts';
+import { askedOfAll, helpsOf, questionsOf, reasonsOf } from '../text/fit-words.ts';
 import { noteText } from '../text/notes.ts';
 import { orderSentences, placedOf } from '../text/order-words.ts';
 import { peopleText } from '../text/people-words.ts';
 import {
-  askedOfAll,
   canBeChosen,
   countsText,
   dayText,
   deadlineText,
   driveOf,
   HOW_TO_READ,
-  helpsOf,
   placesText,
   scoreText,
   shortNightText,
 } from '../text/shortlist-words.ts';
-import { toldReasons } from '../text/told-reasons.ts';
-import { questionText, VERDICT_TEXT } from '../text/verdict-words.ts';
+import { VERDICT_TEXT } from '../text/verdict-words.ts';
 import { climbText, heightText, lengthText, plural } from '../text/words.ts';
 import type { UnitSystem } from '../units.ts';
 import { heightsLines } from './heights-lines.ts';
@@ -53,11 +52,11 @@ function entry(
   const day = canBeChosen(fit) ? dayText(fit, drive?.departMs ?? null) : null;
   if (day !== null) lines.push(wrapped(day, '      '));
   const say = (text: string) => lines.push(wrapped(text, '      ', 100, '        '));
-  for (const { names, verdict, reason } of toldReasons(fit)) {
+  for (const { names, verdict, reason } of reasonsOf(fit, units)) {
     const sign = verdict === 'fits' ? '' : ` [${VERDICT_TEXT[verdict]}]`;
     say(`${names.map(questionText).join(', ')}${sign}: ${reason}`);
   }
-  for (const text of helpsOf(fit)) say(`would help: ${text}`);
+  for (const text of helpsOf(fit, units)) say(`would help: ${text}`);
   if (canBeChosen(fit)) {
     say(scoreText(fit, design.weights));
     const { notes: stated } = fit.route.attributes;
@@ -65,7 +64,7 @@ function entry(
   }
   const night = shortNightText(drive);
   if (night !== null) say(night);
-  const own = fit.toCheck.filter((text) => !asked.has(text));
+  const own = questionsOf(fit, units).filter((text) => !asked.has(text));
   if (own.length > 0 && fit.verdict !== 'ruledOut') say(`to check: ${own.join('; ')}`);
   const notes = fit.route.notes.filter((note) => note.code !== 'treeline-unknown');
   for (const note of notes) say(`note: ${noteText(note, units)}`);
@@ -85,7 +84,7 @@ export function shortlistText(
   design: Design,
   units: UnitSystem,
 ): string {
-  const asked = new Set(askedOfAll(ranked));
+  const asked = new Set(askedOfAll(ranked, units));
   const day = ranked.find((fit) => fit.timeline !== null)?.timeline ?? null;
   return [
     `${cohort.name} · ${date}`,

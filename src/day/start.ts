@@ -20,7 +20,25 @@ export function earliestStart(
   return ceilTo(Math.max(statedMs, dawnMs), stepMin);
 }
 
-/** The latest round start within the earliest of several limits, but never before the earliest start. */
-export function startWithin(earliestMs: number, limitMs: number, stepMin: number): number {
-  return Math.max(earliestMs, floorTo(limitMs, stepMin));
+/** What a start has to keep, ms since 1970; `NaN`: there is no such limit. */
+export interface StartLimits {
+  readonly earliestMs: number;
+  /** A start that nothing forces earlier. */
+  readonly usualMs: number;
+  /** The latest from which the ground above treeline is left in time. */
+  readonly stormMs: number;
+  /** The latest that ends before dusk. */
+  readonly duskMs: number;
+  /** Where treeline is not known the storm window cannot be kept, only respected: by the earliest start. */
+  readonly isTreelineKnown: boolean;
+}
+
+const boundMs = (limitMs: number): number => (Number.isNaN(limitMs) ? Number.POSITIVE_INFINITY : limitMs);
+
+/** The latest round start that keeps every limit, but never before the earliest start. */
+export function startWithin(limits: StartLimits, stepMin: number): number {
+  const { earliestMs, usualMs, stormMs, duskMs, isTreelineKnown } = limits;
+  const cautiousMs = isTreelineKnown ? usualMs : Math.min(usualMs, earliestMs);
+  const latestMs = Math.min(cautiousMs, boundMs(stormMs), boundMs(duskMs));
+  return Math.max(earliestMs, floorTo(latestMs, stepMin));
 }

@@ -144,20 +144,20 @@ export function walkDay(
     exit === undefined
       ? null
       : deadline.atMs - quantileMin(exit.after, design.stormWindow.probability) * MS_PER_MIN;
-  const bounds = [localTimeMs(date, design.day.usualStart, zone)];
-  if (latestStartMs !== null) bounds.push(latestStartMs);
-  // Where treeline is not known the storm window cannot be kept, only respected: the earliest start.
-  const isTreelineOpen = route.measures.aboveTreelineM === null;
-  if (isTreelineOpen) bounds.push(earliestStartMs);
-  if (end !== undefined && sun.civilDuskMs !== null) {
-    const backByMs = sun.civilDuskMs - design.daylight.beforeDuskMin * MS_PER_MIN;
-    bounds.push(backByMs - quantileMin(end.after, 0.9) * MS_PER_MIN);
-  }
+  const backByMs =
+    sun.civilDuskMs === null ? null : sun.civilDuskMs - design.daylight.beforeDuskMin * MS_PER_MIN;
+  const limits = {
+    earliestMs: earliestStartMs,
+    usualMs: localTimeMs(date, design.day.usualStart, zone),
+    stormMs: latestStartMs ?? Number.NaN,
+    duskMs:
+      end === undefined || backByMs === null
+        ? Number.NaN
+        : backByMs - quantileMin(end.after, 0.9) * MS_PER_MIN,
+    isTreelineKnown: route.measures.aboveTreelineM !== null,
+  };
   const isStartChosen = wishes.start != null;
-  const startMs =
-    wishes.start == null
-      ? startWithin(earliestStartMs, Math.min(...bounds), stepMin)
-      : localTimeMs(date, wishes.start, zone);
+  const startMs = wishes.start == null ? startWithin(limits, stepMin) : localTimeMs(date, wishes.start, zone);
 
   const probabilityFrom = (ms: number): number | null =>
     exit === undefined ? null : probabilityWithin(exit.after, (deadline.atMs - ms) / MS_PER_MIN);

@@ -1,6 +1,7 @@
 import { wmsColumn } from '../capability/altitude.ts';
 import type { Design } from '../design.ts';
 import { areMinors } from '../plan/party.ts';
+import { altitudeGroundsText } from '../text/altitude-words.ts';
 import { heightText } from '../text/words.ts';
 import type { UnitSystem } from '../units.ts';
 import { type PageLine, TRADE } from './people-page.ts';
@@ -81,11 +82,10 @@ type AltitudeFacts = Pick<PlanFacts, 'highM' | 'sleepElevationM' | 'altitudeHist
  */
 export function altitudeFlags(facts: AltitudeFacts, units: UnitSystem, design: Design): PageLine[] {
   const { highM, sleepElevationM, altitudeHistory } = facts;
-  const height = (metres: number) => heightText(metres, units);
   const flags: PageLine[] = [];
   // A sleeping height that is not stated is taken as the start's, as the altitude criterion does. The rest of what is
   // not stated raises nothing by itself; the line below asks for it.
-  const { column, reason } = wmsColumn(
+  const { column, grounds } = wmsColumn(
     {
       sleepElevationM: sleepElevationM ?? facts.checkpoints[0]?.elevationM ?? 0,
       history: altitudeHistory ?? 'none',
@@ -93,11 +93,13 @@ export function altitudeFlags(facts: AltitudeFacts, units: UnitSystem, design: D
       homeM: null,
     },
     design.altitude,
-    height,
   );
   if (column !== 'low') {
     const advice = column === 'high' ? ' Sleep lower, or take more nights.' : '';
-    flags.push({ text: `Risk of altitude illness: ${column} (${reason}).${advice}`, source: WMS });
+    flags.push({
+      text: `Risk of altitude illness: ${column} (${altitudeGroundsText(grounds, units)}).${advice}`,
+      source: WMS,
+    });
   }
   const asked = [
     sleepElevationM === null ? 'at what height everyone sleeps the night before' : null,

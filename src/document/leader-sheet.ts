@@ -5,9 +5,11 @@ import type { CohortRecord } from '../rank/readiness.ts';
 import type { Verdict } from '../rank/verdict.ts';
 import { litresText } from '../text/amount-text.ts';
 import { CAUTIONS, MEANING_OF_FITS } from '../text/cautions.ts';
+import { questionText, reasonText, shownVerdict } from '../text/criteria/index.ts';
+import { gapsInWords, questionsOf } from '../text/fit-words.ts';
 import { noteText } from '../text/notes.ts';
 import { steepGroundText } from '../text/steep-ground-text.ts';
-import { questionText, shownVerdict, VERDICT_TEXT } from '../text/verdict-words.ts';
+import { VERDICT_TEXT } from '../text/verdict-words.ts';
 import {
   chanceText,
   climbText,
@@ -39,7 +41,8 @@ function inShort({ fit, details, spareDate, lowerChoice, units, design }: Sheet)
   const lines = [`Verdict: ${VERDICT_TEXT[fit.verdict]}. ${MEANING_OF_FITS}`];
   const warning = NOT_TO_BE_WALKED[fit.verdict];
   if (warning !== null) lines.push(warning);
-  if (fit.toCheck.length > 0) lines.push(`To check first: ${fit.toCheck.join('; ')}.`);
+  const questions = questionsOf(fit, units);
+  if (questions.length > 0) lines.push(`To check first: ${questions.join('; ')}.`);
   if (details === null) {
     return section('In short', {
       lines: [
@@ -131,21 +134,21 @@ function theRoute({ fit, units }: Sheet): PageSection {
   });
 }
 
-function howItFits({ fit }: Sheet): PageSection {
+function howItFits({ fit, units }: Sheet): PageSection {
   return section('How it fits', {
     table: {
       columns: ['Question', 'Verdict', 'Why'],
       rows: fit.judgements.map((judgement) => [
         questionText(judgement.name),
         shownVerdict(judgement),
-        judgement.reason,
+        reasonText(judgement, units),
       ]),
       marked: fit.judgements.flatMap(({ verdict }, i) => (verdict === 'fits' ? [] : [i])),
     },
-    lines: (fit.verdict === 'notYet' || fit.verdict === 'stretch' ? fit.gap : []).map(
+    lines: (fit.verdict === 'notYet' || fit.verdict === 'stretch' ? gapsInWords(fit, units) : []).map(
       ({ text }) => `Would help: ${text}.`,
     ),
-    ticks: fit.toCheck.map((text) => `Check: ${text}`),
+    ticks: questionsOf(fit, units).map((text) => `Check: ${text}`),
   });
 }
 

@@ -112,7 +112,7 @@ export function tripPlanView(plan: TripPlan, design: Design, units: UnitSystem):
     cohort: { name: record.cohort.name },
     date: plan.date,
     method: { version: METHOD_VERSION, settings: design.version },
-    fit: entryView(fit, design.weights),
+    fit: entryView(fit, design.weights, units),
     paceFrom: { ...plan.paceFrom, checkedOn: PACE_CHECKED_ON },
     ...dayViews(details?.day ?? null),
     supplies: details?.supplies ?? null,

@@ -25,7 +25,7 @@ export function seasonBoardResource(app: App, { context }: ResourceDeps): void {
     async (request) => {
       const { units = 'metric' } = request.query;
       const asked = checkSeasonRequest(bodyJson(request, 'bad-season'));
-      return seasonView(await storedSeasonBoard(context, asked, units), context.ground.design);
+      return seasonView(await storedSeasonBoard(context, asked), context.ground.design, units);
     },
   );
 }

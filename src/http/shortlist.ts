@@ -6,8 +6,9 @@ import { quote } from '../ingest/quote.ts';
 import { message } from '../message.ts';
 import type { FitRequest } from '../rank/readiness.ts';
 import { VERDICTS, type Verdict } from '../rank/verdict.ts';
-import type { Stand } from '../rank/what-moved.ts';
+import type { Placing } from '../rank/what-moved.ts';
 import { closed } from '../schema.ts';
+import type { UnitSystem } from '../units.ts';
 import { shortlistView } from '../views/shortlist-view.ts';
 import { bodyJson } from './body.ts';
 import type { App, ResourceDeps } from './deps.ts';
@@ -52,12 +53,11 @@ export function shortlistResource(app: App, deps: ResourceDeps): void {
   const { context, cursors } = deps;
 
   /** The document around the entries is the engine's own; only the ids of the store are added. */
-  const ranking = (id: string, { record, date, design }: FitRequest, fits: readonly StoredFit[]) => {
+  const ranking = (id: string, asked: FitRequest, fits: readonly StoredFit[], units: UnitSystem) => {
     const view = shortlistView(
-      record,
-      date,
+      asked,
       fits.map(({ fit }) => fit),
-      design,
+      units,
     );
     return {
       ...view,
@@ -89,7 +89,6 @@ export function shortlistResource(app: App, deps: ResourceDeps): void {
         cohortId: id,
         date,
         changes: null,
-        units,
         limit,
         verdicts: verdictsOf(verdict),
         afterRank: cursor === undefined ? 0 : Number(cursors.open(scope, cursor)[0]),
@@ -97,7 +96,7 @@ export function shortlistResource(app: App, deps: ResourceDeps): void {
       if (page.nextAfterRank !== null) {
         linkNext(reply, deps, path, { ...asked, limit, cursor: cursors.seal(scope, [page.nextAfterRank]) });
       }
-      return ranking(id, page.asked, page.fits);
+      return ranking(id, page.asked, page.fits, units);
     },
   );
 
@@ -122,14 +121,13 @@ export function shortlistResource(app: App, deps: ResourceDeps): void {
         cohortId: id,
         date,
         changes: bodyJson(request, 'bad-what-if'),
-        units,
         limit: limitOf(request.query),
         verdicts: verdictsOf(verdict),
         afterRank: 0,
       });
-      const round = ({ score, ...stand }: Stand) => ({ ...stand, score: Math.round(score * 1e4) / 1e4 });
+      const round = ({ score, ...stand }: Placing) => ({ ...stand, score: Math.round(score * 1e4) / 1e4 });
       return {
-        ...ranking(id, asked, fits),
+        ...ranking(id, asked, fits, units),
         moved: moved.map(({ from, to, ...move }) => ({ ...move, from: round(from), to: round(to) })),
       };
     },
@@ -150,8 +148,8 @@ export function shortlistResource(app: App, deps: ResourceDeps): void {
     async (request) => {
       const { id, routeId } = request.params;
       const { date, units = 'metric' } = request.query;
-      const found = await fitOfRoute(context, { cohortId: id, routeId, date, units });
-      const { routes, ...around } = ranking(id, found.asked, [found]);
+      const found = await fitOfRoute(context, { cohortId: id, routeId, date });
+      const { routes, ...around } = ranking(id, found.asked, [found], units);
       return { ...around, route: routes[0] };
     },
   );

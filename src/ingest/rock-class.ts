@@ -24,6 +24,7 @@ function partValue(part: string): number {
 
 /** Grades behind the point of class 5 reach 99.4: a third of a class is more than all of them. */
 const ORDER_PER_CLASS = 1000;
+const GRADES = 100;
 
 /**
  * A class as a number by which classes are told to be harder. Within class 5, whose value is 5 whatever stands behind
@@ -31,6 +32,12 @@ const ORDER_PER_CLASS = 1000;
  */
 export const rockClassOrder = (text: string): number =>
   ORDER_PER_CLASS * rockClassValue(text) + fifthClassGrade(text);
+
+/** `rockClassValue` of the class that has this order. */
+export function valueOfOrder(order: number): number {
+  const plain = ORDER_PER_CLASS * Math.floor(order / ORDER_PER_CLASS);
+  return (order - plain < GRADES ? plain : order) / ORDER_PER_CLASS;
+}
 
 /** Whether one stated class is harder than another. */
 export const isHarderClass = (one: string, other: string): boolean =>

@@ -3,7 +3,7 @@ import { totalQuantities } from '../capability/quantities.ts';
 import { type DayPlan, planDay } from '../day/day-plan.ts';
 import type { Timeline } from '../day/walk-day.ts';
 import type { Design } from '../design.ts';
-import { type Fit, fitInputOf } from '../rank/fit.ts';
+import type { Fit } from '../rank/fit.ts';
 import type { CohortRecord, Readiness } from '../rank/readiness.ts';
 import { KJ_PER_KCAL, MS_PER_MIN, type UnitSystem } from '../units.ts';
 import { type Kit, kit, maySnowLie } from './kit.ts';
@@ -33,10 +33,9 @@ export interface DayDetailsInput {
 
 /** The day of a fit in full: places and times, water and food, kit and route card. */
 export function dayDetails(input: DayDetailsInput): DayDetails {
-  const { fit, record, readiness, design, units } = input;
-  const { route, timeline } = fit;
+  const { fit, record, readiness, design } = input;
+  const { route, timeline, approach } = fit;
   const { date } = timeline;
-  const { approach } = fitInputOf(route, { record, date, design }, readiness, units);
   const day = planDay(route, readiness, timeline, approach, design);
   const month = Number(date.slice(5, 7));
   const party = partyOf(record.cohort);

@@ -3,7 +3,6 @@ import { type Fit, fitOf } from '../rank/fit.ts';
 import type { FitRequest, Readiness } from '../rank/readiness.ts';
 import { type Verdict, verdictRank } from '../rank/verdict.ts';
 import type { Route } from '../route/describe-route.ts';
-import type { UnitSystem } from '../units.ts';
 
 export interface LowerChoice {
   readonly name: string;
@@ -21,7 +20,6 @@ export function lowerChoice(
   known: readonly Route[],
   request: FitRequest,
   readiness: Readiness,
-  units: UnitSystem,
 ): LowerChoice | null {
   const { highM, gainM } = fit.route.measures;
   if (highM === null || gainM === null) return null;
@@ -34,7 +32,7 @@ export function lowerChoice(
         measures.highM < highM &&
         measures.gainM.value < gainM.value,
     )
-    .map((route) => fitOf(route, request, readiness, units))
+    .map((route) => fitOf(route, request, readiness))
     .filter(({ verdict }) => verdict === 'fits')
     .sort((a, b) => b.score - a.score || (a.route.name < b.route.name ? -1 : 1));
   if (best === undefined) return null;
@@ -51,12 +49,11 @@ export function suggestedSpareDate(
   fit: Fit,
   request: FitRequest,
   readinessOn: (date: string) => Readiness,
-  units: UnitSystem,
 ): string | null {
   const { date, design } = request;
   for (let week = 1; week <= design.plan.spareWeeks; week += 1) {
     const spare = addDays(date, 7 * week);
-    const then = fitOf(fit.route, { ...request, date: spare }, readinessOn(spare), units);
+    const then = fitOf(fit.route, { ...request, date: spare }, readinessOn(spare));
     if (verdictRank(then.verdict) <= verdictRank(fit.verdict)) return spare;
   }
   return null;

@@ -2,8 +2,9 @@ import { at } from '../array.ts';
 import type { Outing } from '../capability/outing.ts';
 import type { Design } from '../design.ts';
 import { addDays, daysBetween } from '../earth/local-time.ts';
-import type { CriterionName, Judgement } from '../rank/criterion.ts';
+import type { CriterionName } from '../rank/criteria/index.ts';
 import { type Fit, fitOf } from '../rank/fit.ts';
+import type { Judgement } from '../rank/judgement.ts';
 import { type CohortRecord, type Readiness, readinessOf } from '../rank/readiness.ts';
 import { type Verdict, verdictRank } from '../rank/verdict.ts';
 import { attributionOf } from '../route/attribution.ts';
@@ -147,7 +148,7 @@ function sequencesOn(
   days: readonly number[],
   record: CohortRecord,
   known: readonly Route[],
-  { today, tripDate, design, units }: LadderInput,
+  { today, tripDate, design }: LadderInput,
 ): readonly Climbed[] {
   let sequences: readonly Climbed[] = [{ rungs: [], walked: [], shown: [0, 0, 0, 0] }];
   for (const [i, day] of days.entries()) {
@@ -158,7 +159,7 @@ function sequencesOn(
         const before = { record: withOutings(record, walked), date, design };
         const ready = readinessOf(before);
         return known.flatMap((route): Climbed[] => {
-          const fit = fitOf(route, before, ready, units);
+          const fit = fitOf(route, before, ready);
           const { distanceM, gainM } = route.measures;
           if (gainM === null || verdictRank(fit.verdict) > verdictRank('stretch')) return [];
           const rung: LadderRung = {
@@ -186,7 +187,7 @@ function sequencesOn(
  * that is first by name. Pure; dates are `YYYY-MM-DD`.
  */
 export function routeLadder(input: LadderInput): RouteLadder {
-  const { target, record: given, today, tripDate, design, units } = input;
+  const { target, record: given, today, tripDate, design } = input;
   const outings = given.outings.filter(({ date }) => daysBetween(date, today) >= 0);
   const record: CohortRecord = { ...given, outings };
   const readiness = readinessOf({ record, date: today, design });
@@ -205,7 +206,7 @@ export function routeLadder(input: LadderInput): RouteLadder {
   if (daysBetween(today, tripDate) < 0) return { ...none, state: 'past', inTheWay: [] };
   const targetWith = (walked: readonly Outing[]): Fit => {
     const after = { record: withOutings(record, walked), date: tripDate, design };
-    return fitOf(target, after, readinessOf(after), units);
+    return fitOf(target, after);
   };
   const now = targetWith([]);
   const head = { ...none, inTheWay: inTheWayOf(now) };

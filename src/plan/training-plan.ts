@@ -2,8 +2,9 @@ import { milestonesFor } from '../capability/milestones.ts';
 import type { Design } from '../design.ts';
 import { addDays, daysBetween, isRealDate } from '../earth/local-time.ts';
 import { EngineError } from '../errors.ts';
-import type { CriterionName, Judgement } from '../rank/criterion.ts';
+import type { CriterionName } from '../rank/criteria/index.ts';
 import { type Fit, fitOf } from '../rank/fit.ts';
+import type { Judgement } from '../rank/judgement.ts';
 import { type CohortRecord, type Readiness, readinessOf } from '../rank/readiness.ts';
 import { type Verdict, verdictRank } from '../rank/verdict.ts';
 import { attributionOf } from '../route/attribution.ts';
@@ -176,7 +177,7 @@ export function trainingPlan(input: TrainingInput): TrainingPlan {
 
   const request = { record, date: tripDate, design };
   const readiness = readinessOf(request);
-  const fit = fitOf(route, request, readiness, units);
+  const fit = fitOf(route, request, readiness);
   const inTheWay = inTheWayOf(fit);
   const milestonesWith = (steps: readonly TrainingStep[]) =>
     milestoneStates({ readiness, fit, target, today, steps, design });
@@ -218,7 +219,7 @@ export function trainingPlan(input: TrainingInput): TrainingPlan {
     steps.map((step) => asWalked(step, record)),
   );
   const then = { record: trained, date: leadsTo, design };
-  const fitAfter = fitOf(route, then, readinessOf(then), units);
+  const fitAfter = fitOf(route, then);
   return {
     ...head,
     state: laterDay === null ? 'train' : 'tooShort',

@@ -51,7 +51,7 @@ export function makeTripPlan(input: TripPlanInput): TripPlan {
   const request = { record, date, design };
   const readiness = readinessOf(request);
   const readinessOn = (on: string): Readiness => readinessOf({ record, date: on, design });
-  const spare = input.spareDate ?? suggestedSpareDate(fit, request, readinessOn, units);
+  const spare = input.spareDate ?? suggestedSpareDate(fit, request, readinessOn);
   return {
     fit,
     record,
@@ -72,7 +72,7 @@ export function makeTripPlan(input: TripPlanInput): TripPlan {
       units,
     }),
     lightning: isTimed(fit) ? lightningBackground(fit.route.trailhead, Number(date.slice(5, 7))) : null,
-    lowerChoice: lowerChoice(fit, known, request, readiness, units),
+    lowerChoice: lowerChoice(fit, known, request, readiness),
     spareDate: spare === null ? null : { date: spare, isSuggestion: input.spareDate === null },
   };
 }

@@ -1,78 +1,43 @@
-import type { Approach } from '../approach/approach.ts';
-import type { Demonstrated } from '../capability/demonstrated.ts';
 import type { Timeline } from '../day/walk-day.ts';
-import type { AgeBand, Design } from '../design.ts';
-import type { CohortInput } from '../ingest/cohort-file.ts';
 import type { Route } from '../route/describe-route.ts';
-import type { UnitSystem } from '../units.ts';
-import type { Verdict } from './verdict.ts';
+import type { Facts } from './facts.ts';
+import type { Outcome } from './outcome.ts';
+import type { Shift } from './shift.ts';
 
-export const CRITERION_NAMES = [
-  'distance',
-  'gain',
-  'effort',
-  'rockClass',
-  'altitude',
-  'stormWindow',
-  'daylight',
-  'drive',
-  'roadAccess',
-  'partySize',
-  'season',
-  'aim',
-] as const;
+/** Answers a question for the route at a place of the table, as a trial shifts the facts, into `out`. */
+export type Judge = (i: number, shift: Shift, out: Outcome) => void;
 
-export type CriterionName = (typeof CRITERION_NAMES)[number];
-
-/** All that a criterion may look at. */
-export interface FitInput {
+/** One route of a table that is told about. */
+export interface Subject {
+  readonly facts: Facts;
+  /** Its place in the table. */
+  readonly i: number;
   readonly route: Route;
-  readonly cohort: CohortInput;
-  /** Minors where the cohort does not state its age band. */
-  readonly ageBand: AgeBand;
-  /** Participants and leaders together; one leader where their number is not stated. */
-  readonly party: number;
-  readonly shown: Demonstrated;
-  readonly approach: Approach;
-  /** Metabolic work of the route for one person of the age band, kJ; `null` where heights are missing. */
-  readonly workKj: number | null;
   /** `null` where no height under the line is known. */
   readonly timeline: Timeline | null;
-  readonly date: string;
-  readonly design: Design;
-  readonly units: UnitSystem;
 }
 
 /** The least that would turn a `notYet` or `stretch` into `fits`. */
-export interface Gap {
-  readonly criterion: CriterionName;
+export type Need = Readonly<Record<string, number | string>>;
+
+/** Why a criterion answers as it does: a code and values in SI, for `text/criteria/` to put into words. */
+export interface AnyReason {
+  readonly code: string;
   /** An outing on the trip's date (`distanceM`, `gainM`, `rockClass`), or the share of its time the group may take (`timeFactor`). */
-  readonly need: Readonly<Record<string, number | string>>;
-  readonly text: string;
+  readonly need?: Need;
 }
 
-/** One question of fit, answered. Numbers are in `unit`; `null` is "not known" or "does not apply". */
-export interface Judgement {
-  readonly name: CriterionName;
-  readonly demand: number | null;
-  readonly capacity: number | null;
-  readonly unit: string;
-  readonly headroom: number | null;
-  /** 0 to 1; `null` where the verdict is `incomplete`. */
-  readonly value: number | null;
-  readonly verdict: Verdict;
-  readonly reason: string;
-  readonly gap?: Gap;
-  /** What to ask before the trip, although it does not hold up the verdict. */
-  readonly toCheck?: string;
-}
-
-export interface Criterion {
-  readonly name: CriterionName;
-  readonly judge: (input: FitInput) => Judgement;
-}
-
-/** `capacity / demand − 1`; `null` where there is no demand to divide by. */
-export function headroomOf(demand: number, capacity: number): number | null {
-  return demand > 0 ? capacity / demand - 1 : null;
+/**
+ * One question of fit. The rule is `over`, for one route, for all of a library and for every trial alike; `reason` adds
+ * what its answer is told from, for routes that are shown.
+ */
+export interface Criterion<Name extends string, Reason extends AnyReason> {
+  readonly name: Name;
+  /** Of demand and capacity. */
+  readonly unit: string | ((outcome: Outcome) => string);
+  /** Whether trials change its answer: it reads their shift. A test holds it to that. */
+  readonly isShifted: boolean;
+  /** What is the same for all routes is worked out once. */
+  readonly over: (facts: Facts) => Judge;
+  readonly reason: (subject: Subject, outcome: Outcome) => Reason;
 }

@@ -1,24 +1,44 @@
-import { verdictRank } from './verdict.ts';
-
-export const FITS = verdictRank('fits');
-export const STRETCH = verdictRank('stretch');
-export const NOT_YET = verdictRank('notYet');
-export const INCOMPLETE = verdictRank('incomplete');
-export const RULED_OUT = verdictRank('ruledOut');
+import { FITS } from './verdict.ts';
 
 /**
- * A criterion answered in numbers alone: its value, 0 to 1, and the rank of its verdict. Written in place, so that
- * ranking ten thousand routes makes no objects; a judgement is the same answer in words.
+ * A criterion's answer for one route. Written in place, so that ranking ten thousand routes makes no objects; `NaN` is
+ * "not known" or "does not apply".
  */
 export interface Outcome {
-  /** Of no meaning where the verdict is `incomplete`: it counts as the least there. */
-  value: number;
+  /** Which of the criterion's answers it is: what its reason is told from. */
+  code: string;
+  /** Rank of the verdict. */
   rank: number;
+  /** 0 to 1; that of an incomplete one counts in the score, but is not told. */
+  value: number;
+  /** The two sides, in the criterion's unit, and the headroom between where they are compared. */
+  demand: number;
+  capacity: number;
+  headroom: number;
 }
 
-export const newOutcome = (): Outcome => ({ value: 0, rank: FITS });
+export const newOutcome = (): Outcome => ({
+  code: '',
+  rank: FITS,
+  value: 0,
+  demand: Number.NaN,
+  capacity: Number.NaN,
+  headroom: Number.NaN,
+});
 
-export function settle(out: Outcome, rank: number, value: number): void {
+/** Answers; the two sides are not known unless they are given after it. */
+export function answer(out: Outcome, code: string, rank: number, value: number): void {
+  out.code = code;
   out.rank = rank;
   out.value = value;
+  out.demand = Number.NaN;
+  out.capacity = Number.NaN;
+  out.headroom = Number.NaN;
+}
+
+/** Gives both sides: the headroom is `capacity / demand − 1`, not known where there is no demand to divide by. */
+export function compare(out: Outcome, demand: number, capacity: number): void {
+  out.demand = demand;
+  out.capacity = capacity;
+  out.headroom = demand > 0 ? capacity / demand - 1 : Number.NaN;
 }

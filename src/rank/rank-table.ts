@@ -1,10 +1,11 @@
 import { LRUCache } from 'lru-cache';
+import { at } from '../array.ts';
 import { effortKj } from '../capability/effort.ts';
 import type { AgeBand, Design } from '../design.ts';
 import { geodesicM, type Place } from '../earth/geodesic.ts';
 import { localTimeMs } from '../earth/local-time.ts';
 import { twilightAround } from '../earth/sun.ts';
-import { dayNumber } from './criteria/season.ts';
+import { dayNumber } from './day-number.ts';
 import { CLIMB_NUMBERS, ROW_COLUMNS, type RouteRow, type RowColumn } from './route-row.ts';
 
 /** The sun of one date at every trailhead, ms since 1970; `NaN`: none. */
@@ -14,6 +15,13 @@ export interface SunColumns {
   readonly civilDuskMs: Float64Array;
   /** 1: the sun does not set; -1: it does not rise. */
   readonly polar: Int8Array;
+}
+
+/** Metabolic work of every route, kJ, and how it grows and falls with its gain, as shares (it is near linear in gain). */
+export interface WorkColumns {
+  readonly kj: Float64Array;
+  readonly perMoreGain: Float64Array;
+  readonly perLessGain: Float64Array;
 }
 
 /** All routes of a library as typed columns, one entry a route; `NaN` is "not known". */
@@ -35,10 +43,11 @@ export interface RankTable {
   /** Pairs of `dayNumber`; those of route i begin at `closuresFrom[i]`. */
   readonly closures: Float64Array;
   readonly closuresFrom: Uint32Array;
+  readonly rows: readonly RouteRow[];
   /** Columns that depend on one thing beside the routes, made once for it and kept while it is asked about. */
   readonly sunOn: (date: string) => SunColumns;
   readonly straightKmFrom: (home: Place) => Float64Array;
-  readonly effortKjOf: (ageBand: AgeBand, design: Pick<Design, 'massKg' | 'tradeRule'>) => Float64Array;
+  readonly effortKjOf: (ageBand: AgeBand, design: Pick<Design, 'massKg' | 'tradeRule'>) => WorkColumns;
 }
 
 /** Dates, meeting places and age bands whose columns are kept (design): 25 bytes a route and date, 8 of each other. */
@@ -75,11 +84,11 @@ function kept<T extends object>(
 function joined(parts: readonly (readonly number[])[], each: number) {
   const from = new Uint32Array(parts.length + 1);
   parts.forEach((part, i) => {
-    from[i + 1] = (from[i] ?? 0) + part.length / each;
+    from[i + 1] = at(from, i) + part.length / each;
   });
-  const values = new Float64Array((from[parts.length] ?? 0) * each);
+  const values = new Float64Array(at(from, parts.length) * each);
   parts.forEach((part, i) => {
-    values.set(part, (from[i] ?? 0) * each);
+    values.set(part, at(from, i) * each);
   });
   return { values, from };
 }
@@ -90,7 +99,7 @@ const madeFor = new WeakMap<
   {
     readonly sun: Kept<SunColumns>;
     readonly straightKm: Kept<Float64Array>;
-    readonly work: Kept<Float64Array>;
+    readonly work: Kept<WorkColumns>;
   }
 >();
 
@@ -103,12 +112,9 @@ function placesAmong(rows: readonly RouteRow[], others: readonly RouteRow[]): In
 /**
  * The table of some routes, in the order given.
  *
- * @param before another table and its rows: what was worked out for the very same rows is not worked out again
+ * @param before another table: what was worked out for the very same rows is not worked out again
  */
-export function tableOf(
-  rows: readonly RouteRow[],
-  before?: { readonly table: RankTable; readonly rows: readonly RouteRow[] },
-): RankTable {
+export function tableOf(rows: readonly RouteRow[], before?: RankTable): RankTable {
   const size = rows.length;
   const columns = Object.fromEntries(ROW_COLUMNS.map((column) => [column, new Float64Array(size)])) as Record<
     RowColumn,
@@ -116,10 +122,7 @@ export function tableOf(
   >;
   const inOrder = ROW_COLUMNS.map((column) => columns[column]);
   rows.forEach(({ numbers }, i) => {
-    for (let c = 0; c < inOrder.length; c += 1) {
-      const column = inOrder[c];
-      if (column !== undefined) column[i] = numbers[c] ?? Number.NaN;
-    }
+    for (let c = 0; c < inOrder.length; c += 1) at(inOrder, c)[i] = at(numbers, c) ?? Number.NaN;
   });
   const zones: string[] = [];
   const places = new Map<string, number>();
@@ -137,15 +140,15 @@ export function tableOf(
     2,
   );
   const { lonDeg, latDeg } = columns;
-  const trailhead = (i: number): Place => ({ lonDeg: lonDeg[i] ?? 0, latDeg: latDeg[i] ?? 0 });
+  const trailhead = (i: number): Place => ({ lonDeg: at(lonDeg, i), latDeg: at(latDeg, i) });
 
-  const made = before === undefined ? undefined : madeFor.get(before.table);
+  const made = before === undefined ? undefined : madeFor.get(before);
   const same = before === undefined ? new Int32Array(size).fill(-1) : placesAmong(rows, before.rows);
   const column = (old: Float64Array | null, make: (i: number) => number): Float64Array => {
     const values = new Float64Array(size);
     for (let i = 0; i < size; i += 1) {
-      const place = same[i] ?? -1;
-      values[i] = old === null || place < 0 ? make(i) : (old[place] ?? Number.NaN);
+      const place = at(same, i);
+      values[i] = old === null || place < 0 ? make(i) : at(old, place);
     }
     return values;
   };
@@ -159,15 +162,15 @@ export function tableOf(
     };
     const middayMs = zones.map((zone) => localTimeMs(date, '12:00', zone));
     for (let i = 0; i < size; i += 1) {
-      const place = same[i] ?? -1;
+      const place = at(same, i);
       if (old !== null && place >= 0) {
-        days.solarNoonMs[i] = old.solarNoonMs[place] ?? Number.NaN;
-        days.civilDawnMs[i] = old.civilDawnMs[place] ?? Number.NaN;
-        days.civilDuskMs[i] = old.civilDuskMs[place] ?? Number.NaN;
-        days.polar[i] = old.polar[place] ?? 0;
+        days.solarNoonMs[i] = at(old.solarNoonMs, place);
+        days.civilDawnMs[i] = at(old.civilDawnMs, place);
+        days.civilDuskMs[i] = at(old.civilDuskMs, place);
+        days.polar[i] = at(old.polar, place);
         continue;
       }
-      const day = twilightAround(middayMs[zoneAt[i] ?? 0] ?? Number.NaN, trailhead(i));
+      const day = twilightAround(at(middayMs, at(zoneAt, i)), trailhead(i));
       days.solarNoonMs[i] = day.solarNoonMs;
       days.civilDawnMs[i] = day.civilDawnMs ?? Number.NaN;
       days.civilDuskMs[i] = day.civilDuskMs ?? Number.NaN;
@@ -181,25 +184,37 @@ export function tableOf(
     return column(old, (i) => geodesicM(home, trailhead(i)) / 1000);
   }, made?.straightKm);
   const { upKm, upM, downKm, downM } = columns;
-  const work = kept((key, old: Float64Array | null) => {
+  const work = kept((key, old: WorkColumns | null): WorkColumns => {
     const [ageBand, design] = JSON.parse(key) as [AgeBand, Design];
-    return column(old, (i) =>
-      effortKj(
-        { upKm: upKm[i] ?? 0, upM: upM[i] ?? 0, downKm: downKm[i] ?? 0, downM: downM[i] ?? 0 },
-        ageBand,
-        design,
-      ),
-    );
+    const workKj = (i: number, gain: number) => {
+      const walk = {
+        upKm: at(upKm, i),
+        upM: at(upM, i) * gain,
+        downKm: at(downKm, i),
+        downM: at(downM, i) * gain,
+      };
+      return effortKj(walk, ageBand, design);
+    };
+    const kj = column(old?.kj ?? null, (i) => workKj(i, 1));
+    /** By how much the work differs for each part of the gain that is more or less, measured over a tenth. */
+    const perGain = (before: Float64Array | undefined, part: number) =>
+      column(before ?? null, (i) => (at(kj, i) > 0 ? (workKj(i, 1 + part) / at(kj, i) - 1) / part : 0));
+    return {
+      kj,
+      perMoreGain: perGain(old?.perMoreGain, 0.1),
+      perLessGain: perGain(old?.perLessGain, -0.1),
+    };
   }, made?.work);
   const table: RankTable = {
     size,
+    rows,
     names: rows.map(({ name }) => name),
     columns,
     zones,
     zoneAt,
     climbs: climbs.values,
     climbsFrom: climbs.from,
-    climbsToExit: Uint32Array.from(rows, (row, i) => (climbs.from[i] ?? 0) + row.climbsToExit),
+    climbsToExit: Uint32Array.from(rows, (row, i) => at(climbs.from, i) + row.climbsToExit),
     seasonFrom: Float64Array.from(rows, ({ season }) =>
       season === null ? Number.NaN : dayNumber(season[0]),
     ),

@@ -15,7 +15,7 @@ import type { DayWishes } from '../day/walk-day.ts';
 import type { AgeBand, Design } from '../design.ts';
 import { daysBetween } from '../earth/local-time.ts';
 import type { CohortInput } from '../ingest/cohort-file.ts';
-import { plural } from '../text/words.ts';
+import type { Question } from './questions.ts';
 
 /** A cohort with its outings measured. */
 export interface CohortRecord {
@@ -56,7 +56,7 @@ export interface Readiness {
   readonly shownWith: (day: Outing) => Demonstrated;
   readonly milestonesOf: (demand: MilestoneDemand) => readonly Milestone[];
   /** What to ask about the cohort, whatever the route. */
-  readonly toCheck: readonly string[];
+  readonly questions: readonly Question[];
 }
 
 const upTo = (date: string, outings: readonly Outing[]): readonly Outing[] =>
@@ -80,29 +80,21 @@ export function readinessOf({ record, date, design }: FitRequest): Readiness {
   const unknown = (labels ?? []).filter((label) => !clocked.some((outing) => wasThere(outing, [label])));
   const pace = unknown.length > 0 && fitted.outings > 0 ? noFasterThanPrior(fitted) : fitted;
 
-  const toCheck: string[] = [];
-  if (cohort.ageBand == null) toCheck.push('age band not stated (minors’ limits were used)');
-  if (cohort.leaders === 0) toCheck.push('no leader goes');
-  if (cohort.leaders == null) toCheck.push('number of leaders not stated (one was counted)');
-  if (shown.assumedForAll)
-    toCheck.push('who was on the outings is not stated: they were taken to count for everyone who goes');
+  const questions: Question[] = [];
+  if (cohort.ageBand == null) questions.push({ code: 'ageBandNotStated' });
+  if (cohort.leaders === 0) questions.push({ code: 'noLeader' });
+  if (cohort.leaders == null) questions.push({ code: 'leadersNotStated' });
+  if (shown.assumedForAll) questions.push({ code: 'whoWasThereNotStated' });
   const going = cohort.going?.length ?? 0;
   const labelled = going > 0 ? going : (labels?.length ?? cohort.participants);
   if (labelled < cohort.participants) {
-    toCheck.push(
-      `labels name ${labelled} of ${cohort.participants} participants: the others are taken to have shown the same`,
-    );
+    questions.push({ code: 'fewLabels', labelled, participants: cohort.participants });
   }
-  if (unknown.length > 0 && fitted.outings > 0) {
-    toCheck.push(
-      'someone who goes has no clocked outing on record: no pace faster than the trade rule was assumed',
-    );
-  }
+  if (unknown.length > 0 && fitted.outings > 0) questions.push({ code: 'someWithoutClock' });
   const later = outings.length - past.length;
-  if (later > 0)
-    toCheck.push(`${plural(later, 'outing')} after the trip’s date ${later === 1 ? 'was' : 'were'} left out`);
-  if (outings.some((outing) => outing.notes.some((note) => note.code === 'time-implausible'))) {
-    toCheck.push('an outing’s moving time is implausible and was left out of the pace');
+  if (later > 0) questions.push({ code: 'outingsAfter', count: later });
+  if (outings.some(({ notes }) => notes.some(({ code }) => code === 'time-implausible'))) {
+    questions.push({ code: 'timeImplausible' });
   }
   return {
     shown,
@@ -118,6 +110,6 @@ export function readinessOf({ record, date, design }: FitRequest): Readiness {
         ? demonstrated(upTo(date, joinDays([...record.outings, day], design)), goers, date, design)
         : shownWith(day),
     milestonesOf: milestonesOn(past, goers, date, design),
-    toCheck,
+    questions,
   };
 }

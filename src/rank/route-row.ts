@@ -7,7 +7,7 @@ import { zoneOf } from '../earth/zone.ts';
 import { rockClassOrder } from '../ingest/rock-class.ts';
 import { mainPlacesOf } from '../route/checkpoints.ts';
 import type { Route } from '../route/describe-route.ts';
-import { isClosedRoad, isOpenRoad, needsSecondVehicle } from './criteria/road-access.ts';
+import { isClosedRoad, isOpenRoad, needsSecondVehicle } from './road.ts';
 
 /** The numbers of a route that ranking looks at, whatever the cohort, in the order in which they are stored. */
 export const ROW_COLUMNS = [

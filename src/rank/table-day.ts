@@ -1,3 +1,4 @@
+import { at } from '../array.ts';
 import { aerobicFraction } from '../capability/altitude.ts';
 import { movingTimer, type PaceModel, quantileOf } from '../capability/pace-model.ts';
 import { usualDeadlineMs } from '../day/deadline.ts';
@@ -7,42 +8,80 @@ import { mealMinOf } from '../day/walking.ts';
 import type { Design } from '../design.ts';
 import { localTimeMs } from '../earth/local-time.ts';
 import { MS_PER_MIN } from '../units.ts';
-import type { RankTable } from './rank-table.ts';
+import type { RankTable, SunColumns } from './rank-table.ts';
 import { CLIMB_NUMBERS } from './route-row.ts';
+import type { Shift } from './shift.ts';
 
 /** The day on every route of a table, one entry a route; ms since 1970, minutes; `NaN`: not known or not there. */
-export interface TableDay {
+export interface TableDay extends SunColumns {
+  /** A leader's own start, where one was chosen: the only one that counts. */
   readonly earliestStartMs: Float64Array;
-  readonly startMs: Float64Array;
   readonly deadlineMs: Float64Array;
-  readonly latestStartMs: Float64Array;
-  /** A start that nothing forces earlier. */
-  readonly usualStartMs: Float64Array;
-  readonly civilDuskMs: Float64Array;
-  readonly polar: Int8Array;
-  /** Minutes from the start to below treeline for good, and to the end: middle and scale of the Student-t. */
+  /** Minutes from the start to below treeline for good: middle and scale of the Student-t. */
   readonly exitMeanMin: Float64Array;
   readonly exitScaleMin: Float64Array;
-  readonly endMeanMin: Float64Array;
-  readonly endScaleMin: Float64Array;
+  /** Minutes to there with the probability wanted, and to the end nine times in ten, as a trial shifts them. */
+  readonly exitMin: (i: number, shift: Shift) => number;
+  readonly endMin: (i: number, shift: Shift) => number;
+  /** What a trial's other gain adds to or takes from the time, before its factor on all times. */
+  readonly moreMin: (i: number, shift: Shift) => number;
+  /** The start, ms since 1970. */
+  readonly startMs: (i: number, shift: Shift) => number;
 }
 
 /** Clock times of a date in one zone, ms since 1970; `NaN`: not asked for. */
 function clocksOf(date: string, zone: string, wishes: DayWishes, design: Design) {
-  const at = (clock: string) => localTimeMs(date, clock, zone);
+  const clockMs = (clock: string) => localTimeMs(date, clock, zone);
   return {
-    statedMs: at(wishes.earliestStart ?? design.day.earliestStart),
-    usualStartMs: at(design.day.usualStart),
-    latestClockMs: at(design.stormWindow.latestClock),
-    programDeadlineMs: wishes.deadline === null ? Number.NaN : at(wishes.deadline),
-    chosenMs: wishes.start == null ? Number.NaN : at(wishes.start),
+    statedMs: clockMs(wishes.earliestStart ?? design.day.earliestStart),
+    usualStartMs: clockMs(design.day.usualStart),
+    latestClockMs: clockMs(design.stormWindow.latestClock),
+    programDeadlineMs: wishes.deadline === null ? Number.NaN : clockMs(wishes.deadline),
+    chosenMs: wishes.start == null ? Number.NaN : clockMs(wishes.start),
   };
 }
 
-/**
- * The group walks every route of a table on a date: the figures of `walkDay` that ranking needs, equal to it but for
- * the last digits. Routes whose heights are not all known have `NaN`.
- */
+/** How long the group is under way on every route: minutes to below treeline for good and to the end, meal and stops in. */
+function walkingTimes(table: RankTable, pace: PaceModel, design: Design) {
+  const { size, columns, climbs, climbsFrom, climbsToExit } = table;
+  const empty = () => new Float64Array(size).fill(Number.NaN);
+  const times = { exitMeanMin: empty(), exitScaleMin: empty(), endMeanMin: empty(), endScaleMin: empty() };
+  const timer = movingTimer(pace);
+  const trained = aerobicFraction(pace.trainingElevationM);
+  const stopsFactor = 1 + pace.stopsMinPerHour / 60;
+  const moving = { meanMin: 0, scaleMin: 0 };
+  const { exitDownKm, exitDownM, exitClimbM, exitGroundDoubt, exitIsFed } = columns;
+  const { endDownKm, endDownM, endClimbM, endGroundDoubt, endIsFed } = columns;
+  for (let i = 0; i < size; i += 1) {
+    if (Number.isNaN(at(columns.gainM, i))) continue;
+    let [upKm, upM, exitUpKm, exitUpM] = [0, 0, 0, 0];
+    const exitPiece = at(climbsToExit, i);
+    for (let piece = at(climbsFrom, i); piece < at(climbsFrom, i + 1); piece += 1) {
+      const k = piece * CLIMB_NUMBERS;
+      const slower = Math.max(1, trained / at(climbs, k));
+      upKm += at(climbs, k + 1) * slower;
+      upM += at(climbs, k + 2) * slower;
+      if (piece === exitPiece - 1) {
+        exitUpKm = upKm;
+        exitUpM = upM;
+      }
+    }
+    const doubt = at(columns.climbDoubt, i);
+    const [endDoubt, endDoubtM] = [at(endGroundDoubt, i), at(endClimbM, i) * doubt];
+    timer(upKm, upM, at(endDownKm, i), at(endDownM, i), endDoubt, endDoubtM, moving);
+    const mealMin = mealMinOf(moving.meanMin, design.day);
+    times.endMeanMin[i] = moving.meanMin * stopsFactor + (at(endIsFed, i) === 1 ? mealMin : 0);
+    times.endScaleMin[i] = moving.scaleMin * stopsFactor;
+    if (at(columns.hasExit, i) !== 1) continue;
+    const [exitDoubt, exitDoubtM] = [at(exitGroundDoubt, i), at(exitClimbM, i) * doubt];
+    timer(exitUpKm, exitUpM, at(exitDownKm, i), at(exitDownM, i), exitDoubt, exitDoubtM, moving);
+    times.exitMeanMin[i] = moving.meanMin * stopsFactor + (at(exitIsFed, i) === 1 ? mealMin : 0);
+    times.exitScaleMin[i] = moving.scaleMin * stopsFactor;
+  }
+  return times;
+}
+
+/** The group walks every route of a table on a date: the figures of `walkDay` that criteria need. */
 export function tableDay(
   table: RankTable,
   pace: PaceModel,
@@ -50,125 +89,56 @@ export function tableDay(
   wishes: DayWishes,
   design: Design,
 ): TableDay {
-  const { size, columns, climbs, climbsFrom, climbsToExit, zoneAt } = table;
-  const empty = () => new Float64Array(size).fill(Number.NaN);
-  const sun = table.sunOn(date);
-  const day = {
-    earliestStartMs: empty(),
-    startMs: empty(),
-    deadlineMs: empty(),
-    latestStartMs: empty(),
-    usualStartMs: empty(),
-    civilDuskMs: sun.civilDuskMs,
-    polar: sun.polar,
-    exitMeanMin: empty(),
-    exitScaleMin: empty(),
-    endMeanMin: empty(),
-    endScaleMin: empty(),
-  };
-  const clocks = table.zones.map((zone) => clocksOf(date, zone, wishes, design));
+  const { size, columns, zoneAt } = table;
   const { stormWindow, daylight } = design;
   const stepMin = design.day.roundStartMin;
-  const hasLamps = wishes.headlamps === true;
-  const timer = movingTimer(pace);
+  const sun = table.sunOn(date);
+  const times = walkingTimes(table, pace, design);
+  const clocks = table.zones.map((zone) => clocksOf(date, zone, wishes, design));
+  const earliestStartMs = new Float64Array(size);
+  const deadlineMs = new Float64Array(size);
+  for (let i = 0; i < size; i += 1) {
+    const { chosenMs, statedMs, programDeadlineMs, latestClockMs } = at(clocks, at(zoneAt, i));
+    const isChosen = !Number.isNaN(chosenMs);
+    const dawnMs = at(sun.civilDawnMs, i);
+    earliestStartMs[i] = isChosen
+      ? chosenMs
+      : earliestStart(statedMs, dawnMs, wishes.headlamps === true, stepMin);
+    deadlineMs[i] = Number.isNaN(programDeadlineMs)
+      ? usualDeadlineMs(latestClockMs, at(sun.solarNoonMs, i), stormWindow)
+      : programDeadlineMs;
+  }
   const { degreesOfFreedom } = pace.posterior;
   const wanted = quantileOf(stormWindow.probability, degreesOfFreedom);
   const late = quantileOf(0.9, degreesOfFreedom);
-  const trained = aerobicFraction(pace.trainingElevationM);
-  const stopsFactor = 1 + pace.stopsMinPerHour / 60;
-  const moving = { meanMin: 0, scaleMin: 0 };
-  const {
-    gainM,
-    isTreelineKnown,
-    hasExit,
-    exitDownKm,
-    exitDownM,
-    exitClimbM,
-    exitGroundDoubt,
-    exitIsFed,
-    endDownKm,
-    endDownM,
-    endClimbM,
-    endGroundDoubt,
-    endIsFed,
-    climbDoubt,
-  } = columns;
-
-  for (let i = 0; i < size; i += 1) {
-    if (Number.isNaN(gainM[i] ?? Number.NaN)) continue;
-    const at = clocks[zoneAt[i] ?? 0];
-    if (at === undefined) continue;
-    let upKm = 0;
-    let upM = 0;
-    let exitUpKm = 0;
-    let exitUpM = 0;
-    const exitPiece = climbsToExit[i] ?? 0;
-    const endPiece = climbsFrom[i + 1] ?? 0;
-    for (let piece = climbsFrom[i] ?? 0; piece < endPiece; piece += 1) {
-      const k = piece * CLIMB_NUMBERS;
-      const slower = Math.max(1, trained / (climbs[k] ?? 1));
-      upKm += (climbs[k + 1] ?? 0) * slower;
-      upM += (climbs[k + 2] ?? 0) * slower;
-      if (piece === exitPiece - 1) {
-        exitUpKm = upKm;
-        exitUpM = upM;
-      }
-    }
-    const doubt = climbDoubt[i] ?? 0;
-    const isExit = hasExit[i] === 1;
-    let exitMeanMin = Number.NaN;
-    let exitScaleMin = Number.NaN;
-    if (isExit) {
-      timer(
-        exitUpKm,
-        exitUpM,
-        exitDownKm[i] ?? 0,
-        exitDownM[i] ?? 0,
-        exitGroundDoubt[i] ?? 0,
-        (exitClimbM[i] ?? 0) * doubt,
-        moving,
-      );
-      exitMeanMin = moving.meanMin * stopsFactor;
-      exitScaleMin = moving.scaleMin * stopsFactor;
-    }
-    timer(
-      upKm,
-      upM,
-      endDownKm[i] ?? 0,
-      endDownM[i] ?? 0,
-      endGroundDoubt[i] ?? 0,
-      (endClimbM[i] ?? 0) * doubt,
-      moving,
-    );
-    const mealMin = mealMinOf(moving.meanMin, design.day);
-    const endMeanMin = moving.meanMin * stopsFactor + (endIsFed[i] === 1 ? mealMin : 0);
-    const endScaleMin = moving.scaleMin * stopsFactor;
-    if (exitIsFed[i] === 1) exitMeanMin += mealMin;
-
-    const deadlineMs = Number.isNaN(at.programDeadlineMs)
-      ? usualDeadlineMs(at.latestClockMs, sun.solarNoonMs[i] ?? Number.NaN, stormWindow)
-      : at.programDeadlineMs;
-    const earliestMs = earliestStart(at.statedMs, sun.civilDawnMs[i] ?? Number.NaN, hasLamps, stepMin);
-    const latestMs = isExit ? deadlineMs - wanted(exitMeanMin, exitScaleMin) * MS_PER_MIN : Number.NaN;
-    let limitMs = at.usualStartMs;
-    if (isExit) limitMs = Math.min(limitMs, latestMs);
-    if (isTreelineKnown[i] !== 1) limitMs = Math.min(limitMs, earliestMs);
-    const duskMs = sun.civilDuskMs[i] ?? Number.NaN;
-    if (!Number.isNaN(duskMs)) {
-      const backByMs = duskMs - daylight.beforeDuskMin * MS_PER_MIN;
-      limitMs = Math.min(limitMs, backByMs - late(endMeanMin, endScaleMin) * MS_PER_MIN);
-    }
-    const isChosen = !Number.isNaN(at.chosenMs);
-    day.startMs[i] = isChosen ? at.chosenMs : startWithin(earliestMs, limitMs, stepMin);
-    // A leader's own start is the only one that counts.
-    day.earliestStartMs[i] = isChosen ? at.chosenMs : earliestMs;
-    day.deadlineMs[i] = deadlineMs;
-    day.latestStartMs[i] = latestMs;
-    day.usualStartMs[i] = at.usualStartMs;
-    day.exitMeanMin[i] = exitMeanMin;
-    day.exitScaleMin[i] = exitScaleMin;
-    day.endMeanMin[i] = endMeanMin;
-    day.endScaleMin[i] = endScaleMin;
-  }
-  return day;
+  // More gain takes longer at the group's rate of climbing, stops counted.
+  const minPerMoreM = at(pace.posterior.mean, 1) * (1 + pace.stopsMinPerHour / 60);
+  const moreMin: TableDay['moreMin'] = (i, { gain }) => minPerMoreM * at(columns.upM, i) * (gain - 1);
+  const exitMin: TableDay['exitMin'] = (i, shift) =>
+    (wanted(at(times.exitMeanMin, i), at(times.exitScaleMin, i)) + moreMin(i, shift)) * shift.time;
+  const endMin: TableDay['endMin'] = (i, shift) =>
+    (late(at(times.endMeanMin, i), at(times.endScaleMin, i)) + moreMin(i, shift)) * shift.time;
+  return {
+    ...sun,
+    earliestStartMs,
+    deadlineMs,
+    exitMeanMin: times.exitMeanMin,
+    exitScaleMin: times.exitScaleMin,
+    exitMin,
+    endMin,
+    moreMin,
+    startMs(i, shift) {
+      const clock = at(clocks, at(zoneAt, i));
+      if (!Number.isNaN(clock.chosenMs)) return clock.chosenMs;
+      const backByMs = at(sun.civilDuskMs, i) - daylight.beforeDuskMin * MS_PER_MIN;
+      const limits = {
+        earliestMs: at(earliestStartMs, i),
+        usualMs: clock.usualStartMs,
+        stormMs: at(deadlineMs, i) - exitMin(i, shift) * MS_PER_MIN,
+        duskMs: backByMs - endMin(i, shift) * MS_PER_MIN,
+        isTreelineKnown: at(columns.isTreelineKnown, i) === 1,
+      };
+      return startWithin(limits, stepMin);
+    },
+  };
 }

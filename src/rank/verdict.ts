@@ -3,11 +3,11 @@ export const VERDICTS = ['fits', 'stretch', 'notYet', 'incomplete', 'ruledOut'] 
 
 export type Verdict = (typeof VERDICTS)[number];
 
+/** A verdict as a number that can be compared: its place among `VERDICTS`. */
 export const verdictRank = (verdict: Verdict): number => VERDICTS.indexOf(verdict);
 
-export function worst(verdicts: readonly Verdict[]): Verdict {
-  return verdicts.reduce<Verdict>(
-    (found, verdict) => (verdictRank(verdict) > verdictRank(found) ? verdict : found),
-    'fits',
-  );
-}
+export const FITS = verdictRank('fits');
+export const STRETCH = verdictRank('stretch');
+export const NOT_YET = verdictRank('notYet');
+export const INCOMPLETE = verdictRank('incomplete');
+export const RULED_OUT = verdictRank('ruledOut');

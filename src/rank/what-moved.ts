@@ -1,11 +1,11 @@
-import { CRITERION_NAMES, type CriterionName } from './criterion.ts';
-import { NOT_YET } from './outcome.ts';
-import type { TableRanking } from './rank-by-table.ts';
-import { LEAST_VALUE } from './value.ts';
-import { VERDICTS, type Verdict } from './verdict.ts';
+import { at } from '../array.ts';
+import { CRITERION_NAMES, type CriterionName } from './criteria/index.ts';
+import type { TableRanking } from './ranking.ts';
+import { logOf } from './score.ts';
+import { NOT_YET, VERDICTS, type Verdict } from './verdict.ts';
 
-/** Where a route stands in a list. */
-export interface Stand {
+/** A route's place in a list. */
+export interface Placing {
   readonly rank: number;
   readonly verdict: Verdict;
   readonly score: number;
@@ -18,8 +18,8 @@ export interface Stand {
 export interface Move {
   /** Its place in the table. */
   readonly which: number;
-  readonly from: Stand;
-  readonly to: Stand;
+  readonly from: Placing;
+  readonly to: Placing;
   /** The criteria that did it: those with another verdict, else the one that counts most. */
   readonly criteria: readonly {
     readonly name: CriterionName;
@@ -31,7 +31,7 @@ export interface Move {
 /** A smaller change of score is not told (design): it is within the last figure shown. */
 const LEAST_TOLD = 0.005;
 
-const verdictAt = (ranks: Uint8Array, at: number): Verdict => VERDICTS[ranks[at] ?? 0] ?? 'incomplete';
+const verdictAt = (ranks: Uint8Array, place: number): Verdict => at(VERDICTS, at(ranks, place));
 
 /** The place of each route in the order, from 1. */
 function placesOf({ order }: TableRanking): Uint32Array {
@@ -46,27 +46,25 @@ function placesOf({ order }: TableRanking): Uint32Array {
 export function whatMoved(before: TableRanking, after: TableRanking): Move[] {
   const size = after.order.length;
   const [places, newPlaces] = [placesOf(before), placesOf(after)];
-  const standOf = (ranking: TableRanking, at: Uint32Array, which: number): Stand => ({
-    rank: at[which] ?? 0,
+  const placingOf = (ranking: TableRanking, listed: Uint32Array, which: number): Placing => ({
+    rank: at(listed, which),
     verdict: verdictAt(ranking.verdicts, which),
-    score: ranking.scores[which] ?? 0,
+    score: at(ranking.scores, which),
   });
-  const logAt = (ranking: TableRanking, at: number) =>
-    Math.log(Math.max(LEAST_VALUE, ranking.values[at] ?? 0));
   return Array.from(after.order).flatMap((which): Move[] => {
-    const from = standOf(before, places, which);
-    const to = standOf(after, newPlaces, which);
-    const isChoosable = (ranking: TableRanking) => (ranking.verdicts[which] ?? 0) <= NOT_YET;
+    const from = placingOf(before, places, which);
+    const to = placingOf(after, newPlaces, which);
+    const isChoosable = (ranking: TableRanking) => at(ranking.verdicts, which) <= NOT_YET;
     const isScored = isChoosable(before) || isChoosable(after);
     const isSame = from.verdict === to.verdict;
     if (isSame && (!isScored || Math.abs(from.score - to.score) < LEAST_TOLD)) return [];
     const changes = CRITERION_NAMES.map((name, c) => {
-      const at = c * size + which;
+      const place = c * size + which;
       return {
         name,
-        from: verdictAt(before.ranks, at),
-        to: verdictAt(after.ranks, at),
-        by: Math.abs(logAt(after, at) - logAt(before, at)),
+        from: verdictAt(before.ranks, place),
+        to: verdictAt(after.ranks, place),
+        by: Math.abs(logOf(at(after.values, place)) - logOf(at(before.values, place))),
       };
     });
     const judgedAnew = changes.filter((change) => change.from !== change.to);

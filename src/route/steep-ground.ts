@@ -1,5 +1,7 @@
 import { at, last } from '../array.ts';
 import type { Design } from '../design.ts';
+import type { RouteAttributes } from '../ingest/attributes.ts';
+import { rockClassValue } from '../ingest/rock-class.ts';
 import type { ElevatedSegment } from '../terrain/elevated-track.ts';
 
 /** A stretch of the route with ground of 30° or more on the line, beside it or above it. Metres along the route. */
@@ -110,4 +112,19 @@ export function steepGroundOf(
 export function classToAskFor(steepest50Deg: number | null): 2 | 3 | 4 | null {
   if (steepest50Deg === null || steepest50Deg <= 30) return null;
   return steepest50Deg > 50 ? 4 : steepest50Deg > 40 ? 3 : 2;
+}
+
+/** The class that ground so steep may be, where it is higher than the one stated; `null`: none, which proves nothing. */
+export function classInDoubt({
+  attributes,
+  measures,
+}: {
+  readonly attributes: Pick<RouteAttributes, 'rockClass'>;
+  readonly measures: { readonly steepGround?: SteepGround | null };
+}): 2 | 3 | 4 | null {
+  const asked = classToAskFor(measures.steepGround?.steepest50Deg ?? null);
+  if (asked === null) return null;
+  const stated = attributes.rockClass ?? null;
+  // "2-" is class 2.
+  return stated !== null && Math.round(rockClassValue(stated)) >= asked ? null : asked;
 }

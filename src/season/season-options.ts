@@ -3,7 +3,7 @@ import { at } from '../array.ts';
 import type { Design } from '../design.ts';
 import { EngineError } from '../errors.ts';
 import { message } from '../message.ts';
-import { needsSecondVehicle } from '../rank/criteria/road-access.ts';
+import { needsSecondVehicle } from '../rank/road.ts';
 import type { BoardOption, BoardProblem, Use } from './board-program.ts';
 import { isPlaceable, type Pairing, partyOf, type SeasonCohort, type SeasonQuestion } from './season.ts';
 import { type SeasonRules, seasonRules } from './season-rules.ts';

@@ -1,5 +1,5 @@
 import type { Vehicle } from '../approach/vehicles.ts';
-import type { CriterionName } from '../rank/criterion.ts';
+import type { CriterionName } from '../rank/criteria/index.ts';
 import type { Fit } from '../rank/fit.ts';
 import type { CohortRecord } from '../rank/readiness.ts';
 import type { Verdict } from '../rank/verdict.ts';

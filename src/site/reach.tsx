@@ -1,8 +1,8 @@
 /** @jsxRuntime automatic @jsxImportSource preact */
 import type { VNode } from 'preact';
 import { html } from '../markup/words.tsx';
-import type { CriterionName } from '../rank/criterion.ts';
-import { questionText } from '../text/verdict-words.ts';
+import type { CriterionName } from '../rank/criteria/index.ts';
+import { questionText } from '../text/criteria/index.ts';
 import { percentText } from '../text/words.ts';
 
 /** One criterion in the drawing. */

@@ -1,7 +1,7 @@
 import type { PlaceCertainty } from '../rank/certainty.ts';
 import type { Fit } from '../rank/fit.ts';
 import { MS_PER_MIN } from '../units.ts';
-import { questionText } from './verdict-words.ts';
+import { questionText } from './criteria/index.ts';
 import { durationText, percentText, plural } from './words.ts';
 
 /** Groups of level places that are told for the whole list (design): nobody chooses among so many. */

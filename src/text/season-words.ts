@@ -1,6 +1,8 @@
 import type { LimitGroup } from '../season/board-program.ts';
 import { type PlacedParty, partyOf, type SeasonBoard, type UnplacedCohort } from '../season/season.ts';
-import { questionText, VERDICT_TEXT } from './verdict-words.ts';
+import type { UnitSystem } from '../units.ts';
+import { questionText, reasonText } from './criteria/index.ts';
+import { VERDICT_TEXT } from './verdict-words.ts';
 import { clockOn, plural } from './words.ts';
 
 /** What keeps a cohort out, as the end of “It has no day because of …”. */
@@ -55,6 +57,7 @@ export function aloneText(
 export function unplacedTexts(
   { cohort, fits, groups, rules, couldGo, nearest, ruling }: UnplacedCohort,
   { question }: Pick<SeasonBoard, 'question'>,
+  units: UnitSystem,
 ): string[] {
   if (!fits) {
     const dates = plural(question.dates.length, 'date');
@@ -62,7 +65,7 @@ export function unplacedTexts(
     const { route, date, fit } = nearest;
     const why = fit.judgements
       .filter(({ verdict }) => verdict === fit.verdict)
-      .map(({ name, reason }) => `${questionText(name)}: ${reason}`);
+      .map((judgement) => `${questionText(judgement.name)}: ${reasonText(judgement, units)}`);
     const most = ruling.slice(0, 4).map(({ name, routes }) => `${questionText(name)} (${routes})`);
     return [
       `Nothing fits on any of the ${dates}. Nearest is ${route.route.name} on ${date}: ${VERDICT_TEXT[fit.verdict]}. ${why.join('; ')}.`,

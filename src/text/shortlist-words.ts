@@ -4,11 +4,11 @@ import type { Timeline } from '../day/walk-day.ts';
 import type { Design } from '../design.ts';
 import type { CohortInput } from '../ingest/cohort-file.ts';
 import type { Fit } from '../rank/fit.ts';
-import { isTrained } from '../rank/least-outing.ts';
 import { scoreParts } from '../rank/score.ts';
 import { VERDICTS, type Verdict, verdictRank } from '../rank/verdict.ts';
 import { MS_PER_MIN } from '../units.ts';
-import { questionText, VERDICT_TEXT } from './verdict-words.ts';
+import { questionText } from './criteria/index.ts';
+import { VERDICT_TEXT } from './verdict-words.ts';
 import { chanceText, clockOn, durationText } from './words.ts';
 
 /** Whether a route can be chosen on this date: nobody chooses among the others, by score or place. */
@@ -88,13 +88,6 @@ export function scoreText(fit: Fit, weights: Design['weights']): string {
   return held.length === 0 ? `${score}: nothing holds it down` : `${score}, ${held.join('; ')}`;
 }
 
-/** What would make a stretch or a not-yet fit, the least outing first; empty for other verdicts. */
-export function helpsOf({ verdict, gap, leastOuting }: Fit): readonly string[] {
-  if (verdict !== 'notYet' && verdict !== 'stretch') return [];
-  const others = gap.filter(({ criterion }) => leastOuting === null || !isTrained(criterion));
-  return [...(leastOuting === null ? [] : [leastOuting]), ...others].map(({ text }) => text);
-}
-
 /** The places that a route takes nine times in ten: `1–3`. */
 export function placesText(fit: Pick<Fit, 'certainty' | 'verdict'>): string {
   const { certainty } = fit;
@@ -118,12 +111,6 @@ export function laterDeadlineText({ storm: { deadline }, zone, date }: Timeline)
   const laterMin = (deadline.atMs - deadline.usualMs) / MS_PER_MIN;
   if (deadline.setBy !== 'program' || laterMin < 1) return null;
   return `The deadline of ${clockOn(deadline.atMs, zone, date)} is ${durationText(laterMin)} later than the usual one. Storms keep their own time: what is in time by it may be out in one.`;
-}
-
-/** What is asked of every route of a list is a question about the cohort: to be asked once. */
-export function askedOfAll(ranked: readonly Fit[]): readonly string[] {
-  if (ranked.length < 2) return [];
-  return (ranked[0]?.toCheck ?? []).filter((text) => ranked.every((fit) => fit.toCheck.includes(text)));
 }
 
 /** How many have each verdict: `6 fits, 1 stretch`. */

@@ -1,6 +1,4 @@
-import { rockClassValue } from '../ingest/rock-class.ts';
-import type { Route } from '../route/describe-route.ts';
-import { classToAskFor, type SteepGround, type SteepStretch } from '../route/steep-ground.ts';
+import type { SteepGround, SteepStretch } from '../route/steep-ground.ts';
 import type { UnitSystem } from '../units.ts';
 import { lengthText, stepText } from './words.ts';
 
@@ -29,29 +27,4 @@ export function steepGroundText(ground: SteepGround | null | undefined, units: U
   const othersM = others.reduce((sum, { fromM, toM }) => sum + toM - fromM, 0);
   if (others.length > 0) named.push(`${others.length} more, ${lengthText(othersM, units)} in all`);
   return `${fromDeg}° or more, by distance from the start: ${named.join('; ')}. The tiles smooth cliffs and gullies: steeper ground, and steep ground elsewhere, is likely.${partly}`;
-}
-
-/** The class that ground so steep may be, where it is higher than the one stated; `null`: none, which proves nothing. */
-export function classInDoubt({
-  attributes,
-  measures,
-}: Pick<Route, 'attributes' | 'measures'>): 2 | 3 | 4 | null {
-  const asked = classToAskFor(measures.steepGround?.steepest50Deg ?? null);
-  if (asked === null) return null;
-  const stated = attributes.rockClass ?? null;
-  // "2-" is class 2.
-  return stated !== null && Math.round(rockClassValue(stated)) >= asked ? null : asked;
-}
-
-/** What the steepness of the ground makes one ask about the class, to stand after "to check"; `null`: nothing. */
-export function classQuestion(
-  route: Pick<Route, 'attributes' | 'measures'>,
-  units: UnitSystem,
-): string | null {
-  const asked = classInDoubt(route);
-  if (asked === null) return null;
-  const { rockClass } = route.attributes;
-  const { steepest50Deg, steepest50AtM } = route.measures.steepGround ?? {};
-  const says = rockClass == null ? 'not stated' : `stated as ${rockClass}`;
-  return `the class (${says}): ground of ${Math.round(steepest50Deg ?? 0)}° over ${stepText(50, units)}, ${lengthText(steepest50AtM ?? 0, units)} from the start, may be class ${asked} or more (a built path may be easier than its slope)`;
 }

@@ -6,8 +6,9 @@ import type { StatedRules } from '../plan/training/rules.ts';
 import type { TrainingStep } from '../plan/training/steps.ts';
 import type { SuitableRoute } from '../plan/training/suitable-routes.ts';
 import type { TrainingPlan } from '../plan/training-plan.ts';
-import { missingText } from '../rank/missing.ts';
+import { missingOf } from '../rank/missing.ts';
 import type { UnitSystem } from '../units.ts';
+import { missingText } from './criteria/words-of.ts';
 import {
   atLeastClimbText,
   atLeastLengthText,
@@ -134,7 +135,7 @@ export function trainingText(plan: TrainingPlan): string {
   const { state, today, tripDate, route, steps, leadsTo, shortByDays, rules, inTheWay } = plan;
   if (state === 'past') return pastText(tripDate, today);
   if (state === 'unknown') {
-    return `What the route asks is not known, so nothing can be planned for it: ${missingText(route)}.`;
+    return `What the route asks is not known, so nothing can be planned for it: ${missingText(missingOf(route))}.`;
   }
   if (leadsTo === null) return tooFarText(rules);
   const led =

@@ -18,6 +18,7 @@ import {
   textOrNull,
 } from '../schema.ts';
 import { limitText, sharpenText } from '../text/shown-words.ts';
+import { toCheckText } from '../text/to-check.ts';
 
 const shownQuantity = closed({ value: number, asWalked: number, date: text, daysBefore: Type.Integer() });
 
@@ -64,7 +65,7 @@ type ShownView = Shaped<typeof shownQuantity>;
 export type ReadinessView = Shaped<typeof readinessSchema>;
 
 export function readinessView(record: CohortRecord, date: string, design: Design): ReadinessView {
-  const { shown, pace, goers, past, theirs, weightOf, toCheck } = readinessOf({ record, date, design });
+  const { shown, pace, goers, past, theirs, weightOf, questions } = readinessOf({ record, date, design });
   const plain = (value: ShownView | null): ShownView | null =>
     value === null
       ? null
@@ -89,7 +90,8 @@ export function readinessView(record: CohortRecord, date: string, design: Design
     stopsMinPerHour: pace.stopsMinPerHour,
     trainingElevationM: pace.trainingElevationM,
     detraining: design.detraining,
-    toCheck,
+    // No question about a cohort holds a length.
+    toCheck: questions.map((question) => toCheckText(question, 'metric')),
     attribution: attributionOf(record.outings),
   };
 }

@@ -18,7 +18,10 @@ import {
 import { LIMIT_GROUPS } from '../season/board-program.ts';
 import { type PlacedParty, partyOf, type SeasonBoard, type UnplacedCohort } from '../season/season.ts';
 import { MEANING_OF_FITS } from '../text/cautions.ts';
+import { reasonText } from '../text/criteria/index.ts';
+import { questionsOf } from '../text/fit-words.ts';
 import { boardText, notKnownTexts, unplacedTexts } from '../text/season-words.ts';
+import type { UnitSystem } from '../units.ts';
 import { daySchema, dayView } from './day-view.ts';
 import { places } from './rounded.ts';
 import { criterionName, METHOD_VERSION, method, verdict } from './shortlist-view.ts';
@@ -98,6 +101,7 @@ const finiteOrNull = (value: number | null): number | null =>
 function partyView(
   { cohort, route, fit, vehicles, best }: PlacedParty,
   { question }: SeasonBoard,
+  units: UnitSystem,
 ): PartyView {
   return {
     cohort: { id: cohort.id, name: cohort.record.cohort.name },
@@ -115,11 +119,11 @@ function partyView(
       score: places(best.score, 4),
     },
     day: fit.timeline === null ? null : dayView(fit.timeline),
-    toCheck: fit.toCheck,
+    toCheck: questionsOf(fit, units),
   };
 }
 
-function unplacedView(unplaced: UnplacedCohort, board: SeasonBoard): UnplacedView {
+function unplacedView(unplaced: UnplacedCohort, board: SeasonBoard, units: UnitSystem): UnplacedView {
   const { cohort, fits, groups, rules, couldGo, nearest, ruling } = unplaced;
   const { dates, routes } = board.question;
   return {
@@ -144,10 +148,10 @@ function unplacedView(unplaced: UnplacedCohort, board: SeasonBoard): UnplacedVie
             verdict: nearest.fit.verdict,
             criteria: nearest.fit.judgements
               .filter(({ verdict }) => verdict === nearest.fit.verdict)
-              .map(({ name, reason }) => ({ name, reason })),
+              .map((judgement) => ({ name: judgement.name, reason: reasonText(judgement, units) })),
           },
     ruling,
-    text: unplacedTexts(unplaced, board).join(' '),
+    text: unplacedTexts(unplaced, board, units).join(' '),
   };
 }
 
@@ -156,7 +160,7 @@ export const boardAttribution = ({ question: { routes, cohorts } }: SeasonBoard)
   attributionOf([...routes.map(({ route }) => route), ...cohorts.flatMap(({ record }) => record.outings)]);
 
 /** The board as programs read it. */
-export function seasonView(board: SeasonBoard, design: Design): SeasonView {
+export function seasonView(board: SeasonBoard, design: Design, units: UnitSystem): SeasonView {
   const { question, assignment, placed, unplaced } = board;
   const { bounds, isProven } = assignment;
   return {
@@ -179,9 +183,9 @@ export function seasonView(board: SeasonBoard, design: Design): SeasonView {
         },
     days: question.dates.map((date) => ({
       date,
-      parties: placed.filter((party) => party.date === date).map((party) => partyView(party, board)),
+      parties: placed.filter((party) => party.date === date).map((party) => partyView(party, board, units)),
     })),
-    unplaced: unplaced.map((one) => unplacedView(one, board)),
+    unplaced: unplaced.map((one) => unplacedView(one, board, units)),
     notKnown: notKnownTexts(board),
     attribution: boardAttribution(board),
   };

@@ -1,9 +1,10 @@
 import Type from 'typebox';
 import type { Design } from '../design.ts';
-import { CRITERION_NAMES, type Gap } from '../rank/criterion.ts';
+import { CRITERION_NAMES } from '../rank/criteria/index.ts';
 import type { Fit } from '../rank/fit.ts';
+import type { Gap } from '../rank/judgement.ts';
 import type { DayWalk, LeastOuting } from '../rank/least-outing.ts';
-import type { CohortRecord } from '../rank/readiness.ts';
+import type { FitRequest } from '../rank/readiness.ts';
 import { scoreParts } from '../rank/score.ts';
 import { VERDICTS } from '../rank/verdict.ts';
 import { attributionOf } from '../route/attribution.ts';
@@ -22,7 +23,10 @@ import {
   textOrNull,
 } from '../schema.ts';
 import { CAUTIONS, MEANING_OF_FITS } from '../text/cautions.ts';
+import { reasonText } from '../text/criteria/index.ts';
+import { gapsInWords, leastOutingText, questionsOf } from '../text/fit-words.ts';
 import { notesView } from '../text/notes.ts';
+import type { UnitSystem } from '../units.ts';
 import { daySchema, dayView } from './day-view.ts';
 import { measuresSchema, roundedMeasures } from './measures-view.ts';
 import { places, placesOrNull } from './rounded.ts';
@@ -161,7 +165,7 @@ export type ShortlistEntry = Shaped<typeof entrySchema>;
 export type Shortlist = Shaped<typeof rankingSchema>;
 
 /** A need is rounded up to a tenth (a share of time down): what is sent is never too little. */
-function roundedGap(gap: Gap): Gap {
+function roundedGap<G extends Gap>(gap: G): G {
   const need = Object.entries(gap.need).map(([name, value]) => {
     if (typeof value === 'string') return [name, value];
     return [name, name === 'timeFactor' ? Math.floor(value * 1000) / 1000 : Math.ceil(value * 10) / 10];
@@ -170,15 +174,21 @@ function roundedGap(gap: Gap): Gap {
 }
 
 /** Rounded up to a tenth, as a need is. */
-function roundedOuting(outing: LeastOuting): LeastOuting {
+function outingView(outing: LeastOuting, units: UnitSystem): Shaped<typeof leastOuting> {
   const up = ({ distanceM, gainM }: DayWalk) => ({
     distanceM: Math.ceil(distanceM * 10) / 10,
     gainM: Math.ceil(gainM * 10) / 10,
   });
-  return { ...outing, ...up(outing), steps: outing.steps.map(up) };
+  return {
+    ...up(outing),
+    rockClass: outing.rockClass,
+    steps: outing.steps.map(up),
+    leaves: outing.leaves.map(({ name }) => name),
+    text: leastOutingText(outing, units),
+  };
 }
 
-export function entryView(fit: Fit, weights: Design['weights']): ShortlistEntry {
+export function entryView(fit: Fit, weights: Design['weights'], units: UnitSystem): ShortlistEntry {
   const parts = scoreParts(fit.judgements, weights);
   return {
     rank: fit.rank,
@@ -199,13 +209,13 @@ export function entryView(fit: Fit, weights: Design['weights']): ShortlistEntry 
       verdict: judgement.verdict,
       weight: parts[i]?.weight ?? 0,
       factor: places(parts[i]?.factor ?? 0, 4),
-      reason: judgement.reason,
+      reason: reasonText(judgement, units),
     })),
     day: fit.timeline === null ? null : dayView(fit.timeline),
-    gap: fit.gap.map(roundedGap),
-    leastOuting: fit.leastOuting === null ? null : roundedOuting(fit.leastOuting),
+    gap: gapsInWords(fit, units).map(roundedGap),
+    leastOuting: fit.leastOuting === null ? null : outingView(fit.leastOuting, units),
     milestones: fit.milestones,
-    toCheck: fit.toCheck,
+    toCheck: questionsOf(fit, units),
     notes: notesView(fit.route.notes),
     attribution: attributionOf([fit.route]),
   };
@@ -213,10 +223,9 @@ export function entryView(fit: Fit, weights: Design['weights']): ShortlistEntry 
 
 /** The shortlist as programs read it. */
 export function shortlistView(
-  { cohort, outings }: CohortRecord,
-  date: string,
+  { record: { cohort, outings }, date, design }: FitRequest,
   ranked: readonly Fit[],
-  design: Design,
+  units: UnitSystem,
 ): Shortlist {
   const order = ranked[0]?.certainty?.order ?? null;
   return {
@@ -227,7 +236,7 @@ export function shortlistView(
     cautions: CAUTIONS,
     order:
       order === null ? null : { draws: order.trials, clearWinner: order.clearWinner, level: order.level },
-    routes: ranked.map((fit) => entryView(fit, design.weights)),
+    routes: ranked.map((fit) => entryView(fit, design.weights, units)),
     attribution: attributionOf([...ranked.map(({ route }) => route), ...outings]),
   };
 }

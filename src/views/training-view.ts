@@ -3,7 +3,7 @@ import type { RouteLadder } from '../plan/route-ladder.ts';
 import type { TrainingStep } from '../plan/training/steps.ts';
 import type { SuitableRoute } from '../plan/training/suitable-routes.ts';
 import type { TrainingPlan } from '../plan/training-plan.ts';
-import type { Judgement } from '../rank/criterion.ts';
+import type { Judgement } from '../rank/judgement.ts';
 import {
   attribution,
   boolean,
@@ -17,6 +17,7 @@ import {
   text,
   textOrNull,
 } from '../schema.ts';
+import { reasonText } from '../text/criteria/index.ts';
 import {
   ladderSentence,
   milestoneText,
@@ -141,7 +142,10 @@ function stepView(step: TrainingStep, units: UnitSystem): StepView {
   };
 }
 
-const reasonView = ({ name, reason }: Judgement): ReasonView => ({ criterion: name, reason });
+const reasonView = (judgement: Judgement, units: UnitSystem): ReasonView => ({
+  criterion: judgement.name,
+  reason: reasonText(judgement, units),
+});
 
 /** A training plan with its words. */
 export function trainingView(plan: TrainingPlan, units: UnitSystem): TrainingPlanView {
@@ -157,7 +161,10 @@ export function trainingView(plan: TrainingPlan, units: UnitSystem): TrainingPla
         ? null
         : {
             verdict: verdictAfter,
-            inTheWay: inTheWay.map((judgement) => ({ ...reasonView(judgement), verdict: judgement.verdict })),
+            inTheWay: inTheWay.map((judgement) => ({
+              ...reasonView(judgement, units),
+              verdict: judgement.verdict,
+            })),
           },
     text: trainingText(plan),
     notes: trainingNotes(plan),
@@ -169,8 +176,8 @@ export function ladderView(ladder: RouteLadder, units: UnitSystem): LadderView {
   const { state, target, today, tripDate, rungs, attribution } = ladder;
   return {
     ...{ target, today, tripDate, rungs, state, attribution },
-    missing: ladder.missing.map(reasonView),
-    inTheWay: ladder.inTheWay.map(reasonView),
+    missing: ladder.missing.map((judgement) => reasonView(judgement, units)),
+    inTheWay: ladder.inTheWay.map((judgement) => reasonView(judgement, units)),
     text: ladderSentence(ladder, units),
   };
 }

@@ -52,7 +52,7 @@ describe('after a day of the demo', () => {
   it('holds the checkpoints of the trip plan, by the names on it, to their cut-off times', async () => {
     const earlier = { ...record, outings: record.outings.filter(({ date }) => date < DAY) };
     const plan = makeTripPlan({
-      fit: fitFor(route, { record: earlier, date: DAY, design: DESIGN }, 'metric'),
+      fit: fitFor(route, { record: earlier, date: DAY, design: DESIGN }),
       record: earlier,
       date: DAY,
       today: DAY,

@@ -315,7 +315,6 @@ describe('keeping', () => {
       cohortId: id,
       routeId: routes[0]?.id ?? '',
       date: '2026-06-20',
-      units: 'metric',
     });
     expect(await lastTrip(id)).toBe('2026-06-20');
     await shortlist(context, { ...ASKED, cohortId: id, date: '2026-07-11' });

@@ -4,10 +4,9 @@ import { type Ground, measureFile } from '../../src/app/measure.ts';
 import { outingOfTrack } from '../../src/app/recordings.ts';
 import type { Outing } from '../../src/capability/outing.ts';
 import { DESIGN, withChanges } from '../../src/design.ts';
-import { stormWindow } from '../../src/rank/criteria/storm-window.ts';
 import type { Route } from '../../src/route/describe-route.ts';
 import { openSurface } from '../../src/terrain/tile-set.ts';
-import { fitInput } from '../support/fit-input.ts';
+import { fitInput, judge } from '../support/fit-input.ts';
 
 const DATA = '../shared/data';
 const HIKE = `${DATA}/tracks/cima-sasso.gpx`;
@@ -106,8 +105,9 @@ describe.skipIf(!existsSync(`${DATA}/dem/N44W072.hgt`))(
     it('leaves the storm question open where no treeline is stated, and says what to state', async () => {
       const route = await measure(line.properties);
       expect(route.measures.treelineSource).toBe('unknown');
-      const judged = stormWindow.judge(fitInput({ route }));
+      const judged = judge('stormWindow', fitInput({ route }));
       expect(judged.verdict).toBe('incomplete');
+      expect(judged.code).toBe('noTreeline');
       expect(judged.reason).toContain('state its height for the route');
     });
 

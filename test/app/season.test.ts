@@ -43,8 +43,8 @@ async function board(
   solve: SolveBoard = solveHere,
 ) {
   const question = seasonQuestion({ dates: DATES, ...terms }, { routes, cohorts });
-  const made = await seasonBoard(question, DESIGN, 'metric', { solve });
-  return { ...made, view: seasonView(made, DESIGN) };
+  const made = await seasonBoard(question, DESIGN, { solve });
+  return { ...made, view: seasonView(made, DESIGN, 'metric') };
 }
 
 const daysOf = ({ view }: Awaited<ReturnType<typeof board>>) =>
@@ -67,7 +67,7 @@ describe('the board of a season', () => {
     expect(days.map(({ cohort }) => cohort.name).sort()).toEqual(['A', 'B', 'C']);
     for (const { fit, pairing, vehicles, date, cohort, route } of made.placed) {
       const own = { ...cohort.record, cohort: { ...cohort.record.cohort, vehicles: [...(vehicles ?? [])] } };
-      const ranked = rank([route.route], { record: own, date, design: DESIGN }, 'metric');
+      const ranked = rank([route.route], { record: own, date, design: DESIGN });
       expect(pairing.score).toBe(ranked[0]?.score);
       expect(fit.score).toBe(pairing.score);
       expect(['fits', 'stretch']).toContain(fit.verdict);
@@ -213,8 +213,7 @@ describe('the board of a season', () => {
   it('refuses more judgements than one board takes, and vehicles in too many ways', async () => {
     const small = withChanges({ season: { mostJudgements: 5, mostPacks: 1 } });
     const question = seasonQuestion({ dates: DATES }, { routes: ROUTES, cohorts: [group('A')] });
-    const ask = (design: typeof DESIGN, asked = question) =>
-      seasonBoard(asked, design, 'metric', { solve: solveHere });
+    const ask = (design: typeof DESIGN, asked = question) => seasonBoard(asked, design, { solve: solveHere });
     expect(await refused(() => ask(small))).toMatchObject({
       code: 'bad-season',
       place: { found: 6, limit: 5 },

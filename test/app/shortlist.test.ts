@@ -31,7 +31,6 @@ describe('a shortlist of the store', () => {
       cohortId: id,
       routeId,
       date: '2026-07-11',
-      units: 'metric',
     });
     const [first] = fits;
     expect({ ...fit, rank: 1, certainty: first?.fit.certainty }).toEqual(first?.fit);

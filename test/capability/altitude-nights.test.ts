@@ -28,6 +28,6 @@ describe('ascentRateColumn', () => {
       nightsM: [2000, 2600, 3000, 3700, 4400, 3400],
     });
     expect(found.column).toBe('high');
-    expect(found.reason).toContain('nights');
+    expect(found.grounds.map(({ by }) => by)).toEqual(['ascent']);
   });
 });

@@ -141,11 +141,12 @@ describe('the risk column of altitude illness', () => {
   });
 
   it('names what decided', () => {
-    expect(ask(2900, 'none', 4000).reason).toBe(
-      'sleeping at 2900 m; a summit of 4000 m from a home at 300 m',
-    );
-    expect(ask(2000, 'hapeHace', 4000).reason).toBe('high-altitude oedema of the lung or brain before');
-    expect(ask(900, 'none').reason).toBe('sleeping at 900 m; no altitude illness before');
+    expect(ask(2900, 'none', 4000).grounds).toEqual([
+      { by: 'sleep', sleepM: 2900 },
+      { by: 'summit', summitM: 4000, homeM: 300 },
+    ]);
+    expect(ask(2000, 'hapeHace', 4000).grounds).toEqual([{ by: 'history', history: 'hapeHace' }]);
+    expect(ask(900, 'none').grounds.map(({ by }) => by)).toEqual(['sleep', 'history']);
   });
 
   it('never falls when anything gets worse', () => {

@@ -1,7 +1,7 @@
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { CRITERION_NAMES } from '../../src/rank/criterion.ts';
+import { CRITERION_NAMES } from '../../src/rank/criteria/index.ts';
 import { tempFolder } from '../support/temp-folder.ts';
 import { krummholz } from '../support/terminal.ts';
 

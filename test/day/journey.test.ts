@@ -5,6 +5,7 @@ import { fitPaceModel } from '../../src/capability/pace-model.ts';
 import { journeyOf } from '../../src/day/journey.ts';
 import { type Timeline, walkDay } from '../../src/day/walk-day.ts';
 import { type AgeBand, DESIGN } from '../../src/design.ts';
+import { geodesicM } from '../../src/earth/geodesic.ts';
 import { clockOn } from '../../src/text/words.ts';
 import { mountain, shownDay, TRIP } from '../support/fit-input.ts';
 
@@ -68,7 +69,11 @@ describe('journeyOf', () => {
   it('passes the approach on, with what is an estimate', () => {
     const { trailhead } = mountain();
     const home = { lonDeg: trailhead.lonDeg, latDeg: trailhead.latDeg + 0.2 };
-    const estimate = approachTo(home, trailhead, { roadKm: null, roadMin: null }, DESIGN.drive);
+    const estimate = approachTo(
+      geodesicM(home, trailhead) / 1000,
+      { roadKm: null, roadMin: null },
+      DESIGN.drive,
+    );
     const found = journeyOf(dayFrom('05:00'), END, estimate, 'adult', DESIGN.journey);
     expect(found.approach).toEqual(estimate);
     expect(found.approach.minEstimated).toBe(true);

@@ -63,7 +63,7 @@ const cohort: CohortInput = {
 };
 const record = { cohort, outings: [] };
 const { details } = makeTripPlan({
-  fit: fitFor(route, { record, date: '2026-07-11', design: DESIGN }, 'metric'),
+  fit: fitFor(route, { record, date: '2026-07-11', design: DESIGN }),
   record,
   date: '2026-07-11',
   today: '2026-06-01',

@@ -14,19 +14,19 @@ const readiness = readinessOf(request);
 const CHOSEN = mountain({ name: 'Even Hill' }); // 1,200 m to 2,000 m
 const LOW = mountain({ name: 'Low Hill', baseM: 1200, gainM: 500 });
 const LOWER = mountain({ name: 'Little Hill', lengthUpM: 1500, baseM: 1200, gainM: 200 });
-const fit = fitOf(CHOSEN, request, readiness, 'metric');
-const choice = (...known: Route[]) => lowerChoice(fit, known, request, readiness, 'metric')?.name ?? null;
+const fit = fitOf(CHOSEN, request, readiness);
+const choice = (...known: Route[]) => lowerChoice(fit, known, request, readiness)?.name ?? null;
 
 describe('lowerChoice', () => {
   it('is of the lower routes that fit the one with the best score, whatever their order', () => {
-    const [best] = rankRoutes([LOW, LOWER], { record, date: TRIP, design: DESIGN }, 'metric');
+    const [best] = rankRoutes([LOW, LOWER], { record, date: TRIP, design: DESIGN });
     expect(best?.verdict).toBe('fits');
     expect(choice(CHOSEN, LOW, LOWER)).toBe(best?.route.name);
     expect(choice(LOWER, LOW, CHOSEN)).toBe(best?.route.name);
   });
 
   it('gives what a leader asks first: length, climb and verdict', () => {
-    const found = lowerChoice(fit, [LOW], request, readiness, 'metric');
+    const found = lowerChoice(fit, [LOW], request, readiness);
     expect(found).toEqual({
       name: 'Low Hill',
       distanceM: LOW.measures.distanceM,
@@ -62,7 +62,7 @@ describe('lowerChoice', () => {
     const unmeasured: Route = { ...LOW, measures: { ...LOW.measures, highM: null, gainM: null } };
     expect(choice(unmeasured)).toBeNull();
     const unknown = { ...fit, route: { ...CHOSEN, measures: { ...CHOSEN.measures, highM: null } } };
-    expect(lowerChoice(unknown, [LOW], request, readiness, 'metric')).toBeNull();
+    expect(lowerChoice(unknown, [LOW], request, readiness)).toBeNull();
   });
 
   it('breaks a tie by name', () => {
@@ -77,24 +77,23 @@ describe('suggestedSpareDate', () => {
     mountain({ attributes: { rockClass: '2', treelineM: 1800, surface: 'trail', season: { from, to } } });
   const spare = (route: Route, design = DESIGN) =>
     suggestedSpareDate(
-      fitOf(route, { record, date: TRIP, design }, readiness, 'metric'),
+      fitOf(route, { record, date: TRIP, design }, readiness),
       { ...request, design },
       (date) => readinessOf({ record, date, design }),
-      'metric',
     );
 
   it('is a week later where the route fits the group as well then', () => {
     const strong: CohortRecord = { cohort: COHORT, outings: [shownDay(14000, 1400)] };
     const asked = { ...request, record: strong };
-    const fits = fitOf(CHOSEN, asked, readinessOf(asked), 'metric');
-    const found = suggestedSpareDate(fits, asked, (date) => readinessOf({ ...asked, date }), 'metric');
+    const fits = fitOf(CHOSEN, asked);
+    const found = suggestedSpareDate(fits, asked, (date) => readinessOf({ ...asked, date }));
     expect(found).toBe('2026-07-18');
   });
 
   it('is no date on which the route is worse: the season over, or too much of the training lost', () => {
-    expect(
-      fitOf(inSeason('06-01', '07-12'), { record, date: TRIP, design: DESIGN }, readiness, 'metric').verdict,
-    ).toBe('fits');
+    expect(fitOf(inSeason('06-01', '07-12'), { record, date: TRIP, design: DESIGN }, readiness).verdict).toBe(
+      'fits',
+    );
     expect(spare(inSeason('06-01', '07-12'))).toBeNull();
     // Just enough on the day itself: a week later it has faded below what the route asks.
     const barely: CohortRecord = {
@@ -103,15 +102,10 @@ describe('suggestedSpareDate', () => {
     };
     const tired = { ...request, record: barely };
     const asked: string[] = [];
-    const found = suggestedSpareDate(
-      fitOf(CHOSEN, tired, readinessOf(tired), 'metric'),
-      tired,
-      (date) => {
-        asked.push(date);
-        return readinessOf({ ...tired, date });
-      },
-      'metric',
-    );
+    const found = suggestedSpareDate(fitOf(CHOSEN, tired), tired, (date) => {
+      asked.push(date);
+      return readinessOf({ ...tired, date });
+    });
     expect(found).toBeNull();
     expect(asked).toEqual([7, 14, 21].map((days) => addDays(TRIP, days)));
   });

@@ -5,7 +5,7 @@ import { addDays, daysBetween } from '../../src/earth/local-time.ts';
 import { routeLadder } from '../../src/plan/route-ladder.ts';
 import { asWalked, withOutings } from '../../src/plan/training/steps.ts';
 import { fitOf } from '../../src/rank/fit.ts';
-import { type CohortRecord, readinessOf } from '../../src/rank/readiness.ts';
+import type { CohortRecord } from '../../src/rank/readiness.ts';
 import { verdictRank } from '../../src/rank/verdict.ts';
 import type { Route } from '../../src/route/describe-route.ts';
 import { ladderSentence } from '../../src/text/training-words.ts';
@@ -52,21 +52,11 @@ describe('a ladder of known routes', () => {
     for (const rung of ladder.rungs) {
       const route = all.find(({ name }) => name === rung.name);
       if (route === undefined) throw new RangeError(rung.name);
-      const fit = fitOf(
-        route,
-        { record: walked, date: rung.date, design: DESIGN },
-        readinessOf({ record: walked, date: rung.date, design: DESIGN }),
-        'metric',
-      );
+      const fit = fitOf(route, { record: walked, date: rung.date, design: DESIGN });
       expect(verdictRank(fit.verdict)).toBeLessThanOrEqual(verdictRank('stretch'));
       walked = withOutings(walked, [asWalked(rung, walked)]);
     }
-    const then = fitOf(
-      target,
-      { record: walked, date: TRIP, design: DESIGN },
-      readinessOf({ record: walked, date: TRIP, design: DESIGN }),
-      'metric',
-    );
+    const then = fitOf(target, { record: walked, date: TRIP, design: DESIGN });
     const trained = then.judgements.filter(({ name }) =>
       ['distance', 'gain', 'effort', 'rockClass'].includes(name),
     );
@@ -122,23 +112,13 @@ describe('a ladder of known routes', () => {
         const ladder = ladderTo(goal, routes, from, '2026-06-27');
         // Two steps fit in at most: on the 13th and the 20th, or on one of the days that a single step may take.
         const isTrained = (state: CohortRecord) =>
-          fitOf(
-            goal,
-            { record: state, date: '2026-06-27', design: DESIGN },
-            readinessOf({ record: state, date: '2026-06-27', design: DESIGN }),
-            'metric',
-          ).judgements.every(
+          fitOf(goal, { record: state, date: '2026-06-27', design: DESIGN }).judgements.every(
             ({ name, verdict }) =>
               !['distance', 'gain', 'effort', 'rockClass'].includes(name) || verdict === 'fits',
           );
         const steps = (state: CohortRecord, date: string) =>
           routes.flatMap((route) => {
-            const fit = fitOf(
-              route,
-              { record: state, date, design: DESIGN },
-              readinessOf({ record: state, date, design: DESIGN }),
-              'metric',
-            );
+            const fit = fitOf(route, { record: state, date, design: DESIGN });
             if (verdictRank(fit.verdict) > verdictRank('stretch')) return [];
             const { distanceM, gainM } = route.measures;
             return [

@@ -55,12 +55,7 @@ describe('on the demo’s routes and cohorts', () => {
         const outings = [...record.outings, ...plan.steps.map((step) => asWalked(step, record))];
         const trained = { ...record, outings };
         const readiness = readinessOf({ record: trained, date: plan.leadsTo, design: DESIGN });
-        const fit = fitOf(
-          route,
-          { record: trained, date: plan.leadsTo, design: DESIGN },
-          readiness,
-          'metric',
-        );
+        const fit = fitOf(route, { record: trained, date: plan.leadsTo, design: DESIGN }, readiness);
         const trainable = fit.judgements.filter(({ name }) => ['distance', 'gain', 'effort'].includes(name));
         expect(trainable.map(({ verdict }) => verdict)).toEqual(['fits', 'fits', 'fits']);
         expect(plan.verdictAfter).toBe(fit.verdict);

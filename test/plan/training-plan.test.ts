@@ -70,7 +70,7 @@ const followed = (input: TrainingInput, plan: TrainingPlan): CohortRecord => ({
 
 function verdictsOn(date: string, input: TrainingInput, record: CohortRecord): Record<string, string> {
   const readiness = readinessOf({ record, date, design: input.design });
-  const fit = fitOf(input.route, { record, date, design: input.design }, readiness, 'metric');
+  const fit = fitOf(input.route, { record, date, design: input.design }, readiness);
   return Object.fromEntries(fit.judgements.map(({ name, verdict }) => [name, verdict]));
 }
 

@@ -1,11 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import { DESIGN } from '../../src/design.ts';
-import { CRITERION_NAMES } from '../../src/rank/criterion.ts';
-import { orderRoutes } from '../../src/rank/fit.ts';
-import { rankTable } from '../../src/rank/rank-by-table.ts';
+import { CRITERION_NAMES } from '../../src/rank/criteria/index.ts';
+import { factsOf } from '../../src/rank/facts.ts';
+import { fitOf, orderRoutes } from '../../src/rank/fit.ts';
 import { tableOf } from '../../src/rank/rank-table.ts';
+import { rankFacts } from '../../src/rank/ranking.ts';
 import { readinessOf } from '../../src/rank/readiness.ts';
 import { rowOf } from '../../src/rank/route-row.ts';
+import { scoreParts } from '../../src/rank/score.ts';
 import { VERDICTS } from '../../src/rank/verdict.ts';
 import { DEMO_DATES, demoWorld } from '../support/demo-world.ts';
 
@@ -16,13 +18,19 @@ describe('the table of all routes', () => {
 
   for (const record of world.records) {
     for (const date of DEMO_DATES) {
-      it(`judges and orders as the criteria in words do: ${record.cohort.name}, ${date}`, () => {
-        const readiness = readinessOf({ record, date, design: DESIGN });
-        const fits = orderRoutes(world.routes, { record, date, design: DESIGN }, readiness, 'metric');
-        const ranking = rankTable(table, { record, date, design: DESIGN }, readiness);
-        expect([...ranking.order].map((i) => table.names[i])).toEqual(fits.map(({ route }) => route.name));
-        fits.forEach((fit, place) => {
-          const i = ranking.order[place] ?? 0;
+      it(`judges and orders as each route alone, by the product of its parts: ${record.cohort.name}, ${date}`, () => {
+        const request = { record, date, design: DESIGN };
+        const readiness = readinessOf(request);
+        const ranking = rankFacts(factsOf(table, request, readiness));
+        const ordered = orderRoutes(world.routes, request, readiness).map(({ route }) => route.name);
+        expect([...ranking.order].map((i) => table.names[i])).toEqual(ordered);
+        world.routes.forEach((route, i) => {
+          const fit = fitOf(route, request, readiness);
+          const product = scoreParts(fit.judgements, DESIGN.weights).reduce(
+            (all, { factor }) => all * factor,
+            1,
+          );
+          expect(product).toBeCloseTo(fit.score, 9);
           expect(VERDICTS[ranking.verdicts[i] ?? 0]).toBe(fit.verdict);
           expect(ranking.scores[i]).toBeCloseTo(fit.score, 9);
           CRITERION_NAMES.forEach((name, c) => {
@@ -47,17 +55,13 @@ describe('the table of all routes', () => {
     };
     const asked = (of: ReturnType<typeof tableOf>) =>
       DEMO_DATES.map((date) => {
-        const { order, scores, values } = rankTable(
-          of,
-          { record, date, design: DESIGN },
-          readinessOf({ record, date, design: DESIGN }),
-        );
+        const { order, scores, values } = rankFacts(factsOf(of, { record, date, design: DESIGN }));
         return { order, scores, values, sun: of.sunOn(date) };
       });
     const before = tableOf(rows);
     asked(before);
     for (const now of [rows, [...rest].reverse(), [changed, ...rest], [...rest, changed, first]]) {
-      expect(asked(tableOf(now, { table: before, rows }))).toEqual(asked(tableOf(now)));
+      expect(asked(tableOf(now, before))).toEqual(asked(tableOf(now)));
     }
   });
 });

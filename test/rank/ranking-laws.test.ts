@@ -3,15 +3,16 @@ import { describe, expect, it } from 'vitest';
 import { DESIGN, withChanges } from '../../src/design.ts';
 import type { RouteAttributes } from '../../src/ingest/attributes.ts';
 import type { CohortInput } from '../../src/ingest/cohort-file.ts';
-import { CRITERION_NAMES } from '../../src/rank/criterion.ts';
-import { orderRoutes } from '../../src/rank/fit.ts';
-import { rankTable } from '../../src/rank/rank-by-table.ts';
+import { CRITERION_NAMES } from '../../src/rank/criteria/index.ts';
+import { factsOf } from '../../src/rank/facts.ts';
+import { fitOf } from '../../src/rank/fit.ts';
 import { tableOf } from '../../src/rank/rank-table.ts';
+import { rankFacts } from '../../src/rank/ranking.ts';
 import { type CohortRecord, readinessOf } from '../../src/rank/readiness.ts';
 import { type RouteRow, rowOf } from '../../src/rank/route-row.ts';
 import { VERDICTS } from '../../src/rank/verdict.ts';
 import { whatMoved } from '../../src/rank/what-moved.ts';
-import { rankingOf } from '../../src/sampling/ranking.ts';
+import { rankCertainty } from '../../src/sampling/certainty.ts';
 import { COHORT, mountain, shownDay, TRIP } from '../support/fit-input.ts';
 
 const SEED = 20_260_711;
@@ -94,27 +95,24 @@ const rowsOf = (routes: readonly ReturnType<typeof mountain>[]): RouteRow[] =>
 const ranked = (rows: readonly RouteRow[], of: CohortRecord, on: string, design = DESIGN) => {
   const table = tableOf(rows);
   const request = { record: of, date: on, design };
-  return { table, ...rankingOf(table, request, readinessOf(request)) };
+  const facts = factsOf(table, request);
+  const ranking = rankFacts(facts);
+  return { table, ...ranking, certainty: rankCertainty(facts, ranking) };
 };
 const QUICK = withChanges({ acceptability: { draws: 100 } });
 
 describe('ranking', () => {
-  it('gives by table what the criteria give in words, whatever is stated and whatever is not', () => {
+  it('gives for a table what it gives for each route alone, whatever is stated and whatever is not', () => {
     fc.assert(
       fc.property(fc.array(route, { minLength: 1, maxLength: 4 }), record, date, (routes, of, on) => {
-        const readiness = readinessOf({ record: of, date: on, design: DESIGN });
-        const fits = orderRoutes(routes, { record: of, date: on, design: DESIGN }, readiness, 'metric');
-        const table = tableOf(rowsOf(routes));
-        const judged = rankTable(table, { record: of, date: on, design: DESIGN }, readiness);
-        fits.forEach((fit, place) => {
-          const i = judged.order[place] ?? 0;
+        const request = { record: of, date: on, design: DESIGN };
+        const readiness = readinessOf(request);
+        const judged = rankFacts(factsOf(tableOf(rowsOf(routes)), request, readiness));
+        routes.forEach((one, i) => {
+          const fit = fitOf(one, request, readiness);
           expect(judged.scores[i]).toBeCloseTo(fit.score, 8);
           expect(VERDICTS[judged.verdicts[i] ?? 0]).toBe(fit.verdict);
-        });
-        // Each route's own criteria, wherever equal routes stand.
-        routes.forEach((one, i) => {
-          const fit = fits.find((found) => found.route === one);
-          fit?.judgements.forEach(({ name, verdict, value }, c) => {
+          fit.judgements.forEach(({ name, verdict, value }, c) => {
             const at = c * routes.length + i;
             expect([name, VERDICTS[judged.ranks[at] ?? 0]]).toEqual([name, verdict]);
             expect(judged.values[at]).toBeCloseTo(value ?? 0.01, 8);

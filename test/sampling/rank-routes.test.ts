@@ -16,10 +16,10 @@ const ROUTES = [
 ];
 const record = { cohort: COHORT, outings: [shownDay(9000, 900)] };
 const names = (routes: typeof ROUTES) =>
-  rankRoutes(routes, { record, date: TRIP, design: DESIGN }, 'metric').map((fit) => fit.route.name);
+  rankRoutes(routes, { record, date: TRIP, design: DESIGN }).map((fit) => fit.route.name);
 
 describe('rankRoutes', () => {
-  const ranked = rankRoutes(ROUTES, { record, date: TRIP, design: DESIGN }, 'metric');
+  const ranked = rankRoutes(ROUTES, { record, date: TRIP, design: DESIGN });
 
   it('puts what fits first, then stretch, not yet, incomplete and ruled out', () => {
     const order = ranked.map((fit) => verdictRank(fit.verdict));
@@ -53,16 +53,16 @@ describe('rankRoutes', () => {
 
   it('gives a group that has shown more at least as many routes that fit', () => {
     const fitting = (distanceM: number, gainM: number) =>
-      rankRoutes(
-        ROUTES,
-        { record: { cohort: COHORT, outings: [shownDay(distanceM, gainM)] }, date: TRIP, design: DESIGN },
-        'metric',
-      ).filter((fit) => fit.verdict === 'fits').length;
+      rankRoutes(ROUTES, {
+        record: { cohort: COHORT, outings: [shownDay(distanceM, gainM)] },
+        date: TRIP,
+        design: DESIGN,
+      }).filter((fit) => fit.verdict === 'fits').length;
     expect(fitting(16000, 1500)).toBeGreaterThan(fitting(9000, 900));
   });
 
   it('asks who was on the outings where no labels say so', () => {
-    expect(ranked[0]?.toCheck.join()).toContain('taken to count for everyone');
+    expect(ranked[0]?.questions).toContainEqual({ code: 'whoWasThereNotStated' });
   });
 
   describe('the pace', () => {
@@ -90,26 +90,24 @@ describe('rankRoutes', () => {
       readiness.pace.posterior.mean.forEach((rate, i) => {
         expect(rate).toBeGreaterThanOrEqual(prior.posterior.mean[i] ?? 0);
       });
-      expect(readiness.toCheck.join()).toContain('no clocked outing');
+      expect(readiness.questions).toContainEqual({ code: 'someWithoutClock' });
     });
   });
 
   it('says that labels do not name everyone, and that outings lie after the trip', () => {
     const cohort = { ...COHORT, members: ['a'], going: ['a'] };
     const outings = [shownDay(9000, 900, { members: ['a'] }), shownDay(9000, 900, { date: '2027-01-01' })];
-    const questions = readinessOf({ record: { cohort, outings }, date: TRIP, design: DESIGN }).toCheck.join(
-      '; ',
-    );
-    expect(questions).toContain('1 of 8 participants');
-    expect(questions).toContain('1 outing after the trip’s date');
+    const { questions } = readinessOf({ record: { cohort, outings }, date: TRIP, design: DESIGN });
+    expect(questions).toContainEqual({ code: 'fewLabels', labelled: 1, participants: 8 });
+    expect(questions).toContainEqual({ code: 'outingsAfter', count: 1 });
   });
 
   it('uses minors’ limits where the age band is not stated, and says so', () => {
-    const [first] = rankRoutes(
-      ROUTES,
-      { record: { ...record, cohort: { ...COHORT, ageBand: null } }, date: TRIP, design: DESIGN },
-      'metric',
-    );
-    expect(first?.toCheck.join()).toContain('minors');
+    const [first] = rankRoutes(ROUTES, {
+      record: { ...record, cohort: { ...COHORT, ageBand: null } },
+      date: TRIP,
+      design: DESIGN,
+    });
+    expect(first?.questions).toContainEqual({ code: 'ageBandNotStated' });
   });
 });

@@ -1,9 +1,9 @@
-import { drawsOf } from '../../src/sampling/draws.ts';
+import { streamOf } from '../../src/sampling/random.ts';
 import type { BoardOption, BoardProblem, LimitGroup } from '../../src/season/board-program.ts';
 
 /** A small board drawn from a seed: few enough options for every assignment to be looked at. */
 export function drawnBoard(seed: number): BoardProblem {
-  const { uniform } = drawsOf(seed, 'small boards');
+  const { uniform } = streamOf(seed, 'small boards');
   const upTo = (most: number) => Math.floor(uniform() * (most + 1));
   const cohorts = 2 + upTo(3);
   const groups: LimitGroup[] = ['vehicles', 'permits', 'parking', 'leaders', 'dates'];

@@ -4,10 +4,13 @@ import { tradeRuleMin } from '../../src/capability/rules/trade-rule.ts';
 import { DESIGN, type Design } from '../../src/design.ts';
 import type { RouteAttributes } from '../../src/ingest/attributes.ts';
 import type { CohortInput } from '../../src/ingest/cohort-file.ts';
-import type { FitInput } from '../../src/rank/criterion.ts';
-import { fitInputOf } from '../../src/rank/fit.ts';
-import { readinessOf } from '../../src/rank/readiness.ts';
+import type { CriterionName } from '../../src/rank/criteria/index.ts';
+import type { Subject } from '../../src/rank/criterion.ts';
+import { subjectOf } from '../../src/rank/fit.ts';
+import { gapsOf, judgementsOf } from '../../src/rank/judgement.ts';
 import { describeRoute, type Route } from '../../src/route/describe-route.ts';
+import { judgementWords } from '../../src/text/criteria/index.ts';
+import type { UnitSystem } from '../../src/units.ts';
 import { elevated, thereAndBack, upAndDown } from './elevated.ts';
 
 export const TRIP = '2026-07-11';
@@ -67,21 +70,30 @@ export interface Given {
   readonly outings?: readonly Outing[];
   readonly date?: string;
   readonly design?: Design;
-  readonly units?: FitInput['units'];
+  readonly units?: UnitSystem;
 }
 
-/** All that a criterion looks at, with sane values for what a test does not name. */
-export function fitInput(given: Given = {}): FitInput {
-  const route = given.route ?? mountain();
-  const cohort = { ...COHORT, ...given.cohort };
-  const design = given.design ?? DESIGN;
-  const date = given.date ?? TRIP;
-  const outings = given.outings ?? [shownDay(12000, 1200)];
-  const record = { cohort, outings };
-  return fitInputOf(
-    route,
-    { record, date, design },
-    readinessOf({ record, date, design }),
-    given.units ?? 'metric',
-  );
+/** A route and a group, with sane values for what a test does not name, and who reads about them. */
+export function fitInput(given: Given = {}): Subject & { readonly units: UnitSystem } {
+  const record = {
+    cohort: { ...COHORT, ...given.cohort },
+    outings: given.outings ?? [shownDay(12000, 1200)],
+  };
+  const request = { record, date: given.date ?? TRIP, design: given.design ?? DESIGN };
+  return { ...subjectOf(given.route ?? mountain(), request), units: given.units ?? 'metric' };
+}
+
+/** The answer to one question, in words. */
+export function judge(name: CriterionName, { units, ...subject }: ReturnType<typeof fitInput>) {
+  const judgement = judgementsOf(subject).find((one) => one.name === name);
+  if (judgement === undefined) throw new RangeError(name);
+  const { reason, toCheck, gap } = judgementWords(judgement, units);
+  const [found] = gapsOf([judgement]);
+  return {
+    ...judgement,
+    code: judgement.reason.code,
+    reason,
+    toCheck: toCheck ?? undefined,
+    gap: found === undefined ? undefined : { ...found, text: gap ?? '' },
+  };
 }

@@ -1,21 +1,12 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { CRITERION_NAMES, type Judgement } from '../../src/rank/criterion.ts';
+import { CRITERION_NAMES } from '../../src/rank/criteria/index.ts';
+import { judgementsOf } from '../../src/rank/judgement.ts';
 import { VERDICTS } from '../../src/rank/verdict.ts';
-import { questionText, shownVerdict, VERDICT_TEXT } from '../../src/text/verdict-words.ts';
-
-const judgement = (more: Partial<Judgement>): Judgement => ({
-  name: 'gain',
-  demand: null,
-  capacity: null,
-  unit: 'm',
-  headroom: null,
-  value: 1,
-  verdict: 'fits',
-  reason: '',
-  ...more,
-});
+import { questionText, shownVerdict } from '../../src/text/criteria/index.ts';
+import { VERDICT_TEXT } from '../../src/text/verdict-words.ts';
+import { fitInput, type Given, mountain } from '../support/fit-input.ts';
 
 describe('the words of verdicts', () => {
   it('name every verdict and every criterion, each by words of its own', () => {
@@ -28,10 +19,16 @@ describe('the words of verdicts', () => {
   });
 
   it('say of what was not stated that it is to be checked, not that it fits', () => {
-    expect(shownVerdict(judgement({}))).toBe('fits');
-    expect(shownVerdict(judgement({ toCheck: 'party limit not stated' }))).toBe('to check');
-    expect(shownVerdict(judgement({ verdict: 'notYet', toCheck: 'the road' }))).toBe('not yet');
-    expect(shownVerdict(judgement({ name: 'aim' }))).toBe('—');
+    const shownOf = (name: string, given: Given = {}) => {
+      const judgement = judgementsOf(fitInput(given)).find((one) => one.name === name);
+      return judgement === undefined ? null : shownVerdict(judgement);
+    };
+    const limited = (groupSizeLimit: number) =>
+      mountain({ attributes: { rockClass: '2', treelineM: 1800, groupSizeLimit } });
+    expect(shownOf('partySize', { route: limited(20) })).toBe('fits');
+    expect(shownOf('partySize')).toBe('to check');
+    expect(shownOf('partySize', { route: limited(2) })).toBe('ruled out');
+    expect(shownOf('aim')).toBe('—');
   });
 
   it('stand in one table that all of the program uses', () => {

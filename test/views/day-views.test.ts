@@ -4,6 +4,7 @@ import { fitPaceModel } from '../../src/capability/pace-model.ts';
 import { cannotBeMet, type DayPlan, planDay } from '../../src/day/day-plan.ts';
 import { walkDay } from '../../src/day/walk-day.ts';
 import { DESIGN } from '../../src/design.ts';
+import { geodesicM } from '../../src/earth/geodesic.ts';
 import { rfc3339 } from '../../src/earth/local-time.ts';
 import { dayViews } from '../../src/views/day-views.ts';
 import { mountain, shownDay, TRIP } from '../support/fit-input.ts';
@@ -13,7 +14,8 @@ const pace = fitPaceModel([shownDay(9000, 800), shownDay(10000, 900)], DESIGN);
 function dayOf(start: string | null = null, home: { lonDeg: number; latDeg: number } | null = null): DayPlan {
   const wishes = { earliestStart: '04:00', deadline: null, headlamps: true, start };
   const timeline = walkDay(route, pace, TRIP, wishes, DESIGN);
-  const approach = approachTo(home, route.trailhead, { roadKm: null, roadMin: null }, DESIGN.drive);
+  const straightKm = home === null ? null : geodesicM(home, route.trailhead) / 1000;
+  const approach = approachTo(straightKm, { roadKm: null, roadMin: null }, DESIGN.drive);
   return planDay(route, { pace, ageBand: '15-17' }, timeline, approach, DESIGN);
 }
 const DAY = dayOf();
@@ -127,7 +129,7 @@ describe('dayViews', () => {
     const low = mountain({ attributes: { rockClass: '1', treelineM: 2500, surface: 'trail' } });
     const wishes = { earliestStart: '04:00', deadline: null, headlamps: true };
     const timeline = walkDay(low, pace, TRIP, wishes, DESIGN);
-    const approach = approachTo(null, low.trailhead, { roadKm: 12, roadMin: 0 }, DESIGN.drive);
+    const approach = approachTo(null, { roadKm: 12, roadMin: 0 }, DESIGN.drive);
     const below = dayViews(planDay(low, { pace, ageBand: 'adult' }, timeline, approach, DESIGN));
     expect(below.stormWindow).toMatchObject({
       latestStart: null,

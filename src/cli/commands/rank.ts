@@ -7,7 +7,6 @@ import { EngineError } from '../../errors.ts';
 import { whatIfSchema } from '../../ingest/what-if.ts';
 import type { FitRequest } from '../../rank/readiness.ts';
 import type { Route } from '../../route/describe-route.ts';
-import type { UnitSystem } from '../../units.ts';
 import { shortlistView } from '../../views/shortlist-view.ts';
 import { movedText } from '../moved-text.ts';
 import { shortlistText } from '../shortlist-text.ts';
@@ -58,10 +57,10 @@ async function printShortlist(terminal: Terminal, options: RankOptions): Promise
     const request = { record, date, design: ground.design };
     const { asked, ranked, moved } =
       whatIf === undefined
-        ? { asked: request, ranked: rank(routes, request, units), moved: null }
-        : await changed(routes, request, whatIf, units);
+        ? { asked: request, ranked: rank(routes, request), moved: null }
+        : await changed(routes, request, whatIf);
     if (format === 'json') {
-      const view = shortlistView(asked.record, asked.date, ranked, asked.design);
+      const view = shortlistView(asked, ranked, units);
       terminal.out(jsonText(moved === null ? view : { ...view, moved }));
     } else {
       const text = shortlistText(ranked, asked.record, asked.date, asked.design, units);
@@ -70,10 +69,10 @@ async function printShortlist(terminal: Terminal, options: RankOptions): Promise
   });
 }
 
-async function changed(routes: readonly Route[], request: FitRequest, file: string, units: UnitSystem) {
+async function changed(routes: readonly Route[], request: FitRequest, file: string) {
   const changes = await readJson(file);
   try {
-    return rankIf(routes, request, changes, units);
+    return rankIf(routes, request, changes);
   } catch (error) {
     throw error instanceof EngineError ? error.inFile(file) : error;
   }

@@ -9,7 +9,6 @@ import { solveBoard } from '../../app/solve-board.ts';
 import { EngineError } from '../../errors.ts';
 import type { Route } from '../../route/describe-route.ts';
 import type { SeasonBoard, SeasonCohort } from '../../season/season.ts';
-import type { UnitSystem } from '../../units.ts';
 import { seasonView } from '../../views/season-view.ts';
 import { progressOf } from '../progress.ts';
 import { seasonText } from '../season-text.ts';
@@ -46,8 +45,12 @@ async function printBoard(
   const file = await readSeasonFile(path);
   await onGround(terminal, options, async (ground) => {
     const routes = await readRoutes(options.routes, ground, routesOf);
-    const board = await boardOf(path, file, routes, ground, options.units);
-    terminal.out(options.format === 'json' ? jsonText(seasonView(board, ground.design)) : seasonText(board));
+    const board = await boardOf(path, file, routes, ground);
+    terminal.out(
+      options.format === 'json'
+        ? jsonText(seasonView(board, ground.design, options.units))
+        : seasonText(board, options.units),
+    );
   });
 }
 
@@ -57,7 +60,6 @@ async function boardOf(
   { season, readTrack }: SeasonFile,
   routes: readonly Route[],
   ground: Ground,
-  units: UnitSystem,
 ): Promise<SeasonBoard> {
   const cohorts: SeasonCohort[] = [];
   for (const { file, cohort, ...terms } of season.cohorts) {
@@ -71,7 +73,7 @@ async function boardOf(
     });
     const progress = progressOf(cohorts.length * question.dates.length, 'ranking');
     try {
-      return await seasonBoard(question, ground.design, units, { solve: solveBoard, step: progress.step });
+      return await seasonBoard(question, ground.design, { solve: solveBoard, step: progress.step });
     } finally {
       progress.stop();
     }

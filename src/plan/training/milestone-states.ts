@@ -1,7 +1,7 @@
 import { type Milestone, milestonesFor } from '../../capability/milestones.ts';
 import type { Design } from '../../design.ts';
 import { daysBetween } from '../../earth/local-time.ts';
-import type { CriterionName } from '../../rank/criterion.ts';
+import type { CriterionName } from '../../rank/criteria/index.ts';
 import type { Fit } from '../../rank/fit.ts';
 import type { Readiness } from '../../rank/readiness.ts';
 import type { TrainingTarget } from './target.ts';

@@ -1,8 +1,8 @@
 import type { Design } from '../../design.ts';
 import { isHarderClass } from '../../ingest/rock-class.ts';
-import type { CriterionName } from '../../rank/criterion.ts';
+import type { CriterionName } from '../../rank/criteria/index.ts';
 import { orderRoutes, type RankedFit } from '../../rank/fit.ts';
-import { type CohortRecord, readinessOf } from '../../rank/readiness.ts';
+import type { CohortRecord } from '../../rank/readiness.ts';
 import { type Verdict, verdictRank } from '../../rank/verdict.ts';
 import type { Route } from '../../route/describe-route.ts';
 import type { UnitSystem } from '../../units.ts';
@@ -130,7 +130,7 @@ const isHill = ({ measures }: Route): boolean =>
  * with the steps before as walked. Only those whose size is right are ranked at all.
  */
 export function suitableRoutes(question: PlaceQuestion): StepPlace {
-  const { rung, date, record, known, gainDoubt, rockClass, design, units } = question;
+  const { rung, date, record, known, gainDoubt, rockClass, design } = question;
   const { routesEach } = design.training;
   const whole: Route[] = [];
   const hills: Route[] = [];
@@ -147,9 +147,7 @@ export function suitableRoutes(question: PlaceQuestion): StepPlace {
   }
   if (whole.length + hills.length === 0) return { routes: [], repeats: null };
   const request = { record, date, design };
-  const ranked = orderRoutes([...whole, ...hills], request, readinessOf(request), units).filter((fit) =>
-    isSane(fit, question),
-  );
+  const ranked = orderRoutes([...whole, ...hills], request).filter((fit) => isSane(fit, question));
   const placeOf = ({ route, verdict }: RankedFit, times: number): SuitableRoute => {
     const { distanceM = 0, gainM = 0, creditedM = 0 } = sizeOf(route, gainDoubt) ?? {};
     const day = { distanceM: times * distanceM, gainM: times * gainM };

@@ -1,48 +1,63 @@
 import type { Design } from '../../design.ts';
-import { percentText } from '../../text/words.ts';
-import { type Criterion, headroomOf, type Judgement } from '../criterion.ts';
-import { FITS, newOutcome, type Outcome, settle } from '../outcome.ts';
-import { aimValue } from '../value.ts';
+import type { AnyReason, Criterion } from '../criterion.ts';
+import { answer, compare } from '../outcome.ts';
+import { curveOf } from '../value.ts';
+import { FITS } from '../verdict.ts';
 
 /** Value where the day's share of the work shown is not known (design). */
 const UNKNOWN_VALUE = 0.5;
 
-/** The day's share of the work shown against the share aimed at; `NaN`: not known. */
-export function aimOutcome(share: number, target: number, out: Outcome): void {
-  settle(out, FITS, Number.isNaN(share) ? UNKNOWN_VALUE : aimValue(share, target));
-}
+/** Value of a day's share of the work shown, by how far it lies from the share aimed at (design). */
+const offAim = curveOf([
+  [0, 1],
+  [0.25, 0.6],
+  [0.75, 0.2],
+]);
+
+export type AimReason = AnyReason &
+  (
+    | { readonly code: 'unknown' }
+    | {
+        readonly code: 'share';
+        /** Of the work of the hardest day shown, and the share aimed at. */
+        readonly share: number;
+        readonly target: number;
+        readonly aim: keyof Design['aim'];
+        readonly isAimStated: boolean;
+      }
+  );
 
 /** How near the day's work comes to what the group is after: a comfortable day, or a challenge. Never a veto. */
-export const aim: Criterion = {
+export const aim: Criterion<'aim', AimReason> = {
   name: 'aim',
-  judge: (input): Judgement => {
-    const kind: keyof Design['aim'] = input.cohort.aim ?? 'comfort';
-    const target = input.design.aim[kind];
-    const demandKj = input.workKj;
-    const shown = input.shown.effortKj;
-    const base = { name: 'aim' as const, demand: demandKj, unit: 'kJ', verdict: 'fits' as const };
-    if (demandKj === null || shown === null) {
-      return {
-        ...base,
-        capacity: null,
-        headroom: null,
-        value: UNKNOWN_VALUE,
-        reason: 'what the group has shown is not known',
-      };
-    }
-    const day = kind === 'comfort' ? 'a comfortable day' : 'a challenge';
-    const wished =
-      input.cohort.aim == null ? `no aim is stated: ${day} was taken` : `the group is after ${day}`;
-    const capacity = target * shown.value;
-    const share = demandKj / shown.value;
-    const out = newOutcome();
-    aimOutcome(share, target, out);
+  unit: 'kJ',
+  isShifted: true,
+  over({ readiness, workKj, request: { record, design } }) {
+    const target = design.aim[record.cohort.aim ?? 'comfort'];
+    const shownKj = readiness.shown.effortKj?.value ?? Number.NaN;
+    return (i, { shown, gain }, out) => {
+      const demandKj = workKj(i, gain);
+      const share = demandKj / (shownKj * shown);
+      const isKnown = !Number.isNaN(share);
+      answer(
+        out,
+        isKnown ? 'share' : 'unknown',
+        FITS,
+        isKnown ? offAim(Math.abs(share - target)) : UNKNOWN_VALUE,
+      );
+      compare(out, demandKj, isKnown ? target * shownKj * shown : Number.NaN);
+    };
+  },
+  reason({ facts: { readiness, request } }, { code, demand }) {
+    const { effortKj } = readiness.shown;
+    if (code === 'unknown' || effortKj === null) return { code: 'unknown' };
+    const stated = request.record.cohort.aim ?? null;
     return {
-      ...base,
-      capacity,
-      headroom: headroomOf(demandKj, capacity),
-      value: out.value,
-      reason: `${percentText(share)} of the work of the hardest day shown; ${wished}, about ${percentText(target)}`,
+      code: 'share',
+      share: demand / effortKj.value,
+      target: request.design.aim[stated ?? 'comfort'],
+      aim: stated ?? 'comfort',
+      isAimStated: stated !== null,
     };
   },
 };

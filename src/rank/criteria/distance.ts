@@ -1,30 +1,29 @@
-import { atLeastLengthText, lengthText } from '../../text/words.ts';
-import type { Criterion, FitInput } from '../criterion.ts';
-import { judgeTrainable } from '../trainable.ts';
+import { at } from '../../array.ts';
+import type { Criterion } from '../criterion.ts';
+import { type TrainedReason, trainedBy, trainedReason } from '../trained.ts';
 
-/** Metres of the day; `null` where the line has a gap. */
-export const distanceDemandM = ({ route }: Pick<FitInput, 'route'>): number | null =>
-  route.notes.some((note) => note.code === 'gap') ? null : route.measures.distanceM;
+export type DistanceReason = TrainedReason<{ readonly distanceM: number }>;
 
-/** The day's distance against the longest day that everyone who goes has walked. */
-export const distance: Criterion = {
+/** The day's distance against the longest day that everyone who goes has walked; not known where the line has a gap. */
+export const distance: Criterion<'distance', DistanceReason> = {
   name: 'distance',
-  judge: (input) => {
-    const { distanceM } = input.route.measures;
-    const text = (metres: number) => lengthText(metres, input.units);
-    return judgeTrainable(input, {
-      name: 'distance',
-      unit: 'm',
-      demand: distanceDemandM(input),
-      whyUnknown: () => `${text(distanceM)} are drawn, and the line has a gap: draw the line through`,
-      demandText: text(distanceM),
-      shown: input.shown.distanceM,
-      text,
-      gap: () => ({
-        criterion: 'distance',
-        need: { distanceM },
-        text: `a day of ${atLeastLengthText(distanceM, input.units)} close to the trip; a little longer if it is earlier`,
-      }),
+  unit: 'm',
+  isShifted: true,
+  over({ table: { columns }, readiness: { ageBand, shown: had }, request: { design } }) {
+    const trained = trainedBy(ageBand, design);
+    const shownM = had.distanceM?.value ?? Number.NaN;
+    return (i, { shown }, out) => {
+      const demandM = at(columns.hasGap, i) === 1 ? Number.NaN : at(columns.distanceM, i);
+      trained(demandM, shownM * shown, out);
+    };
+  },
+  reason(subject, outcome) {
+    const { distanceM } = subject.route.measures;
+    return trainedReason(subject, outcome, {
+      missing: 'lineGap',
+      demand: { distanceM },
+      shown: subject.facts.readiness.shown.distanceM,
+      need: () => ({ distanceM }),
     });
   },
 };

@@ -12,8 +12,8 @@ import { rockClass } from './rock-class.ts';
 import { season } from './season.ts';
 import { stormWindow } from './storm-window.ts';
 
-/** The twelve questions, in the order in which they are told. A new one is a file and a line here. */
-export const CRITERIA: readonly Criterion[] = [
+/** The questions of fit, in the order in which they are told. A new one is a file and a line here. */
+export const CRITERIA = [
   distance,
   gain,
   effort,
@@ -26,4 +26,14 @@ export const CRITERIA: readonly Criterion[] = [
   partySize,
   season,
   aim,
-];
+] as const;
+
+type AnyOf = (typeof CRITERIA)[number];
+
+export type CriterionName = AnyOf['name'];
+
+/** Why the criterion of this name answers as it does. */
+export type ReasonOf<Name extends CriterionName> =
+  Extract<AnyOf, { readonly name: Name }> extends Criterion<Name, infer Reason> ? Reason : never;
+
+export const CRITERION_NAMES: readonly CriterionName[] = CRITERIA.map(({ name }) => name);

@@ -1,46 +1,36 @@
-import { type Criterion, headroomOf, type Judgement } from '../criterion.ts';
-import { FITS, newOutcome, type Outcome, RULED_OUT, settle } from '../outcome.ts';
+import { at } from '../../array.ts';
+import type { AnyReason, Criterion } from '../criterion.ts';
+import { answer, compare } from '../outcome.ts';
 import { LEAST_VALUE, NOT_STATED_VALUE } from '../value.ts';
-import { VERDICTS } from '../verdict.ts';
+import { FITS, RULED_OUT } from '../verdict.ts';
 
-/** People against the limit; `NaN`: not stated. */
-export function partySizeOutcome(people: number, limit: number, out: Outcome): void {
-  if (Number.isNaN(limit)) settle(out, FITS, NOT_STATED_VALUE);
-  else if (people <= limit) settle(out, FITS, 1);
-  else settle(out, RULED_OUT, LEAST_VALUE);
+export interface PartySizeReason extends AnyReason {
+  readonly code: 'notStated' | 'within' | 'above';
+  readonly people: number;
+  readonly isLeadersStated: boolean;
+  readonly limit: number | null;
 }
 
 /** Participants and leaders together against the place's party limit. */
-export const partySize: Criterion = {
+export const partySize: Criterion<'partySize', PartySizeReason> = {
   name: 'partySize',
-  judge: ({ route, cohort, party }): Judgement => {
-    const limit = route.attributes.groupSizeLimit ?? null;
-    const people = party;
-    const uncounted = cohort.leaders == null ? ' with one leader' : ', leaders included';
-    const base = {
-      name: 'partySize' as const,
-      demand: people,
-      capacity: limit,
-      unit: 'people',
-      headroom: null,
+  unit: 'people',
+  isShifted: false,
+  over({ table: { columns }, party }) {
+    return (i, _shift, out) => {
+      const limit = at(columns.partyLimit, i);
+      if (Number.isNaN(limit)) answer(out, 'notStated', FITS, NOT_STATED_VALUE);
+      else if (party <= limit) answer(out, 'within', FITS, 1);
+      else answer(out, 'above', RULED_OUT, LEAST_VALUE);
+      compare(out, party, limit);
     };
-    const out = newOutcome();
-    partySizeOutcome(people, limit ?? Number.NaN, out);
-    if (limit === null) {
-      return {
-        ...base,
-        value: out.value,
-        verdict: 'fits',
-        reason: `a party of ${people}${uncounted}; no limit is stated`,
-        toCheck: 'party limit not stated',
-      };
-    }
+  },
+  reason({ facts, route }, { code }) {
     return {
-      ...base,
-      headroom: headroomOf(people, limit),
-      value: out.value,
-      verdict: VERDICTS[out.rank] ?? 'ruledOut',
-      reason: `a party of ${people}${uncounted}; the limit is ${limit}`,
+      code: code as PartySizeReason['code'],
+      people: facts.party,
+      isLeadersStated: facts.request.record.cohort.leaders != null,
+      limit: route.attributes.groupSizeLimit ?? null,
     };
   },
 };

@@ -1,127 +1,73 @@
-import { type Clearance, managing, seatsFor, VEHICLES_ONE_WAY } from '../../approach/vehicles.ts';
-import type { Route } from '../../route/describe-route.ts';
-import { plural } from '../../text/words.ts';
-import { type Criterion, headroomOf, type Judgement } from '../criterion.ts';
-import { FITS, INCOMPLETE, newOutcome, type Outcome, RULED_OUT, settle } from '../outcome.ts';
+import { CLEARANCES, type Clearance, managing, seatsFor, VEHICLES_ONE_WAY } from '../../approach/vehicles.ts';
+import { at } from '../../array.ts';
+import type { AnyReason, Criterion } from '../criterion.ts';
+import { answer, compare } from '../outcome.ts';
+import { isOpenRoad } from '../road.ts';
 import { LEAST_VALUE, NOT_STATED_VALUE } from '../value.ts';
-import { VERDICTS } from '../verdict.ts';
+import { FITS, INCOMPLETE, RULED_OUT } from '../verdict.ts';
 
-/** Road status as it is stated: closed, plainly open, or something to ask about. */
-export const isClosedRoad = (status: string | null): boolean =>
-  status !== null && /^\s*closed\b/i.test(status);
-export const isOpenRoad = (status: string): boolean => /^\s*open\b/i.test(status);
-
-/**
- * Seats of the vehicles that manage the road against the party.
- *
- * @param seats `NaN`: no vehicles are stated
- * @param isAsked whether something about the road is to be asked
- * @param isStranded whether the walk ends elsewhere and nothing brings the group back to its start
- */
-export function roadAccessOutcome(
-  isClosed: boolean,
-  isAsked: boolean,
-  seats: number,
-  party: number,
-  isStranded: boolean,
-  out: Outcome,
-): void {
-  if (isClosed || seats < party) settle(out, RULED_OUT, LEAST_VALUE);
-  else if (isStranded) settle(out, INCOMPLETE, LEAST_VALUE);
-  else settle(out, FITS, isAsked || Number.isNaN(seats) ? NOT_STATED_VALUE : 1);
+export interface RoadAccessReason extends AnyReason {
+  readonly code: 'closed' | 'tooFewSeats' | 'stranded' | 'seats' | 'noVehicles';
+  readonly clearance: Clearance | null;
+  /** As it is stated; `isRoadAsked`: it is not plainly open. */
+  readonly roadStatus: string | null;
+  readonly isRoadAsked: boolean;
+  readonly hasVehicles: boolean;
+  readonly seats: number | null;
+  readonly party: number;
+  /** No pick-up is stated, so that a vehicle has to wait at the end. */
+  readonly endsElsewhere: boolean;
 }
-
-const NEED: Record<Clearance, string> = {
-  any: 'any car manages the road',
-  high: 'the road needs high clearance',
-  fourWheel: 'the road needs four-wheel drive',
-};
-
-/** Whether a route ends elsewhere and no pick-up is stated: then a second vehicle has to wait at its end. */
-export const needsSecondVehicle = ({
-  measures,
-  attributes,
-}: Pick<Route, 'measures' | 'attributes'>): boolean =>
-  measures.shape === 'oneWay' && attributes.pickUp == null;
 
 /**
  * Whether the vehicles that manage the trailhead's road seat the party, and the road is open; of a route that ends
  * elsewhere also whether the group gets back: with two such vehicles, or a pick-up that is stated.
  */
-export const roadAccess: Criterion = {
+export const roadAccess: Criterion<'roadAccess', RoadAccessReason> = {
   name: 'roadAccess',
-  judge: ({ route, cohort, party }): Judgement => {
-    const trailhead = route.attributes.trailhead ?? null;
-    const status = trailhead?.roadStatus ?? null;
-    const base = {
-      name: 'roadAccess' as const,
-      demand: party,
-      capacity: null,
-      unit: 'seats',
-      headroom: null,
+  unit: 'seats',
+  isShifted: false,
+  over({ table: { columns }, party, request: { record } }) {
+    const vehicles = record.cohort.vehicles ?? [];
+    const seatsOf = CLEARANCES.map((need) => (vehicles.length === 0 ? Number.NaN : seatsFor(need, vehicles)));
+    const countOf = CLEARANCES.map((need) => managing(need, vehicles));
+    return (i, _shift, out) => {
+      const clearance = at(columns.clearance, i);
+      const isStated = !Number.isNaN(clearance);
+      // A road that is not described may turn out to be any, but nobody rides without a seat.
+      const need = isStated ? clearance : 0;
+      const seats = at(seatsOf, need);
+      const isStranded = at(columns.needsSecondVehicle, i) === 1 && at(countOf, need) < VEHICLES_ONE_WAY;
+      const isAsked = !isStated || at(columns.isRoadAsked, i) === 1;
+      if (at(columns.isRoadClosed, i) === 1) {
+        answer(out, 'closed', RULED_OUT, LEAST_VALUE);
+        out.demand = party;
+      } else if (seats < party) {
+        answer(out, 'tooFewSeats', RULED_OUT, LEAST_VALUE);
+        compare(out, party, seats);
+      } else if (isStranded) {
+        answer(out, 'stranded', INCOMPLETE, LEAST_VALUE);
+        out.demand = party;
+        out.capacity = seats;
+      } else {
+        const hasVehicles = !Number.isNaN(seats);
+        const value = isAsked || !hasVehicles ? NOT_STATED_VALUE : 1;
+        answer(out, hasVehicles ? 'seats' : 'noVehicles', FITS, value);
+        compare(out, party, seats);
+      }
     };
-    const clearance = trailhead?.roadClearance ?? null;
-    const vehicles = cohort.vehicles ?? null;
-    const need = clearance === null ? 'the road’s clearance is not stated' : NEED[clearance];
-    const asked = [
-      clearance === null ? 'road clearance not stated' : null,
-      vehicles === null || vehicles.length === 0 ? 'vehicles not stated' : null,
-      // Only a plain "open" needs no question.
-      status !== null && !isOpenRoad(status) ? `the road: ${status}` : null,
-    ].filter((text) => text !== null);
-    const question = asked.length > 0 ? { toCheck: asked.join('; ') } : {};
-    const statusText = status === null ? '' : `; road: ${status}`;
-    // A road that is not described may turn out to be any, but nobody rides without a seat.
-    const seats = vehicles === null || vehicles.length === 0 ? null : seatsFor(clearance ?? 'any', vehicles);
-    const out = newOutcome();
-    const count = managing(clearance ?? 'any', vehicles ?? []);
-    const endsElsewhere = needsSecondVehicle(route);
-    const isStranded = endsElsewhere && count < VEHICLES_ONE_WAY;
-    roadAccessOutcome(isClosedRoad(status), asked.length > 0, seats ?? Number.NaN, party, isStranded, out);
-    const verdict = VERDICTS[out.rank] ?? 'ruledOut';
-    if (isClosedRoad(status)) {
-      return { ...base, value: out.value, verdict, reason: `the road is closed: ${status}` };
-    }
-    if (isStranded && verdict === 'incomplete') {
-      const have = vehicles === null || vehicles.length === 0 ? 'no vehicles are' : 'only one vehicle is';
-      return {
-        ...base,
-        capacity: seats,
-        value: null,
-        verdict,
-        reason: `the walk ends elsewhere and ${have} stated that can get there: state a second one, or with the route how the group is picked up at the end${statusText}`,
-      };
-    }
-    const wayBack = endsElsewhere ? '; the walk ends elsewhere, where one vehicle has to wait' : '';
-    if (seats === null) {
-      return {
-        ...base,
-        value: out.value,
-        verdict,
-        reason: `${need}; no vehicles are stated${statusText}`,
-        ...question,
-      };
-    }
-    const answer = {
-      ...base,
-      capacity: seats,
-      headroom: headroomOf(party, seats),
-      value: out.value,
-      verdict,
-    };
-    if (verdict === 'fits') {
-      return {
-        ...answer,
-        reason: `${need}; ${plural(seats, 'seat')} for ${party}${wayBack}${statusText}`,
-        ...question,
-      };
-    }
+  },
+  reason({ facts, i, route }, { code, capacity }) {
+    const { roadClearance, roadStatus } = route.attributes.trailhead ?? {};
     return {
-      ...answer,
-      reason:
-        seats === 0
-          ? `${need}; none of the group’s vehicles manages it`
-          : `${need}; the vehicles that manage it have ${plural(seats, 'seat')} for ${plural(party, 'person', 'people')}`,
+      code: code as RoadAccessReason['code'],
+      clearance: roadClearance ?? null,
+      roadStatus: roadStatus ?? null,
+      isRoadAsked: roadStatus != null && !isOpenRoad(roadStatus),
+      hasVehicles: (facts.request.record.cohort.vehicles ?? []).length > 0,
+      seats: Number.isNaN(capacity) ? null : capacity,
+      party: facts.party,
+      endsElsewhere: at(facts.table.columns.needsSecondVehicle, i) === 1,
     };
   },
 };

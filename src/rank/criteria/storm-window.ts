@@ -1,126 +1,91 @@
-import type { Design } from '../../design.ts';
-import { chanceText, clockOn, durationText, heightText, percentText } from '../../text/words.ts';
+import { at } from '../../array.ts';
+import { chanceOf } from '../../capability/chance.ts';
+import type { Deadline } from '../../day/deadline.ts';
+import type { Interval } from '../../route/describe-route.ts';
+import type { Treeline } from '../../route/treeline.ts';
 import { MS_PER_MIN } from '../../units.ts';
-import { type Criterion, headroomOf, type Judgement } from '../criterion.ts';
-import { missingText } from '../missing.ts';
-import { FITS, NOT_YET, newOutcome, type Outcome, STRETCH, settle } from '../outcome.ts';
-import { chanceValue, spareValue } from '../value.ts';
+import type { AnyReason, Criterion } from '../criterion.ts';
+import { type Missing, missingOf } from '../missing.ts';
+import { answer, compare } from '../outcome.ts';
+import { chanceValue, LEAST_VALUE, spareValue } from '../value.ts';
+import { FITS, INCOMPLETE, NOT_YET, STRETCH } from '../verdict.ts';
 
-/** A share of the time expected below which a quicker day is no advice (design). */
-const HURRY_SHARE = 0.85;
-
-/**
- * Minutes between the earliest and the latest start; where they are none, the chance to be below treeline in time when
- * started at the earliest (else not looked at).
- */
-export function stormOutcome(
-  spareMin: number,
-  probability: number,
-  {
-    probability: wanted,
-    stretchProbability,
-  }: Pick<Design['stormWindow'], 'probability' | 'stretchProbability'>,
-  out: Outcome,
-): void {
-  if (spareMin >= 0) settle(out, FITS, spareValue(spareMin));
-  else {
-    const rank = probability >= stretchProbability ? STRETCH : NOT_YET;
-    settle(out, rank, chanceValue(probability, wanted, stretchProbability));
-  }
-}
+export type StormWindowReason = AnyReason &
+  (
+    | { readonly code: 'unknown'; readonly missing: Missing }
+    /** Minutes above it as it lies lower or higher; `null`: not known. */
+    | { readonly code: 'noTreeline'; readonly aboveMin: Interval | null }
+    | { readonly code: 'noneAbove' | 'endsAbove'; readonly treeline: Treeline }
+    | {
+        readonly code: 'inTime' | 'tooLate';
+        readonly treeline: Treeline;
+        readonly deadline: Deadline;
+        /** Only the end of the route, itself above treeline, leaves that ground. */
+        readonly isTrailheadAbove: boolean;
+        readonly earliestMs: number;
+        readonly latestMs: number;
+        /** From the earliest to the latest start: below 0 where even the earliest is too late. */
+        readonly spareMin: number;
+        readonly wanted: number;
+        /** To be in time when started at the earliest. */
+        readonly probability: number;
+        readonly hasHeadlamps: boolean;
+        readonly zone: string;
+        readonly date: string;
+      }
+  );
 
 /** Whether the group can be below treeline by the deadline with the wanted probability. */
-export const stormWindow: Criterion = {
+export const stormWindow: Criterion<'stormWindow', StormWindowReason> = {
   name: 'stormWindow',
-  judge: ({ route, cohort, timeline, design, units }): Judgement => {
-    const base = { name: 'stormWindow' as const, demand: null, capacity: null, unit: 'min', headroom: null };
-    const { measures, treeline, heightsMissing } = route;
-    if (timeline === null || heightsMissing) {
-      return {
-        ...base,
-        value: null,
-        verdict: 'incomplete',
-        reason: missingText(route),
-      };
-    }
-    if (measures.aboveTreelineM === null) {
-      const range = measures.aboveTreelineRangeMin;
-      const exposure =
-        range === null
-          ? ''
-          : `; as it lies lower or higher, ${durationText(range.low)} to ${durationText(range.high)} of the walking is above it by the trade rule`;
-      return {
-        ...base,
-        value: null,
-        verdict: 'incomplete',
-        reason: `the treeline is not known here (state its height for the route, or for the program)${exposure}`,
-      };
-    }
-    const line =
-      treeline.treelineM === null
-        ? `the lowest treeline believable at this latitude, ${heightText(treeline.rangeM.low, units)}`
-        : `${heightText(treeline.treelineM, units)}, ${treeline.text}`;
-    const { latestStartMs, probabilityAtEarliest, deadline } = timeline.storm;
-    if (latestStartMs === null || probabilityAtEarliest === null) {
-      return { ...base, value: 1, verdict: 'fits', reason: `no ground above treeline (${line})` };
-    }
-    const { probability: wanted } = design.stormWindow;
-    const spareMin = (latestStartMs - timeline.earliestStartMs) / MS_PER_MIN;
-    const capacity = (deadline.atMs - timeline.earliestStartMs) / MS_PER_MIN;
-    const demand = capacity - spareMin;
-    const clock = (ms: number) => clockOn(ms, timeline.zone, timeline.date);
-    const usual =
-      deadline.setBy === 'program' ? ` (set by the program; usually ${clock(deadline.usualMs)})` : '';
-    const by = `${clock(deadline.atMs)}${usual}`;
-    const safe = timeline.storm.endsAbove
-      ? `back at the trailhead, itself above treeline (${line}),`
-      : `below treeline (${line})`;
-    if (timeline.storm.endsAbove && measures.shape === 'oneWay') {
-      return {
-        ...base,
-        value: null,
-        verdict: 'incomplete',
-        reason: `the line ends above treeline (${line}): draw the way down`,
-      };
-    }
-    const latest = clock(latestStartMs);
-    const earliest = clock(timeline.earliestStartMs);
-    const numbers = { demand, capacity, headroom: headroomOf(demand, capacity) };
-    const out = newOutcome();
-    stormOutcome(spareMin, probabilityAtEarliest, design.stormWindow, out);
-    if (out.rank === FITS) {
-      return {
-        ...base,
-        ...numbers,
-        value: out.value,
-        verdict: 'fits',
-        reason: `${safe} by ${by} with ${percentText(wanted)} probability when started by ${latest}, ${durationText(spareMin)} after the earliest start (${earliest})`,
-      };
-    }
-    // A little earlier is advice; hours earlier, or out in the dark without lamps, is not.
-    const earlier =
-      -spareMin <= 60 && cohort.headlamps === true
-        ? `, or an earliest start ${durationText(-spareMin)} earlier if the program allows it`
-        : '';
-    const share = Math.floor((100 * capacity) / demand) / 100;
-    const quicker = `the way up and back below treeline in ${percentText(share)} of the time expected now`;
-    const gap = {
-      criterion: 'stormWindow' as const,
-      need: { timeFactor: capacity > 0 ? capacity / demand : 0 },
-      text:
-        capacity <= 0
-          ? 'an earlier start: the deadline lies before the earliest one'
-          : share < HURRY_SHARE
-            ? `nothing short of ${quicker}, and hurrying is no way to it: take a route with less above treeline`
-            : `${quicker}, as training would have to show and hurrying does not${earlier}`,
+  unit: 'min',
+  isShifted: true,
+  over({ table: { columns }, day, readiness: { pace }, request: { design } }) {
+    const { probability: wanted, stretchProbability } = design.stormWindow;
+    const chance = chanceOf(pace.posterior.degreesOfFreedom);
+    return (i, shift, out) => {
+      if (Number.isNaN(at(columns.gainM, i))) answer(out, 'unknown', INCOMPLETE, LEAST_VALUE);
+      else if (at(columns.isTreelineKnown, i) !== 1) answer(out, 'noTreeline', INCOMPLETE, LEAST_VALUE);
+      else if (at(columns.hasExit, i) !== 1) answer(out, 'noneAbove', FITS, 1);
+      else if (at(columns.endsAbove, i) === 1 && at(columns.isOneWay, i) === 1) {
+        answer(out, 'endsAbove', INCOMPLETE, LEAST_VALUE);
+      } else {
+        const untilMin = (at(day.deadlineMs, i) - at(day.earliestStartMs, i)) / MS_PER_MIN;
+        const neededMin = day.exitMin(i, shift);
+        const spareMin = untilMin - neededMin;
+        if (spareMin >= 0) answer(out, 'inTime', FITS, spareValue(spareMin));
+        else {
+          const middleMin = at(day.exitMeanMin, i) + day.moreMin(i, shift);
+          const probability = chance((untilMin / shift.time - middleMin) / at(day.exitScaleMin, i));
+          const rank = probability >= stretchProbability ? STRETCH : NOT_YET;
+          answer(out, 'tooLate', rank, chanceValue(probability, wanted, stretchProbability));
+        }
+        compare(out, neededMin, untilMin);
+      }
     };
+  },
+  reason({ facts: { request }, route, timeline }, { code, demand, capacity }) {
+    const { measures, treeline } = route;
+    if (code === 'noTreeline') return { code, aboveMin: measures.aboveTreelineRangeMin };
+    if (code === 'noneAbove' || code === 'endsAbove') return { code, treeline };
+    const { latestStartMs = null, probabilityAtEarliest = null } = timeline?.storm ?? {};
+    if (timeline === null || latestStartMs === null || probabilityAtEarliest === null) {
+      return { code: 'unknown', missing: missingOf(route) };
+    }
     return {
-      ...base,
-      ...numbers,
-      value: out.value,
-      verdict: out.rank === STRETCH ? 'stretch' : 'notYet',
-      reason: `started at the earliest (${earliest}), the group is ${safe} by ${by} with ${chanceText(probabilityAtEarliest)} probability; for ${percentText(wanted)} that is ${durationText(-spareMin)} too late`,
-      gap,
+      code: code as 'inTime' | 'tooLate',
+      treeline,
+      deadline: timeline.storm.deadline,
+      isTrailheadAbove: timeline.storm.endsAbove,
+      earliestMs: timeline.earliestStartMs,
+      latestMs: latestStartMs,
+      spareMin: capacity - demand,
+      wanted: request.design.stormWindow.probability,
+      probability: probabilityAtEarliest,
+      hasHeadlamps: request.record.cohort.headlamps === true,
+      zone: timeline.zone,
+      date: timeline.date,
+      ...(code === 'tooLate' ? { need: { timeFactor: capacity > 0 ? capacity / demand : 0 } } : {}),
     };
   },
 };

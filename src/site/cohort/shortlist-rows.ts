@@ -2,29 +2,28 @@ import type { StoredFit } from '../../app/explained-fits.ts';
 import type { ListedRoute, NamedMove } from '../../app/shortlist.ts';
 import type { Design } from '../../design.ts';
 import type { CohortInput } from '../../ingest/cohort-file.ts';
-import type { Judgement } from '../../rank/criterion.ts';
-import { CRITERION_NAMES } from '../../rank/criterion.ts';
+import { CRITERION_NAMES } from '../../rank/criteria/index.ts';
+import type { Judgement } from '../../rank/judgement.ts';
 import { VERDICTS } from '../../rank/verdict.ts';
-import type { ListCertainty } from '../../sampling/acceptability.ts';
+import type { ListCertainty } from '../../sampling/certainty.ts';
 import type { StoredCohort } from '../../storage/cohorts.ts';
+import { isToCheck, questionText } from '../../text/criteria/index.ts';
+import { askedOfAll, helpsOf, questionsOf, reasonsOf } from '../../text/fit-words.ts';
 import { moveSentence } from '../../text/moved-words.ts';
 import { noteClause } from '../../text/notes.ts';
 import { orderSentences } from '../../text/order-words.ts';
 import {
-  askedOfAll,
   canBeChosen,
   countsText,
   dayText,
   deadlineText,
   driveOf,
-  helpsOf,
   laterDeadlineText,
   placesText,
   scoreText,
   shortNightText,
 } from '../../text/shortlist-words.ts';
-import { toldReasons } from '../../text/told-reasons.ts';
-import { questionText, VERDICT_TEXT } from '../../text/verdict-words.ts';
+import { VERDICT_TEXT } from '../../text/verdict-words.ts';
 import {
   climbText,
   heightText,
@@ -114,7 +113,8 @@ function ordered(
 }
 
 /** A judgement as a column of the drawing. */
-export function markOf({ name, headroom, verdict, toCheck }: Judgement): ReachMark {
+export function markOf(judgement: Judgement): ReachMark {
+  const { name, headroom, verdict } = judgement;
   const isMet = verdict === 'fits' || verdict === 'stretch';
   return {
     name,
@@ -122,7 +122,7 @@ export function markOf({ name, headroom, verdict, toCheck }: Judgement): ReachMa
     met:
       name === 'aim' && headroom !== null
         ? 'wish'
-        : verdict === 'incomplete' || (isMet && toCheck !== undefined)
+        : verdict === 'incomplete' || (isMet && isToCheck(judgement))
           ? 'notKnown'
           : isMet
             ? 'yes'
@@ -141,7 +141,7 @@ export function closestText(marks: readonly ReachMark[]): string | null {
 }
 
 /** A road that no vehicle manages has no share; where one does, seats are what is short. */
-function demandText({ name, ratio }: { readonly name: string; readonly ratio: number }): string {
+function demandText({ name, ratio }: Pick<ReachMark, 'name'> & { readonly ratio: number }): string {
   if (!Number.isFinite(ratio)) return `${questionText(name)} not met`;
   return `${name === 'roadAccess' ? 'seats' : questionText(name)} ${percentText(ratio)}`;
 }
@@ -188,14 +188,14 @@ function rowOf(
     marks,
     closest: closestText(marks),
     day: isOpen ? dayText(fit, drive?.departMs ?? null) : null,
-    reasons: toldReasons(fit).map(({ names, verdict: judged, reason }) => ({
+    reasons: reasonsOf(fit, units).map(({ names, verdict: judged, reason }) => ({
       question: names.map(questionText).join(', '),
       verdict: judged,
       text: reason,
     })),
-    gaps: helpsOf(fit),
+    gaps: helpsOf(fit, units),
     scoreText: isOpen ? scoreText(fit, design.weights) : null,
-    toCheck: verdict === 'ruledOut' ? [] : fit.toCheck.filter((text) => !asked.has(text)),
+    toCheck: verdict === 'ruledOut' ? [] : questionsOf(fit, units).filter((text) => !asked.has(text)),
     notes: [
       ...(stated == null ? [] : [`noted with the route: ${withoutStop(stated)}`]),
       ...(night === null ? [] : [night]),
@@ -212,7 +212,12 @@ export function rowsOf(
   design: Design,
   { units, to }: Pick<PageFrame, 'units' | 'to'>,
 ): readonly RowHtml[] {
-  const asked = new Set(askedOfAll(fits.map(({ fit }) => fit)));
+  const asked = new Set(
+    askedOfAll(
+      fits.map(({ fit }) => fit),
+      units,
+    ),
+  );
   return fits.map((one) =>
     rowHtml(
       rowOf(one, asked, cohort, design, units),
@@ -265,9 +270,13 @@ export function shortlistViewOf(
   cohortId: string,
   { listed, wanted, fits, rows, certainty, moved }: FoundRoutes,
   asked: ShortlistAsked,
+  units: UnitSystem,
 ): ShortlistView {
   const { pages, page } = pageOf(wanted.length, asked);
-  const ofAll = askedOfAll(fits.map(({ fit }) => fit));
+  const ofAll = askedOfAll(
+    fits.map(({ fit }) => fit),
+    units,
+  );
   const timeline = fits.find(({ fit }) => fit.timeline !== null)?.fit.timeline ?? null;
   const some = wanted.length < listed.length ? `${wanted.length} of ` : '';
   const counts = countsText(wanted.map(({ verdict }) => verdict));

@@ -1,4 +1,4 @@
-import type { CriterionName } from '../../rank/criterion.ts';
+import type { CriterionName } from '../../rank/criteria/index.ts';
 import type { Verdict } from '../../rank/verdict.ts';
 import type { ReachMark } from '../reach.tsx';
 

@@ -1,9 +1,10 @@
 /** @jsxRuntime automatic @jsxImportSource preact */
 import type { VNode } from 'preact';
-import { CRITERION_NAMES } from '../../rank/criterion.ts';
+import { CRITERION_NAMES } from '../../rank/criteria/index.ts';
 import { VERDICTS } from '../../rank/verdict.ts';
+import { questionText } from '../../text/criteria/index.ts';
 import { HOW_TO_READ } from '../../text/shortlist-words.ts';
-import { questionText, VERDICT_TEXT } from '../../text/verdict-words.ts';
+import { VERDICT_TEXT } from '../../text/verdict-words.ts';
 import { plural } from '../../text/words.ts';
 import {
   CLEARANCES,

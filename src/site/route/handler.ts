@@ -9,8 +9,10 @@ import type { App } from '../../http/deps.ts';
 import { fitParams, routeParams } from '../../http/schemas.ts';
 import { alongRoute } from '../../route/along.ts';
 import { MEANING_OF_FITS } from '../../text/cautions.ts';
-import { canBeChosen, dayText, driveOf, helpsOf, shortNightText } from '../../text/shortlist-words.ts';
-import { questionText, VERDICT_TEXT } from '../../text/verdict-words.ts';
+import { questionText, reasonText } from '../../text/criteria/index.ts';
+import { helpsOf, questionsOf } from '../../text/fit-words.ts';
+import { canBeChosen, dayText, driveOf, shortNightText } from '../../text/shortlist-words.ts';
+import { VERDICT_TEXT } from '../../text/verdict-words.ts';
 import { markOf } from '../cohort/shortlist-rows.ts';
 import { seeOther } from '../form.ts';
 import { restingOn } from '../frame.ts';
@@ -71,7 +73,7 @@ export function routePages(app: App, { context, frame }: PageDeps, drawings: Map
       const date = checkDate(queryOf(request).get('date') ?? stored.lastTripDate);
       const asked = { cohortId: id, routeId, date };
       const ground = await mapOfRoute(context, routeId);
-      const { fit } = await fitOfRoute(context, { ...asked, units: pageFrame.units });
+      const { fit } = await fitOfRoute(context, asked);
       const { plan } = await tripPlan(context, {
         ...asked,
         units: pageFrame.units,
@@ -99,14 +101,14 @@ export function routePages(app: App, { context, frame }: PageDeps, drawings: Map
               meaning: MEANING_OF_FITS,
               day: dayText(fit, drive?.departMs ?? null),
               shortNight: shortNightText(drive),
-              toCheck: fit.toCheck,
-              helps: helpsOf(fit),
+              toCheck: questionsOf(fit, pageFrame.units),
+              helps: helpsOf(fit, pageFrame.units),
               noted: canBeChosen(fit) ? (notes ?? null) : null,
               marks: fit.judgements.map(markOf),
-              answers: fit.judgements.map(({ name, verdict, reason }) => ({
-                question: questionText(name),
-                verdict,
-                text: reason,
+              answers: fit.judgements.map((judgement) => ({
+                question: questionText(judgement.name),
+                verdict: judgement.verdict,
+                text: reasonText(judgement, pageFrame.units),
               })),
             },
           },

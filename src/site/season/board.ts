@@ -1,9 +1,11 @@
 import type { SeasonRequest } from '../../ingest/season-file.ts';
 import { type PlacedParty, partyOf, type SeasonBoard, type SeasonCohort } from '../../season/season.ts';
+import { questionText } from '../../text/criteria/index.ts';
+import { questionsOf, reasonsOf } from '../../text/fit-words.ts';
 import { aloneText, boardText, notKnownTexts, partyTimes, unplacedTexts } from '../../text/season-words.ts';
-import { toldReasons } from '../../text/told-reasons.ts';
-import { questionText, VERDICT_TEXT } from '../../text/verdict-words.ts';
+import { VERDICT_TEXT } from '../../text/verdict-words.ts';
 import { plural, weekdayText } from '../../text/words.ts';
+import type { UnitSystem } from '../../units.ts';
 import { closestText, markOf } from '../cohort/shortlist-rows.ts';
 import { CLEARANCES } from '../field.tsx';
 import type { SeasonBoardView, SeasonParty } from './state.ts';
@@ -12,7 +14,7 @@ const peopleOf = (cohort: SeasonCohort): string => plural(partyOf(cohort), 'pers
 
 const namedOf = ({ id, record }: SeasonCohort) => ({ id: id ?? '', name: record.cohort.name });
 
-function partyView(party: PlacedParty, board: SeasonBoard): SeasonParty {
+function partyView(party: PlacedParty, board: SeasonBoard, units: UnitSystem): SeasonParty {
   const { cohort, route, fit, vehicles } = party;
   const marks = fit.judgements.map(markOf);
   return {
@@ -27,13 +29,13 @@ function partyView(party: PlacedParty, board: SeasonBoard): SeasonParty {
     ...partyTimes(party),
     marks,
     closest: closestText(marks),
-    reasons: toldReasons(fit).map(({ names, verdict, reason }) => ({
+    reasons: reasonsOf(fit, units).map(({ names, verdict, reason }) => ({
       question: names.map(questionText).join(', '),
       verdict,
       text: reason,
     })),
     alone: aloneText(party, board),
-    toCheck: fit.toCheck,
+    toCheck: questionsOf(fit, units),
   };
 }
 
@@ -88,12 +90,17 @@ function askedOf({ question }: SeasonBoard, asked: SeasonRequest, today: string)
 }
 
 /** The board of a season as its page has it. */
-export function seasonBoardView(board: SeasonBoard, asked: SeasonRequest, today: string): SeasonBoardView {
+export function seasonBoardView(
+  board: SeasonBoard,
+  asked: SeasonRequest,
+  today: string,
+  units: UnitSystem,
+): SeasonBoardView {
   const { question, placed, unplaced } = board;
   const days = question.dates.map((date) => ({
     date,
     dateText: weekdayText(date),
-    parties: placed.filter((party) => party.date === date).map((party) => partyView(party, board)),
+    parties: placed.filter((party) => party.date === date).map((party) => partyView(party, board, units)),
   }));
   return {
     text: boardText(board),
@@ -103,7 +110,7 @@ export function seasonBoardView(board: SeasonBoard, asked: SeasonRequest, today:
     unplaced: unplaced.map((one) => ({
       cohort: namedOf(one.cohort),
       people: peopleOf(one.cohort),
-      texts: unplacedTexts(one, board),
+      texts: unplacedTexts(one, board, units),
     })),
     notKnown: [
       ...notKnownTexts(board),

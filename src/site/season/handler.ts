@@ -69,8 +69,8 @@ export function seasonPages(app: App, { context, frame }: PageDeps): void {
       changePath: `/season?${query}`,
       solveS,
     };
-    const work = storedSeasonBoard(context, asked, pageFrame.units).then(
-      (board) => ({ view: seasonBoardView(board, asked, pageFrame.today) }),
+    const work = storedSeasonBoard(context, asked).then(
+      (board) => ({ view: seasonBoardView(board, asked, pageFrame.today, pageFrame.units) }),
       (error: unknown) => ({ error }),
     );
     const soon = await Promise.race([work, sleep(SOON_MS, null, { ref: false })]);

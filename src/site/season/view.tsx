@@ -2,7 +2,7 @@
 import type { VNode } from 'preact';
 import { renderToString } from 'preact-render-to-string';
 import { Words } from '../../markup/words.tsx';
-import { CRITERION_NAMES } from '../../rank/criterion.ts';
+import { CRITERION_NAMES } from '../../rank/criteria/index.ts';
 import { MEANING_OF_FITS } from '../../text/cautions.ts';
 import { PARTY_TIMES_READ } from '../../text/season-words.ts';
 import { DrawnCell, Reason } from '../cohort/told-fit.tsx';

@@ -6,8 +6,9 @@ import { listRoutes } from '../../app/routes.ts';
 import { fitOfRoute, type RouteAsked } from '../../app/shortlist.ts';
 import type { App } from '../../http/deps.ts';
 import { cohortParams } from '../../http/schemas.ts';
+import { questionText, reasonText } from '../../text/criteria/index.ts';
 import { shownRows, speedText } from '../../text/shown-words.ts';
-import { questionText, VERDICT_TEXT } from '../../text/verdict-words.ts';
+import { VERDICT_TEXT } from '../../text/verdict-words.ts';
 import { climbText, lengthText, percentText, plural } from '../../text/words.ts';
 import type { UnitSystem } from '../../units.ts';
 import { ladderView, type StepView, trainingView } from '../../views/training-view.ts';
@@ -37,7 +38,7 @@ async function targetOf(
   asked: RouteAsked,
   units: UnitSystem,
 ): Promise<TrainingPageView['target']> {
-  const { fit } = await fitOfRoute(context, { ...asked, units });
+  const { fit } = await fitOfRoute(context, asked);
   const plan = trainingView(await trainingFor(context, { ...asked, from: null, units }), units);
   const ladder = ladderView(await ladderTo(context, { ...asked, from: null, units }), units);
   return {
@@ -45,9 +46,9 @@ async function targetOf(
     name: fit.route.name,
     answers: fit.judgements
       .filter(({ name }) => TRAINED.has(name))
-      .map(({ name, verdict, reason }) => ({
-        question: questionText(name),
-        text: `${VERDICT_TEXT[verdict]}; ${reason}`,
+      .map((judgement) => ({
+        question: questionText(judgement.name),
+        text: `${VERDICT_TEXT[judgement.verdict]}; ${reasonText(judgement, units)}`,
       })),
     text: [plan.text, ...plan.notes].join(' '),
     milestones: plan.milestones.map(({ text }) => text),

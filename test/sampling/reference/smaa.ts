@@ -1,7 +1,7 @@
-import type { Draws } from '../../../src/sampling/draws.ts';
+import type { RandomStream } from '../../../src/sampling/random.ts';
 
 /** Weights drawn evenly over all that sum to 1: exponentials over their sum. */
-export function evenWeights({ uniform }: Draws, count: number): number[] {
+export function evenWeights({ uniform }: RandomStream, count: number): number[] {
   const parts = Array.from({ length: count }, () => -Math.log(1 - uniform()));
   const sum = parts.reduce((all, part) => all + part, 0);
   return parts.map((part) => part / sum);

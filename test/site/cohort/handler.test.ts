@@ -3,7 +3,7 @@ import { openContext } from '../../../src/app/context.ts';
 import type { SampleOrder } from '../../../src/app/rankings.ts';
 import { DESIGN } from '../../../src/design.ts';
 import type { App } from '../../../src/http/deps.ts';
-import { type DrawnOrder, drawOrder } from '../../../src/sampling/acceptability.ts';
+import { type TriedOrder, tryQuestion } from '../../../src/sampling/certainty.ts';
 import { buildApp } from '../../../src/service.ts';
 import { addCohort, addRoute, ask, eachService, NOW_MS, PUBLIC_URL } from '../../http/service.ts';
 
@@ -25,9 +25,9 @@ describe('the page of a cohort', () => {
   it('is on its way as far as its list while it is still sampled how sure the order is', async () => {
     let finish = (): void => {};
     const path = await pageSampledBy(
-      (...job) =>
-        new Promise<DrawnOrder>((resolve) => {
-          finish = () => resolve(drawOrder(...job));
+      (question) =>
+        new Promise<TriedOrder>((resolve) => {
+          finish = () => resolve(tryQuestion(question));
         }),
     );
     const url = await drawing?.listen({ host: '127.0.0.1', port: 0 });
@@ -53,9 +53,9 @@ describe('the page of a cohort', () => {
 
   it('says so where its list fails after it has begun, and has it when it is asked again', async () => {
     let times = 0;
-    const path = await pageSampledBy((...job) => {
+    const path = await pageSampledBy((question) => {
       times += 1;
-      return times === 1 ? Promise.reject(new Error('no room')) : drawOrder(...job);
+      return times === 1 ? Promise.reject(new Error('no room')) : tryQuestion(question);
     });
     const failed = await ask(drawing as App, { url: path });
     expect(failed.text).toContain('The list could not be made.');

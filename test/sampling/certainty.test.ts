@@ -3,33 +3,26 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { readCohortFile, readRouteFiles } from '../../src/app/files.ts';
 import { routesOf } from '../../src/app/measure.ts';
 import { cohortRecordOf } from '../../src/app/recordings.ts';
+import { chanceOf } from '../../src/capability/chance.ts';
 import type { PaceModel } from '../../src/capability/pace-model.ts';
 import { probabilityWithin } from '../../src/capability/pace-model.ts';
 import { shortlistText } from '../../src/cli/shortlist-text.ts';
 import { DESIGN, withChanges } from '../../src/design.ts';
-import { chanceOf } from '../../src/rank/chance.ts';
-import { CRITERIA } from '../../src/rank/criteria/index.ts';
-import { CRITERION_NAMES, type FitInput } from '../../src/rank/criterion.ts';
-import { type Fit, fitInputOf, fitOf, orderRoutes } from '../../src/rank/fit.ts';
-import { rankTable } from '../../src/rank/rank-by-table.ts';
+import { CRITERIA, CRITERION_NAMES } from '../../src/rank/criteria/index.ts';
+import { type Facts, factsOf } from '../../src/rank/facts.ts';
+import { type Fit, fitOf, orderRoutes, subjectOf } from '../../src/rank/fit.ts';
+import { newOutcome } from '../../src/rank/outcome.ts';
 import { tableOf } from '../../src/rank/rank-table.ts';
-import { type CohortRecord, readinessOf } from '../../src/rank/readiness.ts';
+import { rankFacts } from '../../src/rank/ranking.ts';
+import { type CohortRecord, type FitRequest, readinessOf } from '../../src/rank/readiness.ts';
 import { rowOf } from '../../src/rank/route-row.ts';
-import { verdictRank, worst } from '../../src/rank/verdict.ts';
+import { AS_RANKED, type Shift } from '../../src/rank/shift.ts';
+import { verdictRank } from '../../src/rank/verdict.ts';
 import type { Route } from '../../src/route/describe-route.ts';
-import { drawnGroup, drawOrder } from '../../src/sampling/acceptability.ts';
-import { drawsOf } from '../../src/sampling/draws.ts';
-import { acceptability, rankDraws, swapShare } from '../../src/sampling/rank-draws.ts';
+import { certaintyOf, trialVerdict, tryOrder } from '../../src/sampling/certainty.ts';
+import { acceptability, placesIn, swapShare } from '../../src/sampling/places.ts';
+import { streamOf } from '../../src/sampling/random.ts';
 import { rankRoutes } from '../../src/sampling/rank-routes.ts';
-import {
-  type Factors,
-  factorsOf,
-  newRedrawn,
-  type RedrawContext,
-  redraw,
-  redrawContextOf,
-} from '../../src/sampling/redrawn.ts';
-import { figuresAt } from '../../src/sampling/route-figures.ts';
 import type { Surface } from '../../src/terrain/surface.ts';
 import { openSurface } from '../../src/terrain/tile-set.ts';
 import { shortlistView } from '../../src/views/shortlist-view.ts';
@@ -50,47 +43,29 @@ const ROUTES = [
 const RECORD: CohortRecord = { cohort: COHORT, outings: [shownDay(9000, 900)] };
 const READY = readinessOf({ record: RECORD, date: TRIP, design: DESIGN });
 const ranked = (routes = ROUTES, record = RECORD, design = DESIGN) =>
-  rankRoutes(routes, { record, date: TRIP, design }, 'metric');
+  rankRoutes(routes, { record, date: TRIP, design });
 
-const contextOf = (record: CohortRecord, pace: PaceModel, design = DESIGN): RedrawContext =>
-  redrawContextOf(drawnGroup(record, { ...readinessOf({ record, date: TRIP, design }), pace }), design);
-const AS_RANKED = { time: 1, shown: 1, gain: 1 };
-
-/** What a redrawn route comes to: the rank of its verdict and each criterion's value. */
-function redrawn(
-  { route }: Fit,
-  shift: Partial<typeof AS_RANKED>,
-  context = contextOf(RECORD, READY.pace),
-  { record, readiness, date } = { record: RECORD, readiness: READY, date: TRIP },
-) {
-  const table = tableOf([rowOf(route, DESIGN)]);
-  const judged = rankTable(table, { record, date, design: context.design }, readiness);
-  const { time, shown, gain } = { ...AS_RANKED, ...shift };
-  const into = newRedrawn(1);
-  redraw(
-    figuresAt(table, judged, readiness, 0, context.design),
-    {
-      time: factorsOf(Float64Array.of(time)),
-      shown: factorsOf(Float64Array.of(shown)),
-      gain: factorsOf(Float64Array.of(gain)),
-    },
-    context,
-    into,
-  );
-  const logs = Array.from(into.fixedLogs, (log, i) => (Number.isNaN(log) ? (into.logs[i]?.[0] ?? 0) : log));
-  return { rank: into.ranks[0] ?? Number.NaN, values: logs.map(Math.exp) };
+/** Every criterion's answer for the one route of some facts, as a trial shifts them. */
+function answersIn(facts: Facts, shift: Partial<Shift> = {}) {
+  const out = newOutcome();
+  const answers = CRITERIA.map(({ over }) => {
+    over(facts)(0, { ...AS_RANKED, ...shift }, out);
+    return { rank: out.rank, value: out.value };
+  });
+  return { rank: Math.max(...answers.map(({ rank }) => rank)), values: answers.map(({ value }) => value) };
 }
 
-const judgedBy = (input: FitInput) => CRITERIA.map((criterion) => criterion.judge(input));
-const inputOf = (route: Route) =>
-  fitInputOf(route, { record: RECORD, date: TRIP, design: DESIGN }, READY, 'metric');
-const alone = (route: Route, record = RECORD) =>
-  fitOf(
-    route,
-    { record, date: TRIP, design: DESIGN },
-    readinessOf({ record, date: TRIP, design: DESIGN }),
-    'metric',
-  );
+const REQUEST: FitRequest = { record: RECORD, date: TRIP, design: DESIGN };
+const factsFor = (route: Route, request = REQUEST, readiness = readinessOf(request)) =>
+  subjectOf(route, request, readiness).facts;
+
+/** What a route comes to in a trial: the rank of its verdict and each criterion's value. */
+function tried({ route, verdict }: Fit, shift: Partial<Shift>, request = REQUEST, readiness = READY) {
+  const { rank, values } = answersIn(factsFor(route, request, readiness), shift);
+  return { rank: trialVerdict(verdictRank(verdict), rank), values };
+}
+
+const alone = (route: Route, record = RECORD) => fitOf(route, { record, date: TRIP, design: DESIGN });
 
 /** A pace whose every time is longer by one factor, its doubt too. */
 const slowed = (pace: PaceModel, factor: number): PaceModel => ({
@@ -102,78 +77,81 @@ const slowed = (pace: PaceModel, factor: number): PaceModel => ({
   },
 });
 
-describe('a route under a draw', () => {
-  it('is as ranked where the draw changes nothing', () => {
+describe('a route in a trial', () => {
+  it('is as ranked where the trial changes nothing', () => {
     for (const start of [null, '06:30']) {
       const record = { ...RECORD, start };
       for (const route of ROUTES) {
         const fit = alone(route, record);
-        const { rank, values } = redrawn(fit, {}, contextOf(record, READY.pace), {
-          record,
-          readiness: READY,
-          date: TRIP,
-        });
+        const { rank, values } = tried(fit, {}, { ...REQUEST, record });
         expect([route.name, rank]).toEqual([route.name, verdictRank(fit.verdict)]);
         fit.judgements.forEach(({ value }, i) => {
-          expect(values[i]).toBeCloseTo(value ?? 0.01, 3);
+          expect(values[i]).toBeCloseTo(value ?? 0.01, 9);
         });
       }
     }
   });
 
-  it('has the values that the criteria give a group that has shown so much more or less', () => {
+  it('changes the answers of those criteria alone that say so', () => {
+    const factor = fc.double({ min: 0.5, max: 2, noNaN: true });
+    fc.assert(
+      fc.property(
+        fc.constantFrom(...ROUTES),
+        fc.record({ time: factor, shown: factor, gain: factor }),
+        (route, shift) => {
+          const facts = factsFor(route, REQUEST, READY);
+          const [ranked, shifted] = [answersIn(facts).values, answersIn(facts, shift).values];
+          CRITERIA.forEach(({ isShifted }, c) => {
+            if (!isShifted) expect(shifted[c]).toBe(ranked[c]);
+          });
+        },
+      ),
+      { numRuns: 100, seed: 7 },
+    );
+  });
+
+  it('is judged as for a group that has shown so much more or less', () => {
     for (const shown of [0.7, 0.9, 0.97, 1.1, 1.4]) {
+      const times = <T extends { readonly value: number } | null>(one: T): T =>
+        one === null ? one : { ...one, value: one.value * shown };
+      const had = READY.shown;
+      const readiness = {
+        ...READY,
+        shown: {
+          ...had,
+          distanceM: times(had.distanceM),
+          gainM: times(had.gainM),
+          climbs: had.climbs.map((own) => own.map((climb) => ({ ...climb, kept: climb.kept * shown }))),
+          effortKj: times(had.effortKj),
+        },
+      };
       for (const route of ROUTES) {
-        const input = inputOf(route);
-        const times = <T extends { readonly value: number } | null>(of: T): T =>
-          of === null ? of : { ...of, value: of.value * shown };
-        const judgements = judgedBy({
-          ...input,
-          shown: {
-            ...input.shown,
-            distanceM: times(input.shown.distanceM),
-            gainM: times(input.shown.gainM),
-            climbs: input.shown.climbs.map((own) =>
-              own.map((climb) => ({ ...climb, kept: climb.kept * shown })),
-            ),
-            effortKj: times(input.shown.effortKj),
-          },
+        const expected = answersIn(factsFor(route, REQUEST, readiness));
+        const found = answersIn(factsFor(route, REQUEST, READY), { shown });
+        found.values.forEach((value, i) => {
+          expect(value).toBeCloseTo(expected.values[i] ?? Number.NaN, 6);
         });
-        const found = redrawn(alone(route), { shown });
-        judgements.forEach(({ value }, i) => {
-          expect(found.values[i]).toBeCloseTo(value ?? 0.01, 3);
-        });
-        expect(found.rank).toBe(verdictRank(worst(judgements.map(({ verdict }) => verdict))));
+        expect(found.rank).toBe(expected.rank);
       }
     }
   });
 
-  it('has the values that the criteria give a group whose times are so much longer or shorter', () => {
+  it('is judged as for a group whose times are so much longer or shorter', () => {
     // No meal, which a slow group does not eat more slowly.
-    const design = withChanges({ day: { mealMin: 0 } });
+    const request = { ...REQUEST, design: withChanges({ day: { mealMin: 0 } }) };
     for (const time of [0.7, 0.9, 1.15, 1.4, 2]) {
       for (const route of ROUTES) {
-        const before = fitOf(
-          route,
-          { record: RECORD, date: TRIP, design },
-          readinessOf({ record: RECORD, date: TRIP, design }),
-          'metric',
-        );
-        const readiness = { ...READY, pace: slowed(READY.pace, time) };
-        const judgements = judgedBy(
-          fitInputOf(route, { record: RECORD, date: TRIP, design }, readiness, 'metric'),
-        );
-        const found = redrawn(before, { time }, contextOf(RECORD, READY.pace, design));
-        judgements.forEach(({ name, value }, i) => {
+        const slow = { ...READY, pace: slowed(READY.pace, time) };
+        const expected = answersIn(factsFor(route, request, slow));
+        const found = answersIn(factsFor(route, request, READY), { time });
+        found.values.forEach((value, i) => {
           // Minutes of the start are rounded, on both sides alike up to one step.
-          expect(`${route.name} ${name} ${Math.abs((found.values[i] ?? 0) - (value ?? 0.01)) < 0.02}`).toBe(
-            `${route.name} ${name} true`,
+          const isNear = Math.abs(value - (expected.values[i] ?? Number.NaN)) < 0.02;
+          expect(`${route.name} ${CRITERION_NAMES[i]} ${isNear}`).toBe(
+            `${route.name} ${CRITERION_NAMES[i]} true`,
           );
         });
-        const rank = verdictRank(worst(judgements.map(({ verdict }) => verdict)));
-        if (before.verdict !== 'ruledOut' && before.verdict !== 'incomplete') {
-          expect(found.rank).toBe(Math.min(rank, verdictRank('notYet')));
-        }
+        expect(found.rank).toBe(expected.rank);
       }
     }
   });
@@ -187,10 +165,10 @@ describe('a route under a draw', () => {
         fc.record({ time: factor, shown: factor, gain: factor }),
         fc.double({ min: 1, max: 1.5, noNaN: true }),
         (fit, shift, better) => {
-          const { rank } = redrawn(fit, shift);
-          expect(redrawn(fit, { ...shift, shown: shift.shown * better }).rank).toBeLessThanOrEqual(rank);
-          expect(redrawn(fit, { ...shift, time: shift.time / better }).rank).toBeLessThanOrEqual(rank);
-          expect(redrawn(fit, { ...shift, gain: shift.gain / better }).rank).toBeLessThanOrEqual(rank);
+          const { rank } = tried(fit, shift);
+          expect(tried(fit, { ...shift, shown: shift.shown * better }).rank).toBeLessThanOrEqual(rank);
+          expect(tried(fit, { ...shift, time: shift.time / better }).rank).toBeLessThanOrEqual(rank);
+          expect(tried(fit, { ...shift, gain: shift.gain / better }).rank).toBeLessThanOrEqual(rank);
         },
       ),
       { numRuns: 300, seed: 3 },
@@ -222,36 +200,9 @@ describe('a route under a draw', () => {
     );
   });
 
-  it('comes to the same in many draws at once as in each alone, what is left out as full too', () => {
-    const { uniform } = drawsOf(4, 'many');
-    const column = (spread: number) =>
-      factorsOf(Float64Array.from({ length: 60 }, () => 1 + spread * (uniform() - 0.5)));
-    const context = contextOf(RECORD, READY.pace);
-    const table = tableOf(ROUTES.map((route) => rowOf(route, DESIGN)));
-    const judged = rankTable(table, { record: RECORD, date: TRIP, design: DESIGN }, READY);
-    for (const spread of [0.02, 0.3, 1.2]) {
-      const shifts = { time: column(spread), shown: column(spread), gain: column(spread) };
-      const [many, one] = [newRedrawn(60), newRedrawn(1)];
-      const logAt = ({ fixedLogs, logs }: typeof many, draw: number) =>
-        Array.from(fixedLogs, (log, i) => (Number.isNaN(log) ? logs[i]?.[draw] : log));
-      for (let i = 0; i < ROUTES.length; i += 1) {
-        const figures = figuresAt(table, judged, READY, i, DESIGN);
-        redraw(figures, shifts, context, many);
-        for (let draw = 0; draw < 60; draw += 1) {
-          const [time, shown, gain] = [shifts.time, shifts.shown, shifts.gain].map((of) =>
-            factorsOf(of.each.slice(draw, draw + 1)),
-          ) as [Factors, Factors, Factors];
-          redraw(figures, { time, shown, gain }, context, one);
-          expect(logAt(many, draw)).toEqual(logAt(one, 0));
-          expect(many.ranks[draw]).toBe(one.ranks[0]);
-        }
-      }
-    }
-  });
-
-  it('stays ruled out or incomplete, however well the draw goes', () => {
+  it('stays ruled out or incomplete, however well the trial goes', () => {
     for (const fit of ranked().filter(({ verdict }) => ['ruledOut', 'incomplete'].includes(verdict))) {
-      expect(redrawn(fit, { time: 0.3, shown: 5, gain: 0.5 }).rank).toBe(verdictRank(fit.verdict));
+      expect(tried(fit, { time: 0.3, shown: 5, gain: 0.5 }).rank).toBe(verdictRank(fit.verdict));
     }
   });
 
@@ -266,7 +217,7 @@ describe('a route under a draw', () => {
   });
 });
 
-describe('the ranks of the draws', () => {
+describe('the places in trials', () => {
   const value = fc.double({ min: 0.01, max: 1, noNaN: true });
 
   it('never put a route ahead of one that is better on one criterion and no worse on any', () => {
@@ -277,7 +228,7 @@ describe('the ranks of the draws', () => {
         (pairs, which) => {
           const better = pairs.map(([a, b]) => Math.max(a, b));
           const worse = pairs.map(([a, b], j) => Math.min(a, b) * (j === which ? 0.9 : 1));
-          const { normal } = drawsOf(1, 'law');
+          const { normal } = streamOf(1, 'law');
           const scores = new Float64Array(2 * 200);
           for (let draw = 0; draw < 200; draw += 1) {
             pairs.forEach((_pair, j) => {
@@ -286,7 +237,7 @@ describe('the ranks of the draws', () => {
               scores[200 + draw] = (scores[200 + draw] ?? 0) + weight * Math.log(better[j] ?? 1);
             });
           }
-          const ranks = rankDraws(2, 200, new Uint8Array(2 * 200), scores);
+          const ranks = placesIn(2, 200, new Uint8Array(2 * 200), scores);
           expect(swapShare(ranks, 1, 0)).toBe(0);
         },
       ),
@@ -295,7 +246,7 @@ describe('the ranks of the draws', () => {
   });
 
   it('buy no verdict back with a score', () => {
-    const ranks = rankDraws(
+    const ranks = placesIn(
       2,
       3,
       Uint8Array.of(1, 1, 1, 0, 0, 0),
@@ -305,10 +256,10 @@ describe('the ranks of the draws', () => {
   });
 
   it('keep the order given where all is equal', () => {
-    expect([...rankDraws(3, 2, new Uint8Array(6), new Float64Array(6)).places]).toEqual([1, 1, 2, 2, 3, 3]);
+    expect([...placesIn(3, 2, new Uint8Array(6), new Float64Array(6)).places]).toEqual([1, 1, 2, 2, 3, 3]);
   });
 
-  it('leave one draw in twenty out at either end', () => {
+  it('leave one trial in twenty out at either end', () => {
     // 100 draws, and the first alternative is last of three in 5 of them, second in 5 more.
     const at = (last: number) => {
       const scores = new Float64Array(3 * 100);
@@ -318,7 +269,7 @@ describe('the ranks of the draws', () => {
           scores[which * 100 + draw] = score;
         });
       }
-      return acceptability(rankDraws(3, 100, new Uint8Array(3 * 100), scores), 0);
+      return acceptability(placesIn(3, 100, new Uint8Array(3 * 100), scores), 0);
     };
     expect(at(5)).toEqual({ firstShare: 0.9, rankLow: 1, rankHigh: 2 });
     expect(at(6)).toEqual({ firstShare: 0.9, rankLow: 1, rankHigh: 3 });
@@ -356,19 +307,17 @@ describe('how sure an order is', () => {
     expect(shares(rest)).toEqual(shares(list.slice(0, -1)));
   });
 
-  it('has no place to be sure of for what is incomplete or ruled out, and is as sure of the rest as if that were drawn', () => {
-    const table = tableOf(ROUTES.map((route) => rowOf(route, DESIGN)));
-    const judged = rankTable(table, { record: RECORD, date: TRIP, design: DESIGN }, READY);
-    const all = Array.from(judged.order, (i) => figuresAt(table, judged, READY, i, DESIGN));
-    const drawn = drawOrder(all, drawnGroup(RECORD, READY), DESIGN);
+  it('has no place to be sure of for what is incomplete or ruled out, and is as sure of the rest as if that were tried', () => {
+    const facts = factsOf(tableOf(ROUTES.map((route) => rowOf(route, DESIGN))), REQUEST, READY);
+    const { order: ranked, verdicts: ranks } = rankFacts(facts);
+    const all = certaintyOf(tryOrder(facts, ranked, ranks));
     const behind = { firstShare: null, rankLow: null, rankHigh: null };
     const verdicts = new Set(list.map(({ verdict }) => verdict));
     expect(verdicts).toContain('incomplete');
     expect(verdicts).toContain('ruledOut');
     list.forEach(({ verdict, certainty: { order, ...place } }, i) => {
       const isBehind = verdict === 'incomplete' || verdict === 'ruledOut';
-      expect(place).toEqual(isBehind ? behind : drawn.leading[i]);
-      expect(order).toEqual(drawn.order);
+      expect({ ...place, order }).toEqual({ ...(isBehind ? behind : all.at(i + 1)), order: all.order });
     });
   });
 
@@ -394,20 +343,20 @@ describe('how sure an order is', () => {
     }
   });
 
-  it('draws the leading routes alone and says null for the others', () => {
+  it('tries the leading routes alone and says null for the others', () => {
     const design = withChanges({ acceptability: { leading: 3 } });
     const cut = ranked(ROUTES, RECORD, design);
     expect(cut.map(({ certainty }) => certainty.firstShare === null)).toEqual(
       cut.map(({ rank }) => rank > 3),
     );
-    const { routes } = shortlistView(RECORD, TRIP, cut, design);
+    const { routes } = shortlistView({ ...REQUEST, design }, cut, 'metric');
     expect(routes[5]).toMatchObject({ firstShare: null, rankLow: null, rankHigh: null });
   });
 
   it('is not asked of a route judged alone', () => {
     const [route] = ROUTES;
     if (route === undefined) throw new RangeError('no route');
-    const view = shortlistView(RECORD, TRIP, [alone(route)], DESIGN);
+    const view = shortlistView(REQUEST, [alone(route)], 'metric');
     expect(view.order).toBeNull();
     expect(view.routes[0]).toMatchObject({ firstShare: null, rankLow: null, rankHigh: null });
   });
@@ -445,15 +394,14 @@ describe('on the demo', () => {
     return record;
   };
 
-  it.each(CASES)('has every route as ranked where a draw changes nothing: %s on %s', (name, date) => {
-    const record = recordOf(name);
-    const readiness = readinessOf({ record, date, design: DESIGN });
-    const context = contextOf(record, readiness.pace);
-    for (const fit of orderRoutes(routes, { record, date, design: DESIGN }, readiness, 'metric')) {
-      const { rank, values } = redrawn(fit, {}, context, { record, readiness, date });
+  it.each(CASES)('has every route as ranked where a trial changes nothing: %s on %s', (name, date) => {
+    const request = { ...REQUEST, record: recordOf(name), date };
+    const readiness = readinessOf(request);
+    for (const fit of orderRoutes(routes, request, readiness)) {
+      const { rank, values } = tried(fit, {}, request, readiness);
       expect(rank).toBe(verdictRank(fit.verdict));
       fit.judgements.forEach(({ value }, i) => {
-        expect(values[i]).toBeCloseTo(value ?? 0.01, 3);
+        expect(values[i]).toBeCloseTo(value ?? 0.01, 9);
       });
     }
   });
@@ -462,14 +410,14 @@ describe('on the demo', () => {
     'says “no clear winner” only where the first share is under one half: %s on %s',
     (name, date) => {
       const record = recordOf(name);
-      const list = rankRoutes(routes, { record, date, design: DESIGN }, 'metric');
+      const list = rankRoutes(routes, { record, date, design: DESIGN });
       const sum = list.reduce((all, { certainty }) => all + (certainty.firstShare ?? 0), 0);
       expect(sum).toBeCloseTo(1, 9);
       const text = shortlistText(list, record, date, DESIGN, 'metric');
       const share = list[0]?.certainty.firstShare ?? 0;
       expect(text.includes('no clear winner')).toBe(share < 0.5);
       expect(text.split('How sure the order is').length).toBe(2);
-      const view = shortlistView(record, date, list, DESIGN);
+      const view = shortlistView({ record, date, design: DESIGN }, list, 'metric');
       expect(view.order?.clearWinner).toBe(share >= 0.5);
       expect(text.includes('Level')).toBe((view.order?.level.length ?? 0) > 0);
     },
@@ -478,7 +426,7 @@ describe('on the demo', () => {
   it('says what the first has to spare where another that fits is oftener first, and only there', () => {
     const textOf = (name: string, date: string) => {
       const record = recordOf(name);
-      const list = rankRoutes(routes, { record, date, design: DESIGN }, 'metric');
+      const list = rankRoutes(routes, { record, date, design: DESIGN });
       return shortlistText(list, record, date, DESIGN, 'metric').replace(/\s+/g, ' ');
     };
     expect(textOf('plover-adults', '2026-07-11')).toContain(
@@ -494,11 +442,9 @@ describe('on the demo', () => {
     // The named differences are those of src/rank/README.md. Rank correlation (Spearman 1904) of what fits, from these cohorts.
     const placeBoth: Record<string, readonly [ours: number, topsis: number]> = {};
     const correlations = COHORTS.map((name) => {
-      const fits = rankRoutes(
-        routes,
-        { record: recordOf(name), date: TRIP, design: DESIGN },
-        'metric',
-      ).filter(({ verdict }) => verdict === 'fits');
+      const fits = rankRoutes(routes, { record: recordOf(name), date: TRIP, design: DESIGN }).filter(
+        ({ verdict }) => verdict === 'fits',
+      );
       const closeness = topsis(
         fits.map(({ judgements }) => judgements.map(({ value }) => value ?? 0)),
         CRITERION_NAMES.map((criterion) => DESIGN.weights[criterion]),

@@ -1,5 +1,7 @@
+import { at } from '../array.ts';
+
 /** A stream of seeded random numbers: the same seed and name give the same stream on every machine. */
-export interface Draws {
+export interface RandomStream {
   /** Uniform in [0, 1). */
   readonly uniform: () => number;
   /** Near normal with mean 0 and standard deviation 1, from -6 to 6. */
@@ -20,10 +22,7 @@ function hashText(text: string): number {
  * a time are many times quicker than one by one.
  */
 function fillUniform(state: Int32Array, into: Float64Array): void {
-  let a = state[0] ?? 0;
-  let b = state[1] ?? 0;
-  let c = state[2] ?? 0;
-  let counter = state[3] ?? 0;
+  let [a, b, c, counter] = [at(state, 0), at(state, 1), at(state, 2), at(state, 3)];
   for (let i = 0; i < into.length; i += 1) {
     const sum = (((a + b) | 0) + counter) | 0;
     counter = (counter + 1) | 0;
@@ -40,15 +39,15 @@ function fillUniform(state: Int32Array, into: Float64Array): void {
 }
 
 /**
- * The stream that belongs to `name` under `seed`. What is drawn for one name does not depend on any other, so that a
- * route added to the list or taken from it leaves the draws of the others as they were.
+ * The stream that belongs to `name` under `seed`. What comes for one name does not depend on any other, so that a
+ * route added to the list or taken from it leaves those of the others as they were.
  */
-export function drawsOf(seed: number, name: string): Draws {
+export function streamOf(seed: number, name: string): RandomStream {
   const state = Int32Array.of(seed, hashText(name), hashText(`${name}/${seed}`), 1);
   const one = new Float64Array(1);
   const uniform = (): number => {
     fillUniform(state, one);
-    return one[0] ?? 0;
+    return at(one, 0);
   };
   for (let i = 0; i < 16; i += 1) uniform();
   return {
@@ -62,7 +61,7 @@ export function drawsOf(seed: number, name: string): Draws {
     triangulars: (into) => {
       const pairs = new Float64Array(2 * into.length);
       fillUniform(state, pairs);
-      for (let i = 0; i < into.length; i += 1) into[i] = (pairs[2 * i] ?? 0) + (pairs[2 * i + 1] ?? 0) - 1;
+      for (let i = 0; i < into.length; i += 1) into[i] = at(pairs, 2 * i) + at(pairs, 2 * i + 1) - 1;
     },
   };
 }

@@ -1,5 +1,5 @@
 import { LRUCache } from 'lru-cache';
-import { probabilityWithin } from '../capability/pace-model.ts';
+import { probabilityWithin } from './pace-model.ts';
 
 /** Within so many scales of the middle the distribution is tabled, in so many steps each (design). */
 const REACH = 8;

@@ -24,6 +24,7 @@ describe('the criteria', () => {
       'partySize',
       'season',
       'aim',
+      'toy',
     ]);
   });
 });

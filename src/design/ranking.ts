@@ -100,7 +100,6 @@ export const weights = closed(
     partySize: weight(0.5, 'the size of the party'),
     season: weight(0.5, 'the time of year'),
     aim: weight(1.5, 'what the group wants of the day'),
-    toy: weight(0.5, 'a toy'),
   },
   'weight of each criterion in the score',
 );

@@ -24,7 +24,6 @@ describe('the criteria', () => {
       'partySize',
       'season',
       'aim',
-      'toy',
     ]);
   });
 });

@@ -11,7 +11,6 @@ import { roadAccess } from './road-access.ts';
 import { rockClass } from './rock-class.ts';
 import { season } from './season.ts';
 import { stormWindow } from './storm-window.ts';
-import { toy } from './toy.ts';
 
 /** The questions of fit, in the order in which they are told. A new one is a file and a line here. */
 export const CRITERIA = [
@@ -27,7 +26,6 @@ export const CRITERIA = [
   partySize,
   season,
   aim,
-  toy,
 ] as const;
 
 type AnyOf = (typeof CRITERIA)[number];

@@ -14,7 +14,6 @@ import { roadAccess } from './road-access.ts';
 import { rockClass } from './rock-class.ts';
 import { season } from './season.ts';
 import { stormWindow } from './storm-window.ts';
-import { toy } from './toy.ts';
 import type { CriterionWords, JudgementWords } from './words-of.ts';
 
 const WORDS: { readonly [Name in CriterionName]: CriterionWords<Name> } = {
@@ -30,7 +29,6 @@ const WORDS: { readonly [Name in CriterionName]: CriterionWords<Name> } = {
   partySize,
   season,
   aim,
-  toy,
 };
 
 /** A criterion in a word or two. */

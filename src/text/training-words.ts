@@ -8,6 +8,7 @@ import type { SuitableRoute } from '../plan/training/suitable-routes.ts';
 import type { TrainingPlan } from '../plan/training-plan.ts';
 import { missingOf } from '../rank/missing.ts';
 import type { UnitSystem } from '../units.ts';
+import { reasonText } from './criteria/index.ts';
 import { missingText } from './criteria/words-of.ts';
 import {
   atLeastClimbText,
@@ -148,7 +149,10 @@ export function trainingText(plan: TrainingPlan): string {
 }
 
 /** What stands beside the steps: whose rule they are, what is assumed, what they do not settle. */
-export function trainingNotes({ state, steps, rules, leftOut, inTheWay }: TrainingPlan): string[] {
+export function trainingNotes(
+  { state, steps, rules, leftOut, inTheWay }: TrainingPlan,
+  units: UnitSystem,
+): string[] {
   if (state === 'past' || state === 'unknown') return [];
   const notes: string[] = [];
   if (steps.length > 0) {
@@ -165,14 +169,16 @@ export function trainingNotes({ state, steps, rules, leftOut, inTheWay }: Traini
   }
   return [
     ...notes,
-    ...inTheWay.map(({ reason }) => `Training in these steps does not settle this: ${reason}.`),
+    ...inTheWay.map(
+      (judgement) => `Training in these steps does not settle this: ${reasonText(judgement, units)}.`,
+    ),
   ];
 }
 
 /** A ladder of routes in a sentence or two. */
 export function ladderSentence(ladder: RouteLadder, units: UnitSystem): string {
   const { state, target, today, tripDate, rungs, missing, inTheWay, tried, rules } = ladder;
-  const reasons = missing.map(({ reason }) => reason).join('; ');
+  const reasons = missing.map((judgement) => reasonText(judgement, units)).join('; ');
   switch (state) {
     case 'past':
       return pastText(tripDate, today);

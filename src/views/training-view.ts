@@ -167,7 +167,7 @@ export function trainingView(plan: TrainingPlan, units: UnitSystem): TrainingPla
             })),
           },
     text: trainingText(plan),
-    notes: trainingNotes(plan),
+    notes: trainingNotes(plan, units),
   };
 }
 

@@ -283,7 +283,7 @@ describe('a training plan', () => {
     const plan = planOf({ outings });
     expect(plan.steps).toEqual(planOf().steps);
     expect(plan.leftOut).toBe(1);
-    expect(trainingNotes(plan)).toContain('1 outing dated after today was left out.');
+    expect(trainingNotes(plan, 'metric')).toContain('1 outing dated after today was left out.');
   });
 
   it('refuses what is no date', () => {
@@ -299,7 +299,7 @@ describe('a training plan', () => {
     const plan = planOf({ cohort, outings, tripDate: '2027-07-10' });
     const [first] = plan.steps;
     expect(first).toMatchObject({ kind: 'assessment', distanceM: 5000, gainM: 150, growth: null });
-    expect(trainingNotes(plan).join(' ')).toContain('The size of the first walk is an assumption');
+    expect(trainingNotes(plan, 'metric').join(' ')).toContain('The size of the first walk is an assumption');
     // Who it is that has shown nothing is for leaders alone.
     expect(JSON.stringify(plan)).not.toMatch(/zk7|qv9/);
     expect(
@@ -344,7 +344,7 @@ describe('a training plan', () => {
     });
     const plan = planOf({ route });
     expect(plan.inTheWay.map(({ name }) => name)).toEqual(['rockClass']);
-    expect(trainingNotes(plan).join(' ')).toContain('class 4 is above the group’s comfort class 2');
+    expect(trainingNotes(plan, 'metric').join(' ')).toContain('class 4 is above the group’s comfort class 2');
   });
 
   it('speaks US units from the same numbers', () => {

@@ -225,7 +225,7 @@ function unplacedCohorts(
         cohort,
         fits,
         groups,
-        rules: rules.flatMap((rule) => problem.rules[rule]?.name ?? []),
+        rules: rules.flatMap((rule) => problem.rules[rule] ?? []),
         couldGo: option === null ? null : (ways[option]?.pairing ?? null),
         nearest:
           fits || route === undefined || date === undefined

@@ -1,14 +1,29 @@
+import type { Clearance } from '../approach/vehicles.ts';
 import { at } from '../array.ts';
+
 /** What a party may be kept from a day by. */
 export const LIMIT_GROUPS = ['vehicles', 'permits', 'parking', 'leaders', 'dates'] as const;
 
 export type LimitGroup = (typeof LIMIT_GROUPS)[number];
 
-/** A limit as it is stated, for every day: `name` in words. */
-export interface BoardRule {
-  readonly group: LimitGroup;
-  readonly name: string;
-}
+/** A limit as it is stated, for every day. */
+export type BoardRule =
+  | {
+      readonly group: 'vehicles';
+      readonly vehicles: number;
+      readonly seats: number;
+      readonly clearance: Clearance;
+    }
+  | {
+      readonly group: 'permits';
+      /** Who states it: routes at a trailhead under one office, the season for a trailhead, or for an office. */
+      readonly by: 'permit' | 'trailhead' | 'office';
+      readonly name: string;
+      readonly partiesPerDay: number;
+    }
+  | { readonly group: 'parking'; readonly trailhead: string; readonly spaces: number }
+  | { readonly group: 'leaders'; readonly label: string }
+  | { readonly group: 'dates'; readonly cohort: string };
 
 /** A rule on one day (or for one cohort): at most so much of it is there. */
 export interface BoardLimit {

@@ -1,14 +1,11 @@
 import { at } from '../array.ts';
 import type { Design } from '../design.ts';
-import { plural } from '../text/words.ts';
-import type { BoardLimit, BoardRule, LimitGroup, Use } from './board-program.ts';
+import type { BoardLimit, BoardRule, Use } from './board-program.ts';
 import type { SeasonQuestion } from './season.ts';
 import { isAt, sameName, type Trailhead, trailheadsOf } from './trailheads.ts';
 import { kindsOf, type VehicleKind } from './vehicle-packs.ts';
 
-const CLEARANCE = { any: '', high: ' with high clearance', fourWheel: ' with four-wheel drive' } as const;
-
-/** The limits of a season: rules in words, and each as a limit of a day once something takes of it. */
+/** The limits of a season: the rules, and each as a limit of a day once something takes of it. */
 export interface SeasonRules {
   readonly rules: readonly BoardRule[];
   readonly limits: readonly BoardLimit[];
@@ -33,9 +30,13 @@ const least = (values: readonly (number | null | undefined)[]): number | null =>
 function partyRulesOf({ routes, limits }: SeasonQuestion, heads: readonly Trailhead[], add: AddRule) {
   const ofRoute: number[][] = routes.map(() => []);
   const permitOf = (route: number) => routes[route]?.route.attributes.permit ?? null;
-  const addFor = (members: readonly number[], what: string, capacity: number | null) => {
+  const addFor = (
+    members: readonly number[],
+    { by, name }: Pick<PermitRule, 'by' | 'name'>,
+    capacity: number | null,
+  ) => {
     if (capacity === null) return;
-    const rule = add('permits', `${what} (${plural(capacity, 'party', 'parties')} a day)`, capacity);
+    const rule = add({ group: 'permits', by, name, partiesPerDay: capacity }, capacity);
     for (const route of members) ofRoute[route]?.push(rule);
   };
   for (const head of heads) {
@@ -48,10 +49,11 @@ function partyRulesOf({ routes, limits }: SeasonQuestion, heads: readonly Trailh
     }
     for (const members of offices.values()) {
       const capacity = least(members.map((route) => permitOf(route)?.partiesPerDay));
-      addFor(members, `the permit at ${head.name}`, capacity);
+      addFor(members, { by: 'permit', name: head.name }, capacity);
     }
     const stated = limits.filter((limit) => isAt(limit, head));
-    addFor(head.routes, `parties at ${head.name}`, least(stated.map(({ partiesPerDay }) => partiesPerDay)));
+    const capacity = least(stated.map(({ partiesPerDay }) => partiesPerDay));
+    addFor(head.routes, { by: 'trailhead', name: head.name }, capacity);
   }
   for (const { who, partiesPerDay } of limits) {
     if (who === null) continue;
@@ -59,19 +61,20 @@ function partyRulesOf({ routes, limits }: SeasonQuestion, heads: readonly Trailh
       const office = permitOf(route)?.who;
       return office != null && sameName(office, who) ? [route] : [];
     });
-    addFor(members, `the permits of ${who}`, partiesPerDay);
+    addFor(members, { by: 'office', name: who }, partiesPerDay);
   }
   return ofRoute;
 }
 
-type AddRule = (group: LimitGroup, name: string, capacity: number) => number;
+type AddRule = (rule: BoardRule, capacity: number) => number;
+type PermitRule = Extract<BoardRule, { group: 'permits' }>;
 
 export function seasonRules(question: SeasonQuestion, design: Design): SeasonRules {
   const rules: BoardRule[] = [];
   const capacities: number[] = [];
   const limits: BoardLimit[] = [];
-  const add: AddRule = (group, name, capacity) => {
-    rules.push({ group, name });
+  const add: AddRule = (rule, capacity) => {
+    rules.push(rule);
     capacities.push(capacity);
     return rules.length - 1;
   };
@@ -82,10 +85,9 @@ export function seasonRules(question: SeasonQuestion, design: Design): SeasonRul
   );
 
   const kinds = question.vehicles === null ? null : kindsOf(question.vehicles);
-  const kindRules = (kinds ?? []).map(({ seats, clearance, which }) => {
-    const many = which.length === 1 ? 'the one vehicle' : `the ${which.length} vehicles`;
-    return add('vehicles', `${many} of ${seats} seats${CLEARANCE[clearance]}`, which.length);
-  });
+  const kindRules = (kinds ?? []).map(({ seats, clearance, which }) =>
+    add({ group: 'vehicles', vehicles: which.length, seats, clearance }, which.length),
+  );
   const partyRules = partyRulesOf(question, heads, add);
   const parkingRules: (number | null)[] = routes.map(() => null);
   for (const head of heads) {
@@ -93,15 +95,13 @@ export function seasonRules(question: SeasonQuestion, design: Design): SeasonRul
     const stated = question.limits.filter((limit) => isAt(limit, head));
     const capacity = least([parkingSpaces, ...stated.map((limit) => limit.parkingSpaces)]);
     if (capacity === null) continue;
-    const rule = add('parking', `parking at ${name} (${plural(capacity, 'space')})`, capacity);
+    const rule = add({ group: 'parking', trailhead: name, spaces: capacity }, capacity);
     for (const route of members) parkingRules[route] = rule;
   }
   const labels = [...new Set(cohorts.flatMap(({ ledBy }) => ledBy))];
-  const leaderRules = new Map(
-    labels.map((label) => [label, add('leaders', `leader ${label}, with one cohort a day`, 1)]),
-  );
+  const leaderRules = new Map(labels.map((label) => [label, add({ group: 'leaders', label }, 1)]));
   const awayRules = cohorts.map(({ record, notOn }) =>
-    notOn.size === 0 ? -1 : add('dates', `the days on which ${record.cohort.name} cannot go`, 0),
+    notOn.size === 0 ? -1 : add({ group: 'dates', cohort: record.cohort.name }, 0),
   );
 
   const known = new Map<string, number>();

@@ -5,7 +5,7 @@ import type { CohortRecord } from '../rank/readiness.ts';
 import type { Verdict } from '../rank/verdict.ts';
 import type { Route } from '../route/describe-route.ts';
 import type { Assignment } from './assign-board.ts';
-import type { LimitGroup } from './board-program.ts';
+import type { BoardRule, LimitGroup } from './board-program.ts';
 
 /** A vehicle of the program, by its name. */
 export interface PoolVehicle extends Vehicle {
@@ -89,7 +89,7 @@ export interface UnplacedCohort {
   readonly fits: boolean;
   /** Where something fits: the fewest groups of limits that keep it out (`whyUnplaced`), and single rules that do. */
   readonly groups: readonly LimitGroup[];
-  readonly rules: readonly string[];
+  readonly rules: readonly BoardRule[];
   /** Where it could go without these. */
   readonly couldGo: Pairing | null;
   /** Where nothing fits: what comes nearest, and the criteria with the number of routes that each keeps from fitting. */

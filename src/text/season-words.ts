@@ -1,4 +1,6 @@
-import type { LimitGroup } from '../season/board-program.ts';
+import type { Clearance } from '../approach/vehicles.ts';
+import { at } from '../array.ts';
+import type { BoardRule, LimitGroup } from '../season/board-program.ts';
 import { type PlacedParty, partyOf, type SeasonBoard, type UnplacedCohort } from '../season/season.ts';
 import type { UnitSystem } from '../units.ts';
 import { questionText, reasonText } from './criteria/index.ts';
@@ -21,6 +23,32 @@ const GROUP_NAME: Record<LimitGroup, string> = {
   leaders: 'leaders',
   dates: 'its own dates',
 };
+
+const CLEARANCE: Record<Clearance, string> = {
+  any: '',
+  high: ' with high clearance',
+  fourWheel: ' with four-wheel drive',
+};
+
+const PERMITS = { permit: 'the permit at', trailhead: 'parties at', office: 'the permits of' } as const;
+
+/** A limit of the season by name. */
+export function ruleText(rule: BoardRule): string {
+  switch (rule.group) {
+    case 'vehicles': {
+      const many = rule.vehicles === 1 ? 'the one vehicle' : `the ${rule.vehicles} vehicles`;
+      return `${many} of ${rule.seats} seats${CLEARANCE[rule.clearance]}`;
+    }
+    case 'permits':
+      return `${PERMITS[rule.by]} ${rule.name} (${plural(rule.partiesPerDay, 'party', 'parties')} a day)`;
+    case 'parking':
+      return `parking at ${rule.trailhead} (${plural(rule.spaces, 'space')})`;
+    case 'leaders':
+      return `leader ${rule.label}, with one cohort a day`;
+    case 'dates':
+      return `the days on which ${rule.cohort} cannot go`;
+  }
+}
 
 const listed = (names: readonly string[]): string =>
   names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
@@ -90,8 +118,8 @@ export function unplacedTexts(
         ? []
         : [
             rules.length === 1
-              ? `More of this alone would do: ${rules[0]}.`
-              : `More of any one of these would do: ${rules.join('; ')}.`,
+              ? `More of this alone would do: ${ruleText(at(rules, 0))}.`
+              : `More of any one of these would do: ${rules.map(ruleText).join('; ')}.`,
           ];
   const route = couldGo === null ? undefined : question.routes[couldGo.route];
   const date = couldGo === null ? undefined : question.dates[couldGo.date];

@@ -20,7 +20,7 @@ import { type PlacedParty, partyOf, type SeasonBoard, type UnplacedCohort } from
 import { MEANING_OF_FITS } from '../text/cautions.ts';
 import { reasonText } from '../text/criteria/index.ts';
 import { questionsOf } from '../text/fit-words.ts';
-import { boardText, notKnownTexts, unplacedTexts } from '../text/season-words.ts';
+import { boardText, notKnownTexts, ruleText, unplacedTexts } from '../text/season-words.ts';
 import type { UnitSystem } from '../units.ts';
 import { daySchema, dayView } from './day-view.ts';
 import { places } from './rounded.ts';
@@ -131,7 +131,7 @@ function unplacedView(unplaced: UnplacedCohort, board: SeasonBoard, units: UnitS
     people: partyOf(cohort),
     why: !fits ? 'nothingFits' : groups.length > 0 ? 'limits' : 'notFoundOut',
     binds: groups,
-    limits: rules,
+    limits: rules.map(ruleText),
     couldGo:
       couldGo === null
         ? null

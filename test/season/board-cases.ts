@@ -1,5 +1,13 @@
 import { streamOf } from '../../src/sampling/random.ts';
-import type { BoardOption, BoardProblem, LimitGroup } from '../../src/season/board-program.ts';
+import type { BoardOption, BoardProblem, BoardRule, LimitGroup } from '../../src/season/board-program.ts';
+
+const RULES: Record<LimitGroup, BoardRule> = {
+  vehicles: { group: 'vehicles', vehicles: 2, seats: 8, clearance: 'any' },
+  permits: { group: 'permits', by: 'office', name: 'Range office', partiesPerDay: 2 },
+  parking: { group: 'parking', trailhead: 'Peat Sled Yard', spaces: 2 },
+  leaders: { group: 'leaders', label: 'l1' },
+  dates: { group: 'dates', cohort: 'Cranny Juniors' },
+};
 
 /** A small board drawn from a seed: few enough options for every assignment to be looked at. */
 export function drawnBoard(seed: number): BoardProblem {
@@ -7,7 +15,7 @@ export function drawnBoard(seed: number): BoardProblem {
   const upTo = (most: number) => Math.floor(uniform() * (most + 1));
   const cohorts = 2 + upTo(3);
   const groups: LimitGroup[] = ['vehicles', 'permits', 'parking', 'leaders', 'dates'];
-  const rules = groups.slice(0, 1 + upTo(4)).map((group) => ({ group, name: group }));
+  const rules = groups.slice(0, 1 + upTo(4)).map((group) => RULES[group]);
   const limits = rules.flatMap((_, rule) =>
     Array.from({ length: 1 + upTo(2) }, () => ({ rule, capacity: upTo(3) })),
   );

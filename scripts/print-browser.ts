@@ -74,6 +74,6 @@ export async function openPrintBrowser(): Promise<PrintBrowser> {
 
 /** The same browser for several processes: each connects to its address. */
 export async function servePrintBrowser(): Promise<{ readonly address: string; close(): Promise<void> }> {
-  const server = await started((options) => browserType.launchServer(options));
+  const server = await started((options) => browserType.launchServer({ ...options, host: '127.0.0.1' }));
   return { address: server.wsEndpoint(), close: server.end };
 }

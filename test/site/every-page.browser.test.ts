@@ -83,6 +83,13 @@ const PAPERS: readonly Paper[] = ['A4', 'Letter'];
 /** Pages with drawings. */
 const DRAWN = ['shortlist', 'route-of-cohort', 'training', 'routes-map', 'season-board'];
 
+/** Of pages that say that something is wrong with what is asked. */
+const STATUS: Readonly<Record<string, number>> = {
+  'not-found': 404,
+  'wrong date': 400,
+  'season of nobody': 422,
+};
+
 /** The pages with placeholders for the ids that are known once the demo is there. */
 function pagesOf(cohorts: ReadonlyMap<string, string>, routes: ReadonlyMap<string, string>): SitePage[] {
   const cohort = cohorts.get('Marram Seniors');
@@ -137,7 +144,8 @@ describe('every page', () => {
         forcedColors: 'none',
         reducedMotion: 'reduce',
       });
-      await page.goto(addressOf(name));
+      const answer = await page.goto(addressOf(name));
+      expect(answer?.status()).toBe(STATUS[name] ?? 200);
       expect.soft(await found(page, null)).toEqual([]);
       expect.soft(await page.evaluate(MOVING), 'moves where less motion is wanted').toEqual([]);
       // The same elements in other colours.

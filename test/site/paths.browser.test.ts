@@ -176,9 +176,13 @@ describe('the instructor’s way, with the invented range', () => {
     const page = await site.open(`/cohorts/${id}?date=${SITE_DATE}`);
     const stored = await page.locator('[data-summary]').textContent();
     await page.getByText('What if …').click();
-    await page.getByLabel('Length, km').fill('12');
-    // Half typed: the list stays as it is, and so does the page.
-    await page.waitForTimeout(600);
+    // Half typed: what is asked is refused, the list stays as it is, and so does the page.
+    const [refused] = await Promise.all([
+      page.waitForResponse((answer) => answer.url().includes('distance=12')),
+      page.getByLabel('Length, km').fill('12'),
+    ]);
+    expect(refused.ok()).toBe(false);
+    await page.locator('#shortlist:not([aria-busy])').waitFor();
     expect(await page.locator('[data-summary]').textContent()).toBe(stored);
     await page.getByLabel('Climb, metres').fill('900');
     await page.getByLabel('Hours').fill('5');

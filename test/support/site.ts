@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { type Browser, type BrowserContextOptions, chromium, type Page } from 'playwright-core';
 import { afterAll, beforeAll, inject } from 'vitest';
 import { type RunningServer, startServer } from '../../src/server.ts';
-import { SITE_NOW_MS, siteConfig } from './browser-setup.ts';
+import { SITE_NOW_MS, siteConfig } from './site-config.ts';
 import { tempFolder } from './temp-folder.ts';
 
 export const SITE_DATE = '2026-07-11';

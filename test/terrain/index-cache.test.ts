@@ -6,7 +6,7 @@ import { degrees, POINT, writeTiff } from './tiff-writer.ts';
 import { planeTile, tileFolder } from './tile-folder.ts';
 
 const files = tileFolder();
-const TILES = 2_000;
+const TILES = 200;
 const dem = join(files.folder, 'many');
 const indexFile = join(files.folder, 'cache', 'elevation-index.json');
 mkdirSync(dem);

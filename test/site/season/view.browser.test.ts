@@ -1,4 +1,3 @@
-import { setTimeout as sleep } from 'node:timers/promises';
 import type { Page } from 'playwright-core';
 import { describe, expect, it } from 'vitest';
 import { buildApp } from '../../../src/service.ts';
@@ -35,7 +34,7 @@ describe('the coordinator’s way to a season board', () => {
     expect(without).toContain('More of this alone would do: the one vehicle of 12 seats');
 
     await page.emulateMedia({ media: 'print' });
-    expect(sheetsOf(await page.pdf({ format: 'A4' }))).toBe(2);
+    expect(sheetsOf(await page.pdf({ format: 'A4' }))).toBeLessThanOrEqual(2);
     expect(await page.getByText('Change what is asked').isVisible()).toBe(false);
     expect(await cutInPrint(page)).toEqual([]);
     expect(site.faults).toEqual([]);
@@ -83,9 +82,14 @@ describe('a board that takes long', () => {
     const held = new Promise<void>((resolve) => {
       release = resolve;
     });
+    let begin = (): void => {};
+    const begun = new Promise<void>((resolve) => {
+      begin = resolve;
+    });
     const slow: typeof service.context = {
       ...service.context,
       async inTurn(work) {
+        begin();
         await held;
         return work();
       },
@@ -99,7 +103,7 @@ describe('a board that takes long', () => {
       const words = page.getByRole('status');
       await words.waitFor();
       expect(await words.textContent()).toContain('The search ends after 60 s at most');
-      await sleep(200);
+      await begun;
       expect(await page.locator('.arrived').count()).toBe(0);
       release();
       await page.locator('.arrived').waitFor();

@@ -19,6 +19,8 @@ async function unpacked(folder: string): Promise<{ path: string; args: string[];
     // The package unpacks its libraries only where it takes the machine for this cloud service.
     process.env.AWS_LAMBDA_JS_RUNTIME = 'nodejs20.x';
     const { default: chromium } = await import('@sparticuz/chromium');
+    // Nothing drawn here wants a graphics card: without one put on by software a page takes half the work.
+    chromium.setGraphicsMode = false;
     const path = await chromium.executablePath();
     const fonts = join(folder, 'fonts.conf');
     await writeFile(fonts, fontList(folder));

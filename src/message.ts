@@ -25,13 +25,13 @@ export type Departure =
   | { readonly departs: 'repeated'; readonly found: Found };
 
 /** A length, metres: told in kilometres where it names their decimals. */
-export interface MessageLength {
+interface MessageLength {
   readonly lengthM: number;
   readonly kmDecimals?: number;
 }
 
 /** The field that a sentence is about. Beside the field itself nobody has to name it. */
-export interface Subject {
+interface Subject {
   readonly field: string;
   /** Whether a sentence of its own follows. */
   readonly isHead?: boolean;

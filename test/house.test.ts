@@ -128,6 +128,10 @@ describe('the house', () => {
     expect(files.filter((file) => reached(file).has(file))).toEqual([]);
   });
 
+  it('has no file over 400 lines', () => {
+    expect(files.filter((file) => text(file).split('\n').length > 401)).toEqual([]);
+  });
+
   it('lets each risky library in by one door', () => {
     const wrong = files.flatMap((file) =>
       importsOf(file).flatMap((target) => {

@@ -15,7 +15,7 @@ export interface TrackOuting {
   readonly members: readonly string[] | null;
 }
 
-export interface HandOuting {
+interface HandOuting {
   readonly kind: 'hand';
   readonly date: string;
   readonly distanceM: number;

@@ -12,8 +12,8 @@ export const ROWS = 793;
 
 // Metres in a degree at 46.1 N on WGS 84 (series in the latitude, from memory; right to 0.1 %).
 // One value for the whole box: the lines are drawn on this plane, then kept as degrees.
-export const M_PER_DEG_LAT = 111_153;
-export const M_PER_DEG_LON = 77_324;
+const M_PER_DEG_LAT = 111_153;
+const M_PER_DEG_LON = 77_324;
 
 export const COLUMN_M = M_PER_DEG_LON / STEPS_PER_DEG;
 export const ROW_M = M_PER_DEG_LAT / STEPS_PER_DEG;
@@ -22,11 +22,6 @@ export const ROW_M = M_PER_DEG_LAT / STEPS_PER_DEG;
 export interface Spot {
   readonly xM: number;
   readonly yM: number;
-}
-
-/** The spot at a longitude and latitude. */
-export function spotAt(lonDeg: number, latDeg: number): Spot {
-  return { xM: (lonDeg - WEST_DEG) * M_PER_DEG_LON, yM: (NORTH_DEG - latDeg) * M_PER_DEG_LAT };
 }
 
 /** Longitude and latitude of a spot, degrees. */

@@ -30,7 +30,7 @@ const LEAST_STEP_M = 15;
 const MOST_STEP_M = 30;
 
 /** Rise along a line, ups of under 5 m left out (dead band, common practice, no source). */
-export function riseM(terrain: Terrain, line: readonly Spot[]): number {
+function riseM(terrain: Terrain, line: readonly Spot[]): number {
   const lengthM = distancesM(line).at(-1) ?? 0;
   const steps = Math.ceil(lengthM / 20);
   let sum = 0;

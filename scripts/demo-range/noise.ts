@@ -24,7 +24,7 @@ function corner(column: number, row: number, seed: number, dx: number, dy: numbe
 const fade = (t: number): number => t * t * t * (t * (t * 6 - 15) + 10);
 
 /** Gradient noise (Perlin 2002, from memory), about -0.7 to 0.7, one feature a unit of x and y. */
-export function gradientNoise(x: number, y: number, seed: number): number {
+function gradientNoise(x: number, y: number, seed: number): number {
   const column = Math.floor(x);
   const row = Math.floor(y);
   const dx = x - column;

@@ -40,7 +40,7 @@ const shares = (raw: readonly number[]): number[] => {
 };
 
 /** From a small day to a large one: kilometres there and back, metres climbed. */
-export interface Span {
+interface Span {
   readonly km: readonly [number, number];
   readonly climbM: readonly [number, number];
 }

@@ -328,7 +328,7 @@ function placeOf({ x, y }: Spot): { lonDeg: number; latDeg: number } {
   return { lonDeg: HOME.lonDeg + x / mPerDegLon, latDeg: HOME.latDeg + y / mPerDegLat };
 }
 
-export function trackOf(name: string, line: readonly Spot[]): Track {
+function trackOf(name: string, line: readonly Spot[]): Track {
   const points = line.map((spot) => ({ ...placeOf(spot), elevationM: null, timeMs: null }));
   return { name, segments: [points], waypoints: [], attributes: null, notes: [] };
 }

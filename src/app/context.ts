@@ -93,7 +93,7 @@ export function stale(name: string): EngineError {
  * @param mostWaiting one that would wait behind more is refused
  * @throws EngineError `unavailable`
  */
-export function oneAtATime(mostWaiting: number) {
+function oneAtATime(mostWaiting: number) {
   let waiting = 0;
   let last: Promise<unknown> = Promise.resolve();
   return async <T>(work: () => Promise<T>): Promise<T> => {

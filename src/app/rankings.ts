@@ -54,6 +54,7 @@ const bytesOf = ({ order, verdicts, scores, ranks, values }: TableRanking): numb
  * changed. A change that ranking does not look at, such as a note, leaves table and rankings as they are.
  * Long because its parts share what is kept.
  */
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: its parts share what is kept
 export function rankings(routes: RouteRepository, sample: SampleOrder = tryQuestion) {
   let known: KnownTable | null = null;
   let knownNames: { readonly version: number; readonly names: readonly NamedRoute[] } | null = null;

@@ -20,7 +20,7 @@ export interface SentRoutes extends RouteFile {
 }
 
 /** A stored route that a file was laid over: what was stated before and what is now. */
-export interface ChangedRoute {
+interface ChangedRoute {
   readonly id: string;
   readonly name: string;
   readonly before: RouteAttributes;
@@ -206,7 +206,7 @@ async function laidOver({ ground }: Context, { route: stored }: StoredRoute, sen
  * What is stated of a route after a merge patch.
  * @throws EngineError `bad-attribute`, `bad-text` or `name-too-long`, with the pointer.
  */
-export function statedAfter(stored: RouteAttributes, patch: unknown): RouteAttributes {
+function statedAfter(stored: RouteAttributes, patch: unknown): RouteAttributes {
   const patched = checkRouteAttributes(mergePatch(stored, patch), '');
   const cleaned = patched.name == null ? null : cleanName(patched.name, '/name');
   // A name of nothing but blanks states none; null stays null.

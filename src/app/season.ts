@@ -254,7 +254,7 @@ function rulingOf(sorted: readonly Pairing[]): UnplacedCohort['ruling'] {
 }
 
 /** The cohort as the board ranks for it: in these vehicles of the program, or in its own. */
-export function inVehicles(
+function inVehicles(
   { record, hasOwnVehicles }: SeasonCohort,
   pool: readonly PoolVehicle[] | null,
 ): CohortRecord {
@@ -280,7 +280,7 @@ function checkSize({ cohorts, dates, routes }: SeasonQuestion, most: number): vo
  *
  * @param step is told after each cohort and date
  */
-export async function seasonPairings(
+async function seasonPairings(
   question: SeasonQuestion,
   design: Design,
   step: (what: string) => void,
@@ -312,7 +312,7 @@ export async function seasonPairings(
 }
 
 /** From best to worst as the shortlist has it: verdict, then score; what is equal keeps the order of dates and routes. */
-export const comparePairings = (a: Pairing, b: Pairing): number =>
+const comparePairings = (a: Pairing, b: Pairing): number =>
   verdictRank(a.verdict) - verdictRank(b.verdict) ||
   b.score - a.score ||
   a.date - b.date ||

@@ -16,7 +16,7 @@ export interface Shown {
   readonly daysBefore: number;
 }
 
-export interface ShownClass {
+interface ShownClass {
   readonly text: string;
   readonly value: number;
 }

@@ -223,12 +223,13 @@ export function steepGround(
 }
 
 /** A Student-t of moving minutes, to be written in place. */
-export interface MovingMin {
+interface MovingMin {
   meanMin: number;
   scaleMin: number;
 }
 
 /** Times a walk; the numbers are as in `predictMoving`. */
+// biome-ignore lint/complexity/useMaxParams: numbers of a hot loop, without an object a walk
 export type MovingTimer = (
   upKm: number,
   upM: number,
@@ -262,6 +263,7 @@ export function movingTimer(model: PaceModel): MovingTimer {
   const dayVariance = dayNoise ** 2;
   const wayVariance = legNoise ** 2 + shapeNoise ** 2;
 
+  // biome-ignore lint/complexity/useMaxParams: numbers of a hot loop, without an object a walk
   return (upKm, upM, downKm, downM, groundDoubt, climbDoubtM, out) => {
     const beyondMin = beyond(upKm, upM, downKm, downM);
     const upMin = upKm * upKmMin + upM * upMMin;

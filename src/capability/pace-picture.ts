@@ -5,7 +5,7 @@ import { fitPaceModel, type PaceModel, predictMoving, quantileMin } from './pace
 import type { Quantities } from './quantities.ts';
 
 /** Moving minutes not exceeded with probability 0.1, 0.5 and 0.9. */
-export interface MinutesBand {
+interface MinutesBand {
   readonly p10: number;
   readonly p50: number;
   readonly p90: number;

@@ -72,7 +72,7 @@ function entry(
 }
 
 /** The foot of every shortlist and plan. */
-export function footText(): string {
+function footText(): string {
   return [MEANING_OF_FITS, ...CAUTIONS].map((text) => wrapped(text, '  ', 100, '  ')).join('\n');
 }
 

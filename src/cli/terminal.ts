@@ -34,7 +34,7 @@ export interface Common {
   readonly settings?: string;
 }
 
-export async function designOf(settings: string | undefined): Promise<Design> {
+async function designOf(settings: string | undefined): Promise<Design> {
   return settings === undefined ? DESIGN : withChanges(await readJson(settings));
 }
 

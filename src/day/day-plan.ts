@@ -14,14 +14,14 @@ import { type Moment, momentsOf, type Timeline } from './walk-day.ts';
 import { walkingOf, withStops } from './walking.ts';
 
 /** The way out to a trailhead from a place: back, or on where that is quicker. Stops included, no meal. */
-export interface RoadOut {
+interface RoadOut {
   readonly way: Way;
   readonly distanceM: number;
   readonly minutes: { readonly p50: number; readonly p90: number };
 }
 
 /** Water that the coordinator stated, each time the line passes it; `null`: it lies off the line. */
-export interface WaterPassage {
+interface WaterPassage {
   readonly name: string;
   readonly distanceM: number | null;
   /** Minutes after the start, middle. */

@@ -3,7 +3,7 @@ import { at } from '../array.ts';
 import type { Place } from '../earth/geodesic.ts';
 import { inOutline } from '../earth/in-outline.ts';
 
-export interface LightningHour {
+interface LightningHour {
   /** The hour as the source names it, 0 to 23, on the clock of `LightningBackground`. */
   readonly hour: number;
   /** Flashes of this hour over those of the highest hour of the table, 0 to 1. */

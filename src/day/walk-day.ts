@@ -31,14 +31,14 @@ export interface Moment {
   readonly p90Ms: number;
 }
 
-export interface Checkpoint {
+interface Checkpoint {
   readonly kind: CheckpointKind;
   readonly distanceM: number;
   readonly elevationM: number | null;
   readonly at: Moment;
 }
 
-export interface StormWindow {
+interface StormWindow {
   readonly deadline: Deadline;
   /** The group leaves the ground above treeline only by ending the route: at a trailhead up there, or not at all. */
   readonly endsAbove: boolean;

@@ -55,6 +55,7 @@ export function climbDoubtOf({ measures: { gainM }, pieces }: Pick<Route, 'measu
  * Times for the parts of a route, the doubt of its gain and ground carried in.
  * Long, as its parts share what is worked out once of each piece.
  */
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: its parts share what is worked out once of each piece
 export function walkingOf(route: Route, pace: PaceModel, design: Design): Walking {
   const surfaceOf = surfacesOf(route.attributes);
   const slowing = {
@@ -106,19 +107,12 @@ export function walkingOf(route: Route, pace: PaceModel, design: Design): Walkin
     return known[index];
   };
 
-  /** What was walked, and the part of one more piece that lies between two distances. */
-  const withPart = (
-    sum: Stretch,
-    piece: Piece,
-    walked: Piece,
-    whole: Quantities,
-    lowM: number,
-    highM: number,
-  ): Stretch => {
+  /** The part of a piece that lies between two distances. */
+  const partOf = (piece: Piece, walked: Piece, whole: Quantities, lowM: number, highM: number): Stretch => {
     const [start, end] = [before(piece, lowM), before(piece, highM)];
     const share = end.length - start.length;
     const rise = end.height - start.height;
-    return joined(sum, {
+    return {
       walk: {
         upKm: whole.upKm * share,
         upM: whole.upM * rise,
@@ -128,7 +122,7 @@ export function walkingOf(route: Route, pace: PaceModel, design: Design): Walkin
       climbM: walked.climbM * rise,
       lengthM: walked.horizontalM * share,
       groundDoubtM: design.pace.surface[surfaceOf(piece)].doubt * piece.horizontalM * share,
-    });
+    };
   };
 
   const onward = (fromM: number, toM: number, first = 0, walkedBefore = NOWHERE): Stretch => {
@@ -137,7 +131,7 @@ export function walkingOf(route: Route, pace: PaceModel, design: Design): Walkin
       const piece = route.pieces[index];
       if (piece === undefined || piece.toM <= fromM) continue;
       if (piece.fromM >= toM) break;
-      sum = withPart(sum, piece, piece, slowedOnward(piece, index), fromM, toM);
+      sum = joined(sum, partOf(piece, piece, slowedOnward(piece, index), fromM, toM));
     }
     return sum;
   };
@@ -148,7 +142,7 @@ export function walkingOf(route: Route, pace: PaceModel, design: Design): Walkin
       if (piece.toM <= toM) continue;
       if (piece.fromM >= fromM) break;
       const walked = reversed(piece);
-      sum = withPart(sum, piece, walked, slowed(walked), toM, fromM);
+      sum = joined(sum, partOf(piece, walked, slowed(walked), toM, fromM));
     }
     return sum;
   };
@@ -161,7 +155,7 @@ export function walkingOf(route: Route, pace: PaceModel, design: Design): Walkin
     for (const piece of route.pieces) {
       if (piece.toM <= 0 || piece.fromM >= toM || piece.toM > toM) break;
       const soFar = sum;
-      begun[count + 1] ??= withPart(soFar, piece, piece, slowedOnward(piece, count), 0, toM);
+      begun[count + 1] ??= joined(soFar, partOf(piece, piece, slowedOnward(piece, count), 0, toM));
       count += 1;
       sum = begun[count] ?? soFar;
     }

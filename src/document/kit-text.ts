@@ -58,6 +58,7 @@ function sunText(highM: number | null, units: UnitSystem): string {
 }
 
 /** What each thing is and why: `[what, why]`. A table of words, so it is longer than other functions. */
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: a table of words
 function textsOf(day: Kit, units: UnitSystem, design: Design): Record<KitCode, readonly [string, string]> {
   const { question, summit, maySnow, isColdHalf, phone } = day;
   const { rockClass, month, headlampMin } = question;

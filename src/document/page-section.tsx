@@ -65,7 +65,7 @@ function Blank({ label }: { readonly label: string }): VNode {
 }
 
 /** Lines to be written on. */
-export function BlankLines({ labels }: { readonly labels: readonly string[] }): VNode {
+function BlankLines({ labels }: { readonly labels: readonly string[] }): VNode {
   return (
     <ul class="blanks">
       {labels.map((label) => (

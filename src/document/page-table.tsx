@@ -70,10 +70,10 @@ const MOST_PHONE_COLUMNS = 3;
 /** From so many columns on a table is set small, and is cards on a tablet too (design). */
 const MANY_COLUMNS = 7;
 
-export const becomesCards = ({ columns }: PageTable): boolean => columns.length > MOST_PHONE_COLUMNS;
+const becomesCards = ({ columns }: PageTable): boolean => columns.length > MOST_PHONE_COLUMNS;
 
 /** How a table is set, by its columns. */
-export function tableClass(table: PageTable): string | undefined {
+function tableClass(table: PageTable): string | undefined {
   if (!becomesCards(table)) return undefined;
   return table.columns.length < MANY_COLUMNS ? 'cards' : 'cards many';
 }

@@ -25,7 +25,7 @@ export function lightningCautions(units: UnitSystem): PageLine[] {
 }
 
 /** Heat, cold and water. */
-export const WEATHER_AND_WATER_CAUTIONS: readonly PageLine[] = [
+const WEATHER_AND_WATER_CAUTIONS: readonly PageLine[] = [
   {
     text: 'Heat: slow down, shade, wet the hat and shirt. Hot and confused: cool at once with water and wind, and call for help.',
     source: TRADE,

@@ -22,7 +22,7 @@ import { wayInShort } from './route-card-text.ts';
 import { type ClockText, cutOffCell, retreatCell } from './turn-cells.ts';
 
 /** The way and time from a checkpoint out to a road. */
-export interface WayOut {
+interface WayOut {
   readonly text: string;
   readonly minutes: { readonly p50: number; readonly p90: number };
   readonly distanceM: number;

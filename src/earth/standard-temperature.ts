@@ -1,5 +1,5 @@
 /** Fall of temperature with height in the standard atmosphere, K per m: US Standard Atmosphere 1976, up to 11 km. */
-export const STANDARD_LAPSE_K_PER_M = 0.0065;
+const STANDARD_LAPSE_K_PER_M = 0.0065;
 
 /** The most that air cools as it rises without cloud, K per m: g/cp = 9.80665/1005 (from memory). */
 export const DRY_LAPSE_K_PER_M = 0.00976;

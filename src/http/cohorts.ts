@@ -31,6 +31,7 @@ function withoutStoreFields(body: unknown): unknown {
  * The groups. Members are labels, the meeting place is kept to 0.01°.
  * Long because it is a list: every address stands beside its schema.
  */
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: a list, one entry after another
 export function cohortResource(app: App, deps: ResourceDeps): void {
   const { context, url } = deps;
 

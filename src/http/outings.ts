@@ -49,6 +49,7 @@ const trackQuery = closed({
  * Days that a cohort has walked. An outing is recorded once; it never changes.
  * Long because it is a list: every address stands beside its schema.
  */
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: a list, one entry after another
 export function outingResource(app: App, deps: ResourceDeps): void {
   const { context, url } = deps;
 

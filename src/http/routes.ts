@@ -32,6 +32,7 @@ const uploadBody = {
  * Candidate routes: sent as files, measured on the way in.
  * Long because it is a list: every address stands beside its schema.
  */
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: a list, one entry after another
 export function routeResource(app: App, deps: ResourceDeps): void {
   const { context, url } = deps;
 

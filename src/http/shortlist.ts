@@ -49,6 +49,7 @@ function verdictsOf(text: string | undefined): readonly Verdict[] | null {
  * How the routes fit a cohort on a date. Who limits what is never in it.
  * Long because it is a list: every address stands beside its schema.
  */
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: a list, one entry after another
 export function shortlistResource(app: App, deps: ResourceDeps): void {
   const { context, cursors } = deps;
 

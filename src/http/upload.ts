@@ -20,7 +20,7 @@ const FORM_OVERHEAD_BYTES = 256 * 1024;
 const LINGER_MS = 1000;
 const ATTRIBUTES_ENDING = /\.route\.json$/i;
 
-export interface Part {
+interface Part {
   /** The client's name without folders; pairs the files and names routes, never a path. */
   readonly fileName: string;
   readonly bytes: Uint8Array;

@@ -119,6 +119,7 @@ function malformedJson(text: string): EngineError {
 function refuseForbiddenKeys(text: string): void {
   const pointerOf = (path: JSONPath): string => path.map(pointerStep).join('');
   visit(text, {
+    // biome-ignore lint/complexity/useMaxParams: the parameters are the parser’s
     onObjectProperty(key, _offset, _length, _line, _column, path) {
       if (key === '__proto__') throw forbiddenKey(pointerOf([...path(), key]), key);
       if (key === 'prototype' && path().at(-1) === 'constructor')

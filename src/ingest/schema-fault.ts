@@ -11,7 +11,7 @@ export interface SchemaFault {
 }
 
 /** What a schema says of a text instead of `description` where somebody fills in a form. */
-export const IN_FORM = Symbol('in a form');
+const IN_FORM = Symbol('in a form');
 
 /** The description of a text that a file has in quotes and a form has not. */
 export const inQuotes = (what: string, examples: string) => ({

@@ -18,7 +18,7 @@ export const TEN_ESSENTIALS = [
 ] as const;
 
 /** The ten essentials, and what a party needs beyond them. */
-export type KitSystem = (typeof TEN_ESSENTIALS)[number] | 'party' | 'terrain';
+type KitSystem = (typeof TEN_ESSENTIALS)[number] | 'party' | 'terrain';
 
 /** What the thing is; it is put into words in `document/kit-text.ts`. */
 export type KitCode =

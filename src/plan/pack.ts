@@ -44,7 +44,7 @@ export interface ReliefQuestion {
  * is ruled out by it). Adults: target 20 %, the load with clothing that US Army FM 21-20 begins marches with; warned
  * above it.
  */
-export function packLevel(share: number, minors: boolean, shares: Shares): PackLevel {
+function packLevel(share: number, minors: boolean, shares: Shares): PackLevel {
   if (!minors) return share > shares.adultTarget ? 'warning' : 'withinTarget';
   if (share >= shares.minorConflict) return 'conflict';
   if (share >= shares.minorWarn) return 'warning';

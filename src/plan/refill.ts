@@ -13,7 +13,7 @@ export interface WaterPoint {
 }
 
 /** From one water to the next. */
-export interface Carry {
+interface Carry {
   /** `null`: the start. */
   readonly from: WaterPoint | null;
   /** `null`: the end of the walk. */

@@ -10,7 +10,7 @@ import { hazardsOf, type LegHazard, slideHazards } from './leg-hazards.ts';
 import { type WayToRoad, wayToRoad } from './way-to-road.ts';
 
 /** Minutes that half of such days, and nine in ten, take at most. */
-export interface CardMinutes {
+interface CardMinutes {
   readonly p50: number;
   readonly p90: number;
 }

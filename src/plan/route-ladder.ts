@@ -27,7 +27,7 @@ export interface LadderInput {
 }
 
 /** A known route on a day before the trip. */
-export interface LadderRung {
+interface LadderRung {
   readonly date: string;
   readonly name: string;
   readonly distanceM: number;

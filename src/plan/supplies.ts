@@ -21,7 +21,7 @@ export interface SuppliesQuestion {
 }
 
 /** What one kind of person eats and carries. */
-export interface PersonSupplies {
+interface PersonSupplies {
   readonly food: FoodNeed;
   readonly pack: Pack;
 }

@@ -1,7 +1,7 @@
 import type { Design } from '../design.ts';
 
 /** Why this rate: a cool low day, a warm one, high ground, or weather or height not known. */
-export type WaterCase = 'cool' | 'warm' | 'high' | 'notKnown';
+type WaterCase = 'cool' | 'warm' | 'high' | 'notKnown';
 
 export interface Litres {
   readonly exactL: number;
@@ -38,7 +38,7 @@ export interface WaterNeed {
 }
 
 /** Litres with what is packed: up to the next step. */
-export function litres(exactL: number, { waterStepL }: Pick<Design['supplies'], 'waterStepL'>): Litres {
+function litres(exactL: number, { waterStepL }: Pick<Design['supplies'], 'waterStepL'>): Litres {
   // A hair over a step is rounding, not thirst.
   return { exactL, packedL: Math.ceil(exactL / waterStepL - 1e-9) * waterStepL };
 }

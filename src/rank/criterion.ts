@@ -5,7 +5,7 @@ import type { Outcome } from './outcome.ts';
 import type { Shift } from './shift.ts';
 
 /** Answers a question for the route at a place of the table, as a trial shifts the facts, into `out`. */
-export type Judge = (i: number, shift: Shift, out: Outcome) => void;
+type Judge = (i: number, shift: Shift, out: Outcome) => void;
 
 /** One route of a table that is told about. */
 export interface Subject {

@@ -18,7 +18,7 @@ export interface SunColumns {
 }
 
 /** Metabolic work of every route, kJ, and how it grows and falls with its gain, as shares (it is near linear in gain). */
-export interface WorkColumns {
+interface WorkColumns {
   readonly kj: Float64Array;
   readonly perMoreGain: Float64Array;
   readonly perLessGain: Float64Array;
@@ -114,6 +114,7 @@ function placesAmong(rows: readonly RouteRow[], others: readonly RouteRow[]): In
  *
  * @param before another table: what was worked out for the very same rows is not worked out again
  */
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: one column after another, from the same rows
 export function tableOf(rows: readonly RouteRow[], before?: RankTable): RankTable {
   const size = rows.length;
   const columns = Object.fromEntries(ROW_COLUMNS.map((column) => [column, new Float64Array(size)])) as Record<

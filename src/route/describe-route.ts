@@ -167,6 +167,7 @@ function treelineNotes({ treelineM, rangeM }: Route['treeline'], latDeg: number,
  * Measures a track that lies on the terrain: distance, gain and loss as bands, highest point, shape, length and
  * minutes above treeline. Pure; heights missing under the line give `null` measures or a note, never a guess.
  */
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: one measure after another, each made of those before
 export function describeRoute(given: ElevatedTrack, design: Design, options: DescribeOptions = {}): Route {
   const givenRuns = runsOf(given, design.gain.bridgeM);
   const givenShape = shapeOf(given.segments);

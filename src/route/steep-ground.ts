@@ -109,7 +109,7 @@ export function steepGroundOf(
 }
 
 /** The class from which to ask, for ground so steep over 50 m; `null`: not steep enough to ask (sources.md §12; design). */
-export function classToAskFor(steepest50Deg: number | null): 2 | 3 | 4 | null {
+function classToAskFor(steepest50Deg: number | null): 2 | 3 | 4 | null {
   if (steepest50Deg === null || steepest50Deg <= 30) return null;
   return steepest50Deg > 50 ? 4 : steepest50Deg > 40 ? 3 : 2;
 }

@@ -188,7 +188,7 @@ export function tryOrder(facts: Facts, leading: ArrayLike<number>, verdicts: Uin
  * The routes that are tried, the first first: the leading ones, of those that can be chosen or worked up to. What is
  * incomplete or ruled out stands behind them in every trial.
  */
-export const leadingOf = ({ order, verdicts }: TableRanking, { acceptability: settings }: Design) =>
+const leadingOf = ({ order, verdicts }: TableRanking, { acceptability: settings }: Design) =>
   order.subarray(0, Math.floor(settings.leading)).filter((i) => at(verdicts, i) <= NOT_YET);
 
 /** How sure the order of a ranked table is. */

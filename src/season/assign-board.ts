@@ -34,18 +34,22 @@ const scoresOf = (problem: BoardProblem, chosen: readonly number[]): number[] =>
 
 export const capacitiesOf = ({ limits }: BoardProblem): number[] => limits.map(({ capacity }) => capacity);
 
+/** A stage, the options it may choose from, and what there is of each limit. */
+interface StageAsked {
+  readonly among: readonly number[];
+  readonly capacities: readonly number[];
+  readonly stage: Stage;
+  /** Options of a known answer; left out: none. */
+  readonly start?: readonly number[];
+}
+
 /**
  * Solves one stage over some options, first left out what it cannot need; the answer names options of the problem.
- *
- * @param start options of a known answer; empty: none
  */
 export function solveStage(
   problem: BoardProblem,
-  among: readonly number[],
-  capacities: readonly number[],
-  stage: Stage,
+  { among, capacities, stage, start = [] }: StageAsked,
   solve: Solve,
-  start: readonly number[] = [],
 ): Solved {
   const { maximise } = stage;
   const known = new Set(start);
@@ -113,7 +117,7 @@ function highestFloor(
     const floor = at(floors, middle);
     const above = kept.filter((index) => scoreOf(index) >= floor);
     const stage: Stage = { maximise: 'placed', placedAtLeast: placed, mustGo: NOBODY };
-    const solved = solveStage(problem, above, capacities, stage, solve);
+    const solved = solveStage(problem, { among: above, capacities, stage }, solve);
     if (solved.chosen === null) {
       if (!solved.isProven) bound = Math.max(bound, floor);
       high = middle - 1;
@@ -140,9 +144,7 @@ export function assignBoard(problem: BoardProblem, solve: Solve): Assignment {
   const kept = neededOptions(problem, [...problem.options.keys()], capacities, () => true);
   const most = solveStage(
     problem,
-    kept,
-    capacities,
-    { maximise: 'placed', placedAtLeast: 0, mustGo: NOBODY },
+    { among: kept, capacities, stage: { maximise: 'placed', placedAtLeast: 0, mustGo: NOBODY } },
     solve,
   );
   const first = most.chosen ?? [];
@@ -165,7 +167,7 @@ export function assignBoard(problem: BoardProblem, solve: Solve): Assignment {
   const floor = highestFloor(problem, kept, capacities, first, solve);
   const above = kept.filter((index) => (problem.options[index]?.score ?? 0) >= floor.worst);
   const stage: Stage = { maximise: 'score', placedAtLeast: placed, mustGo: NOBODY };
-  const last = solveStage(problem, above, capacities, stage, solve, floor.chosen);
+  const last = solveStage(problem, { among: above, capacities, stage, start: floor.chosen }, solve);
   const chosen = last.chosen ?? floor.chosen;
   const scores = scoresOf(problem, chosen);
   const sum = sumOf(scores);

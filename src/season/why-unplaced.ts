@@ -45,7 +45,11 @@ export function whyUnplaced(
     const capacities = stated.map((capacity, limit) =>
       lifted(problem.limits[limit]?.rule ?? -1) ? Number.POSITIVE_INFINITY : capacity,
     );
-    return solveStage(problem, options, capacities, { maximise, placedAtLeast: 0, mustGo }, solve);
+    return solveStage(
+      problem,
+      { among: options, capacities, stage: { maximise, placedAtLeast: 0, mustGo } },
+      solve,
+    );
   };
   const ownOption = (chosen: readonly number[]) =>
     chosen.find((index) => problem.options[index]?.cohort === cohort) ?? null;

@@ -3,7 +3,7 @@ import type { ComponentChildren, VNode } from 'preact';
 import { CLEARANCE_TEXT } from '../text/stated-words.ts';
 
 /** A field that says something else than what somebody has stored since the form was opened. */
-export interface Meanwhile {
+interface Meanwhile {
   readonly field: string;
   readonly label: string;
   /** Empty: nothing is stored there now. */

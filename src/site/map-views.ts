@@ -78,9 +78,7 @@ export const scaleOf = ({ lattice }: GroundMap): MapScale => mapScale(lattice);
 export async function sendShade(
   request: FastifyRequest,
   reply: FastifyReply,
-  file: string,
-  key: string,
-  map: GroundMap,
+  { file, key, map }: { readonly file: string; readonly key: string; readonly map: GroundMap },
   drawings: MapDrawings,
 ): Promise<FastifyReply> {
   const isNow = file === `${key}.png`;

@@ -11,10 +11,10 @@ const SECTIONS = [
   { key: 'season', name: 'Season', path: '/season' },
 ] as const;
 
-export type SectionKey = (typeof SECTIONS)[number]['key'];
+type SectionKey = (typeof SECTIONS)[number]['key'];
 
 /** A link of the way from the start to a page. */
-export interface WayStep {
+interface WayStep {
   readonly name: string;
   readonly path: string;
 }

@@ -76,6 +76,7 @@ async function keepLabels(
 /**
  * Long because it is a list: one statement after another.
  */
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: a list, one entry after another
 export function cohortRepository({ db, nowMs, newId }: StoreContext): CohortRepository {
   return {
     add(cohort, outings) {

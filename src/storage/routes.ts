@@ -21,7 +21,7 @@ export interface RankedRoute {
 }
 
 /** The same without the route; `null` where an older program stored it. */
-export interface StoredRow {
+interface StoredRow {
   readonly id: string;
   readonly revision: number;
   readonly row: RouteRow | null;
@@ -42,7 +42,7 @@ interface SentRoute extends RankedRoute {
 }
 
 /** What is stated of a route, with what ranking looks at; `row` `null` where an older program stored it. */
-export interface StatedRoute extends Omit<StoredRow, 'revision'> {
+interface StatedRoute extends Omit<StoredRow, 'revision'> {
   readonly name: string;
   readonly attributes: Route['attributes'];
 }
@@ -139,6 +139,7 @@ const storedRow = ({
 /**
  * Long because it is a list: one statement after another.
  */
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: a list, one entry after another
 export function routeRepository({ db, nowMs, newId }: StoreContext): RouteRepository {
   return {
     add(files, method) {

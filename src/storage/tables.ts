@@ -30,7 +30,7 @@ export interface RouteTable {
 }
 
 /** One row: grows with every change of a route, whoever makes it. */
-export interface RoutesVersionTable {
+interface RoutesVersionTable {
   version: number;
 }
 

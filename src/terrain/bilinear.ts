@@ -30,6 +30,7 @@ export function bilinear(corners: Corners, columnWeight: number, rowWeight: numb
 }
 
 /** As `bilinear`, with NaN where void: for the many places of a block. */
+// biome-ignore lint/complexity/useMaxParams: the four postings and two weights of a place
 export function blend(
   v00: number,
   v01: number,

@@ -124,6 +124,7 @@ export async function openGeotiffTile(
   return geotiffTile(path, ranges ?? (await openByteRanges(path)), stated);
 }
 
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: one check of a header after another, then the tile
 async function geotiffTile(path: string, ranges: ByteRanges, stated: Stated): Promise<Tile> {
   await checkDirectory(ranges);
   const { tiff, image, keys } = await openDirectory(ranges);

@@ -5,6 +5,7 @@ const DEG_PER_RAD = 180 / Math.PI;
  * metres: three heights of either side, the middle one counted twice. NaN where one of them is.
  * B. K. P. Horn, Hill shading and the reflectance map, *Proc. IEEE* 69(1):14–47, 1981 (weights from memory).
  */
+// biome-ignore lint/complexity/useMaxParams: three heights of either side
 export const hornRiseM = (
   fromA: number,
   fromMiddle: number,

@@ -92,6 +92,7 @@ export function blockHeights(
  * Heights in metres of a run of raw samples, written into `out` from `outStart`; void is NaN.
  * @param bytes whole samples, in the byte order of `coding`, at least as many as are read
  */
+// biome-ignore lint/complexity/useMaxParams: a run of samples from one buffer into another, block by block
 export function readHeights(
   bytes: ArrayBuffer,
   firstSample: number,
@@ -117,6 +118,7 @@ const isUsualVoid = (raw: number): boolean =>
  * Void is: not finite; equal to the file's void number; a usual void where the file names none; or a height outside the
  * range of the ground anywhere on land, whatever the file says, because a wrong height is worse than none.
  */
+// biome-ignore lint/complexity/useMaxParams: a run of samples from one buffer into another, block by block
 function writeHeights(
   samples: Samples,
   first: number,

@@ -14,7 +14,7 @@ import { closed, oneOf } from '../schema.ts';
 import { NOTHING_STATED, type Stated } from './stated.ts';
 
 /** The file that states what the tiles of its folder, and of the folders in it, leave open. */
-export const SETTINGS_NAME = 'krummholz-dem.json';
+const SETTINGS_NAME = 'krummholz-dem.json';
 
 const LONGEST_TEXT = 500;
 const text = Type.String({ minLength: 1, maxLength: LONGEST_TEXT });

@@ -6,7 +6,7 @@ import { kilometresAsFine, metresAsFine } from './fine-length.ts';
 import { noteText } from './notes.ts';
 
 /** A field of a form that takes a figure in a unit, and what was typed there. */
-export interface FieldFigure {
+interface FieldFigure {
   readonly name: string;
   readonly perUnit: number;
   readonly typed: string;

@@ -190,7 +190,7 @@ const NOTE_WORDS: { readonly [Code in NoteCode]: Words<Code> } = {
 };
 
 /** Where tracks are cut, for people: the stored place may lie half of 0.01° off, in both directions. */
-export const homeCircleText = (radiusM: number, units: UnitSystem): string =>
+const homeCircleText = (radiusM: number, units: UnitSystem): string =>
   `${metresAsFine(radiusM, units)} of the meeting place (which is kept to 0.01° only, so up to ${kilometresAsFine(800, 1, units)} more)`;
 
 /** What a note says, in the units of its reader. One that an older program stored stays in metres. */

@@ -101,6 +101,7 @@ type PlaceView = Shaped<typeof placeSchema>;
 export type DayViews = Shaped<typeof dayViewsSchema>;
 
 /** The day as programs read it: RFC 3339 with the offset of the place, metres and minutes to a tenth. */
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: one field of the contract after another
 export function dayViews(day: DayPlan | null): DayViews {
   if (day === null) {
     return {

@@ -3,7 +3,7 @@ import type { PageSection, PeoplePage } from '../../src/document/people-page.ts'
 import type { PlanCheckpoint, PlanFacts } from '../../src/document/plan-facts.ts';
 import { clock, localTimeMs } from '../../src/earth/local-time.ts';
 
-export const DATE = '2026-07-11';
+const DATE = '2026-07-11';
 export const ZONE = 'Etc/GMT+2';
 export const at = (time: string): number => localTimeMs(DATE, time, ZONE);
 const moment = (p10: string, p50: string, p90: string): Moment => ({

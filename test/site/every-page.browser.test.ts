@@ -87,7 +87,7 @@ const DRAWN = ['shortlist', 'route-of-cohort', 'training', 'routes-map', 'season
 const STATUS: Readonly<Record<string, number>> = {
   'not-found': 404,
   'wrong date': 400,
-  'season of nobody': 422,
+  'season of nobody': 400,
 };
 
 /** The pages with placeholders for the ids that are known once the demo is there. */

@@ -26,7 +26,7 @@ const CORRECTION_MIN_PER_M = 10 / 300;
  * Langmuir's correction for the way down, minutes: −10 per 300 m of drop on 5-12°, +10 when steeper, else 0.
  * E. Langmuir 1984, Mountaincraft and Leadership.
  */
-export function langmuirDownMin(horizontalM: number, dropM: number): number {
+function langmuirDownMin(horizontalM: number, dropM: number): number {
   const slope = -slopeRatio({ horizontalM, climbM: 0, dropM });
   if (slope >= STEEP_SLOPE) return dropM * CORRECTION_MIN_PER_M;
   if (slope >= MODERATE_SLOPE) return -dropM * CORRECTION_MIN_PER_M;

@@ -33,7 +33,7 @@ function swissMin(leg: Leg): number {
 export const swiss: HikingRule = summed(swissMin);
 
 /** Units an hour, where a unit is a kilometre along or 100 m up or down. */
-export const MUNTER_RATE = { up: 4, levelOrDown: 6 } as const;
+const MUNTER_RATE = { up: 4, levelOrDown: 6 } as const;
 
 /**
  * Time of a length and a height, up or down, at so many units an hour; minutes.

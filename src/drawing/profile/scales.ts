@@ -9,7 +9,7 @@ const TREELINE_REACH_M = 200;
 
 const NUMBER = new Intl.NumberFormat('en', { maximumFractionDigits: 2 });
 
-export interface Tick {
+interface Tick {
   readonly at: number;
   readonly text: string;
 }

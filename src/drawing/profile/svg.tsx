@@ -131,7 +131,7 @@ export function ProfileSvg({ drawing, frame, alone }: ProfileProps): VNode | nul
 }
 
 /** Figures at the edges of the plot: lengths below it with their unit at the end, heights left of it. */
-export function ProfileAxes({ scales, box }: { readonly scales: ProfileScales; readonly box: Box }): VNode {
+function ProfileAxes({ scales, box }: { readonly scales: ProfileScales; readonly box: Box }): VNode {
   const { lengths, lengthUnit, heights } = scales;
   return (
     <g class="axes">

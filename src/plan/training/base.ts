@@ -5,14 +5,14 @@ import { addDays } from '../../earth/local-time.ts';
 import type { Quantity } from './target.ts';
 
 /** What is left, on a later day, of what everyone who goes has shown up to today. */
-export interface BaseAmount {
+interface BaseAmount {
   readonly value: number;
   /** Whether at least half is left: older than that says little of where people stand. */
   readonly isRecent: boolean;
 }
 
 /** `null`: somebody who goes has nothing of it left. */
-export type Base = Readonly<Record<Quantity, BaseAmount | null>>;
+type Base = Readonly<Record<Quantity, BaseAmount | null>>;
 
 /** What is left so many days after today. */
 export type BaseOn = (day: number) => Base;

@@ -26,7 +26,7 @@ const NEEDS: Record<Milestone['name'], readonly CriterionName[]> = {
   bothDay: ['distance', 'gain', 'effort'],
 };
 
-export interface DatedSize {
+interface DatedSize {
   readonly date: string;
   readonly distanceM: number;
   readonly gainM: number;

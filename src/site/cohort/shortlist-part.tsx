@@ -144,7 +144,7 @@ function Pages({ view, frame }: PartProps): VNode | null {
  * The part of a cohort's page that changes with what is asked: the list itself, and what is to be said of all of it.
  * Long because it is markup: the page from its top to its end.
  */
-export function ShortlistPart({ view, frame }: PartProps): VNode {
+function ShortlistPart({ view, frame }: PartProps): VNode {
   const { rows, asked, order, moved, caution, toCheckForAll } = view;
   const byCriterion = CRITERION_NAMES.find((name) => name === asked.sort);
   return (

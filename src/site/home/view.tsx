@@ -5,7 +5,7 @@ import type { PageFrame } from '../page-frame.ts';
 import { pageHtml } from '../page-shell.tsx';
 import { Reach, type ReachMark, ReachNames, ReachShapes } from '../reach.tsx';
 
-export interface HomeCohort {
+interface HomeCohort {
   readonly id: string;
   readonly name: string;
   /** Who they are, in a line. */

@@ -55,6 +55,7 @@ interface Sent {
  * The days that a cohort has walked: the list, and recording one by hand or by file.
  * Long because it is a list: one handler after another.
  */
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: a list, one entry after another
 export function outingPages(app: App, { context, frame }: PageDeps): void {
   const ofCohort = { hide: true, params: cohortParams };
   const path = (id: string) => `/cohorts/${id}/outings`;

@@ -56,6 +56,7 @@ const fileNameOf = (route: string, date: string): string =>
  * The trip plan for people, and keeping it on a device.
  * Long because it is a list: one handler after another.
  */
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: a list, one entry after another
 export function planPages(app: App, { context, frame }: PageDeps, { scripts, style }: Assets): void {
   const worker = scripts.get('offline');
   const keep = scripts.get('keep');

@@ -124,10 +124,14 @@ async function mapOf(
   map: GroundMap,
   scale: MapScale,
   places: readonly RoutePlace[],
-  drawings: MapDrawings,
-  asked: { readonly context: Context; readonly units: UnitSystem; readonly to: (path: string) => string },
+  asked: {
+    readonly context: Context;
+    readonly drawings: MapDrawings;
+    readonly units: UnitSystem;
+    readonly to: (path: string) => string;
+  },
 ): Promise<MapView> {
-  const { context, units, to } = asked;
+  const { context, drawings, units, to } = asked;
   const { route } = stored;
   const key = mapKey(stored, context);
   const treelineM = route.measures.treelineM;
@@ -177,7 +181,8 @@ export async function routeViewOf(
   return {
     id: stored.id,
     name: route.name,
-    map: map === null || scale === null ? null : await mapOf(stored, map, scale, places, drawings, asked),
+    map:
+      map === null || scale === null ? null : await mapOf(stored, map, scale, places, { ...asked, drawings }),
     profile: hasHeights ? profile : null,
     along: alongData(points, hasHeights ? profile : null),
     bothUnits: bothUnitsText(route, units),

@@ -59,7 +59,7 @@ export function routePages(app: App, { context, frame }: PageDeps, drawings: Map
       const { id, file } = request.params;
       const { route, map } = await mapOfRoute(context, id);
       if (map === null) throw new EngineError('not-found', 'there is no map of this route');
-      return sendShade(request, reply, file, mapKey(route, context), map, drawings);
+      return sendShade(request, reply, { file, key: mapKey(route, context), map }, drawings);
     },
   );
 

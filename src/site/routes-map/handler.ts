@@ -84,7 +84,7 @@ export function routesMapPages(app: App, { context, frame }: PageDeps, drawings:
     async (request, reply) => {
       const { routes, map } = await mapOfAllRoutes(context, MOST_ROUTES);
       if (map === null) throw new EngineError('not-found', 'there is no map of these routes');
-      return sendShade(request, reply, request.params.file, keyOf(routes), map, drawings);
+      return sendShade(request, reply, { file: request.params.file, key: keyOf(routes), map }, drawings);
     },
   );
 }

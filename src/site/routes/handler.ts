@@ -35,6 +35,7 @@ const ROWS = 50;
  * The routes as a table; sending files, and stating what they cannot say.
  * Long because it is a list: one handler after another.
  */
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: a list, one entry after another
 export function routesPages(app: App, { context, frame, cursors }: PageDeps): void {
   async function show(
     request: FastifyRequest,

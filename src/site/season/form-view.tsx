@@ -18,7 +18,7 @@ const upTo = (count: number): readonly number[] => Array.from({ length: count },
 /** What the fields are called where all of them are seen, by their names. */
 function seasonLabels({ cohorts, rows }: SeasonFormView): Readonly<Record<string, string>> {
   return Object.fromEntries([
-    ['cohort', 'Cohorts'],
+    ['cohort', 'Cohorts to place'],
     ...cohorts.flatMap(({ id, name }) => [
       [`notOn-${id}`, `${name}: cannot go on`],
       [`ledBy-${id}`, `${name}: labels of leaders`],
@@ -193,7 +193,7 @@ export function seasonFormPage(view: SeasonFormView, frame: PageFrame): string {
           <form method="get" action={frame.to('/season/board')} class="season">
             <FaultNote fault={fault} labels={labels} said="No board has been made." />
             <fieldset aria-describedby={ofCohorts === undefined ? undefined : 'cohort-fault'}>
-              <legend>Cohorts</legend>
+              <legend>Cohorts to place</legend>
               <p>
                 Days that a cohort cannot go are written as 2026-07-11, several with a blank between. Leaders
                 are labels such as l1, never names: one leader is with one cohort a day.

@@ -5,10 +5,20 @@
 export function at<T>(array: ArrayLike<T>, index: number): T {
   const value = array[index];
   if (value === undefined && !(Number.isInteger(index) && index >= 0 && index < array.length)) {
-    throw new RangeError(`no element ${index} in an array of ${array.length}`);
+    throw outside(array, index);
   }
   return value as T;
 }
+
+/** The same of a column of numbers: one kind of array alone is read several times faster (`bench:rank`). */
+export function numberAt(column: Float64Array, index: number): number {
+  const value = column[index];
+  if (value === undefined) throw outside(column, index);
+  return value;
+}
+
+const outside = (array: ArrayLike<unknown>, index: number) =>
+  new RangeError(`no element ${index} in an array of ${array.length}`);
 
 /** The last value of an array that must have one. */
 export const last = <T>(array: ArrayLike<T>): T => at(array, array.length - 1);

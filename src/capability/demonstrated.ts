@@ -1,4 +1,4 @@
-import { at, last } from '../array.ts';
+import { at, last, numberAt } from '../array.ts';
 import type { AgeBand, Design } from '../design.ts';
 import { daysBetween } from '../earth/local-time.ts';
 import { isHarderClass, rockClassValue } from '../ingest/rock-class.ts';
@@ -175,7 +175,7 @@ export function shownGainOf(climbs: readonly (readonly Climb[])[]): (routeDoubt:
     for (let member = 0; member < own.length; member += 1) {
       let bestM = 0;
       for (let c = at(from, member); c < at(from, member + 1); c += 1) {
-        const valueM = at(gainsM, c) * (1 + Math.min(at(doubts, c), most)) * at(keeps, c);
+        const valueM = numberAt(gainsM, c) * (1 + Math.min(numberAt(doubts, c), most)) * numberAt(keeps, c);
         if (valueM > bestM) bestM = valueM;
       }
       if (bestM < leastM) leastM = bestM;

@@ -1,5 +1,5 @@
 import { type Approach, approachTo } from '../approach/approach.ts';
-import { at } from '../array.ts';
+import { numberAt } from '../array.ts';
 import type { RankTable } from './rank-table.ts';
 import { type FitRequest, type Readiness, readinessOf, wishesOf } from './readiness.ts';
 import { type TableDay, tableDay } from './table-day.ts';
@@ -36,12 +36,14 @@ export function factsOf(table: RankTable, request: FitRequest, readiness = readi
     party: cohort.participants + (cohort.leaders ?? 1),
     day: tableDay(table, readiness.pace, date, wishesOf(record), design),
     workKj: (i, gain) => {
-      if (Number.isNaN(at(gainM, i))) return Number.NaN;
-      return at(work.kj, i) * (1 + (gain - 1) * at(gain > 1 ? work.perMoreGain : work.perLessGain, i));
+      if (Number.isNaN(numberAt(gainM, i))) return Number.NaN;
+      return (
+        numberAt(work.kj, i) * (1 + (gain - 1) * numberAt(gain > 1 ? work.perMoreGain : work.perLessGain, i))
+      );
     },
     approach: (i) => {
-      const stated = { roadKm: orNull(at(roadKm, i)), roadMin: orNull(at(roadMin, i)) };
-      return approachTo(straightKm === null ? null : at(straightKm, i), stated, design.drive);
+      const stated = { roadKm: orNull(numberAt(roadKm, i)), roadMin: orNull(numberAt(roadMin, i)) };
+      return approachTo(straightKm === null ? null : numberAt(straightKm, i), stated, design.drive);
     },
   };
 }

@@ -1,5 +1,5 @@
 import type { Approach } from '../approach/approach.ts';
-import { at } from '../array.ts';
+import { at, numberAt } from '../array.ts';
 import type { Milestone } from '../capability/milestones.ts';
 import { type Timeline, walkDay } from '../day/walk-day.ts';
 import type { Route } from '../route/describe-route.ts';
@@ -71,7 +71,7 @@ function fitOfSubject(subject: Subject, { verdicts, scores }: TableRanking): Fit
     certainty: null,
     route,
     verdict: at(VERDICTS, at(verdicts, i)),
-    score: at(scores, i),
+    score: numberAt(scores, i),
     judgements,
     timeline,
     approach: facts.approach(i),

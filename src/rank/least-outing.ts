@@ -1,4 +1,4 @@
-import { at } from '../array.ts';
+import { at, numberAt } from '../array.ts';
 import { labelsOf, shownGain } from '../capability/demonstrated.ts';
 import { effortKj } from '../capability/effort.ts';
 import { type HandOuting, handOuting, handQuantities } from '../capability/hand-outing.ts';
@@ -73,8 +73,8 @@ export function fitsWith({ facts, i }: Pick<Subject, 'facts' | 'i'>): (day: DayW
   const { table, readiness, request } = facts;
   const { shown, ageBand } = readiness;
   const { hasGap, distanceM, gainHighM } = table.columns;
-  const lengthM = at(hasGap, i) === 1 ? Number.NaN : at(distanceM, i);
-  const climbM = at(gainHighM, i);
+  const lengthM = numberAt(hasGap, i) === 1 ? Number.NaN : numberAt(distanceM, i);
+  const climbM = numberAt(gainHighM, i);
   const workKj = facts.workKj(i, 1);
   const climbedM = shownGain(shown.climbs, gainDoubt(table, i))?.value ?? 0;
   const limit = stretchLimit(ageBand, request.design);

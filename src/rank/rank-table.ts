@@ -1,5 +1,5 @@
 import { LRUCache } from 'lru-cache';
-import { at } from '../array.ts';
+import { at, numberAt } from '../array.ts';
 import { effortKj } from '../capability/effort.ts';
 import type { AgeBand, Design } from '../design.ts';
 import { geodesicM, type Place } from '../earth/geodesic.ts';
@@ -141,7 +141,7 @@ export function tableOf(rows: readonly RouteRow[], before?: RankTable): RankTabl
     2,
   );
   const { lonDeg, latDeg } = columns;
-  const trailhead = (i: number): Place => ({ lonDeg: at(lonDeg, i), latDeg: at(latDeg, i) });
+  const trailhead = (i: number): Place => ({ lonDeg: numberAt(lonDeg, i), latDeg: numberAt(latDeg, i) });
 
   const made = before === undefined ? undefined : madeFor.get(before);
   const same = before === undefined ? new Int32Array(size).fill(-1) : placesAmong(rows, before.rows);
@@ -149,7 +149,7 @@ export function tableOf(rows: readonly RouteRow[], before?: RankTable): RankTabl
     const values = new Float64Array(size);
     for (let i = 0; i < size; i += 1) {
       const place = at(same, i);
-      values[i] = old === null || place < 0 ? make(i) : at(old, place);
+      values[i] = old === null || place < 0 ? make(i) : numberAt(old, place);
     }
     return values;
   };
@@ -165,9 +165,9 @@ export function tableOf(rows: readonly RouteRow[], before?: RankTable): RankTabl
     for (let i = 0; i < size; i += 1) {
       const place = at(same, i);
       if (old !== null && place >= 0) {
-        days.solarNoonMs[i] = at(old.solarNoonMs, place);
-        days.civilDawnMs[i] = at(old.civilDawnMs, place);
-        days.civilDuskMs[i] = at(old.civilDuskMs, place);
+        days.solarNoonMs[i] = numberAt(old.solarNoonMs, place);
+        days.civilDawnMs[i] = numberAt(old.civilDawnMs, place);
+        days.civilDuskMs[i] = numberAt(old.civilDuskMs, place);
         days.polar[i] = at(old.polar, place);
         continue;
       }
@@ -189,17 +189,19 @@ export function tableOf(rows: readonly RouteRow[], before?: RankTable): RankTabl
     const [ageBand, design] = JSON.parse(key) as [AgeBand, Design];
     const workKj = (i: number, gain: number) => {
       const walk = {
-        upKm: at(upKm, i),
-        upM: at(upM, i) * gain,
-        downKm: at(downKm, i),
-        downM: at(downM, i) * gain,
+        upKm: numberAt(upKm, i),
+        upM: numberAt(upM, i) * gain,
+        downKm: numberAt(downKm, i),
+        downM: numberAt(downM, i) * gain,
       };
       return effortKj(walk, ageBand, design);
     };
     const kj = column(old?.kj ?? null, (i) => workKj(i, 1));
     /** By how much the work differs for each part of the gain that is more or less, measured over a tenth. */
     const perGain = (before: Float64Array | undefined, part: number) =>
-      column(before ?? null, (i) => (at(kj, i) > 0 ? (workKj(i, 1 + part) / at(kj, i) - 1) / part : 0));
+      column(before ?? null, (i) =>
+        numberAt(kj, i) > 0 ? (workKj(i, 1 + part) / numberAt(kj, i) - 1) / part : 0,
+      );
     return {
       kj,
       perMoreGain: perGain(old?.perMoreGain, 0.1),

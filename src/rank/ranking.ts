@@ -1,4 +1,4 @@
-import { at } from '../array.ts';
+import { at, numberAt } from '../array.ts';
 import { CRITERIA } from './criteria/index.ts';
 import type { Facts } from './facts.ts';
 import { newOutcome } from './outcome.ts';
@@ -19,18 +19,21 @@ export interface TableRanking {
 }
 
 /** By verdict, score, name, and for equal names length and trailhead, never as the routes came. */
-function orderOf({ columns, names, size }: RankTable, verdicts: Uint8Array, scores: Float64Array) {
+function orderOf({ columns, names }: RankTable, verdicts: Uint8Array, scores: Float64Array) {
   const { distanceM, lonDeg, latDeg } = columns;
+  const classes = Float64Array.from(verdicts);
   const compare = (a: number, b: number): number => {
-    const first = at(verdicts, a) - at(verdicts, b) || at(scores, b) - at(scores, a);
+    const first = numberAt(classes, a) - numberAt(classes, b) || numberAt(scores, b) - numberAt(scores, a);
     if (first !== 0) return first;
     const [nameA, nameB] = [at(names, a), at(names, b)];
     if (nameA !== nameB) return nameA < nameB ? -1 : 1;
     return (
-      at(distanceM, a) - at(distanceM, b) || at(lonDeg, a) - at(lonDeg, b) || at(latDeg, a) - at(latDeg, b)
+      numberAt(distanceM, a) - numberAt(distanceM, b) ||
+      numberAt(lonDeg, a) - numberAt(lonDeg, b) ||
+      numberAt(latDeg, a) - numberAt(latDeg, b)
     );
   };
-  return Uint32Array.from(Array.from({ length: size }, (_, i) => i).sort(compare));
+  return Uint32Array.from(Array.from(classes.keys()).sort(compare));
 }
 
 /** Judges and orders all routes of a table; the score is the weighted geometric mean of the values. */
@@ -52,9 +55,9 @@ export function rankFacts(facts: Facts): TableRanking {
       ranks[place] = out.rank;
       values[place] = out.value;
       if (out.rank > at(verdicts, i)) verdicts[i] = out.rank;
-      scores[i] = at(scores, i) + share * logOf(out.value);
+      scores[i] = numberAt(scores, i) + share * logOf(out.value);
     }
   });
-  for (let i = 0; i < size; i += 1) scores[i] = total > 0 ? Math.exp(at(scores, i)) : 0;
+  for (let i = 0; i < size; i += 1) scores[i] = total > 0 ? Math.exp(numberAt(scores, i)) : 0;
   return { order: orderOf(table, verdicts, scores), verdicts, scores, ranks, values };
 }

@@ -1,4 +1,4 @@
-import { at } from '../array.ts';
+import { at, numberAt } from '../array.ts';
 import { aerobicFraction } from '../capability/altitude.ts';
 import { movingTimer, type PaceModel, quantileOf } from '../capability/pace-model.ts';
 import { usualDeadlineMs } from '../day/deadline.ts';
@@ -53,29 +53,29 @@ function walkingTimes(table: RankTable, pace: PaceModel, design: Design) {
   const { exitDownKm, exitDownM, exitClimbM, exitGroundDoubt, exitIsFed } = columns;
   const { endDownKm, endDownM, endClimbM, endGroundDoubt, endIsFed } = columns;
   for (let i = 0; i < size; i += 1) {
-    if (Number.isNaN(at(columns.gainM, i))) continue;
+    if (Number.isNaN(numberAt(columns.gainM, i))) continue;
     let [upKm, upM, exitUpKm, exitUpM] = [0, 0, 0, 0];
     const exitPiece = at(climbsToExit, i);
     for (let piece = at(climbsFrom, i); piece < at(climbsFrom, i + 1); piece += 1) {
       const k = piece * CLIMB_NUMBERS;
-      const slower = Math.max(1, trained / at(climbs, k));
-      upKm += at(climbs, k + 1) * slower;
-      upM += at(climbs, k + 2) * slower;
+      const slower = Math.max(1, trained / numberAt(climbs, k));
+      upKm += numberAt(climbs, k + 1) * slower;
+      upM += numberAt(climbs, k + 2) * slower;
       if (piece === exitPiece - 1) {
         exitUpKm = upKm;
         exitUpM = upM;
       }
     }
-    const doubt = at(columns.climbDoubt, i);
-    const [endDoubt, endDoubtM] = [at(endGroundDoubt, i), at(endClimbM, i) * doubt];
-    timer(upKm, upM, at(endDownKm, i), at(endDownM, i), endDoubt, endDoubtM, moving);
+    const doubt = numberAt(columns.climbDoubt, i);
+    const [endDoubt, endDoubtM] = [numberAt(endGroundDoubt, i), numberAt(endClimbM, i) * doubt];
+    timer(upKm, upM, numberAt(endDownKm, i), numberAt(endDownM, i), endDoubt, endDoubtM, moving);
     const mealMin = mealMinOf(moving.meanMin, design.day);
-    times.endMeanMin[i] = moving.meanMin * stopsFactor + (at(endIsFed, i) === 1 ? mealMin : 0);
+    times.endMeanMin[i] = moving.meanMin * stopsFactor + (numberAt(endIsFed, i) === 1 ? mealMin : 0);
     times.endScaleMin[i] = moving.scaleMin * stopsFactor;
-    if (at(columns.hasExit, i) !== 1) continue;
-    const [exitDoubt, exitDoubtM] = [at(exitGroundDoubt, i), at(exitClimbM, i) * doubt];
-    timer(exitUpKm, exitUpM, at(exitDownKm, i), at(exitDownM, i), exitDoubt, exitDoubtM, moving);
-    times.exitMeanMin[i] = moving.meanMin * stopsFactor + (at(exitIsFed, i) === 1 ? mealMin : 0);
+    if (numberAt(columns.hasExit, i) !== 1) continue;
+    const [exitDoubt, exitDoubtM] = [numberAt(exitGroundDoubt, i), numberAt(exitClimbM, i) * doubt];
+    timer(exitUpKm, exitUpM, numberAt(exitDownKm, i), numberAt(exitDownM, i), exitDoubt, exitDoubtM, moving);
+    times.exitMeanMin[i] = moving.meanMin * stopsFactor + (numberAt(exitIsFed, i) === 1 ? mealMin : 0);
     times.exitScaleMin[i] = moving.scaleMin * stopsFactor;
   }
   return times;
@@ -100,12 +100,12 @@ export function tableDay(
   for (let i = 0; i < size; i += 1) {
     const { chosenMs, statedMs, programDeadlineMs, latestClockMs } = at(clocks, at(zoneAt, i));
     const isChosen = !Number.isNaN(chosenMs);
-    const dawnMs = at(sun.civilDawnMs, i);
+    const dawnMs = numberAt(sun.civilDawnMs, i);
     earliestStartMs[i] = isChosen
       ? chosenMs
       : earliestStart(statedMs, dawnMs, wishes.headlamps === true, stepMin);
     deadlineMs[i] = Number.isNaN(programDeadlineMs)
-      ? usualDeadlineMs(latestClockMs, at(sun.solarNoonMs, i), stormWindow)
+      ? usualDeadlineMs(latestClockMs, numberAt(sun.solarNoonMs, i), stormWindow)
       : programDeadlineMs;
   }
   const { degreesOfFreedom } = pace.posterior;
@@ -113,11 +113,12 @@ export function tableDay(
   const late = quantileOf(0.9, degreesOfFreedom);
   // More gain takes longer at the group's rate of climbing, stops counted.
   const minPerMoreM = at(pace.posterior.mean, 1) * (1 + pace.stopsMinPerHour / 60);
-  const moreMin: TableDay['moreMin'] = (i, { gain }) => minPerMoreM * at(columns.upM, i) * (gain - 1);
+  const moreMin: TableDay['moreMin'] = (i, { gain }) => minPerMoreM * numberAt(columns.upM, i) * (gain - 1);
   const exitMin: TableDay['exitMin'] = (i, shift) =>
-    (wanted(at(times.exitMeanMin, i), at(times.exitScaleMin, i)) + moreMin(i, shift)) * shift.time;
+    (wanted(numberAt(times.exitMeanMin, i), numberAt(times.exitScaleMin, i)) + moreMin(i, shift)) *
+    shift.time;
   const endMin: TableDay['endMin'] = (i, shift) =>
-    (late(at(times.endMeanMin, i), at(times.endScaleMin, i)) + moreMin(i, shift)) * shift.time;
+    (late(numberAt(times.endMeanMin, i), numberAt(times.endScaleMin, i)) + moreMin(i, shift)) * shift.time;
   return {
     ...sun,
     earliestStartMs,
@@ -130,13 +131,13 @@ export function tableDay(
     startMs(i, shift) {
       const clock = at(clocks, at(zoneAt, i));
       if (!Number.isNaN(clock.chosenMs)) return clock.chosenMs;
-      const backByMs = at(sun.civilDuskMs, i) - daylight.beforeDuskMin * MS_PER_MIN;
+      const backByMs = numberAt(sun.civilDuskMs, i) - daylight.beforeDuskMin * MS_PER_MIN;
       const limits = {
-        earliestMs: at(earliestStartMs, i),
+        earliestMs: numberAt(earliestStartMs, i),
         usualMs: clock.usualStartMs,
-        stormMs: at(deadlineMs, i) - exitMin(i, shift) * MS_PER_MIN,
+        stormMs: numberAt(deadlineMs, i) - exitMin(i, shift) * MS_PER_MIN,
         duskMs: backByMs - endMin(i, shift) * MS_PER_MIN,
-        isTreelineKnown: at(columns.isTreelineKnown, i) === 1,
+        isTreelineKnown: numberAt(columns.isTreelineKnown, i) === 1,
       };
       return startWithin(limits, stepMin);
     },

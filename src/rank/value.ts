@@ -1,4 +1,4 @@
-import { at, last } from '../array.ts';
+import { last, numberAt } from '../array.ts';
 
 /** Least value of a criterion: low enough that nothing buys it back, above 0 so that order remains within a verdict. */
 export const LEAST_VALUE = 0.01;
@@ -11,12 +11,12 @@ export function curveOf(points: readonly (readonly [number, number])[]): (x: num
   const xs = Float64Array.from(points, ([x]) => x);
   const values = Float64Array.from(points, ([, value]) => value);
   return (x) => {
-    if (x <= at(xs, 0)) return at(values, 0);
+    if (x <= numberAt(xs, 0)) return numberAt(values, 0);
     for (let i = 1; i < xs.length; i += 1) {
-      const [from, to] = [at(xs, i - 1), at(xs, i)];
+      const [from, to] = [numberAt(xs, i - 1), numberAt(xs, i)];
       if (x > to || to <= from) continue;
-      const value = at(values, i - 1);
-      return value + ((at(values, i) - value) * (x - from)) / (to - from);
+      const value = numberAt(values, i - 1);
+      return value + ((numberAt(values, i) - value) * (x - from)) / (to - from);
     }
     return last(values);
   };

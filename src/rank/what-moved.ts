@@ -1,4 +1,4 @@
-import { at } from '../array.ts';
+import { at, numberAt } from '../array.ts';
 import { CRITERION_NAMES, type CriterionName } from './criteria/index.ts';
 import type { TableRanking } from './ranking.ts';
 import { logOf } from './score.ts';
@@ -49,7 +49,7 @@ export function whatMoved(before: TableRanking, after: TableRanking): Move[] {
   const placingOf = (ranking: TableRanking, listed: Uint32Array, which: number): Placing => ({
     rank: at(listed, which),
     verdict: verdictAt(ranking.verdicts, which),
-    score: at(ranking.scores, which),
+    score: numberAt(ranking.scores, which),
   });
   return Array.from(after.order).flatMap((which): Move[] => {
     const from = placingOf(before, places, which);
@@ -64,7 +64,7 @@ export function whatMoved(before: TableRanking, after: TableRanking): Move[] {
         name,
         from: verdictAt(before.ranks, place),
         to: verdictAt(after.ranks, place),
-        by: Math.abs(logOf(at(after.values, place)) - logOf(at(before.values, place))),
+        by: Math.abs(logOf(numberAt(after.values, place)) - logOf(numberAt(before.values, place))),
       };
     });
     const judgedAnew = changes.filter((change) => change.from !== change.to);

@@ -1,4 +1,4 @@
-import { at } from '../array.ts';
+import { at, numberAt } from '../array.ts';
 import { type PaceModel, predictMoving, quantileMin } from '../capability/pace-model.ts';
 import type { Design } from '../design.ts';
 import type { OrderCertainty, PlaceCertainty } from '../rank/certainty.ts';
@@ -11,7 +11,7 @@ import type { FitRequest } from '../rank/readiness.ts';
 import type { RouteRow } from '../rank/route-row.ts';
 import { logOf } from '../rank/score.ts';
 import { AS_RANKED } from '../rank/shift.ts';
-import { FITS, NOT_YET } from '../rank/verdict.ts';
+import { NOT_YET } from '../rank/verdict.ts';
 import { acceptability, placesIn, swapShare, type TrialPlaces } from './places.ts';
 import { streamOf } from './random.ts';
 
@@ -73,11 +73,11 @@ function shownFactors({ seed, shownSpread }: Design['acceptability'], trials: nu
 /** One factor a trial on a route's gain: within its band, as often above its value as below. */
 function gainFactors({ columns, names }: RankTable, i: number, seed: number, trials: number): Float64Array {
   const factors = new Float64Array(trials).fill(1);
-  const gainM = at(columns.gainM, i);
+  const gainM = numberAt(columns.gainM, i);
   if (!(gainM > 0)) return factors;
-  const own = [at(columns.distanceM, i), at(columns.lonDeg, i), at(columns.latDeg, i)];
+  const own = [numberAt(columns.distanceM, i), numberAt(columns.lonDeg, i), numberAt(columns.latDeg, i)];
   streamOf(seed, ['gain', at(names, i), ...own].join('/')).triangulars(factors);
-  const [below, above] = [gainM - at(columns.gainLowM, i), at(columns.gainHighM, i) - gainM];
+  const [below, above] = [gainM - numberAt(columns.gainLowM, i), numberAt(columns.gainHighM, i) - gainM];
   return factors.map((part) => 1 + (part * (part > 0 ? above : below)) / gainM);
 }
 
@@ -93,42 +93,33 @@ function trialPlaces(facts: Facts, leading: ArrayLike<number>, verdicts: Uint8Ar
   const weights = trialWeights(design, trials);
   const times = timeFactors(facts.readiness.pace, seed, trials);
   const showns = shownFactors(design.acceptability, trials);
-  const judges = CRITERIA.map(({ over }) => over(facts));
-  const classes = new Uint8Array(leading.length * trials);
+  const gains = Array.from(leading, (i) => gainFactors(facts.table, i, seed, trials));
+  const ranks = new Uint8Array(leading.length * trials);
   const scores = new Float64Array(leading.length * trials);
-  const shift = { time: 1, shown: 1, gain: 1 };
+  const shift = { ...AS_RANKED };
   const out = newOutcome();
-  const logs = new Float64Array(judges.length);
-  for (let which = 0; which < leading.length; which += 1) {
-    const i = at(leading, which);
-    const gains = gainFactors(facts.table, i, seed, trials);
-    const verdict = at(verdicts, i);
-    let fixedRank = FITS;
-    CRITERIA.forEach(({ isShifted }, c) => {
-      if (isShifted) return;
-      at(judges, c)(i, AS_RANKED, out);
-      fixedRank = Math.max(fixedRank, out.rank);
-      logs[c] = logOf(out.value);
-    });
-    for (let trial = 0; trial < trials; trial += 1) {
-      shift.time = at(times, trial);
-      shift.shown = at(showns, trial);
-      shift.gain = at(gains, trial);
-      let rank = fixedRank;
-      let score = 0;
-      for (let c = 0; c < judges.length; c += 1) {
-        if (at(CRITERIA, c).isShifted) {
-          at(judges, c)(i, shift, out);
-          if (out.rank > rank) rank = out.rank;
-          logs[c] = logOf(out.value);
+  CRITERIA.forEach(({ over, isShifted }, c) => {
+    const judge = over(facts);
+    for (let which = 0; which < leading.length; which += 1) {
+      const i = at(leading, which);
+      const gain = at(gains, which);
+      judge(i, AS_RANKED, out);
+      for (let trial = 0, place = which * trials; trial < trials; trial += 1, place += 1) {
+        if (isShifted) {
+          shift.time = numberAt(times, trial);
+          shift.shown = numberAt(showns, trial);
+          shift.gain = numberAt(gain, trial);
+          judge(i, shift, out);
         }
-        score += at(weights, c * trials + trial) * at(logs, c);
+        if (out.rank > at(ranks, place)) ranks[place] = out.rank;
+        // The weighted geometric mean, but for the sum of the weights, which all routes share.
+        scores[place] = numberAt(scores, place) + numberAt(weights, c * trials + trial) * logOf(out.value);
       }
-      classes[which * trials + trial] = trialVerdict(verdict, rank);
-      // The weighted geometric mean, but for the sum of the weights, which all routes share.
-      scores[which * trials + trial] = score;
     }
-  }
+  });
+  const classes = ranks.map((rank, place) =>
+    trialVerdict(at(verdicts, at(leading, Math.floor(place / trials))), rank),
+  );
   return placesIn(leading.length, trials, classes, scores);
 }
 

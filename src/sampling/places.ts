@@ -1,4 +1,4 @@
-import { at } from '../array.ts';
+import { at, numberAt } from '../array.ts';
 
 /** The place of each alternative in each trial. */
 export interface TrialPlaces {
@@ -23,7 +23,11 @@ export function placesIn(
   for (let trial = 0; trial < trials; trial += 1) {
     order.sort((a, b) => {
       const [placeA, placeB] = [a * trials + trial, b * trials + trial];
-      return at(classes, placeA) - at(classes, placeB) || at(scores, placeB) - at(scores, placeA) || a - b;
+      return (
+        at(classes, placeA) - at(classes, placeB) ||
+        numberAt(scores, placeB) - numberAt(scores, placeA) ||
+        a - b
+      );
     });
     order.forEach((which, index) => {
       places[which * trials + trial] = index + 1;

@@ -1,4 +1,4 @@
-import { at } from '../array.ts';
+import { at, numberAt } from '../array.ts';
 
 /** A stream of seeded random numbers: the same seed and name give the same stream on every machine. */
 export interface RandomStream {
@@ -47,7 +47,7 @@ export function streamOf(seed: number, name: string): RandomStream {
   const one = new Float64Array(1);
   const uniform = (): number => {
     fillUniform(state, one);
-    return at(one, 0);
+    return numberAt(one, 0);
   };
   for (let i = 0; i < 16; i += 1) uniform();
   return {
@@ -61,7 +61,8 @@ export function streamOf(seed: number, name: string): RandomStream {
     triangulars: (into) => {
       const pairs = new Float64Array(2 * into.length);
       fillUniform(state, pairs);
-      for (let i = 0; i < into.length; i += 1) into[i] = at(pairs, 2 * i) + at(pairs, 2 * i + 1) - 1;
+      for (let i = 0; i < into.length; i += 1)
+        into[i] = numberAt(pairs, 2 * i) + numberAt(pairs, 2 * i + 1) - 1;
     },
   };
 }

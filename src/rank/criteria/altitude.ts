@@ -1,4 +1,4 @@
-import { at } from '../../array.ts';
+import { numberAt } from '../../array.ts';
 import {
   type AltitudeGround,
   columnOfGroup,
@@ -53,9 +53,9 @@ export const altitude: Criterion<'altitude', AltitudeReason> = {
     const night = lastNightM(cohort);
     const group = columnOfGroup(cohort.altitudeHistory ?? 'none', cohort.nightsM ?? null);
     return (i, _shift, out) => {
-      const sleepM = night ?? at(columns.trailheadM, i);
-      const highM = at(columns.highM, i);
-      if (Number.isNaN(sleepM) || Number.isNaN(highM) || at(columns.heightsMissing, i) === 1) {
+      const sleepM = night ?? numberAt(columns.trailheadM, i);
+      const highM = numberAt(columns.highM, i);
+      if (Number.isNaN(sleepM) || Number.isNaN(highM) || numberAt(columns.heightsMissing, i) === 1) {
         answer(out, 'unknown', INCOMPLETE, LEAST_VALUE);
         out.demand = sleepM;
         out.capacity = lowSleepM;

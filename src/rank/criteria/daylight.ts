@@ -1,4 +1,4 @@
-import { at } from '../../array.ts';
+import { at, numberAt } from '../../array.ts';
 import { MS_PER_MIN } from '../../units.ts';
 import type { AnyReason, Criterion } from '../criterion.ts';
 import { type Missing, missingOf } from '../missing.ts';
@@ -32,9 +32,9 @@ export const daylight: Criterion<'daylight', DaylightReason> = {
   over({ table: { columns }, day, request: { design } }) {
     const { beforeDuskMin } = design.daylight;
     return (i, shift, out) => {
-      const duskMs = at(day.civilDuskMs, i);
+      const duskMs = numberAt(day.civilDuskMs, i);
       const polar = at(day.polar, i);
-      if (Number.isNaN(at(columns.gainM, i))) answer(out, 'unknown', INCOMPLETE, LEAST_VALUE);
+      if (Number.isNaN(numberAt(columns.gainM, i))) answer(out, 'unknown', INCOMPLETE, LEAST_VALUE);
       else if (polar === 1) answer(out, 'sunNeverSets', FITS, 1);
       else if (polar === -1) answer(out, 'sunNeverRises', RULED_OUT, LEAST_VALUE);
       else if (Number.isNaN(duskMs)) answer(out, 'lightAllNight', FITS, 1);

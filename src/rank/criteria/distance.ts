@@ -1,4 +1,4 @@
-import { at } from '../../array.ts';
+import { numberAt } from '../../array.ts';
 import type { Criterion } from '../criterion.ts';
 import { type TrainedReason, trainedBy, trainedReason } from '../trained.ts';
 
@@ -13,7 +13,7 @@ export const distance: Criterion<'distance', DistanceReason> = {
     const trained = trainedBy(ageBand, design);
     const shownM = had.distanceM?.value ?? Number.NaN;
     return (i, { shown }, out) => {
-      const demandM = at(columns.hasGap, i) === 1 ? Number.NaN : at(columns.distanceM, i);
+      const demandM = numberAt(columns.hasGap, i) === 1 ? Number.NaN : numberAt(columns.distanceM, i);
       trained(demandM, shownM * shown, out);
     };
   },

@@ -1,4 +1,4 @@
-import { at } from '../../array.ts';
+import { numberAt } from '../../array.ts';
 import { shownGain, shownGainOf } from '../../capability/demonstrated.ts';
 import type { Criterion } from '../criterion.ts';
 import { missingOf } from '../missing.ts';
@@ -17,8 +17,8 @@ export type GainReason = TrainedReason<GainDemand>;
 
 /** How far the upper end of a climb's band lies above it, as a share. */
 export function gainDoubt({ columns }: Pick<RankTable, 'columns'>, i: number): number {
-  const gainM = at(columns.gainM, i);
-  return gainM > 0 ? at(columns.gainHighM, i) / gainM - 1 : 0;
+  const gainM = numberAt(columns.gainM, i);
+  return gainM > 0 ? numberAt(columns.gainHighM, i) / gainM - 1 : 0;
 }
 
 /** The day's climb, taken at the upper end of its band, against the biggest climb that everyone who goes has done. */
@@ -31,7 +31,7 @@ export const gain: Criterion<'gain', GainReason> = {
     const { gainHighM } = table.columns;
     const shownM = shownGainOf(readiness.shown.climbs);
     return (i, { shown, gain: factor }, out) =>
-      trained(at(gainHighM, i) * factor, shownM(gainDoubt(table, i)) * shown, out);
+      trained(numberAt(gainHighM, i) * factor, shownM(gainDoubt(table, i)) * shown, out);
   },
   reason(subject, outcome) {
     const { facts, i, route } = subject;

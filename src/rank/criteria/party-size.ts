@@ -1,4 +1,4 @@
-import { at } from '../../array.ts';
+import { numberAt } from '../../array.ts';
 import type { AnyReason, Criterion } from '../criterion.ts';
 import { answer, compare } from '../outcome.ts';
 import { LEAST_VALUE, NOT_STATED_VALUE } from '../value.ts';
@@ -18,7 +18,7 @@ export const partySize: Criterion<'partySize', PartySizeReason> = {
   isShifted: false,
   over({ table: { columns }, party }) {
     return (i, _shift, out) => {
-      const limit = at(columns.partyLimit, i);
+      const limit = numberAt(columns.partyLimit, i);
       if (Number.isNaN(limit)) answer(out, 'notStated', FITS, NOT_STATED_VALUE);
       else if (party <= limit) answer(out, 'within', FITS, 1);
       else answer(out, 'above', RULED_OUT, LEAST_VALUE);

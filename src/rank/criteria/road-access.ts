@@ -1,5 +1,5 @@
 import { CLEARANCES, type Clearance, managing, seatsFor, VEHICLES_ONE_WAY } from '../../approach/vehicles.ts';
-import { at } from '../../array.ts';
+import { at, numberAt } from '../../array.ts';
 import type { AnyReason, Criterion } from '../criterion.ts';
 import { answer, compare } from '../outcome.ts';
 import { isOpenRoad } from '../road.ts';
@@ -32,14 +32,15 @@ export const roadAccess: Criterion<'roadAccess', RoadAccessReason> = {
     const seatsOf = CLEARANCES.map((need) => (vehicles.length === 0 ? Number.NaN : seatsFor(need, vehicles)));
     const countOf = CLEARANCES.map((need) => managing(need, vehicles));
     return (i, _shift, out) => {
-      const clearance = at(columns.clearance, i);
+      const clearance = numberAt(columns.clearance, i);
       const isStated = !Number.isNaN(clearance);
       // A road that is not described may turn out to be any, but nobody rides without a seat.
       const need = isStated ? clearance : 0;
       const seats = at(seatsOf, need);
-      const isStranded = at(columns.needsSecondVehicle, i) === 1 && at(countOf, need) < VEHICLES_ONE_WAY;
-      const isAsked = !isStated || at(columns.isRoadAsked, i) === 1;
-      if (at(columns.isRoadClosed, i) === 1) {
+      const isStranded =
+        numberAt(columns.needsSecondVehicle, i) === 1 && at(countOf, need) < VEHICLES_ONE_WAY;
+      const isAsked = !isStated || numberAt(columns.isRoadAsked, i) === 1;
+      if (numberAt(columns.isRoadClosed, i) === 1) {
         answer(out, 'closed', RULED_OUT, LEAST_VALUE);
         out.demand = party;
       } else if (seats < party) {
@@ -67,7 +68,7 @@ export const roadAccess: Criterion<'roadAccess', RoadAccessReason> = {
       hasVehicles: (facts.request.record.cohort.vehicles ?? []).length > 0,
       seats: Number.isNaN(capacity) ? null : capacity,
       party: facts.party,
-      endsElsewhere: at(facts.table.columns.needsSecondVehicle, i) === 1,
+      endsElsewhere: numberAt(facts.table.columns.needsSecondVehicle, i) === 1,
     };
   },
 };

@@ -1,4 +1,4 @@
-import { at } from '../../array.ts';
+import { numberAt } from '../../array.ts';
 import { rockClassOrder, rockClassValue, valueOfOrder } from '../../ingest/rock-class.ts';
 import type { AnyReason, Criterion } from '../criterion.ts';
 import { answer, compare } from '../outcome.ts';
@@ -30,7 +30,7 @@ export const rockClass: Criterion<'rockClass', RockClassReason> = {
     const comfort = orderOf(record.cohort.comfortClass);
     const walked = orderOf(shown.rockClass?.text);
     return (i, _shift, out) => {
-      const stated = at(columns.rockClassOrder, i);
+      const stated = numberAt(columns.rockClassOrder, i);
       if (Number.isNaN(comfort)) answer(out, 'noComfort', INCOMPLETE, LEAST_VALUE);
       else if (Number.isNaN(stated)) answer(out, 'notStated', INCOMPLETE, LEAST_VALUE);
       else if (stated > comfort) answer(out, 'above', RULED_OUT, LEAST_VALUE);

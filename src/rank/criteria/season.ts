@@ -1,4 +1,4 @@
-import { at } from '../../array.ts';
+import { at, numberAt } from '../../array.ts';
 import type { AnyReason, Criterion } from '../criterion.ts';
 import { dayNumber, withinSpan } from '../day-number.ts';
 import { answer } from '../outcome.ts';
@@ -17,7 +17,7 @@ export type SeasonReason = AnyReason &
 function closureOn({ closures, closuresFrom }: RankTable, i: number, day: number): number {
   const from = at(closuresFrom, i);
   for (let c = from; c < at(closuresFrom, i + 1); c += 1) {
-    if (withinSpan(day, at(closures, 2 * c), at(closures, 2 * c + 1))) return c - from;
+    if (withinSpan(day, numberAt(closures, 2 * c), numberAt(closures, 2 * c + 1))) return c - from;
   }
   return -1;
 }
@@ -30,10 +30,10 @@ export const season: Criterion<'season', SeasonReason> = {
   over({ table, request }) {
     const today = dayNumber(request.date);
     return (i, _shift, out) => {
-      const from = at(table.seasonFrom, i);
+      const from = numberAt(table.seasonFrom, i);
       if (closureOn(table, i, today) >= 0) answer(out, 'closed', RULED_OUT, LEAST_VALUE);
       else if (Number.isNaN(from)) answer(out, 'notStated', FITS, NOT_STATED_VALUE);
-      else if (withinSpan(today, from, at(table.seasonTo, i))) answer(out, 'inSeason', FITS, 1);
+      else if (withinSpan(today, from, numberAt(table.seasonTo, i))) answer(out, 'inSeason', FITS, 1);
       else answer(out, 'outOfSeason', RULED_OUT, LEAST_VALUE);
     };
   },

@@ -1,4 +1,4 @@
-import { at } from '../../array.ts';
+import { numberAt } from '../../array.ts';
 import { chanceOf } from '../../capability/chance.ts';
 import type { Deadline } from '../../day/deadline.ts';
 import type { Interval } from '../../route/describe-route.ts';
@@ -44,19 +44,19 @@ export const stormWindow: Criterion<'stormWindow', StormWindowReason> = {
     const { probability: wanted, stretchProbability } = design.stormWindow;
     const chance = chanceOf(pace.posterior.degreesOfFreedom);
     return (i, shift, out) => {
-      if (Number.isNaN(at(columns.gainM, i))) answer(out, 'unknown', INCOMPLETE, LEAST_VALUE);
-      else if (at(columns.isTreelineKnown, i) !== 1) answer(out, 'noTreeline', INCOMPLETE, LEAST_VALUE);
-      else if (at(columns.hasExit, i) !== 1) answer(out, 'noneAbove', FITS, 1);
-      else if (at(columns.endsAbove, i) === 1 && at(columns.isOneWay, i) === 1) {
+      if (Number.isNaN(numberAt(columns.gainM, i))) answer(out, 'unknown', INCOMPLETE, LEAST_VALUE);
+      else if (numberAt(columns.isTreelineKnown, i) !== 1) answer(out, 'noTreeline', INCOMPLETE, LEAST_VALUE);
+      else if (numberAt(columns.hasExit, i) !== 1) answer(out, 'noneAbove', FITS, 1);
+      else if (numberAt(columns.endsAbove, i) === 1 && numberAt(columns.isOneWay, i) === 1) {
         answer(out, 'endsAbove', INCOMPLETE, LEAST_VALUE);
       } else {
-        const untilMin = (at(day.deadlineMs, i) - at(day.earliestStartMs, i)) / MS_PER_MIN;
+        const untilMin = (numberAt(day.deadlineMs, i) - numberAt(day.earliestStartMs, i)) / MS_PER_MIN;
         const neededMin = day.exitMin(i, shift);
         const spareMin = untilMin - neededMin;
         if (spareMin >= 0) answer(out, 'inTime', FITS, spareValue(spareMin));
         else {
-          const middleMin = at(day.exitMeanMin, i) + day.moreMin(i, shift);
-          const probability = chance((untilMin / shift.time - middleMin) / at(day.exitScaleMin, i));
+          const middleMin = numberAt(day.exitMeanMin, i) + day.moreMin(i, shift);
+          const probability = chance((untilMin / shift.time - middleMin) / numberAt(day.exitScaleMin, i));
           const rank = probability >= stretchProbability ? STRETCH : NOT_YET;
           answer(out, 'tooLate', rank, chanceValue(probability, wanted, stretchProbability));
         }

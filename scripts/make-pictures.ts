@@ -45,7 +45,6 @@ async function demoPlan(): Promise<PlanDocument> {
     spareDate: null,
     warm: null,
     design: DESIGN,
-    units: 'metric',
   });
   return makeDocument(trip, DESIGN, 'metric');
 }

@@ -3,14 +3,14 @@ import { at } from '../array.ts';
 import { quantileMin } from '../capability/pace-model.ts';
 import { arrivalsAt } from '../day/arrivals.ts';
 import { geodesicM, type Place } from '../earth/geodesic.ts';
-import { type LadderInput, type RouteLadder, routeLadder } from '../plan/route-ladder.ts';
+import { type RouteLadder, routeLadder } from '../plan/route-ladder.ts';
+import type { TrainingInput } from '../plan/training/question.ts';
 import { type TrainingPlan, trainingPlan } from '../plan/training-plan.ts';
 import { makeTripPlan, type TripPlan, type TripPlanInput } from '../plan/trip-plan.ts';
 import { readinessOf } from '../rank/readiness.ts';
 import type { Route } from '../route/describe-route.ts';
 import type { StoredCohort } from '../storage/cohorts.ts';
 import type { StoredRoute } from '../storage/routes.ts';
-import type { UnitSystem } from '../units.ts';
 import { type Context, todayOf } from './context.ts';
 import { getCohort, noteTrip, recordOf } from './groups.ts';
 import { checkDate } from './question.ts';
@@ -22,11 +22,9 @@ import { fitFor, type RouteAsked } from './shortlist.ts';
 export interface TrainingAsked extends RouteAsked {
   /** Training starts after this day; `null`: after the day of the clock. */
   readonly from: string | null;
-  readonly units: UnitSystem;
 }
 
 export interface TripPlanAsked extends RouteAsked {
-  readonly units: UnitSystem;
   /** `HH:MM`, chosen by the leader; `null`: the start worked out. */
   readonly start: string | null;
   /** `null`: one is suggested. */
@@ -84,7 +82,7 @@ async function otherRoutes(
 /** The day on one route in full: numbers for programs, pages for people. No label of a member is in it. */
 export async function tripPlan(
   context: Context,
-  { cohortId, routeId, date, units, start, spareDate, warm, today }: TripPlanAsked,
+  { cohortId, routeId, date, start, spareDate, warm, today }: TripPlanAsked,
 ): Promise<{ readonly cohort: StoredCohort; readonly route: StoredRoute; readonly plan: TripPlan }> {
   const { design } = context.ground;
   const cohort = await getCohort(context, cohortId);
@@ -99,7 +97,6 @@ export async function tripPlan(
     spareDate,
     warm,
     design,
-    units,
   });
   return { cohort, route: stored, plan };
 }
@@ -125,26 +122,24 @@ export async function minutesAlong(
 /** What a training plan and a ladder are asked: the route to lead to, and all that is known beside it. */
 async function trainingInput(
   context: Context,
-  { cohortId, routeId, date, from, units }: TrainingAsked,
-): Promise<LadderInput> {
+  { cohortId, routeId, date, from }: TrainingAsked,
+): Promise<TrainingInput> {
   const cohort = await getCohort(context, cohortId);
   await noteTrip(context, cohort, checkDate(date));
   const stored = await getRoute(context, routeId);
   return {
-    target: stored.route,
+    route: stored.route,
     record: await recordOf(context, cohort),
     today: from ?? todayOf(context),
     tripDate: date,
     routes: await otherRoutes(context, stored, cohort),
     design: context.ground.design,
-    units,
   };
 }
 
 /** The training for one route alone; `from` `null`: it starts after the day of the clock. */
 export async function trainingFor(context: Context, asked: TrainingAsked): Promise<TrainingPlan> {
-  const { target, ...input } = await trainingInput(context, asked);
-  return trainingPlan({ route: target, ...input });
+  return trainingPlan(await trainingInput(context, asked));
 }
 
 /** The known routes that lead a cohort to one of them, as `routeLadder`; at most the 200 nearest are looked at. */

@@ -47,17 +47,11 @@ function intervalNotes(walked: readonly Interval[], longStandMin: number): Note[
   const notes: Note[] = [];
   const lost = totalOf('dropOut');
   if (lost.count > 0) {
-    notes.push({
-      code: 'drop-out',
-      values: { minutes: lost.minutes, lengthM: lost.lengthM },
-    });
+    notes.push({ code: 'drop-out', values: { minutes: lost.minutes, lengthM: lost.lengthM } });
   }
   const stood = totalOf('longStand');
   if (stood.count > 0) {
-    notes.push({
-      code: 'long-stand',
-      values: { minutes: stood.minutes, overMin: longStandMin },
-    });
+    notes.push({ code: 'long-stand', values: { minutes: stood.minutes, overMin: longStandMin } });
   }
   return notes;
 }
@@ -101,16 +95,10 @@ export function clockedOuting(
     notes.push({ code: 'no-clock', values: {} });
   }
   if (timed && known && parts.length < new Set(route.pieces.map((piece) => piece.descending)).size) {
-    notes.push({
-      code: 'clock-incomplete',
-      values: {},
-    });
+    notes.push({ code: 'clock-incomplete', values: {} });
   }
   if (!known) {
-    notes.push({
-      code: 'heights-missing',
-      values: {},
-    });
+    notes.push({ code: 'heights-missing', values: {} });
   }
   return {
     date: record.date,

@@ -58,11 +58,7 @@ export function climbDoubtOf({ measures: { gainM }, pieces }: Pick<Route, 'measu
 // biome-ignore lint/complexity/noExcessiveLinesPerFunction: its parts share what is worked out once of each piece
 export function walkingOf(route: Route, pace: PaceModel, design: Design): Walking {
   const surfaceOf = surfacesOf(route.attributes);
-  const slowing = {
-    surfaceOf,
-    trainingElevationM: pace.trainingElevationM,
-    surfaces: design.pace.surface,
-  };
+  const slowing = { surfaceOf, trainingElevationM: pace.trainingElevationM, surfaces: design.pace.surface };
   const climbDoubt = climbDoubtOf(route);
 
   // Heights and stations are looked at only where a piece is cut.

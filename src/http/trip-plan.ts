@@ -112,7 +112,6 @@ export function tripPlanResource(app: App, { context }: ResourceDeps): void {
         cohortId: id,
         routeId,
         date,
-        units,
         start,
         spareDate,
         warm: warm === undefined ? null : warm === 'true',
@@ -154,7 +153,6 @@ export function tripPlanResource(app: App, { context }: ResourceDeps): void {
         routeId,
         date: checkDate(date),
         from: dayGiven('from', request.query.from),
-        units,
       });
       return trainingView(plan, units);
     },
@@ -179,7 +177,6 @@ export function tripPlanResource(app: App, { context }: ResourceDeps): void {
         routeId: target,
         date: checkDate(date),
         from: dayGiven('from', request.query.from),
-        units,
       });
       return ladderView(ladder, units);
     },

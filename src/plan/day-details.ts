@@ -5,7 +5,7 @@ import type { Timeline } from '../day/walk-day.ts';
 import type { Design } from '../design.ts';
 import type { Fit } from '../rank/fit.ts';
 import type { CohortRecord, Readiness } from '../rank/readiness.ts';
-import { KJ_PER_KCAL, MS_PER_MIN, type UnitSystem } from '../units.ts';
+import { KJ_PER_KCAL, MS_PER_MIN } from '../units.ts';
 import { type Kit, kit, maySnowLie } from './kit.ts';
 import { partyOf } from './party.ts';
 import { type RouteCard, routeCard, type TimedPlace } from './route-card.ts';
@@ -28,7 +28,6 @@ export interface DayDetailsInput {
   /** Whether a warm day is forecast; `null`: not known. */
   readonly warm: boolean | null;
   readonly design: Design;
-  readonly units: UnitSystem;
 }
 
 /** The day of a fit in full: places and times, water and food, kit and route card. */

@@ -1,6 +1,5 @@
 import { at } from '../array.ts';
 import type { Outing } from '../capability/outing.ts';
-import type { Design } from '../design.ts';
 import { addDays, daysBetween } from '../earth/local-time.ts';
 import type { CriterionName } from '../rank/criteria/index.ts';
 import { type Fit, fitOf } from '../rank/fit.ts';
@@ -9,22 +8,10 @@ import { type CohortRecord, type Readiness, readinessOf } from '../rank/readines
 import { type Verdict, verdictRank } from '../rank/verdict.ts';
 import { attributionOf } from '../route/attribution.ts';
 import type { Route } from '../route/describe-route.ts';
-import type { UnitSystem } from '../units.ts';
-import { lastDays, stepDays } from './training/days.ts';
+import { firstDayFor, lastDays, stepDays } from './training/days.ts';
+import { inTheWayOf, recordUntil, type TrainingInput, withOutings } from './training/question.ts';
 import { type StatedRules, statedRules } from './training/rules.ts';
-import { asWalked, withOutings } from './training/steps.ts';
-
-export interface LadderInput {
-  readonly target: Route;
-  readonly record: CohortRecord;
-  /** `YYYY-MM-DD`; given, never read from a clock. */
-  readonly today: string;
-  readonly tripDate: string;
-  /** Routes that the program knows; the target itself is no step to it. */
-  readonly routes: readonly Route[];
-  readonly design: Design;
-  readonly units: UnitSystem;
-}
+import { asWalked } from './training/steps.ts';
 
 /** A known route on a day before the trip. */
 interface LadderRung {
@@ -80,25 +67,16 @@ const isNoBetter = (a: Climbed, b: Climbed): boolean =>
 
 /** The sequences that no other of the same length is at least as good as in everything. */
 function best(sequences: readonly Climbed[]): Climbed[] {
-  const kept: Climbed[] = [];
+  let kept: Climbed[] = [];
   for (const one of sequences) {
     if (kept.some((other) => isNoBetter(one, other))) continue;
-    for (let i = kept.length - 1; i >= 0; i -= 1) {
-      const other = kept[i];
-      if (other !== undefined && isNoBetter(other, one)) kept.splice(i, 1);
-    }
-    kept.push(one);
+    kept = [...kept.filter((other) => !isNoBetter(other, one)), one];
   }
   return kept;
 }
 
 const open = ({ judgements }: Fit): Judgement[] =>
   judgements.filter(({ name, verdict }) => BY_STEPS.has(name) && verdict !== 'fits');
-
-const inTheWayOf = ({ judgements }: Fit): Judgement[] =>
-  judgements.filter(
-    ({ name, verdict }) => !BY_STEPS.has(name) && verdictRank(verdict) > verdictRank('stretch'),
-  );
 
 /** How near what was shown comes to the target: the least of the shares that distance, climb and work have reached. */
 const nearness = (fit: Fit): number =>
@@ -114,7 +92,7 @@ const nearness = (fit: Fit): number =>
  */
 function daysFor(
   count: number,
-  { today, tripDate }: LadderInput,
+  { today, tripDate }: TrainingInput,
   firstDay: number,
   rules: StatedRules,
 ): readonly (readonly number[])[] {
@@ -129,7 +107,7 @@ function daysFor(
 }
 
 /** The routes that can be steps, by name. */
-const stepRoutes = ({ routes, target }: LadderInput): Route[] =>
+const stepRoutes = ({ routes, route: target }: TrainingInput): Route[] =>
   routes
     .filter(
       ({ name, measures, heightsMissing }) =>
@@ -148,7 +126,7 @@ function sequencesOn(
   days: readonly number[],
   record: CohortRecord,
   known: readonly Route[],
-  { today, tripDate, design }: LadderInput,
+  { today, tripDate, design }: TrainingInput,
 ): readonly Climbed[] {
   let sequences: readonly Climbed[] = [{ rungs: [], walked: [], shown: [0, 0, 0, 0] }];
   for (const [i, day] of days.entries()) {
@@ -186,36 +164,24 @@ function sequencesOn(
  * walked. Breadth first, so no shorter one of these routes at such intervals exists; of equally short ones the one
  * that is first by name. Pure; dates are `YYYY-MM-DD`.
  */
-export function routeLadder(input: LadderInput): RouteLadder {
-  const { target, record: given, today, tripDate, design } = input;
-  const outings = given.outings.filter(({ date }) => daysBetween(date, today) >= 0);
-  const record: CohortRecord = { ...given, outings };
+export function routeLadder(input: TrainingInput): RouteLadder {
+  const { route: target, record: given, today, tripDate, design } = input;
+  const record = recordUntil(given, today);
   const readiness = readinessOf({ record, date: today, design });
   const rules = statedRules(readiness.ageBand, design);
   const attribution = attributionOf([target, ...input.routes, ...given.outings]);
-  const none = {
-    target: target.name,
-    today,
-    tripDate,
-    rungs: [],
-    missing: [],
-    tried: null,
-    rules,
-    attribution,
-  };
+  const dates = { today, tripDate };
+  const none = { target: target.name, ...dates, rungs: [], missing: [], tried: null, rules, attribution };
   if (daysBetween(today, tripDate) < 0) return { ...none, state: 'past', inTheWay: [] };
-  const targetWith = (walked: readonly Outing[]): Fit => {
-    const after = { record: withOutings(record, walked), date: tripDate, design };
-    return fitOf(target, after);
-  };
+  const targetWith = (walked: readonly Outing[]): Fit =>
+    fitOf(target, { record: withOutings(record, walked), date: tripDate, design });
   const now = targetWith([]);
-  const head = { ...none, inTheWay: inTheWayOf(now) };
+  const head = { ...none, inTheWay: inTheWayOf(now, BY_STEPS) };
   if (open(now).length === 0) return { ...head, state: 'ready' };
   const isAbove = open(now).find(({ name, verdict }) => name === 'rockClass' && verdict === 'ruledOut');
   if (isAbove !== undefined) return { ...head, state: 'none', missing: [isAbove] };
 
-  const lastWalked = readiness.theirs.map(({ date }) => daysBetween(today, date) + rules.daysBetween);
-  const firstDay = Math.max(1, ...lastWalked);
+  const firstDay = firstDayFor(readiness.theirs, today, rules);
   const known = stepRoutes(input);
   let nearest: { readonly fit: Fit; readonly steps: number } = { fit: now, steps: 0 };
   let room = 0;
@@ -226,17 +192,13 @@ export function routeLadder(input: LadderInput): RouteLadder {
     for (const days of ways) {
       for (const { rungs, walked } of sequencesOn(days, record, known, input)) {
         const fit = targetWith(walked);
-        if (open(fit).length === 0) return { ...head, state: 'ladder', rungs, inTheWay: inTheWayOf(fit) };
+        if (open(fit).length === 0)
+          return { ...head, state: 'ladder', rungs, inTheWay: inTheWayOf(fit, BY_STEPS) };
         if (nearness(fit) > nearness(nearest.fit)) nearest = { fit, steps: rungs.length };
       }
     }
   }
   const unknown = open(now).filter(({ verdict }) => verdict === 'incomplete');
   if (unknown.length > 0 && nearest.steps === 0) return { ...head, state: 'unknown', missing: unknown };
-  return {
-    ...head,
-    state: 'none',
-    missing: open(nearest.fit),
-    tried: { routes: known.length, steps: room },
-  };
+  return { ...head, state: 'none', missing: open(nearest.fit), tried: { routes: known.length, steps: room } };
 }

@@ -5,31 +5,19 @@ import { EngineError } from '../errors.ts';
 import type { CriterionName } from '../rank/criteria/index.ts';
 import { type Fit, fitOf } from '../rank/fit.ts';
 import type { Judgement } from '../rank/judgement.ts';
-import { type CohortRecord, type Readiness, readinessOf } from '../rank/readiness.ts';
-import { type Verdict, verdictRank } from '../rank/verdict.ts';
+import { type Readiness, readinessOf } from '../rank/readiness.ts';
+import type { Verdict } from '../rank/verdict.ts';
 import { attributionOf } from '../route/attribution.ts';
 import type { Route } from '../route/describe-route.ts';
-import type { UnitSystem } from '../units.ts';
 import { baseFrom, everWorkKj } from './training/base.ts';
+import { firstDayFor } from './training/days.ts';
 import type { Rung, Shape } from './training/ladder.ts';
 import { type MilestoneState, milestoneStates } from './training/milestone-states.ts';
+import { inTheWayOf, recordUntil, type TrainingInput, withOutings } from './training/question.ts';
 import { type StatedRules, statedRules, type TrainingRules, trainingRules } from './training/rules.ts';
 import { nearestDay, type ScheduleQuestion, schedule } from './training/schedule.ts';
-import { asWalked, stepsOf, type TrainingStep, withOutings } from './training/steps.ts';
+import { asWalked, stepsOf, type TrainingStep } from './training/steps.ts';
 import { type Amounts, type Quantity, type TrainingTarget, targetOf } from './training/target.ts';
-
-export interface TrainingInput {
-  /** The route of the trip. */
-  readonly route: Route;
-  readonly record: CohortRecord;
-  /** `YYYY-MM-DD`; given, never read from a clock. */
-  readonly today: string;
-  readonly tripDate: string;
-  /** Known routes; the cohort's drive limit says which are near. The trip's own route is no training for it. */
-  readonly routes: readonly Route[];
-  readonly design: Design;
-  readonly units: UnitSystem;
-}
 
 /**
  * The training for one route. `ready`: nothing needed. `train`: the steps lead there in time. `tooShort`: they do not;
@@ -66,11 +54,6 @@ const ALL = { distanceM: true, gainM: true, effortKj: true };
 
 const verdictOf = (fit: Fit, name: CriterionName): Verdict =>
   fit.judgements.find((judgement) => judgement.name === name)?.verdict ?? 'incomplete';
-
-const inTheWayOf = ({ judgements }: Fit): Judgement[] =>
-  judgements.filter(
-    ({ name, verdict }) => !BY_STEPS.has(name) && verdictRank(verdict) > verdictRank('stretch'),
-  );
 
 /** The milestones that deserve a day of their own: those that were not walked lately. */
 function shapeFor({ past, goers }: Readiness, route: Route, today: string, design: Design): Shape {
@@ -120,8 +103,6 @@ function stepsTo(
   rules: TrainingRules,
 ): Led | null {
   const tripDay = daysBetween(today, tripDate);
-  // A day of rest for what was walked last: the usual days between two steps.
-  const afterOutings = now.theirs.map(({ date }) => daysBetween(today, date) + rules.daysBetween);
   const whole: ScheduleQuestion = {
     baseOn: baseFrom(now.past, now.goers, today, design),
     everKj: everWorkKj(now.past, now.goers, today, design),
@@ -130,7 +111,7 @@ function stepsTo(
     needed,
     shape: shapeFor(now, route, today, design),
     today,
-    firstDay: Math.max(1, ...afterOutings),
+    firstDay: firstDayFor(now.theirs, today, rules),
     rules,
   };
   const question: ScheduleQuestion = Object.values(needed).some(Boolean)
@@ -153,11 +134,10 @@ function stepsTo(
  * @throws EngineError `bad-date` where `today` or `tripDate` is no date.
  */
 export function trainingPlan(input: TrainingInput): TrainingPlan {
-  const { route, today, tripDate, design, units } = input;
+  const { route, today, tripDate, design } = input;
   checkDate(today, '/today');
   checkDate(tripDate, '/date');
-  const outings = input.record.outings.filter((outing) => daysBetween(outing.date, today) >= 0);
-  const record: CohortRecord = { ...input.record, outings };
+  const record = recordUntil(input.record, today);
   const now = readinessOf({ record, date: today, design });
   const rules = trainingRules(now.ageBand, design);
   const target = targetOf(route, now.ageBand, design);
@@ -168,7 +148,7 @@ export function trainingPlan(input: TrainingInput): TrainingPlan {
     tripDate,
     target,
     ...NOTHING,
-    leftOut: input.record.outings.length - outings.length,
+    leftOut: input.record.outings.length - record.outings.length,
     rules: statedRules(now.ageBand, design),
     attribution: attributionOf([route, ...input.routes, ...input.record.outings]),
   };
@@ -178,7 +158,7 @@ export function trainingPlan(input: TrainingInput): TrainingPlan {
   const request = { record, date: tripDate, design };
   const readiness = readinessOf(request);
   const fit = fitOf(route, request, readiness);
-  const inTheWay = inTheWayOf(fit);
+  const inTheWay = inTheWayOf(fit, BY_STEPS);
   const milestonesWith = (steps: readonly TrainingStep[]) =>
     milestoneStates({ readiness, fit, target, today, steps, design });
   const needed = {
@@ -188,15 +168,8 @@ export function trainingPlan(input: TrainingInput): TrainingPlan {
   };
   const needsClass = verdictOf(fit, 'rockClass') === 'stretch' ? target.rockClass : null;
   if (needsClass === null && !Object.values(needed).some(Boolean)) {
-    const verdictAfter = fit.verdict;
-    return {
-      ...head,
-      state: 'ready',
-      milestones: milestonesWith([]),
-      leadsTo: tripDate,
-      verdictAfter,
-      inTheWay,
-    };
+    const then = { leadsTo: tripDate, verdictAfter: fit.verdict, inTheWay };
+    return { ...head, state: 'ready', milestones: milestonesWith([]), ...then };
   }
   const led = stepsTo(input, now, target, needed, rules);
   if (led === null) return { ...head, state: 'tooShort', milestones: milestonesWith([]), inTheWay };
@@ -212,14 +185,9 @@ export function trainingPlan(input: TrainingInput): TrainingPlan {
     known: input.routes.filter((known) => known !== route && known.name !== route.name),
     rules,
     design,
-    units,
   });
-  const trained = withOutings(
-    record,
-    steps.map((step) => asWalked(step, record)),
-  );
-  const then = { record: trained, date: leadsTo, design };
-  const fitAfter = fitOf(route, then);
+  const walked = steps.map((step) => asWalked(step, record));
+  const fitAfter = fitOf(route, { record: withOutings(record, walked), date: leadsTo, design });
   return {
     ...head,
     state: laterDay === null ? 'train' : 'tooShort',
@@ -228,6 +196,6 @@ export function trainingPlan(input: TrainingInput): TrainingPlan {
     leadsTo,
     shortByDays: laterDay === null ? null : laterDay - tripDay,
     verdictAfter: fitAfter.verdict,
-    inTheWay: inTheWayOf(fitAfter),
+    inTheWay: inTheWayOf(fitAfter, BY_STEPS),
   };
 }

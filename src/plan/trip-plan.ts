@@ -4,7 +4,6 @@ import type { Design } from '../design.ts';
 import type { Fit } from '../rank/fit.ts';
 import { type CohortRecord, type Readiness, readinessOf } from '../rank/readiness.ts';
 import type { Route } from '../route/describe-route.ts';
-import type { UnitSystem } from '../units.ts';
 import { type DayDetails, dayDetails } from './day-details.ts';
 import { type LowerChoice, lowerChoice, suggestedSpareDate } from './lower-choice.ts';
 import { type PlanParty, partyOf } from './party.ts';
@@ -40,14 +39,13 @@ export interface TripPlanInput {
   /** Whether a warm day is forecast; `null`: not known. */
   readonly warm: boolean | null;
   readonly design: Design;
-  readonly units: UnitSystem;
 }
 
 const isTimed = (fit: Fit): fit is Fit & { readonly timeline: Timeline } => fit.timeline !== null;
 
 /** Makes the plan of a day from its fit. */
 export function makeTripPlan(input: TripPlanInput): TripPlan {
-  const { fit, record, date, today, known, warm, design, units } = input;
+  const { fit, record, date, today, known, warm, design } = input;
   const request = { record, date, design };
   const readiness = readinessOf(request);
   const readinessOn = (on: string): Readiness => readinessOf({ record, date: on, design });
@@ -61,16 +59,8 @@ export function makeTripPlan(input: TripPlanInput): TripPlan {
       clockedOutings: readiness.pace.outings,
       stopsMinPerHour: Math.round(readiness.pace.stopsMinPerHour * 10) / 10,
     },
-    details: isTimed(fit) ? dayDetails({ fit, record, readiness, warm, design, units }) : null,
-    training: trainingPlan({
-      route: fit.route,
-      record,
-      today,
-      tripDate: date,
-      routes: known,
-      design,
-      units,
-    }),
+    details: isTimed(fit) ? dayDetails({ fit, record, readiness, warm, design }) : null,
+    training: trainingPlan({ route: fit.route, record, today, tripDate: date, routes: known, design }),
     lightning: isTimed(fit) ? lightningBackground(fit.route.trailhead, Number(date.slice(5, 7))) : null,
     lowerChoice: lowerChoice(fit, known, request, readiness),
     spareDate: spare === null ? null : { date: spare, isSuggestion: input.spareDate === null },

@@ -104,11 +104,7 @@ export function seasonProblem(
     }
   }
   const { limits } = rules;
-  return {
-    problem: { cohorts: question.cohorts.length, rules: rules.rules, limits, options },
-    ways,
-    rules,
-  };
+  return { problem: { cohorts: question.cohorts.length, rules: rules.rules, limits, options }, ways, rules };
 }
 
 function usesOf(

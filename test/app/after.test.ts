@@ -60,7 +60,6 @@ describe('after a day of the demo', () => {
       spareDate: null,
       warm: null,
       design: DESIGN,
-      units: 'metric',
     });
     const { compared } = await afterDay({ route, record, date: DAY, file }, ground);
     const { checkpoints } = compared;

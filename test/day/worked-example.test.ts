@@ -71,7 +71,6 @@ const { details } = makeTripPlan({
   spareDate: null,
   warm: false,
   design: DESIGN,
-  units: 'metric',
 });
 if (details === null) throw new RangeError('the worked example has no day');
 const { day, supplies, kit } = details;

@@ -2,7 +2,8 @@ import { describe, expect, it } from 'vitest';
 import { handOuting } from '../../src/capability/hand-outing.ts';
 import { DESIGN } from '../../src/design.ts';
 import { trainingPage } from '../../src/document/training-page.ts';
-import { type TrainingInput, trainingPlan } from '../../src/plan/training-plan.ts';
+import type { TrainingInput } from '../../src/plan/training/question.ts';
+import { trainingPlan } from '../../src/plan/training-plan.ts';
 import type { Route } from '../../src/route/describe-route.ts';
 import { trainingView } from '../../src/views/training-view.ts';
 import { COHORT, mountain } from '../support/fit-input.ts';
@@ -27,7 +28,6 @@ function pageOf(more: Partial<TrainingInput> = {}, distanceM = 9500, gainM = 700
       tripDate: '2026-07-11',
       routes: [KNOWN],
       design: DESIGN,
-      units: 'metric',
       ...more,
     }),
     'metric',

@@ -3,7 +3,8 @@ import { describe, expect, it } from 'vitest';
 import { DESIGN } from '../../src/design.ts';
 import { addDays, daysBetween } from '../../src/earth/local-time.ts';
 import { routeLadder } from '../../src/plan/route-ladder.ts';
-import { asWalked, withOutings } from '../../src/plan/training/steps.ts';
+import { withOutings } from '../../src/plan/training/question.ts';
+import { asWalked } from '../../src/plan/training/steps.ts';
 import { fitOf } from '../../src/rank/fit.ts';
 import type { CohortRecord } from '../../src/rank/readiness.ts';
 import { verdictRank } from '../../src/rank/verdict.ts';
@@ -26,7 +27,7 @@ const record = (distanceM: number, gainM: number): CohortRecord => ({
   outings: [{ ...shownDay(distanceM, gainM, { rockClass: '1' }), date: TODAY }],
 });
 const ladderTo = (target: Route, routes: readonly Route[], from = record(8000, 500), tripDate = TRIP) =>
-  routeLadder({ target, record: from, today: TODAY, tripDate, routes, design: DESIGN, units: 'metric' });
+  routeLadder({ route: target, record: from, today: TODAY, tripDate, routes, design: DESIGN });
 
 // Minors lose about 4 % in a week and may go 10 % beyond what is left: about 5 % a step is gained.
 const target = hill('Target', 8.88, 530);

@@ -47,7 +47,6 @@ describe('on the demo’s routes and cohorts', () => {
           tripDate,
           routes,
           design: DESIGN,
-          units: 'metric',
         });
         states.set(plan.state, (states.get(plan.state) ?? 0) + 1);
         withPlaces += plan.steps.filter((step) => step.routes.length > 0 || step.repeats !== null).length;

@@ -8,8 +8,9 @@ import { type AgeBand, DESIGN, withChanges } from '../../src/design.ts';
 import { addDays, daysBetween } from '../../src/earth/local-time.ts';
 import { EngineError } from '../../src/errors.ts';
 import type { CohortInput } from '../../src/ingest/cohort-file.ts';
+import type { TrainingInput } from '../../src/plan/training/question.ts';
 import { asWalked, type TrainingStep } from '../../src/plan/training/steps.ts';
-import { type TrainingInput, type TrainingPlan, trainingPlan } from '../../src/plan/training-plan.ts';
+import { type TrainingPlan, trainingPlan } from '../../src/plan/training-plan.ts';
 import { fitOf } from '../../src/rank/fit.ts';
 import { type CohortRecord, readinessOf } from '../../src/rank/readiness.ts';
 import { describeRoute, type Route } from '../../src/route/describe-route.ts';
@@ -50,7 +51,6 @@ function inputOf({
     tripDate: TRIP,
     routes: [],
     design: DESIGN,
-    units: 'metric',
     ...more,
   };
 }

@@ -76,8 +76,5 @@ export function trustedClock(
       return point.timeMs === null || good.has(index) ? point : { ...point, timeMs: null };
     }),
   );
-  return {
-    line: trusted,
-    notes: jumps === 0 ? [] : [{ code: 'clock-jump', values: { count: jumps } }],
-  };
+  return { line: trusted, notes: jumps === 0 ? [] : [{ code: 'clock-jump', values: { count: jumps } }] };
 }

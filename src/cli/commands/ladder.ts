@@ -60,7 +60,8 @@ async function printLadder(terminal: Terminal, options: LadderOptions): Promise<
     }
     const { design } = ground;
     const { units } = options;
-    const ladder = ladderView(routeLadder({ target, record, today, tripDate, routes, design, units }), units);
+    const asked = { route: target, record, today, tripDate, routes, design };
+    const ladder = ladderView(routeLadder(asked), units);
     terminal.out(
       options.format === 'json' ? jsonText(ladder) : ladderText(ladder, record.cohort.name, units),
     );

@@ -76,7 +76,6 @@ async function planDay(terminal: Terminal, options: PlanOptions): Promise<void> 
       spareDate,
       warm: options.warm ?? null,
       design,
-      units,
     });
     if (options.format === 'json') terminal.out(jsonText(tripPlanView(plan, design, units)));
     else if (options.format === 'html') terminal.out(planHtml(makeDocument(plan, design, units)));

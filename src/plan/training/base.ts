@@ -5,7 +5,7 @@ import { addDays } from '../../earth/local-time.ts';
 import type { Quantity } from './target.ts';
 
 /** What is left, on a later day, of what everyone who goes has shown up to today. */
-interface BaseAmount {
+export interface BaseAmount {
   readonly value: number;
   /** Whether at least half is left: older than that says little of where people stand. */
   readonly isRecent: boolean;

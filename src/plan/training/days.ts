@@ -1,5 +1,12 @@
-import { addDays, weekdayOf } from '../../earth/local-time.ts';
+import { addDays, daysBetween, weekdayOf } from '../../earth/local-time.ts';
 import type { StatedRules } from './rules.ts';
+
+/** The first day for a step, counted from today: the usual days between two after what was walked last. */
+export const firstDayFor = (
+  walked: readonly { readonly date: string }[],
+  today: string,
+  rules: StatedRules,
+): number => Math.max(1, ...walked.map(({ date }) => daysBetween(today, date) + rules.daysBetween));
 
 /**
  * Days for the last big outing, counted from today, the preferred first: the latest on the wished weekday that leaves

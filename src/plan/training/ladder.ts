@@ -1,4 +1,4 @@
-import type { BaseOn } from './base.ts';
+import type { BaseAmount, BaseOn } from './base.ts';
 import type { TrainingRules } from './rules.ts';
 import { type Amounts, QUANTITIES, type Quantity } from './target.ts';
 
@@ -27,6 +27,8 @@ export interface LadderQuestion {
   readonly rules: TrainingRules;
 }
 
+type Size = Omit<Amounts, 'effortKj'>;
+
 /** The kinds of the last days of a ladder, in order. */
 export type Shape = readonly Exclude<StepKind, 'assessment' | 'step'>[];
 
@@ -36,11 +38,7 @@ const UNDER = 0.999;
 const floorTenth = (value: number): number => Math.floor(value * 10) / 10;
 
 /** What is wished for on a day of a kind, before it is held to what is sane. */
-function wishOf(
-  kind: StepKind,
-  shape: Shape,
-  { target, final, rules }: LadderQuestion,
-): { distanceM: number; gainM: number } {
+function wishOf(kind: StepKind, shape: Shape, { target, final, rules }: LadderQuestion): Size {
   const { distanceM, gainM } = final;
   const easedGainM = Math.min(gainM, rules.easedShare * target.gainM);
   if (kind === 'distanceDay') return { distanceM, gainM: easedGainM };
@@ -53,17 +51,12 @@ function wishOf(
 }
 
 /** The largest share of the wished day, each part within its own cap, whose work is within the cap of work. */
-function withinWork(
-  wish: { distanceM: number; gainM: number },
-  cap: Amounts,
-  effortOf: TrainingRules['effortOf'],
-): { distanceM: number; gainM: number } {
+function withinWork(wish: Size, cap: Amounts, effortOf: TrainingRules['effortOf']): Size {
   const at = (share: number) => ({
     distanceM: Math.min(cap.distanceM, share * wish.distanceM),
     gainM: Math.min(cap.gainM, share * wish.gainM),
   });
-  const fits = ({ distanceM, gainM }: { distanceM: number; gainM: number }) =>
-    effortOf(distanceM, gainM) <= cap.effortKj;
+  const fits = ({ distanceM, gainM }: Size) => effortOf(distanceM, gainM) <= cap.effortKj;
   const whole = at(1);
   if (fits(whole)) return whole;
   let low = 0;
@@ -76,19 +69,14 @@ function withinWork(
   return at(low);
 }
 
-interface ShownAmount {
-  readonly value: number;
-  readonly isRecent: boolean;
-}
-
 /** What is shown on a day: the record and the steps before, less detraining. */
 function shownOn(
   day: number,
   before: readonly Rung[],
   { baseOn, rules }: LadderQuestion,
-): Record<Quantity, ShownAmount> {
+): Record<Quantity, BaseAmount> {
   const base = baseOn(day);
-  const shownOf = (quantity: Quantity): ShownAmount => {
+  const shownOf = (quantity: Quantity): BaseAmount => {
     let value = base[quantity]?.value ?? 0;
     for (const rung of before) value = Math.max(value, rung[quantity] * rules.keeps(day - rung.day));
     return { value, isRecent: before.length > 0 || (base[quantity]?.isRecent ?? false) };
@@ -101,7 +89,7 @@ function shownOn(
  * or climb is shown, but it is no more work than they are known to have done.
  */
 function capsOf(
-  shown: Record<Quantity, ShownAmount>,
+  shown: Record<Quantity, BaseAmount>,
   isFirst: boolean,
   growth: number,
   { everKj, rules: { assessment, effortOf } }: LadderQuestion,

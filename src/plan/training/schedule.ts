@@ -1,21 +1,14 @@
-import type { BaseOn } from './base.ts';
 import { firstOnWeekday, lastDays, stepDays } from './days.ts';
 import { finalDay } from './final-day.ts';
 import { type LadderQuestion, ladder, type Rung, type Shape } from './ladder.ts';
 import type { TrainingRules } from './rules.ts';
-import type { Amounts } from './target.ts';
 
-export interface ScheduleQuestion {
-  readonly baseOn: BaseOn;
-  readonly everKj: LadderQuestion['everKj'];
-  readonly target: Amounts;
-  readonly needed: LadderQuestion['needed'];
+export interface ScheduleQuestion extends Omit<LadderQuestion, 'final'> {
   /** The milestones to give a day of their own where there is time. */
   readonly shape: Shape;
   readonly today: string;
   /** Days from today to the first day that a step can have. */
   readonly firstDay: number;
-  readonly rules: TrainingRules;
 }
 
 /** The last day alone: it joins what there is no time to take apart. */

@@ -1,29 +1,23 @@
 import { labelsOf } from '../../capability/demonstrated.ts';
 import { handOuting } from '../../capability/hand-outing.ts';
 import type { Outing } from '../../capability/outing.ts';
-import type { Design } from '../../design.ts';
 import { addDays, daysBetween } from '../../earth/local-time.ts';
 import type { CohortRecord } from '../../rank/readiness.ts';
 import type { Route } from '../../route/describe-route.ts';
-import type { UnitSystem } from '../../units.ts';
-import type { Rung, StepKind } from './ladder.ts';
+import type { Rung } from './ladder.ts';
+import { type TrainingInput, withOutings } from './question.ts';
 import type { TrainingRules } from './rules.ts';
 import { type SuitableRoute, suitableRoutes } from './suitable-routes.ts';
 
 /** One outing with everyone who goes. Metres; the climb is at the upper end where it is held against the route's. */
-export interface TrainingStep {
+export interface TrainingStep extends Pick<Rung, 'kind' | 'distanceM' | 'gainM' | 'growth'> {
   readonly date: string;
   readonly daysBeforeTrip: number;
-  readonly kind: StepKind;
-  readonly distanceM: number;
-  readonly gainM: number;
   /** Beyond these a day would be a leap. */
   readonly mostDistanceM: number;
   readonly mostGainM: number;
   /** Class of ground that the step has to be on; `null`: any that fits. */
   readonly rockClass: string | null;
-  /** The largest of distance, climb and work over what is shown on that day; `null`: its size is an assumption. */
-  readonly growth: number | null;
   readonly isLast: boolean;
   /** Of the last: what is left of it on the trip's date, as a share. */
   readonly kept: number | null;
@@ -34,10 +28,9 @@ export interface TrainingStep {
   readonly stair: { readonly heightM: number; readonly times: number };
 }
 
-export interface StepsQuestion {
+export interface StepsQuestion extends Pick<TrainingInput, 'today' | 'design'> {
   /** Up to today. */
   readonly record: CohortRecord;
-  readonly today: string;
   /** The trip date that the rungs lead to. */
   readonly leadsTo: string;
   /** Class of ground that has to be walked once; `null`: none. */
@@ -47,8 +40,6 @@ export interface StepsQuestion {
   /** Known routes, without the trip's own. */
   readonly known: readonly Route[];
   readonly rules: TrainingRules;
-  readonly design: Design;
-  readonly units: UnitSystem;
 }
 
 /** The step's day as an outing of everyone who goes, for the engine to judge what comes after. */
@@ -60,12 +51,6 @@ export function asWalked(
   const { members = null, going = null } = cohort;
   return handOuting({ date, distanceM, gainM, rockClass, members: labelsOf({ members, going }) });
 }
-
-/** The record with more outings. */
-export const withOutings = (record: CohortRecord, more: readonly Outing[]): CohortRecord => ({
-  ...record,
-  outings: [...record.outings, ...more],
-});
 
 /** The rungs of a ladder as steps with dates and the places where they can be walked. */
 export function stepsOf(rungs: readonly Rung[], question: StepsQuestion): readonly TrainingStep[] {
@@ -79,28 +64,14 @@ export function stepsOf(rungs: readonly Rung[], question: StepsQuestion): readon
     const daysBeforeTrip = daysBetween(date, leadsTo);
     // Last but one, so that the hardest day is not also the first on such ground.
     const rockClass = i === Math.max(0, rungs.length - 2) ? needsClass : null;
-    const place = suitableRoutes({
-      ...question,
-      rung,
-      date,
-      rockClass,
-      record: withOutings(record, walked),
-    });
+    const place = suitableRoutes({ ...question, rung, date, rockClass, record: withOutings(record, walked) });
+    const { kind, distanceM, gainM, growth, most } = rung;
     const step: TrainingStep = {
-      date,
-      daysBeforeTrip,
-      kind: rung.kind,
-      distanceM: rung.distanceM,
-      gainM: rung.gainM,
-      mostDistanceM: rung.most.distanceM,
-      mostGainM: rung.most.gainM,
-      rockClass,
-      growth: rung.growth,
-      isLast,
+      ...{ date, daysBeforeTrip, kind, distanceM, gainM, rockClass, growth, isLast, ...place },
+      mostDistanceM: most.distanceM,
+      mostGainM: most.gainM,
       kept: isLast ? rules.keeps(daysBeforeTrip) : null,
-      routes: place.routes,
-      repeats: place.repeats,
-      stair: { heightM: stairM, times: Math.ceil(rung.gainM / stairM) },
+      stair: { heightM: stairM, times: Math.ceil(gainM / stairM) },
     };
     steps.push(step);
     walked.push(asWalked(step, record));

@@ -5,7 +5,6 @@ import { orderRoutes, type RankedFit } from '../../rank/fit.ts';
 import type { CohortRecord } from '../../rank/readiness.ts';
 import { type Verdict, verdictRank } from '../../rank/verdict.ts';
 import type { Route } from '../../route/describe-route.ts';
-import type { UnitSystem } from '../../units.ts';
 import type { Rung, StepKind } from './ladder.ts';
 
 /** A known route for a step, or a low one climbed several times. */
@@ -38,7 +37,6 @@ export interface PlaceQuestion {
   /** Class that the step is to be on; `null`: any that fits. */
   readonly rockClass: string | null;
   readonly design: Design;
-  readonly units: UnitSystem;
 }
 
 /** On the first walk these are what it is to find out, and which verdicts on them are no bar to it. */

@@ -76,7 +76,6 @@ export function routePages(app: App, { context, frame }: PageDeps, drawings: Map
       const { fit } = await fitOfRoute(context, asked);
       const { plan } = await tripPlan(context, {
         ...asked,
-        units: pageFrame.units,
         start: null,
         spareDate: null,
         warm: null,

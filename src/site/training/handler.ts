@@ -39,8 +39,8 @@ async function targetOf(
   units: UnitSystem,
 ): Promise<TrainingPageView['target']> {
   const { fit } = await fitOfRoute(context, asked);
-  const plan = trainingView(await trainingFor(context, { ...asked, from: null, units }), units);
-  const ladder = ladderView(await ladderTo(context, { ...asked, from: null, units }), units);
+  const plan = trainingView(await trainingFor(context, { ...asked, from: null }), units);
+  const ladder = ladderView(await ladderTo(context, { ...asked, from: null }), units);
   return {
     id: asked.routeId,
     name: fit.route.name,

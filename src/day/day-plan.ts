@@ -21,7 +21,7 @@ interface RoadOut {
 }
 
 /** Water that the coordinator stated, each time the line passes it; `null`: it lies off the line. */
-interface WaterPassage {
+export interface WaterPoint {
   readonly name: string;
   readonly distanceM: number | null;
   /** Minutes after the start, middle. */
@@ -55,10 +55,10 @@ export interface DayPlan {
   readonly shortByMin: number | null;
   readonly daylight: Daylight;
   readonly journey: Journey;
-  readonly water: readonly WaterPassage[];
+  readonly water: readonly WaterPoint[];
 }
 
-function waterOf(route: Route, pace: PaceModel, design: Design): WaterPassage[] {
+function waterOf(route: Route, pace: PaceModel, design: Design): WaterPoint[] {
   const line = linePointsOf(route);
   const { snapM, apartM } = design.checkpoints;
   const found = (route.attributes.waterPoints ?? []).map(({ name, lat, lon, notes }) => {

@@ -122,9 +122,7 @@ export function emergencyPage(facts: PlanFacts, units: UnitSystem, design: Desig
       }),
       section('Call', {
         lines: [
-          facts.coverage === null
-            ? 'Phone coverage is not stated: take it that there is none. Try from open ground all the same; a text may go through where a call does not.'
-            : `Phone coverage as stated: ${facts.coverage}. A text may go through where a call does not.`,
+          'Phone coverage is not stated: take it that there is none. Try from open ground all the same; a text may go through where a call does not.',
           'Say: where, what happened, how many hurt, how many in the party, weather, how to reach you. Stay on the line until they hang up.',
           {
             text: 'No phone: six signals in a minute by whistle, light or cloth, a minute’s pause, again. The answer is three.',

@@ -1,6 +1,5 @@
 import type { Design } from '../design.ts';
 import { leastLeaders } from '../plan/party.ts';
-import type { Verdict } from '../rank/verdict.ts';
 import { windText } from '../text/amount-text.ts';
 import { steepGroundText } from '../text/steep-ground-text.ts';
 import { VERDICT_TEXT } from '../text/verdict-words.ts';
@@ -39,14 +38,10 @@ export function thunderUntilMs(
   };
 }
 
-function snowTick(steepSnow: boolean | null): string {
-  if (steepSnow === true) {
-    return 'Snow lies on or above the ground of 30 to 50° on this route. It may on this date: look, and ask who was there.';
-  }
-  return steepSnow === null
-    ? 'Snow lies on or above any ground of 30 to 50°. Whether it may on this date is not known: find out first.'
-    : 'Snow lies on or above any ground of 30 to 50°. The plan expects none: look all the same.';
-}
+const snowTick = (steepSnow: true | null): string =>
+  steepSnow === true
+    ? 'Snow lies on or above the ground of 30 to 50° on this route. It may on this date: look, and ask who was there.'
+    : 'Snow lies on or above any ground of 30 to 50°. Whether it may on this date is not known: find out first.';
 
 function noGo(facts: PlanFacts, units: UnitSystem, design: Design): PageSection {
   const { cards } = design;
@@ -108,7 +103,6 @@ function onTheWay({ checkpoints, zone, date, aboveTreelineMin, usualDeadlineMs }
 function choices(facts: PlanFacts, units: UnitSystem): PageSection {
   const lower = facts.lowerChoice;
   const climb = (gainM: number | null | undefined) => (gainM == null ? '' : climbText(gainM, units));
-  const verdict = (value: Verdict | null | undefined) => (value == null ? '' : VERDICT_TEXT[value]);
   return section('The choices', {
     table: {
       columns: ['', 'First choice', 'Lower choice'],
@@ -120,7 +114,7 @@ function choices(facts: PlanFacts, units: UnitSystem): PageSection {
           lower === null ? '' : lengthText(lower.distanceM, units),
         ],
         ['Climb', climb(facts.gainM), climb(lower?.gainM)],
-        ['How it fits', verdict(facts.verdict), verdict(lower?.verdict)],
+        ['How it fits', VERDICT_TEXT[facts.verdict], lower === null ? '' : VERDICT_TEXT[lower.verdict]],
       ],
       marked: [],
     },

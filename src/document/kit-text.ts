@@ -18,29 +18,24 @@ const UV_PER_KM = 0.1;
 function planColdText(cold: SummitCold | null, units: UnitSystem): string {
   if (cold === null) return 'not known is the height of the route, so the cold counts';
   const wind = cold.feelsC === null ? '' : `, ${temperatureText(cold.feelsC, units)} in wind`;
-  return `${temperatureText(cold.planC, units)} at the top${wind}`;
+  return `${temperatureText(cold.standardC, units)} at the top${wind}`;
 }
 
 /** One or two sentences on the cold at the top, and how to use a forecast with it. */
 function summitColdText(cold: SummitCold | null, units: UnitSystem): string {
   if (cold === null)
     return 'Not known is the height of the route: dress as for the coldest day of the season.';
-  const { highM, colderK, expectedC, standardC, planC, feelsC } = cold;
+  const { highM, colderK, standardC, feelsC } = cold;
   const guide = `${heightText(highM, units)}: ${temperatureText(standardC, units)} in the standard atmosphere, a mean of the year and no forecast`;
   const step =
     colderK === null
       ? ''
       : `; about ${temperatureStepText(colderK.mean, units)} colder than the trailhead, up to ${temperatureStepText(colderK.dry, units)} in dry air`;
-  const use =
-    expectedC !== null
-      ? `. With the stated trailhead temperature: ${temperatureText(expectedC, units)}`
-      : colderK !== null
-        ? '. Take that off the forecast for the trailhead'
-        : '';
+  const use = colderK === null ? '' : '. Take that off the forecast for the trailhead';
   const wind =
     feelsC === null
       ? ''
-      : `. ${temperatureText(planC, units)} in wind feels like ${temperatureText(feelsC, units)}`;
+      : `. ${temperatureText(standardC, units)} in wind feels like ${temperatureText(feelsC, units)}`;
   return `${guide}${step}${use}${wind}.`;
 }
 

@@ -63,13 +63,9 @@ function whatAndWhen(facts: PlanFacts, units: UnitSystem): PageSection {
 function bring(facts: PlanFacts, units: UnitSystem): PageSection {
   return section('Bring and wear', {
     ticks: [
-      facts.waterLitresEach === null
-        ? 'Water: ask how much'
-        : // Rounded up to half a litre: never less than was worked out.
-          `Water: ${litresText(Math.ceil(facts.waterLitresEach * 2 - 1e-9) / 2, units)}, full when we meet`,
-      facts.foodKcalEach === null
-        ? 'Food for the whole day, and a bit more'
-        : `Food: about ${kcalText(facts.foodKcalEach)}, salty and sweet`,
+      // Rounded up to half a litre: never less than was worked out.
+      `Water: ${litresText(Math.ceil(facts.waterLitresEach * 2 - 1e-9) / 2, units)}, full when we meet`,
+      `Food: about ${kcalText(facts.foodKcalEach)}, salty and sweet`,
       'Boots or strong shoes, walked in, with a good grip',
       ...facts.kit,
     ],

@@ -1,17 +1,9 @@
-import type { AltitudeHistory } from '../capability/altitude.ts';
 import type { DayPlace } from '../day/day-plan.ts';
-import type { LightningBackground } from '../day/lightning-background.ts';
-import type { Moment } from '../day/walk-day.ts';
 import type { Design } from '../design.ts';
 import type { DayDetails } from '../plan/day-details.ts';
-import type { LowerChoice } from '../plan/lower-choice.ts';
-import type { PlanParty } from '../plan/party.ts';
 import type { TrainingPlan } from '../plan/training-plan.ts';
 import type { TripPlan } from '../plan/trip-plan.ts';
 import type { WayToRoad } from '../plan/way-to-road.ts';
-import type { Verdict } from '../rank/verdict.ts';
-import type { CheckpointKind } from '../route/checkpoints.ts';
-import type { SteepGround } from '../route/steep-ground.ts';
 import { classInDoubt } from '../route/steep-ground.ts';
 import { placeText } from '../text/place-words.ts';
 import { stepText } from '../text/training-words.ts';
@@ -28,78 +20,18 @@ interface WayOut {
   readonly distanceM: number;
 }
 
-export interface PlanCheckpoint {
+export interface PlanCheckpoint
+  extends Pick<
+    DayPlace,
+    'kind' | 'distanceM' | 'elevationM' | 'latDeg' | 'lonDeg' | 'cutOffMs' | 'retreatMs' | 'at'
+  > {
   readonly name: string;
-  readonly kind: CheckpointKind;
-  /** Along the route from the start. */
-  readonly distanceM: number;
-  readonly elevationM: number | null;
-  readonly latDeg: number;
-  readonly lonDeg: number;
   /** Grid reference as text; `null`: none there. */
   readonly grid: string | null;
-  /** The two times below as every page prints them: `10:35`, `17:36 (light)`, `cannot be met`, `–`. */
+  /** The two times as every page prints them: `10:35`, `17:36 (light)`, `cannot be met`, `–`. */
   readonly cutOffText: string;
   readonly retreatText: string;
-  /** "Turn back if not here by"; `null`: none at this checkpoint. */
-  readonly cutOffMs: number | null;
-  /** The latest moment to start down from here; `null`: none at this checkpoint. */
-  readonly retreatMs: number | null;
-  readonly at: Moment;
   readonly wayOut: WayOut | null;
-}
-
-/**
- * What the cards and pages of one day are made from. Times in ms since 1970, shown in `zone`; `null` is "not known" and
- * becomes a blank line or the cautious reading, never a made-up figure. Texts are printed as they are: whoever fills
- * this in keeps names of people out of them.
- */
-export interface PlanFacts {
-  readonly routeName: string;
-  /** YYYY-MM-DD. */
-  readonly date: string;
-  readonly zone: string;
-  readonly trailheadName: string | null;
-  readonly distanceM: number;
-  readonly gainM: number | null;
-  readonly highM: number | null;
-  readonly rockClass: string | null;
-  /** The class that steep ground under the line may be, where it is higher than the one stated; `null`: none. */
-  readonly classInDoubt: 2 | 3 | 4 | null;
-  readonly verdict: Verdict | null;
-  readonly meetMs: number | null;
-  readonly startMs: number;
-  readonly back: Moment;
-  /** At the meeting place again; `null`: the drive is not known. */
-  readonly home: Moment | null;
-  /** The deadline of the day, whether or not there is ground above treeline. */
-  readonly usualDeadlineMs: number;
-  /** When everyone must be below treeline. */
-  readonly deadlineMs: number | null;
-  /** In order along the route. */
-  readonly checkpoints: readonly PlanCheckpoint[];
-  readonly party: PlanParty;
-  readonly sleepElevationM: number | null;
-  /** The worst that anyone going has had; used for the leaders' card alone. */
-  readonly altitudeHistory: AltitudeHistory | null;
-  /** 0: all of it lies below treeline; `null`: treeline not known. */
-  readonly aboveTreelineMin: number | null;
-  /** Whether ground of 30 to 50 degrees may carry snow on this date; `null`: not known. */
-  readonly steepSnow: boolean | null;
-  /** What the tiles say of the steepness of the ground; `null`: nothing. */
-  readonly steepGround: SteepGround | null;
-  /** What is stated about the road; `null`: nothing. */
-  readonly roadStatus: string | null;
-  /** What is stated about phone coverage; `null`: nothing. */
-  readonly coverage: string | null;
-  readonly lightning: LightningBackground | null;
-  readonly lowerChoice: LowerChoice | null;
-  /** YYYY-MM-DD. */
-  readonly spareDate: string | null;
-  readonly waterLitresEach: number | null;
-  readonly foodKcalEach: number | null;
-  readonly kit: readonly string[];
-  readonly trainingSteps: readonly string[];
 }
 
 /** The way along the line that the minutes of the day are for. */
@@ -158,45 +90,43 @@ const trainingLines = (training: TrainingPlan, units: UnitSystem): string[] =>
           .map((step) => `${step.date}: ${stepText(step, units)}`)
       : [];
 
-/** The facts of a plan's day. */
-export function planFacts(plan: TripPlan, details: DayDetails, units: UnitSystem, design: Design): PlanFacts {
-  const { fit, record, date, party } = plan;
-  const { route } = fit;
-  const { measures, attributes } = route;
-  const { day, supplies } = details;
-  const { timeline } = day;
-  const { storm } = timeline;
+/**
+ * What the cards and pages of one day are made from. Times in ms since 1970, shown in `zone`; `null` is "not known" and
+ * becomes a blank line or the cautious reading, never a made-up figure.
+ */
+export type PlanFacts = Readonly<ReturnType<typeof planFacts>>;
+
+export function planFacts(plan: TripPlan, details: DayDetails, units: UnitSystem, design: Design) {
+  const { date, party, lightning, lowerChoice } = plan;
+  const { route, verdict } = plan.fit;
+  const { distanceM, gainM, highM, aboveTreelineMin, steepGround } = route.measures;
+  const { trailhead, rockClass } = route.attributes;
+  const { sleepElevationM, altitudeHistory } = plan.record.cohort;
+  const { end, journey, timeline } = details.day;
+  const { zone, startMs, storm } = timeline;
   return {
+    ...{ date, zone, startMs, party, verdict, distanceM, highM, aboveTreelineMin, lightning, lowerChoice },
     routeName: route.name,
-    date,
-    zone: timeline.zone,
-    trailheadName: attributes.trailhead?.name ?? null,
-    distanceM: measures.distanceM,
-    gainM: measures.gainM?.value ?? null,
-    highM: measures.highM,
-    rockClass: attributes.rockClass ?? null,
+    trailheadName: trailhead?.name ?? null,
+    gainM: gainM?.value ?? null,
+    rockClass: rockClass ?? null,
     classInDoubt: classInDoubt(route),
-    verdict: fit.verdict,
-    meetMs: day.journey.meetMs,
-    startMs: timeline.startMs,
-    back: day.end,
-    home: day.journey.home,
+    meetMs: journey.meetMs,
+    back: end,
+    home: journey.home,
+    /** The deadline of the day, whether or not there is ground above treeline. */
     usualDeadlineMs: storm.deadline.atMs,
     deadlineMs: storm.latestStartMs === null ? null : storm.deadline.atMs,
     checkpoints: checkpointsOfDay(plan, details, units),
-    party,
-    sleepElevationM: record.cohort.sleepElevationM ?? null,
-    altitudeHistory: record.cohort.altitudeHistory ?? null,
-    aboveTreelineMin: measures.aboveTreelineMin,
+    sleepElevationM: sleepElevationM ?? null,
+    /** The worst that anyone going has had; used for the leaders' card alone. */
+    altitudeHistory: altitudeHistory ?? null,
     steepSnow: details.steepSnow,
-    steepGround: measures.steepGround ?? null,
-    roadStatus: attributes.trailhead?.roadStatus ?? null,
-    coverage: null,
-    lightning: plan.lightning,
-    lowerChoice: plan.lowerChoice,
+    steepGround: steepGround ?? null,
+    roadStatus: trailhead?.roadStatus ?? null,
     spareDate: plan.spareDate?.date ?? null,
-    waterLitresEach: supplies.water.each.packedL,
-    foodKcalEach: supplies.participant.food.carryKcal,
+    waterLitresEach: details.supplies.water.each.packedL,
+    foodKcalEach: details.supplies.participant.food.carryKcal,
     kit: ownKit(kitLines(details.kit, units, design)),
     trainingSteps: trainingLines(plan.training, units),
   };

@@ -1,7 +1,8 @@
+import type { WaterPoint } from '../day/day-plan.ts';
 import type { Design } from '../design.ts';
 import type { Meal, MealKind } from '../plan/food.ts';
 import type { PackLevel, Relief } from '../plan/pack.ts';
-import type { Refill, WaterPoint } from '../plan/refill.ts';
+import type { Refill } from '../plan/refill.ts';
 import type { Supplies } from '../plan/supplies.ts';
 import {
   kcalText,
@@ -44,8 +45,7 @@ function reasonText(
   return `${rate}, ${reason}.${turns.join('')}`;
 }
 
-const nameOf = (point: WaterPoint | null, atNone: string): string =>
-  point === null ? atNone : (point.name ?? 'a water point without a name');
+const nameOf = (point: WaterPoint | null, atNone: string): string => (point === null ? atNone : point.name);
 
 function pointText(point: WaterPoint, units: UnitSystem): string {
   const where = point.distanceM === null ? [] : [`at ${lengthText(point.distanceM, units)}`];

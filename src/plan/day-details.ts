@@ -63,7 +63,6 @@ export function dayDetails(input: DayDetailsInput): DayDetails {
     kit: kit(
       {
         party,
-        ageBand: party.ageBand,
         rockClass: route.attributes.rockClass ?? null,
         surface,
         dayMin,

@@ -9,14 +9,6 @@ export interface Meal {
   readonly kg: number | null;
 }
 
-export interface FoodQuestion {
-  /** Hours of the late day (p90). */
-  readonly hours: number;
-  readonly kcalPerH: number;
-  /** Work of the whole day for this person, kcal, without margin; `null`: not known, the hours alone count. */
-  readonly workKcal: number | null;
-}
-
 export interface FoodNeed {
   /** To eat on the way, kcal. */
   readonly eatKcal: number;
@@ -35,10 +27,14 @@ export interface FoodNeed {
  * emergency ration (all design, sources.md §9: the US National Park Service is quoted with 300 to 500 kcal an hour,
  * "twice the normal"). The model of work is not validated on minors (Looney et al. 2019: adults): its margin is
  * added and shown.
+ * @param hours of the late day (p90)
+ * @param workKcal of the whole day for this person, without margin; `null`: not known, the hours alone count
  * @throws RangeError on hours or work below 0.
  */
 export function foodNeed(
-  { hours, kcalPerH, workKcal }: FoodQuestion,
+  hours: number,
+  kcalPerH: number,
+  workKcal: number | null,
   settings: Design['supplies'],
 ): FoodNeed {
   if (!Number.isFinite(hours) || hours < 0) throw new RangeError(`a day of ${hours} h is not 0 or more`);

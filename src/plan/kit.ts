@@ -1,6 +1,6 @@
-import type { AgeBand, Design } from '../design.ts';
+import type { Design } from '../design.ts';
 import { rockClassValue } from '../ingest/rock-class.ts';
-import { leastLeaders } from './party.ts';
+import { areMinors, leastLeaders, type PlanParty } from './party.ts';
 import { type SummitCold, summitCold } from './summit-cold.ts';
 
 /** The ten essentials as systems (common practice). */
@@ -57,10 +57,8 @@ export interface KitItem {
 }
 
 export interface KitQuestion {
-  /** Leaders `null`: not stated; as many as the program asks for at least are counted. */
-  readonly party: { readonly participants: number; readonly leaders: number | null };
-  /** `null`: not stated; the rules for minors hold. */
-  readonly ageBand: AgeBand | null;
+  /** Leaders not stated: as many as the program asks for at least are counted; age not stated: the rules for minors. */
+  readonly party: PlanParty;
   readonly rockClass: string | null;
   readonly surface: 'trail' | 'rough' | 'talus' | 'snow' | null;
   readonly dayMin: { readonly p10: number; readonly p50: number; readonly p90: number };
@@ -73,10 +71,8 @@ export interface KitQuestion {
   readonly steep30to50: boolean | null;
   /** 1 to 12. */
   readonly month: number;
-  /** Latitude of the route, for its season; missing or `null`: not known, any season may be the cold one. */
-  readonly latDeg?: number | null;
-  /** Expected at the trailhead at the hour of the summit, °C; missing or `null`: no forecast. */
-  readonly trailheadC?: number | null;
+  /** Of the route, for its season; `null`: not known, any season may be the cold one. */
+  readonly latDeg: number | null;
 }
 
 export interface Kit {
@@ -114,19 +110,19 @@ function coldHalf(month: number, latDeg: number | null): boolean {
  * @throws RangeError on a party, time or month that is none.
  */
 export function kit(question: KitQuestion, design: Design): Kit {
-  const { party, ageBand, month, dayMin, surface, rockClass, steep30to50, latDeg = null } = question;
-  const people = party.participants + (party.leaders ?? leastLeaders({ ...party, ageBand }, design).whole);
+  const { party, month, dayMin, surface, rockClass, steep30to50, latDeg } = question;
+  const people = party.participants + (party.leaders ?? leastLeaders(party, design).whole);
   if (!Number.isInteger(people) || people < 1) throw new RangeError(`a party of ${people} is no party`);
   if (!Number.isInteger(month) || month < 1 || month > 12) throw new RangeError(`month ${month} is none`);
   if (!(dayMin.p90 >= 0)) throw new RangeError(`a day of ${dayMin.p90} min is not 0 or more`);
-  const { highM, trailheadM, trailheadC = null } = question;
-  const minors = ageBand !== 'adult';
+  const { highM, trailheadM } = question;
+  const minors = areMinors(party);
   const keeper = minors ? 'adult' : 'group';
-  const summit = summitCold({ highM, trailheadM, trailheadC }, design.cards.windKmPerH);
+  const summit = highM === null ? null : summitCold(highM, trailheadM, design.cards.windKmPerH);
   const isColdHalf = coldHalf(month, latDeg);
   const maySnow = maySnowLie(surface, month, latDeg);
   const settings = design.kit;
-  const isColdTop = summit === null || summit.planC <= settings.coldC;
+  const isColdTop = summit === null || summit.standardC <= settings.coldC;
   const isCold = isColdHalf || isColdTop;
   const hours = isCold ? settings.phoneHoursCold : settings.phoneHours;
   /** How many of something that serves so many people. */

@@ -8,7 +8,7 @@ export interface LowerChoice {
   readonly name: string;
   readonly distanceM: number;
   readonly gainM: number | null;
-  readonly verdict: Verdict | null;
+  readonly verdict: Verdict;
 }
 
 /**

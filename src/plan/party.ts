@@ -20,20 +20,15 @@ export const partyOf = ({ participants, leaders, ageBand }: CohortInput): PlanPa
 /** Whether the rules for minors hold: they do unless the party is known to be of adults. */
 export const areMinors = ({ ageBand }: PlanParty): boolean => ageBand !== 'adult';
 
-export interface LeastLeaders {
-  /** With each part, when the party divides. */
-  readonly eachPart: number;
-  /** With the whole party. */
-  readonly whole: number;
-  /** Whether two parts can each have their leaders; `null`: leaders not stated. */
-  readonly mayDivide: boolean | null;
-}
-
 /**
  * How many leaders this party needs, and whether it may divide at all (common practice, no source; the numbers are
- * settings of the program). An age band that is not stated counts as the youngest.
+ * settings of the program): with the whole party, and with each part when it divides. `mayDivide`: whether two parts
+ * can each have theirs; `null`: leaders not stated.
  */
-export function leastLeaders({ participants, leaders, ageBand }: PlanParty, design: Design): LeastLeaders {
+export function leastLeaders(
+  { participants, leaders, ageBand }: PlanParty,
+  design: Design,
+): { readonly eachPart: number; readonly whole: number; readonly mayDivide: boolean | null } {
   const band = ageBand ?? '8-11';
   const eachPart = design.party.leastLeadersEachPart[band];
   const whole = Math.max(eachPart, Math.ceil(participants / design.party.participantsPerLeader[band]));

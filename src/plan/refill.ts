@@ -1,16 +1,7 @@
 import { at } from '../array.ts';
+import type { WaterPoint } from '../day/day-plan.ts';
 import type { Design } from '../design.ts';
 import { carryOver, type Litres } from './water.ts';
-
-/** A place to take water, as the coordinator stated it. A point passed twice is given twice. */
-export interface WaterPoint {
-  readonly name: string | null;
-  /** Along the route; `null`: not known. */
-  readonly distanceM: number | null;
-  /** Minutes from the start on a middle day (p50); `null`: not known. */
-  readonly afterMin: number | null;
-  readonly notes: string | null;
-}
 
 /** From one water to the next. */
 interface Carry {

@@ -1,15 +1,13 @@
+import type { WaterPoint } from '../day/day-plan.ts';
 import type { AgeBand, Design } from '../design.ts';
 import { type FoodNeed, foodNeed } from './food.ts';
 import { type Pack, packOf, packReliefs, type Relief } from './pack.ts';
-import { type Refill, refillOf, type WaterPoint } from './refill.ts';
+import { areMinors, type PlanParty } from './party.ts';
+import { type Refill, refillOf } from './refill.ts';
 import { type WaterNeed, waterNeed } from './water.ts';
 
-export interface SuppliesQuestion {
-  /** `null`: not stated; the mass of the youngest and the greater appetite count. */
-  readonly ageBand: AgeBand | null;
-  readonly participants: number;
-  /** `null`: not stated; the sums are then without them. */
-  readonly leaders: number | null;
+/** Leaders not stated: the sums are without them; age not stated: the youngest's mass, the greater appetite. */
+export interface SuppliesQuestion extends PlanParty {
   readonly dayMin: { readonly p10: number; readonly p50: number; readonly p90: number };
   /** Work of the day for one participant, kcal, without margin; `null`: not known. */
   readonly energyKcal: { readonly value: number } | null;
@@ -26,20 +24,13 @@ interface PersonSupplies {
   readonly pack: Pack;
 }
 
-export interface Supplies {
-  readonly participants: number;
-  readonly leaders: number | null;
+export interface Supplies extends Omit<SuppliesQuestion, 'dayMin' | 'energyKcal'> {
   readonly minors: boolean;
-  readonly ageBand: AgeBand | null;
   /** Hours that everything is counted for: the late day (p90). */
   readonly hours: number;
-  readonly highM: number | null;
-  readonly warm: boolean | null;
   readonly water: WaterNeed;
   /** `null`: no stated water on the way at a known time. */
   readonly refill: Refill | null;
-  readonly waterPoints: readonly WaterPoint[];
-  readonly snowOnGround: boolean | null;
   readonly participant: PersonSupplies;
   /** An adult leader; `null`: nobody leads. */
   readonly leader: PersonSupplies | null;
@@ -56,12 +47,6 @@ function count(people: number, what: string): number {
   return people;
 }
 
-function perBand(table: Record<string, number>, ageBand: AgeBand): number {
-  const value = table[ageBand];
-  if (value === undefined) throw new RangeError(`no figure for age band ${ageBand}`);
-  return value;
-}
-
 /**
  * Water, food and packs of a day, for the late day (p90). The water to carry is the full amount from the start;
  * `refill` stands beside it where the coordinator stated water, and the packs are counted with the full amount. A
@@ -70,24 +55,25 @@ function perBand(table: Record<string, number>, ageBand: AgeBand): number {
  */
 export function supplies(question: SuppliesQuestion, design: Design): Supplies {
   const settings = design.supplies;
-  const { ageBand, dayMin, waterPoints } = question;
+  const { dayMin, energyKcal, ...asked } = question;
+  const { ageBand, waterPoints, warm, highM } = asked;
   const participants = count(question.participants, 'participants');
   const leaders = question.leaders === null ? null : count(question.leaders, 'leaders');
-  const minors = ageBand !== 'adult';
+  const minors = areMinors(question);
   const band = ageBand ?? '8-11';
   const hours = dayMin.p90 / 60;
   const people = participants + (leaders ?? 0);
-  const water = waterNeed({ hours, people, warm: question.warm, highM: question.highM }, settings);
+  const water = waterNeed({ hours, people, warm, highM }, settings);
   const refill = refillOf(waterPoints, dayMin, water.ratePerHL, settings);
-  const bodyKg = perBand(design.massKg, band);
-  const adultKg = perBand(design.massKg, 'adult');
+  const bodyKg = design.massKg[band];
+  const adultKg = design.massKg.adult;
 
   const person = (theirBand: AgeBand, massKg: number, kcalPerH: number, isMinor: boolean): PersonSupplies => {
     // LCDA is work for each kg of the person, so it grows with the mass (capability/energy.ts).
-    const workKcal = question.energyKcal === null ? null : (question.energyKcal.value * massKg) / bodyKg;
-    const food = foodNeed({ hours, kcalPerH, workKcal }, settings);
+    const workKcal = energyKcal === null ? null : (energyKcal.value * massKg) / bodyKg;
+    const food = foodNeed(hours, kcalPerH, workKcal, settings);
     const parts = {
-      kitKg: perBand(settings.kitKg, theirBand),
+      kitKg: settings.kitKg[theirBand],
       waterKg: water.each.packedL * WATER_KG_PER_L,
       foodKg: food.carryKg,
     };
@@ -104,25 +90,13 @@ export function supplies(question: SuppliesQuestion, design: Design): Supplies {
   const refillSavesKg =
     refill === null ? 0 : Math.max(0, water.each.packedL - refill.greatest.packedL) * WATER_KG_PER_L;
   return {
-    participants,
-    leaders,
-    minors,
-    ageBand,
-    hours,
-    highM: question.highM,
-    warm: question.warm,
-    water,
-    refill,
-    waterPoints,
-    snowOnGround: question.snowOnGround,
-    participant,
-    leader,
+    ...{ ...asked, minors, hours, water, refill, participant, leader },
     partyFood: { kcal: partyKcal, kg: partyKcal / settings.kcalPerKg },
     reliefs: packReliefs(
       {
         pack: participant.pack,
         minors,
-        sharedKitKg: perBand(settings.sharedKitKg, band),
+        sharedKitKg: settings.sharedKitKg[band],
         refillSavesKg,
         participants,
         leaders: leaders === null || leader === null ? null : { count: leaders, pack: leader.pack },

@@ -71,10 +71,9 @@ export const DAY: PlanFacts = {
   sleepElevationM: 900,
   altitudeHistory: 'none',
   aboveTreelineMin: 210,
-  steepSnow: false,
+  steepSnow: null,
   steepGround: null,
   roadStatus: null,
-  coverage: null,
   lightning: null,
   lowerChoice: { name: 'Lake Bench', distanceM: 6100, gainM: 420, verdict: 'fits' },
   spareDate: '2026-07-12',
@@ -91,7 +90,6 @@ export const BARE: PlanFacts = {
   gainM: null,
   highM: null,
   rockClass: null,
-  verdict: null,
   meetMs: null,
   deadlineMs: null,
   checkpoints: DAY.checkpoints
@@ -104,8 +102,6 @@ export const BARE: PlanFacts = {
   steepSnow: null,
   lowerChoice: null,
   spareDate: null,
-  waterLitresEach: null,
-  foodKcalEach: null,
   kit: [],
   trainingSteps: [],
 };

@@ -23,28 +23,28 @@ describe('the kit', () => {
   it('keeps fire, knife, first aid and medicines with an adult where minors go or age is not stated', () => {
     for (const ageBand of ['8-11', '15-17', null] as const) {
       for (const code of ['repair', 'fire', 'firstAid', 'medicines'] as const) {
-        expect(find(code, { ageBand })?.who).toBe('adult');
+        expect(find(code, { party: { ...question.party, ageBand } })?.who).toBe('adult');
       }
     }
-    expect(find('repair', { ageBand: 'adult' })?.who).toBe('group');
-    expect(find('medicines', { ageBand: 'adult' })).toBeUndefined();
+    const adults = { ...question.party, ageBand: 'adult' } as const;
+    expect(find('repair', { party: adults })?.who).toBe('group');
+    expect(find('medicines', { party: adults })).toBeUndefined();
   });
 
   it('sizes shelters and dressings for the party', () => {
     expect(find('shelter')?.count).toBe(2);
-    expect(find('shelter', { party: { participants: 6, leaders: 2 } })?.count).toBe(1);
+    expect(find('shelter', { party: { participants: 6, leaders: 2, ageBand: '12-14' } })?.count).toBe(1);
     expect(find('blisters')?.count).toBe(22);
   });
 
   it('counts at least the program’s leaders where none are stated', () => {
-    expect(find('whistle', { party: { participants: 9, leaders: null } })?.count).toBe(11);
+    expect(find('whistle', { party: { participants: 9, leaders: null, ageBand: '12-14' } })?.count).toBe(11);
   });
 
-  it('carries a stated temperature up, and plans on the colder of it and the guide', () => {
-    const cold = kit({ ...question, trailheadC: 0 }, DESIGN).summit;
-    expect(cold?.expectedC).toBeCloseTo(-8.32, 9);
-    expect(cold?.planC).toBeCloseTo(-8.32, 9);
-    expect(kit({ ...question, trailheadC: 30 }, DESIGN).summit?.planC).toBeCloseTo(2.13, 9);
+  it('plans on the standard atmosphere, and says how much colder than the trailhead the top is', () => {
+    const cold = kit(question, DESIGN).summit;
+    expect(cold?.standardC).toBeCloseTo(2.13, 9);
+    expect(cold?.colderK?.mean).toBeCloseTo(8.32, 9);
   });
 
   it('takes the harder case where height or class is not known', () => {
@@ -92,8 +92,8 @@ describe('the kit', () => {
         fc.integer({ min: 1, max: 30 }),
         fc.integer({ min: 0, max: 6 }),
         (participants, leaders) => {
-          const some = items({ party: { participants, leaders } });
-          const more = items({ party: { participants: participants + 1, leaders } });
+          const some = items({ party: { participants, leaders, ageBand: '12-14' } });
+          const more = items({ party: { participants: participants + 1, leaders, ageBand: '12-14' } });
           expect(some.every(({ count }, i) => count >= 1 && count <= (more[i]?.count ?? 0))).toBe(true);
         },
       ),
@@ -101,7 +101,7 @@ describe('the kit', () => {
   });
 
   it('refuses a party, a month or a day that is none', () => {
-    expect(() => items({ party: { participants: 0, leaders: 0 } })).toThrow(RangeError);
+    expect(() => items({ party: { participants: 0, leaders: 0, ageBand: '12-14' } })).toThrow(RangeError);
     expect(() => items({ month: 13 })).toThrow(RangeError);
     expect(() => items({ dayMin: { p10: 0, p50: 0, p90: Number.NaN } })).toThrow(RangeError);
   });

@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import type { WaterPoint } from '../../src/day/day-plan.ts';
 import { DESIGN, withChanges } from '../../src/design.ts';
-import { refillOf, type WaterPoint } from '../../src/plan/refill.ts';
+import { refillOf } from '../../src/plan/refill.ts';
 import { waterNeed } from '../../src/plan/water.ts';
 
 const settings = DESIGN.supplies;

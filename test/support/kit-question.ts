@@ -2,8 +2,7 @@ import type { KitQuestion } from '../../src/plan/kit.ts';
 
 /** The kit's question of a day on the invented island. */
 export const KIT_QUESTION: KitQuestion = {
-  party: { participants: 9, leaders: 2 },
-  ageBand: '12-14',
+  party: { participants: 9, leaders: 2, ageBand: '12-14' },
   rockClass: '2',
   surface: 'rough',
   dayMin: { p10: 400, p50: 460, p90: 540 },

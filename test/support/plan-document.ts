@@ -18,8 +18,7 @@ const TITLE = 'Trip plan · Grey Horn by the Long Shelf · 2026-07-11';
 const KIT = kitLines(
   kit(
     {
-      party: { participants: 9, leaders: 2 },
-      ageBand: '12-14',
+      party: { participants: 9, leaders: 2, ageBand: '12-14' },
       rockClass: '2+',
       surface: 'rough',
       dayMin: { p10: 400, p50: 450, p90: 505 },

@@ -2,8 +2,8 @@
 
 import type { Approach } from '../approach/approach.ts';
 import type { Outing } from '../capability/outing.ts';
+import type { Spread } from '../capability/pace-model.ts';
 import {
-  type PredictedMin,
   type PredictionRecord,
   type PredictionRow,
   predictionRecord,
@@ -11,8 +11,11 @@ import {
 } from '../capability/prediction-record.ts';
 import { firstMs } from '../capability/recording/line.ts';
 import { planDay } from '../day/day-plan.ts';
-import { type PlannedAgainstActual, plannedAgainstActual } from '../day/planned-against-actual.ts';
-import { plannedDay } from '../day/planned-day.ts';
+import {
+  type PlannedAgainstActual,
+  plannedAgainstActual,
+  plannedDay,
+} from '../day/planned-against-actual.ts';
 import type { Timeline } from '../day/walk-day.ts';
 import type { Design } from '../design.ts';
 import { dateOf, daysBetween } from '../earth/local-time.ts';
@@ -32,7 +35,7 @@ import { homeOf, type RecordedDay, recordedDay } from './recordings.ts';
 export interface RouteTimes {
   readonly clockedOutings: number;
   readonly movingMin: number;
-  readonly dayMin: PredictedMin;
+  readonly dayMin: Spread;
 }
 
 /** A day that was planned and walked. */

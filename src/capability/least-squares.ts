@@ -1,14 +1,15 @@
 import { inverse, Matrix, SingularValueDecomposition } from 'ml-matrix';
 
-/**
- * Result of `solveBayes`: the posterior of the coefficients for unit noise scale, and of the scale itself.
- */
-export interface Posterior {
+export interface Prior {
   readonly mean: readonly number[];
-  /** Covariance for noise scale 1; multiply by `scale`. */
+  /** For noise scale 1. */
   readonly covariance: readonly (readonly number[])[];
-  /** Degrees of freedom of the Student-t. */
+  /** Of the Student-t. */
   readonly degreesOfFreedom: number;
+}
+
+/** The posterior of the coefficients for unit noise scale (multiply by `scale`), and of the scale itself. */
+export interface Posterior extends Prior {
   /** Squared noise scale: 1 is what the prior expects. */
   readonly scale: number;
 }
@@ -27,23 +28,12 @@ export function solveBayes(
   rows: readonly (readonly number[])[],
   values: readonly number[],
   noise: readonly (readonly number[])[],
-  prior: {
-    readonly mean: readonly number[];
-    readonly covariance: readonly (readonly number[])[];
-    readonly degreesOfFreedom: number;
-  },
+  prior: Prior,
 ): Posterior {
   const copy = (table: readonly (readonly number[])[]) => new Matrix(table.map((row) => [...row]));
   const priorPrecision = inverse(copy(prior.covariance));
   const priorMean = Matrix.columnVector([...prior.mean]);
-  if (rows.length === 0) {
-    return {
-      mean: prior.mean,
-      covariance: prior.covariance,
-      degreesOfFreedom: prior.degreesOfFreedom,
-      scale: 1,
-    };
-  }
+  if (rows.length === 0) return { ...prior, scale: 1 };
   const x = copy(rows);
   const y = Matrix.columnVector([...values]);
   const noisePrecision = inverse(copy(noise));

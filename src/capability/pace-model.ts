@@ -1,6 +1,7 @@
+import { LRUCache } from 'lru-cache';
 import { at } from '../array.ts';
 import type { Design } from '../design.ts';
-import { type Posterior, solveBayes } from './least-squares.ts';
+import { type Posterior, type Prior, solveBayes } from './least-squares.ts';
 import type { Outing } from './outing.ts';
 import type { Quantities } from './quantities.ts';
 import { slowerDownMin } from './rules/trade-rule.ts';
@@ -17,11 +18,7 @@ export interface TimeEstimate {
 /** A group's pace: minutes per unit of each of the four quantities, with its doubt. */
 export interface PaceModel {
   readonly posterior: Posterior;
-  readonly prior: {
-    readonly mean: readonly number[];
-    readonly covariance: readonly (readonly number[])[];
-    readonly degreesOfFreedom: number;
-  };
+  readonly prior: Prior;
   /** Clocked outings behind it. */
   readonly outings: number;
   /** Mean height of the climbs it was learned on, metres; 0 where none is known (the cautious end). */
@@ -55,7 +52,7 @@ function priorRates(trade: Design['tradeRule']): number[] {
   return [trade.minPerKm, trade.minPerClimbM, levelMin, perDropM];
 }
 
-function priorOf(design: Design): PaceModel['prior'] {
+function priorOf(design: Design): Prior {
   const mean = priorRates(design.tradeRule);
   const { sharedSpread, ownSpread } = design.pace;
   // Up and down are independent, so a fast climb never shortens the predicted descent.
@@ -148,6 +145,7 @@ export function fitPaceModel(
     }),
   );
 
+  const walked = clocked.flatMap(({ parts }) => parts.map((part) => part.quantities));
   const stops = outings.filter((outing) => outing.movingMin !== null && outing.standingMin !== null);
   const movingH = stops.reduce((sum, outing) => sum + (outing.movingMin ?? 0), 0) / 60;
   const standingMin = stops.reduce((sum, outing) => sum + (outing.standingMin ?? 0), 0);
@@ -162,16 +160,7 @@ export function fitPaceModel(
     outings: clocked.length,
     trainingElevationM: trainingElevationOf(clocked),
     stopsMinPerHour: (minPerMovingHour * priorHours + standingMin) / (priorHours + movingH),
-    trainedSlope: {
-      up: steepest(
-        clocked.flatMap(({ parts }) => parts.map((part) => part.quantities)),
-        true,
-      ),
-      down: steepest(
-        clocked.flatMap(({ parts }) => parts.map((part) => part.quantities)),
-        false,
-      ),
-    },
+    trainedSlope: { up: steepest(walked, true), down: steepest(walked, false) },
     noise: { dayNoise, legNoise, shapeNoise, steeperTime, steeperDoubt },
   };
 }
@@ -222,12 +211,6 @@ export function steepGround(
   return { moreMin: model.noise.steeperTime * beyondMin, doubtMin: model.noise.steeperDoubt * beyondMin };
 }
 
-/** A Student-t of moving minutes, to be written in place. */
-interface MovingMin {
-  meanMin: number;
-  scaleMin: number;
-}
-
 /** Times a walk; the numbers are as in `predictMoving`. */
 // biome-ignore lint/complexity/useMaxParams: numbers of a hot loop, without an object a walk
 export type MovingTimer = (
@@ -237,7 +220,7 @@ export type MovingTimer = (
   downM: number,
   groundDoubt: number,
   climbDoubtM: number,
-  out: MovingMin,
+  out: { meanMin: number; scaleMin: number },
 ) => void;
 
 /** A pace made ready to time many walks: the same as `predictMoving`, without an object a walk. */
@@ -328,27 +311,15 @@ export function noFasterThanPrior(model: PaceModel): PaceModel {
 /** Shortest moving time believed at all, as a share of the middle one (design): keeps a wide doubt physical. */
 const LEAST_SHARE = 0.3;
 
-/** Deviates kept, by degrees of freedom and probability: they are found by trial, and the same are asked for again. */
-const DEVIATES_KEPT = 32_768;
-const deviates = new Map<number, Map<number, number>>();
-let deviatesKept = 0;
+/** By degrees of freedom and probability: they are found by trial, and the same are asked for again. */
+const deviates = new LRUCache<string, number>({ max: 32_768 });
 
 function deviateOf(p: number, degreesOfFreedom: number): number {
-  let known = deviates.get(degreesOfFreedom);
-  const found = known?.get(p);
-  if (found !== undefined) return found;
-  if (deviatesKept >= DEVIATES_KEPT) {
-    deviates.clear();
-    deviatesKept = 0;
-    known = undefined;
-  }
-  if (known === undefined) {
-    known = new Map();
-    deviates.set(degreesOfFreedom, known);
-  }
+  const key = `${degreesOfFreedom} ${p}`;
+  const known = deviates.get(key);
+  if (known !== undefined) return known;
   const deviate = studentTQuantile(p, degreesOfFreedom);
-  known.set(p, deviate);
-  deviatesKept += 1;
+  deviates.set(key, deviate);
   return deviate;
 }
 
@@ -365,6 +336,19 @@ export function quantileOf(
 export function quantileMin({ meanMin, scaleMin, degreesOfFreedom }: TimeEstimate, p: number): number {
   return quantileOf(p, degreesOfFreedom)(meanMin, scaleMin);
 }
+
+/** Minutes that one day in ten, half of the days, and nine in ten take at most. */
+export interface Spread {
+  readonly p10: number;
+  readonly p50: number;
+  readonly p90: number;
+}
+
+export const spreadOf = (time: TimeEstimate): Spread => ({
+  p10: quantileMin(time, 0.1),
+  p50: quantileMin(time, 0.5),
+  p90: quantileMin(time, 0.9),
+});
 
 /** Probability that the walk takes at most `minutes`. */
 export function probabilityWithin(

@@ -1,24 +1,13 @@
 import type { Design } from '../design.ts';
 import type { Outing } from './outing.ts';
 import { DAY } from './pace-diagnostics.ts';
-import { fitPaceModel, type PaceModel, predictMoving, quantileMin } from './pace-model.ts';
+import { fitPaceModel, type PaceModel, predictMoving, type Spread, spreadOf } from './pace-model.ts';
 import type { Quantities } from './quantities.ts';
-
-/** Moving minutes not exceeded with probability 0.1, 0.5 and 0.9. */
-interface MinutesBand {
-  readonly p10: number;
-  readonly p50: number;
-  readonly p90: number;
-}
 
 /** The pace before and after the outings over walks of all lengths, and the outings themselves. */
 export interface PacePicture {
   /** Walks that climb as a plain mountain day does, from short to long; `ruleMin` is the middle time before any outing. */
-  readonly walks: readonly {
-    readonly ruleMin: number;
-    readonly before: MinutesBand;
-    readonly after: MinutesBand;
-  }[];
+  readonly walks: readonly { readonly ruleMin: number; readonly before: Spread; readonly after: Spread }[];
   readonly days: readonly {
     readonly date: string;
     readonly ruleMin: number;
@@ -40,15 +29,6 @@ const scaled = ({ upKm, upM, downKm, downM }: Quantities, by: number): Quantitie
   downKm: downKm * by,
   downM: downM * by,
 });
-
-const bandOf = (model: PaceModel, walk: Quantities): MinutesBand => {
-  const estimate = predictMoving(model, walk);
-  return {
-    p10: quantileMin(estimate, 0.1),
-    p50: quantileMin(estimate, 0.5),
-    p90: quantileMin(estimate, 0.9),
-  };
-};
 
 /** What a group's outings have made of the rule of the trade, to be drawn. Pure. */
 export function pacePicture(
@@ -72,11 +52,8 @@ export function pacePicture(
   const dayMin = ruleMin(DAY);
   const walks = Array.from({ length: WALKS + 1 }, (_, i) => {
     const walk = scaled(DAY, (i * mostMin) / WALKS / dayMin);
-    if (i === 0) {
-      const none = { p10: 0, p50: 0, p90: 0 };
-      return { ruleMin: 0, before: none, after: none };
-    }
-    return { ruleMin: ruleMin(walk), before: bandOf(before, walk), after: bandOf(after, walk) };
+    const bandOf = (model: PaceModel) => spreadOf(predictMoving(model, walk));
+    return { ruleMin: ruleMin(walk), before: bandOf(before), after: bandOf(after) };
   });
   return { walks, days };
 }

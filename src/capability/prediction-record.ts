@@ -4,15 +4,8 @@ import { addDays } from '../earth/local-time.ts';
 import { uphillFactor } from './altitude.ts';
 import { joinDays } from './join-days.ts';
 import type { Outing } from './outing.ts';
-import { type PaceModel, predictMoving, quantileMin } from './pace-model.ts';
+import { type PaceModel, predictMoving, type Spread, spreadOf } from './pace-model.ts';
 import { NO_WALK, plus, type Quantities } from './quantities.ts';
-
-/** Moving time at 10, 50 and 90 %, minutes. */
-export interface PredictedMin {
-  readonly p10: number;
-  readonly p50: number;
-  readonly p90: number;
-}
 
 /** One day: what was predicted for what was walked, from the days before it, and what it took. */
 export interface PredictionRow {
@@ -20,7 +13,7 @@ export interface PredictionRow {
   /** Clocked outings that the prediction stood on; 0: the trade rule alone. */
   readonly outingsBefore: number;
   /** Moving time, stops not counted, minutes. */
-  readonly predictedMin: PredictedMin;
+  readonly predictedMin: Spread;
   readonly tookMin: number;
   /** Within the 10 to 90 % of the prediction. */
   readonly inside80: boolean;
@@ -96,15 +89,8 @@ export function predictionRow(outing: Outing, pace: PaceModel): PredictionRow | 
   const { quantities, movingMin, gainM, gainHighM, climbElevationM } = outing;
   if (quantities === null || movingMin === null || !isWhollyTimed(outing)) return null;
   const climbDoubtM = Math.max(0, (gainHighM ?? gainM ?? 0) - (gainM ?? 0)) / Z90;
-  const estimate = predictMoving(pace, slowed(quantities, climbElevationM, pace), {
-    groundDoubt: 0,
-    climbDoubtM,
-  });
-  const predictedMin = {
-    p10: quantileMin(estimate, 0.1),
-    p50: quantileMin(estimate, 0.5),
-    p90: quantileMin(estimate, 0.9),
-  };
+  const walk = slowed(quantities, climbElevationM, pace);
+  const predictedMin = spreadOf(predictMoving(pace, walk, { groundDoubt: 0, climbDoubtM }));
   return {
     date: outing.date,
     outingsBefore: pace.outings,
@@ -130,16 +116,9 @@ export function recordOf(rows: readonly PredictionRow[]): PredictionRecord {
         : medianRatio < 1 - AS_PREDICTED
           ? 'faster'
           : 'asPredicted';
-  return {
-    rows,
-    n,
-    inside80,
-    coverage,
-    laterThanP90,
-    medianErrorMin: n === 0 ? null : median(rows.map((row) => Math.abs(row.tookMin - row.predictedMin.p50))),
-    medianRatio,
-    tendency,
-  };
+  const errorsMin = rows.map((row) => Math.abs(row.tookMin - row.predictedMin.p50));
+  const medianErrorMin = n === 0 ? null : median(errorsMin);
+  return { rows, n, inside80, coverage, laterThanP90, medianErrorMin, medianRatio, tendency };
 }
 
 /**

@@ -1,17 +1,12 @@
 import { uphillFactor } from '../capability/altitude.ts';
-import { type PaceModel, quantileMin, type TimeEstimate } from '../capability/pace-model.ts';
+import type { PaceModel, TimeEstimate } from '../capability/pace-model.ts';
 import { surfacesOf } from '../capability/quantities.ts';
 import type { Design } from '../design.ts';
-import { type MainKind, mainPlacesOf } from '../route/checkpoints.ts';
+import { type MainPlace, mainPlacesOf } from '../route/checkpoints.ts';
 import type { Route } from '../route/describe-route.ts';
-import { mealMinOf, walkingOf, withStops } from './walking.ts';
+import { mealMinOf, type Walking, walkingOf, withStops } from './walking.ts';
 
-export type CheckpointKind = MainKind;
-
-export interface Arrival {
-  readonly kind: CheckpointKind;
-  readonly distanceM: number;
-  readonly elevationM: number | null;
+export interface Arrival extends MainPlace {
   /** Minutes after the start, stops and meals included. */
   readonly after: TimeEstimate;
 }
@@ -39,16 +34,6 @@ export function slowingOf(route: Route, pace: PaceModel, design: Design): Slowin
   return { ground: lengthM > 0 ? slowedM / lengthM : 1, altitude: climbM > 0 ? thinM / climbM : 1 };
 }
 
-/** Middle moving time of the whole route, minutes. */
-export function movingMinOf(
-  route: Route,
-  pace: PaceModel,
-  design: Design,
-  walking = walkingOf(route, pace, design),
-): number {
-  return walking.timeOf(walking.onward(0, Number.POSITIVE_INFINITY)).meanMin;
-}
-
 /**
  * How long after the start the group is at each checkpoint: the pieces walked so far, slowed by height and ground,
  * timed by the group's pace, plus stops by the hour and a meal at the high point of a long day.
@@ -72,16 +57,5 @@ export function arrivalsAt<P extends { readonly kind: string; readonly distanceM
 }
 
 /** Arrivals at the checkpoints that ranking needs. */
-export function arrivalsOf(
-  route: Route,
-  pace: PaceModel,
-  design: Design,
-  walking = walkingOf(route, pace, design),
-): Arrival[] {
-  return arrivalsAt(mainPlacesOf(route), route, pace, design, walking);
-}
-
-/** Arrival minutes at 10, 50 and 90 %. */
-export function spreadOf(after: TimeEstimate): { p10: number; p50: number; p90: number } {
-  return { p10: quantileMin(after, 0.1), p50: quantileMin(after, 0.5), p90: quantileMin(after, 0.9) };
-}
+export const arrivalsOf = (route: Route, pace: PaceModel, design: Design, walking?: Walking): Arrival[] =>
+  arrivalsAt(mainPlacesOf(route), route, pace, design, walking);

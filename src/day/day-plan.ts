@@ -9,16 +9,10 @@ import { MS_PER_MIN } from '../units.ts';
 import { arrivalsAt } from './arrivals.ts';
 import { type Daylight, daylightOf } from './daylight.ts';
 import { type Journey, journeyOf } from './journey.ts';
-import { type FarthestFromTreeline, type TurnBack, turnBackTimes, type Way } from './turn-back.ts';
+import { backByMs } from './start.ts';
+import { quicker, type TurnBack, type TurnBackTimes, turnBackTimes, type WayOut } from './turn-back.ts';
 import { type Moment, momentsOf, type Timeline } from './walk-day.ts';
 import { walkingOf, withStops } from './walking.ts';
-
-/** The way out to a trailhead from a place: back, or on where that is quicker. Stops included, no meal. */
-interface RoadOut {
-  readonly way: Way;
-  readonly distanceM: number;
-  readonly minutes: { readonly p50: number; readonly p90: number };
-}
 
 /** Water that the coordinator stated, each time the line passes it; `null`: it lies off the line. */
 export interface WaterPoint {
@@ -32,7 +26,8 @@ export interface WaterPoint {
 /** A place of the route in the day: when the group is there, and the latest it may be. */
 export interface DayPlace extends RoutePlace, TurnBack {
   readonly at: Moment;
-  readonly roadOut: RoadOut | null;
+  /** The way to a trailhead and its length: back, or on where that is quicker. */
+  readonly roadOut: WayOut | null;
   /** "Turn back if not here by": the earlier of the two cut-off times; `null` where neither arises. */
   readonly cutOffMs: number | null;
   readonly cutOffReason: 'storm' | 'daylight' | null;
@@ -43,14 +38,11 @@ export const cannotBeMet = ({ cutOffMs, at }: Pick<DayPlace, 'cutOffMs' | 'at'>)
   cutOffMs !== null && cutOffMs < at.p10Ms;
 
 /** A day on one route in the detail that a leader carries. Times in ms since 1970, to be shown in the timeline's zone. */
-export interface DayPlan {
+export interface DayPlan extends Omit<TurnBackTimes, 'at'> {
   readonly timeline: Timeline;
   readonly places: readonly DayPlace[];
   /** At the last of them. */
   readonly end: Moment;
-  readonly backFromTopByMs: number | null;
-  readonly firstToLeave: { readonly distanceM: number; readonly byMs: number } | null;
-  readonly farthest: FarthestFromTreeline | null;
   /** Minutes by which no start of the day can meet the deadline with the wanted probability; `null`: one can. */
   readonly shortByMin: number | null;
   readonly daylight: Daylight;
@@ -63,39 +55,29 @@ function waterOf(route: Route, pace: PaceModel, design: Design): WaterPoint[] {
   const { snapM, apartM } = design.checkpoints;
   const found = (route.attributes.waterPoints ?? []).map(({ name, lat, lon, notes }) => {
     const passes = passesOf(line, { latDeg: lat, lonDeg: lon }, snapM, apartM);
-    const point = { kind: 'water', name: name ?? 'water', notes: notes ?? null };
-    return { point, passes };
+    return { point: { kind: 'water', name: name ?? 'water', notes: notes ?? null }, passes };
   });
   const onLine = found.flatMap(({ point, passes }) =>
     passes.map(({ atM }) => ({ ...point, distanceM: atM })),
   );
-  const passed = arrivalsAt(onLine, route, pace, design).map(({ name, notes, distanceM, after }) => ({
-    name,
-    notes,
-    distanceM,
-    afterMin: quantileMin(after, 0.5),
-  }));
+  const passed = arrivalsAt(onLine, route, pace, design).map(({ kind: _, after, ...point }) => {
+    return { ...point, afterMin: quantileMin(after, 0.5) };
+  });
   const offLine = found
     .filter(({ passes }) => passes.length === 0)
     .map(({ point }) => ({ name: point.name, notes: point.notes, distanceM: null, afterMin: null }));
   return [...passed.sort((a, b) => a.distanceM - b.distanceM), ...offLine];
 }
 
-function roadsOut(route: Route, pace: PaceModel, design: Design): (atM: number) => RoadOut {
+function roadsOut(route: Route, pace: PaceModel, design: Design): (atM: number) => WayOut {
   const { onward, back, timeOf } = walkingOf(route, pace, design);
   const lengthM = route.measures.distanceM;
   // A line that just ends at its top leads to no road there.
   const leadsOn = !route.notes.some(({ code }) => code === 'ends-at-top');
   return (atM) => {
     const toBack = withStops(timeOf(back(atM, 0)), pace);
-    const toFront = withStops(timeOf(onward(atM, lengthM)), pace);
-    const goesBack = !leadsOn || quantileMin(toBack, 0.9) <= quantileMin(toFront, 0.9);
-    const time = goesBack ? toBack : toFront;
-    return {
-      way: goesBack ? 'back' : 'onward',
-      distanceM: goesBack ? atM : lengthM - atM,
-      minutes: { p50: quantileMin(time, 0.5), p90: quantileMin(time, 0.9) },
-    };
+    const out = quicker(toBack, leadsOn ? withStops(timeOf(onward(atM, lengthM)), pace) : null);
+    return { ...out, distanceM: out.way === 'back' ? atM : lengthM - atM };
   };
 }
 
@@ -116,28 +98,22 @@ export function planDay(
   const arrivals = arrivalsAt(checkpoints, route, pace, design);
   const moments = momentsOf(arrivals, timeline.startMs);
   const deadlineMs = timeline.storm.latestStartMs === null ? null : timeline.storm.deadline.atMs;
-  const backByMs =
-    timeline.civilDuskMs === null ? null : timeline.civilDuskMs - design.daylight.beforeDuskMin * MS_PER_MIN;
-  const turnBack = turnBackTimes(
-    route,
-    pace,
-    arrivals.map(({ distanceM }) => distanceM),
-    { deadlineMs, backByMs },
-    design,
-  );
+  const limits = { deadlineMs, backByMs: backByMs(timeline, design.daylight) };
+  const placesM = arrivals.map(({ distanceM }) => distanceM);
+  const { at: latestAt, ...turnBack } = turnBackTimes(route, pace, placesM, limits, design);
   const roadOutFrom = roadsOut(route, pace, design);
   const places = arrivals.map(({ after: _, ...place }, i): DayPlace => {
-    const latest = at(turnBack.at, i);
+    const latest = at(latestAt, i);
     const { stormMs, daylightMs } = latest;
     // At the start there is nothing to turn back from: the latest start says it.
-    const bounds = place.kind === 'trailhead' || place.kind === 'end' ? [] : [stormMs, daylightMs];
-    const known = bounds.filter((ms) => ms !== null);
+    const isAtRoad = place.kind === 'trailhead' || place.kind === 'end';
+    const known = isAtRoad ? [] : [stormMs, daylightMs].filter((ms) => ms !== null);
     const cutOffMs = known.length === 0 ? null : Math.min(...known);
     return {
       ...place,
       ...latest,
       at: at(moments, i),
-      roadOut: place.kind === 'trailhead' || place.kind === 'end' ? null : roadOutFrom(place.distanceM),
+      roadOut: isAtRoad ? null : roadOutFrom(place.distanceM),
       cutOffMs,
       cutOffReason: cutOffMs === null ? null : cutOffMs === stormMs ? 'storm' : 'daylight',
     };
@@ -145,12 +121,7 @@ export function planDay(
   const end = last(places).at;
   const { latestStartMs } = timeline.storm;
   return {
-    timeline,
-    places,
-    end,
-    backFromTopByMs: turnBack.backFromTopByMs,
-    firstToLeave: turnBack.firstToLeave,
-    farthest: turnBack.farthest,
+    ...{ timeline, places, end, ...turnBack },
     shortByMin:
       latestStartMs === null || latestStartMs >= timeline.earliestStartMs
         ? null

@@ -1,5 +1,6 @@
 import type { Design } from '../design.ts';
 import { MS_PER_DAY, MS_PER_MIN } from '../units.ts';
+import { backByMs } from './start.ts';
 import type { Moment, Timeline } from './walk-day.ts';
 
 /** Light on a day's walk. */
@@ -29,7 +30,7 @@ export function daylightOf(timeline: Timeline, end: Moment, design: Design['dayl
     }
     return Math.max(0, walkedMs - lightMs) / MS_PER_MIN;
   };
-  const nearDark =
-    civilDuskMs === null ? polar === 'night' : end.p90Ms > civilDuskMs - design.beforeDuskMin * MS_PER_MIN;
+  const latestMs = backByMs(timeline, design);
+  const nearDark = latestMs === null ? polar === 'night' : end.p90Ms > latestMs;
   return { headlampMin: { p50: dark(end.p50Ms), p90: dark(end.p90Ms) }, endsNearDark: nearDark };
 }

@@ -31,10 +31,9 @@ export function deadlineOf(
   design: Design['stormWindow'],
 ): Deadline {
   const byClockMs = localTimeMs(date, design.latestClock, zone);
-  const bySunMs = solarNoonMs - design.beforeSolarNoonMin * MS_PER_MIN;
   const usualMs = usualDeadlineMs(byClockMs, solarNoonMs, design);
   const usualText =
-    bySunMs < byClockMs
+    usualMs < byClockMs
       ? `${design.beforeSolarNoonMin} min before the sun is highest`
       : 'midday by the clock';
   if (programClock === null) return { atMs: usualMs, usualMs, setBy: 'usual', usualText };

@@ -33,15 +33,8 @@ export function journeyOf(
   const { roadMin } = approach;
   // A drive of over a day is a slip in the meeting place, not a drive.
   if (roadMin === null || roadMin > MOST_DRIVE_MIN) {
-    return {
-      approach,
-      departMs: null,
-      meetMs: null,
-      home: null,
-      sleepH: null,
-      leastSleepH,
-      tooLittleSleep: false,
-    };
+    const notKnown = { departMs: null, meetMs: null, home: null, sleepH: null };
+    return { approach, ...notKnown, leastSleepH, tooLittleSleep: false };
   }
   const departMs = timeline.startMs - (roadMin + design.readyMin) * MS_PER_MIN;
   const meetMs = departMs - design.gatherMin * MS_PER_MIN;
@@ -50,13 +43,6 @@ export function journeyOf(
   const evening = design.bedtime < '12:00' ? timeline.date : addDays(timeline.date, -1);
   const bedMs = localTimeMs(evening, design.bedtime, timeline.zone);
   const sleepH = Math.max(0, meetMs - design.getUpMin * MS_PER_MIN - bedMs) / MS_PER_MIN / 60;
-  return {
-    approach,
-    departMs,
-    meetMs,
-    home: { p10Ms: end.p10Ms + driveMs, p50Ms: end.p50Ms + driveMs, p90Ms: end.p90Ms + driveMs },
-    sleepH,
-    leastSleepH,
-    tooLittleSleep: sleepH < leastSleepH,
-  };
+  const home = { p10Ms: end.p10Ms + driveMs, p50Ms: end.p50Ms + driveMs, p90Ms: end.p90Ms + driveMs };
+  return { approach, departMs, meetMs, home, sleepH, leastSleepH, tooLittleSleep: sleepH < leastSleepH };
 }

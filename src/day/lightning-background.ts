@@ -3,13 +3,6 @@ import { at } from '../array.ts';
 import type { Place } from '../earth/geodesic.ts';
 import { inOutline } from '../earth/in-outline.ts';
 
-interface LightningHour {
-  /** The hour as the source names it, 0 to 23, on the clock of `LightningBackground`. */
-  readonly hour: number;
-  /** Flashes of this hour over those of the highest hour of the table, 0 to 1. */
-  readonly shareOfHighest: number;
-}
-
 /** How lightning is spread over the hours of a day in a region: background, never a forecast, and scored nowhere. */
 export interface LightningBackground {
   readonly region: string;
@@ -19,7 +12,8 @@ export interface LightningBackground {
   readonly clock: string;
   readonly utcOffsetHours: number;
   readonly highestHour: number;
-  readonly hours: readonly LightningHour[];
+  /** As the source names them, 0 to 23, with their flashes over those of the highest, 0 to 1. */
+  readonly hours: readonly { readonly hour: number; readonly shareOfHighest: number }[];
   readonly source: string;
   readonly caveats: readonly string[];
 }
@@ -38,14 +32,10 @@ export function lightningBackground(place: Place, month: number): LightningBackg
   const flashes = (region.flashesByMonth as Partial<Record<string, number[]>>)[String(month)];
   if (flashes === undefined) return null;
   const highest = Math.max(...flashes);
+  const { name, clock, utcOffsetHours, source, caveats } = region;
   return {
-    region: region.name,
-    month,
-    clock: region.clock,
-    utcOffsetHours: region.utcOffsetHours,
+    ...{ region: name, month, clock, utcOffsetHours, source, caveats },
     highestHour: at(region.hours, flashes.indexOf(highest)),
     hours: region.hours.map((hour, index) => ({ hour, shareOfHighest: at(flashes, index) / highest })),
-    source: region.source,
-    caveats: region.caveats,
   };
 }

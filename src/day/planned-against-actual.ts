@@ -3,23 +3,18 @@ import { type Line, lastMs } from '../capability/recording/line.ts';
 import type { Design } from '../design.ts';
 import type { Place } from '../earth/geodesic.ts';
 import type { Track } from '../ingest/track.ts';
+import type { RoutePlace } from '../route/checkpoints.ts';
+import type { Route } from '../route/describe-route.ts';
 import { boolean, closed, list, number, numberOrNull, oneOf, orNull, type Shaped, text } from '../schema.ts';
 import { localScale } from '../terrain/local-scale.ts';
 import { MS_PER_MIN } from '../units.ts';
-import type { Moment } from './walk-day.ts';
+import type { DayPlace, DayPlan } from './day-plan.ts';
 
-/** A place of the plan, in the order of the walk. Times in ms since 1970. */
-export interface PlannedCheckpoint extends Place {
-  readonly name: string;
-  /** `trailhead`, `treelineUp`, `high`, `treelineDown` and `end` mean what they say; any other is a place to pass. */
-  readonly kind: string;
-  readonly distanceM: number;
-  /** Before the high point, or it; after it `false`. */
-  readonly goingUp: boolean;
-  readonly at: Moment;
-  /** Turn back if not here by; `null`: none planned. */
-  readonly cutOffMs: number | null;
-}
+/** A place of the plan. Kinds but the five main ones are places to pass; `goingUp`: before the high point, or it. */
+type PlannedCheckpoint = Pick<
+  DayPlace,
+  'name' | 'lonDeg' | 'latDeg' | 'distanceM' | 'goingUp' | 'at' | 'cutOffMs'
+> & { readonly kind: string };
 
 export interface PlannedDay {
   readonly date: string;
@@ -30,7 +25,33 @@ export interface PlannedDay {
   readonly movingMin: number;
   /** Stops and the meal, minutes. */
   readonly standingMin: number;
+  /** In the order of the walk. */
   readonly checkpoints: readonly PlannedCheckpoint[];
+}
+
+/**
+ * A planned day as a recording can be compared with it: every checkpoint that the leader carried, with its cut-off time.
+ *
+ * @param nameOf what a checkpoint is called on the plan
+ */
+export function plannedDay(
+  route: Route,
+  { timeline, places }: DayPlan,
+  nameOf: (place: RoutePlace) => string,
+): PlannedDay {
+  const { date, zone, startMs, movingMin, storm, dayMin } = timeline;
+  const isCrossed = places.some(({ kind }) => kind === 'treelineUp');
+  const isOpen = route.measures.aboveTreelineM === null;
+  return {
+    ...{ date, zone, startMs, movingMin, deadlineMs: storm.deadline.atMs },
+    treeline: isCrossed ? 'crossed' : isOpen ? 'notKnown' : 'notReached',
+    // The middle of the day is its moving time, the stops by the hour and the meal.
+    standingMin: Math.max(0, dayMin.p50 - movingMin),
+    // A way that ends at its top: the end is where the walk stops, not a place passed on the way there.
+    checkpoints: places.map((place) => {
+      return { ...place, name: nameOf(place), goingUp: place.goingUp && place.kind !== 'end' };
+    }),
+  };
 }
 
 /** A checkpoint as it was passed: no place in it, so that it may be kept where a track may not. */

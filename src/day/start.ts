@@ -1,3 +1,4 @@
+import type { Design } from '../design.ts';
 import { MS_PER_MIN } from '../units.ts';
 
 const floorTo = (ms: number, stepMin: number): number =>
@@ -42,3 +43,9 @@ export function startWithin(limits: StartLimits, stepMin: number): number {
   const latestMs = Math.min(cautiousMs, boundMs(stormMs), boundMs(duskMs));
   return Math.max(earliestMs, floorTo(latestMs, stepMin));
 }
+
+/** When the group wants to be at a trailhead: so long (design) before civil dusk; `null`: no dusk on that day. */
+export const backByMs = (
+  { civilDuskMs }: { readonly civilDuskMs: number | null },
+  { beforeDuskMin }: Design['daylight'],
+): number | null => (civilDuskMs === null ? null : civilDuskMs - beforeDuskMin * MS_PER_MIN);

@@ -2,7 +2,7 @@ import { type PaceModel, quantileMin, type TimeEstimate } from '../capability/pa
 import type { Design } from '../design.ts';
 import type { Route } from '../route/describe-route.ts';
 import { MS_PER_MIN } from '../units.ts';
-import { mealMinOf, type Stretch, walkingOf, withStops } from './walking.ts';
+import { mealMinOf, type Stretch, type Walking, walkingOf, withStops } from './walking.ts';
 
 export type Way = 'back' | 'onward';
 
@@ -17,11 +17,19 @@ export interface TurnBack {
   readonly retreatWay: Way | null;
 }
 
-/** The longest way to treeline from anywhere on a route, stops included. */
-export interface FarthestFromTreeline {
+/** A way out, stops included, no meal. */
+export interface WayOut {
   readonly distanceM: number;
   readonly way: Way;
   readonly minutes: { readonly p50: number; readonly p90: number };
+}
+
+/** The quicker of two ways on a slow day; `null`: there is only the one back. */
+export function quicker(toBack: TimeEstimate, toFront: TimeEstimate | null): Omit<WayOut, 'distanceM'> {
+  const goesBack = toFront === null || quantileMin(toBack, 0.9) <= quantileMin(toFront, 0.9);
+  const time = goesBack ? toBack : toFront;
+  const minutes = { p50: quantileMin(time, 0.5), p90: quantileMin(time, 0.9) };
+  return { way: goesBack ? 'back' : 'onward', minutes };
 }
 
 export interface TurnBackTimes {
@@ -34,7 +42,8 @@ export interface TurnBackTimes {
   readonly backFromTopByMs: number | null;
   /** The place above treeline that has to be left first, on a loop or traverse; `null`: it is the top. */
   readonly firstToLeave: { readonly distanceM: number; readonly byMs: number } | null;
-  readonly farthest: FarthestFromTreeline | null;
+  /** The place from which the way to treeline is the longest. */
+  readonly farthest: WayOut | null;
 }
 
 export interface TurnBackLimits {
@@ -120,7 +129,6 @@ export function turnBackTimes(
       : planned;
   };
 
-  const whole = { upM: 0, downM: lengthM };
   const found = placesM.map((atM): TurnBack => {
     const goingUp = atM <= highM;
     const stormMs =
@@ -128,15 +136,11 @@ export function turnBackTimes(
         ? deadlineMs - overTheTop(atM, bounds) * MS_PER_MIN
         : null;
     // A traverse cannot be walked back to where the vehicle stands at its end.
-    const home = route.measures.shape === 'oneWay' ? { upM: highM, downM: lengthM } : whole;
-    const daylightMs =
-      goingUp && backByMs !== null
-        ? backByMs -
-          (home === whole
-            ? overTheTop(atM, whole)
-            : surely(atM, atM < highM ? mealMin : 0, onward(atM, highM), onward(highM, lengthM))) *
-            MS_PER_MIN
-        : null;
+    const homeMin = () =>
+      route.measures.shape === 'oneWay'
+        ? surely(atM, atM < highM ? mealMin : 0, onward(atM, highM), onward(highM, lengthM))
+        : overTheTop(atM, { upM: 0, downM: lengthM });
+    const daylightMs = goingUp && backByMs !== null ? backByMs - homeMin() * MS_PER_MIN : null;
     const exposed = bounds !== null && atM >= bounds.upM && atM <= bounds.downM;
     if (!exposed || deadlineMs === null || bounds === null) {
       return { stormMs, daylightMs, retreatMs: null, retreatWay: null };
@@ -187,39 +191,29 @@ export function turnBackTimes(
 function neverLater(found: readonly TurnBack[]): TurnBack[] {
   const capped = (own: number | null, later: number | null) =>
     own === null || later === null ? own : Math.min(own, later);
-  let next: TurnBack | null = null;
-  return found
-    .toReversed()
-    .map((here): TurnBack => {
-      next =
-        next === null
-          ? here
-          : {
-              ...here,
-              stormMs: capped(here.stormMs, next.stormMs),
-              daylightMs: capped(here.daylightMs, next.daylightMs),
-            };
-      return next;
-    })
-    .reverse();
+  let next: TurnBack | undefined;
+  const fromLast = found.toReversed().map((here) => {
+    const { stormMs, daylightMs } = next ?? here;
+    next = {
+      ...here,
+      stormMs: capped(here.stormMs, stormMs),
+      daylightMs: capped(here.daylightMs, daylightMs),
+    };
+    return next;
+  });
+  return fromLast.reverse();
 }
 
 function farthestFromTreeline(
   route: Route,
   stretches: readonly Bounds[],
   timed: (meal: number, ...stretches: readonly Stretch[]) => TimeEstimate,
-  { onward, back }: Pick<ReturnType<typeof walkingOf>, 'onward' | 'back'>,
-): FarthestFromTreeline | null {
-  let farthest: FarthestFromTreeline | null = null;
+  { onward, back }: Pick<Walking, 'onward' | 'back'>,
+): WayOut | null {
+  let farthest: WayOut | null = null;
   const ask = (distanceM: number, around: Bounds): void => {
-    const toBack = timed(0, back(distanceM, around.upM));
-    const toFront = timed(0, onward(distanceM, around.downM));
-    const way: Way = quantileMin(toBack, 0.9) <= quantileMin(toFront, 0.9) ? 'back' : 'onward';
-    const time = way === 'back' ? toBack : toFront;
-    const p90 = quantileMin(time, 0.9);
-    if (farthest === null || p90 > farthest.minutes.p90) {
-      farthest = { distanceM, way, minutes: { p50: quantileMin(time, 0.5), p90 } };
-    }
+    const out = quicker(timed(0, back(distanceM, around.upM)), timed(0, onward(distanceM, around.downM)));
+    if (farthest === null || out.minutes.p90 > farthest.minutes.p90) farthest = { ...out, distanceM };
   };
   for (const piece of route.pieces) {
     const around = stretches.find(({ upM, downM }) => piece.fromM >= upM && piece.toM <= downM);

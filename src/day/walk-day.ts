@@ -1,27 +1,23 @@
+import { at, last } from '../array.ts';
 import {
   type PaceModel,
   probabilityWithin,
   quantileMin,
+  type Spread,
+  spreadOf,
   type TimeEstimate,
 } from '../capability/pace-model.ts';
 import type { Design } from '../design.ts';
 import { localTimeMs } from '../earth/local-time.ts';
-import { sunDay } from '../earth/sun.ts';
+import { type SunDay, sunDay } from '../earth/sun.ts';
 import { zoneOf } from '../earth/zone.ts';
+import type { MainKind, MainPlace } from '../route/checkpoints.ts';
 import type { Route } from '../route/describe-route.ts';
 import { MS_PER_MIN } from '../units.ts';
-import {
-  type Arrival,
-  arrivalsOf,
-  type CheckpointKind,
-  movingMinOf,
-  type SlowingFactors,
-  slowingOf,
-  spreadOf,
-} from './arrivals.ts';
+import { type Arrival, arrivalsOf, type SlowingFactors, slowingOf } from './arrivals.ts';
 import { type Deadline, deadlineOf } from './deadline.ts';
 import { type RuleTime, ruleTimes } from './rule-times.ts';
-import { earliestStart, startWithin } from './start.ts';
+import { backByMs, earliestStart, startWithin } from './start.ts';
 import { walkingOf } from './walking.ts';
 
 /** A moment with its doubt, ms since 1970. */
@@ -31,10 +27,7 @@ export interface Moment {
   readonly p90Ms: number;
 }
 
-interface Checkpoint {
-  readonly kind: CheckpointKind;
-  readonly distanceM: number;
-  readonly elevationM: number | null;
+interface Checkpoint extends MainPlace {
   readonly at: Moment;
 }
 
@@ -50,7 +43,8 @@ interface StormWindow {
 }
 
 /** A group's day on a route, on paper. Times in ms since 1970, to be shown in `zone`. */
-export interface Timeline {
+export interface Timeline
+  extends Pick<SunDay, 'civilDawnMs' | 'civilDuskMs' | 'sunriseMs' | 'sunsetMs' | 'polar'> {
   readonly date: string;
   readonly zone: string;
   readonly startMs: number;
@@ -59,11 +53,6 @@ export interface Timeline {
   readonly isStartChosen: boolean;
   readonly checkpoints: readonly Checkpoint[];
   readonly storm: StormWindow;
-  readonly civilDawnMs: number | null;
-  readonly civilDuskMs: number | null;
-  readonly sunriseMs: number | null;
-  readonly sunsetMs: number | null;
-  readonly polar: 'day' | 'night' | null;
   /** Moving time of the whole walk, stops and meals not counted, minutes: to set beside published rules. */
   readonly movingMin: number;
   /** What makes it longer than on trail at the height of the training. */
@@ -71,7 +60,7 @@ export interface Timeline {
   /** The same by published rules, fitted to nobody: a cross-check. */
   readonly rules: readonly RuleTime[];
   /** The whole day from start to end, stops and meals included, minutes. */
-  readonly dayMin: { readonly p10: number; readonly p50: number; readonly p90: number };
+  readonly dayMin: Spread;
 }
 
 export interface DayWishes {
@@ -82,9 +71,6 @@ export interface DayWishes {
   /** A start that the leader chose (`HH:MM`), whatever the window says; missing or `null`: the one worked out. */
   readonly start?: string | null;
 }
-
-const find = (arrivals: readonly Arrival[], kind: CheckpointKind): Arrival | undefined =>
-  arrivals.find((arrival) => arrival.kind === kind);
 
 /** Arrivals as moments. Nobody is at a later checkpoint before an earlier one, at any percentile. */
 export function momentsOf(arrivals: readonly { readonly after: TimeEstimate }[], startMs: number): Moment[] {
@@ -99,16 +85,9 @@ export function momentsOf(arrivals: readonly { readonly after: TimeEstimate }[],
   });
 }
 
-const NEVER: Moment = { p10Ms: 0, p50Ms: 0, p90Ms: 0 };
-
 function checkpointsOf(arrivals: readonly Arrival[], startMs: number): Checkpoint[] {
   const moments = momentsOf(arrivals, startMs);
-  return arrivals.map(({ kind, distanceM, elevationM }, i) => ({
-    kind,
-    distanceM,
-    elevationM,
-    at: moments[i] ?? NEVER,
-  }));
+  return arrivals.map(({ after: _, ...place }, i) => ({ ...place, at: at(moments, i) }));
 }
 
 /**
@@ -138,22 +117,19 @@ export function walkDay(
     stepMin,
   );
 
-  const exit = find(arrivals, 'treelineDown');
-  const end = find(arrivals, 'end');
+  const find = (kind: MainKind) => arrivals.find((arrival) => arrival.kind === kind);
+  const exit = find('treelineDown');
+  const end = last(arrivals);
   const latestStartMs =
     exit === undefined
       ? null
       : deadline.atMs - quantileMin(exit.after, design.stormWindow.probability) * MS_PER_MIN;
-  const backByMs =
-    sun.civilDuskMs === null ? null : sun.civilDuskMs - design.daylight.beforeDuskMin * MS_PER_MIN;
+  const homeByMs = backByMs(sun, design.daylight);
   const limits = {
     earliestMs: earliestStartMs,
     usualMs: localTimeMs(date, design.day.usualStart, zone),
     stormMs: latestStartMs ?? Number.NaN,
-    duskMs:
-      end === undefined || backByMs === null
-        ? Number.NaN
-        : backByMs - quantileMin(end.after, 0.9) * MS_PER_MIN,
+    duskMs: homeByMs === null ? Number.NaN : homeByMs - quantileMin(end.after, 0.9) * MS_PER_MIN,
     isTreelineKnown: route.measures.aboveTreelineM !== null,
   };
   const isStartChosen = wishes.start != null;
@@ -164,29 +140,21 @@ export function walkDay(
   const probability = probabilityFrom(startMs);
   // A leader's own start is the only one that counts: an earlier one would be another plan.
   const firstMs = isStartChosen ? startMs : earliestStartMs;
-  const whole = end === undefined ? { p10: 0, p50: 0, p90: 0 } : spreadOf(end.after);
+  const { civilDawnMs, civilDuskMs, sunriseMs, sunsetMs, polar } = sun;
   return {
-    date,
-    zone,
-    startMs,
-    earliestStartMs: firstMs,
-    isStartChosen,
+    ...{ date, zone, startMs, earliestStartMs: firstMs, isStartChosen },
     checkpoints: checkpointsOf(arrivals, startMs),
     storm: {
       deadline,
-      endsAbove: exit !== undefined && end !== undefined && exit.distanceM >= end.distanceM,
+      endsAbove: exit !== undefined && exit.distanceM >= end.distanceM,
       latestStartMs,
       probability,
       probabilityAtEarliest: firstMs === startMs ? probability : probabilityFrom(firstMs),
     },
-    civilDawnMs: sun.civilDawnMs,
-    civilDuskMs: sun.civilDuskMs,
-    sunriseMs: sun.sunriseMs,
-    sunsetMs: sun.sunsetMs,
-    polar: sun.polar,
-    movingMin: movingMinOf(route, pace, design, walking),
+    ...{ civilDawnMs, civilDuskMs, sunriseMs, sunsetMs, polar },
+    movingMin: walking.timeOf(walking.onward(0, Number.POSITIVE_INFINITY)).meanMin,
     slowing: slowingOf(route, pace, design),
     rules: ruleTimes(route),
-    dayMin: whole,
+    dayMin: spreadOf(end.after),
   };
 }

@@ -1,20 +1,5 @@
 import { DESIGN, type Design } from '../design.ts';
 
-const EARTH_RADIUS_M = 6_356_766; // nominal radius of the US Standard Atmosphere 1976
-
-/**
- * Air pressure of the standard atmosphere at a geopotential height, Pa; troposphere only, up to 11 km.
- * US Standard Atmosphere 1976, the same as ISO 2533 there.
- */
-export function pressurePaAtGeopotential(geopotentialM: number): number {
-  return 101_325 * (1 - 2.25577e-5 * geopotentialM) ** 5.25588;
-}
-
-/** Air pressure of the standard atmosphere at a height above the sea as maps give it (geometric), Pa. */
-export function pressurePa(elevationM: number): number {
-  return pressurePaAtGeopotential((EARTH_RADIUS_M * elevationM) / (EARTH_RADIUS_M + elevationM));
-}
-
 /** Where the cubic below turns up again; higher up its lowest value holds. */
 const CUBIC_LOWEST_KM = 6.52;
 
@@ -59,18 +44,7 @@ export type AltitudeGround =
   /** `homeM` `null`: not known. */
   | { readonly by: 'summit'; readonly summitM: number; readonly homeM: number | null }
   /** Nights rising by more than `slowGainM`, or without an extra night for each `restEveryM`. */
-  | {
-      readonly by: 'ascent';
-      readonly column: WmsColumn;
-      readonly slowGainM: number;
-      readonly restEveryM: number;
-    };
-
-/** The risk column, and what reached it. */
-export interface AltitudeFinding {
-  readonly column: WmsColumn;
-  readonly grounds: readonly AltitudeGround[];
-}
+  | ({ readonly by: 'ascent'; readonly column: WmsColumn } & Readonly<typeof ASCENT>);
 
 /** The three columns in rising order, so that the higher can be taken. */
 export const WMS_COLUMNS: readonly WmsColumn[] = ['low', 'moderate', 'high'];
@@ -109,7 +83,7 @@ export function isHighSummit(summitM: number, homeM: number | null, limits: Desi
 export function wmsColumn(
   { sleepElevationM, history, summitM, homeM, nightsM }: AltitudeQuestion,
   limits: Design['altitude'] = DESIGN.altitude,
-): AltitudeFinding {
+): { readonly column: WmsColumn; readonly grounds: readonly AltitudeGround[] } {
   const rate = ascentRateColumn(nightsM ?? []);
   const findings: [WmsColumn, AltitudeGround][] = [
     [columnOfSleep(sleepElevationM, limits), { by: 'sleep', sleepM: sleepElevationM }],
@@ -117,8 +91,7 @@ export function wmsColumn(
   ];
   if (isHighSummit(summitM, homeM, limits)) findings.push(['moderate', { by: 'summit', summitM, homeM }]);
   if (rate !== null) {
-    const limitsOfNights = { slowGainM: SLOW_GAIN_M, restEveryM: REST_EVERY_M };
-    findings.push([rate, { by: 'ascent', column: rate, ...limitsOfNights }]);
+    findings.push([rate, { by: 'ascent', column: rate, ...ASCENT }]);
   }
   const column = WMS_COLUMNS.findLast((wanted) => findings.some(([found]) => found === wanted)) ?? 'low';
   return { column, grounds: findings.flatMap(([found, ground]) => (found === column ? [ground] : [])) };
@@ -127,8 +100,7 @@ export function wmsColumn(
 /** Sleeping higher matters from here, metres (WMS 2024). */
 const FROM_M = 3000;
 /** Sleeping gain of one night that is slow enough, and the climb after which an extra night is due, metres (WMS 2024). */
-const SLOW_GAIN_M = 500;
-const REST_EVERY_M = 1000;
+const ASCENT = { slowGainM: 500, restEveryM: 1000 };
 
 /**
  * The risk column of the rate at which sleeping heights rose over the nights before a trip, in order; `null` where
@@ -140,21 +112,21 @@ export function ascentRateColumn(nightsM: readonly number[]): WmsColumn | null {
   let isFast = false;
   let hasRested = true;
   let sinceRestM = 0;
-  let counted = false;
+  let isCounted = false;
   nightsM.forEach((nightM, i) => {
     const beforeM = nightsM[i - 1];
     if (beforeM === undefined || nightM <= FROM_M) return;
-    counted = true;
+    isCounted = true;
     const gainM = nightM - Math.max(beforeM, FROM_M);
     if (nightM <= beforeM) {
       sinceRestM = 0;
       return;
     }
-    if (gainM > SLOW_GAIN_M) isFast = true;
+    if (gainM > ASCENT.slowGainM) isFast = true;
     sinceRestM += gainM;
-    if (sinceRestM > REST_EVERY_M) hasRested = false;
+    if (sinceRestM > ASCENT.restEveryM) hasRested = false;
   });
-  if (!counted) return null;
+  if (!isCounted) return null;
   if (isFast) return hasRested ? 'moderate' : 'high';
   // Slow, but without the extra nights: not the low column's rule.
   return hasRested ? 'low' : 'moderate';

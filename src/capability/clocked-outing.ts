@@ -45,10 +45,8 @@ function intervalNotes(walked: readonly Interval[], longStandMin: number): Note[
     return { count: some.length, minutes, lengthM };
   };
   const notes: Note[] = [];
-  const lost = totalOf('dropOut');
-  if (lost.count > 0) {
-    notes.push({ code: 'drop-out', values: { minutes: lost.minutes, lengthM: lost.lengthM } });
-  }
+  const { count, ...stretch } = totalOf('dropOut');
+  if (count > 0) notes.push({ code: 'drop-out', values: stretch });
   const stood = totalOf('longStand');
   if (stood.count > 0) {
     notes.push({ code: 'long-stand', values: { minutes: stood.minutes, overMin: longStandMin } });
@@ -65,11 +63,7 @@ function intervalNotes(walked: readonly Interval[], longStandMin: number): Note[
 export function clockedOuting(
   track: Track,
   route: Route,
-  record: {
-    readonly date: string;
-    readonly rockClass: string | null;
-    readonly members: readonly string[] | null;
-  },
+  { date, rockClass, members }: Pick<Outing, 'date' | 'rockClass' | 'members'>,
   design: Design,
 ): Outing {
   const { leastTimedShare, longStandMin } = design.recording;
@@ -91,9 +85,7 @@ export function clockedOuting(
     ...route.notes.filter(({ code }) => !FOR_PLANNING.has(code)),
     ...intervalNotes(walked, longStandMin),
   ];
-  if (!timed) {
-    notes.push({ code: 'no-clock', values: {} });
-  }
+  if (!timed) notes.push({ code: 'no-clock', values: {} });
   if (timed && known && parts.length < new Set(route.pieces.map((piece) => piece.descending)).size) {
     notes.push({ code: 'clock-incomplete', values: {} });
   }
@@ -101,14 +93,12 @@ export function clockedOuting(
     notes.push({ code: 'heights-missing', values: {} });
   }
   return {
-    date: record.date,
+    ...{ date, rockClass, members },
     source: 'track',
     distanceM: route.measures.distanceM,
     gainM: known ? gainM.value : null,
     gainHighM: known ? gainM.high : null,
     highM: route.measures.highM,
-    rockClass: record.rockClass,
-    members: record.members,
     quantities: known ? totalQuantities(route.pieces) : null,
     parts,
     movingMin: timed ? sum('moving') : null,

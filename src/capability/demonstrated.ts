@@ -1,7 +1,7 @@
 import { at, last, numberAt } from '../array.ts';
 import type { AgeBand, Design } from '../design.ts';
 import { daysBetween } from '../earth/local-time.ts';
-import { isHarderClass, rockClassValue } from '../ingest/rock-class.ts';
+import { harderClass, rockClassValue } from '../ingest/rock-class.ts';
 import { remaining } from './detraining.ts';
 import { effortKj } from './effort.ts';
 import type { Outing } from './outing.ts';
@@ -74,55 +74,39 @@ export function wasThere({ members }: Outing, labels: readonly string[] | null):
   return labels === null ? members.length > 0 : members.some((label) => labels.includes(label));
 }
 
-function best(
-  outings: readonly Outing[],
-  tripDate: string,
-  amountOf: (outing: Outing) => number | null,
-  keeps: (days: number) => number,
-): Shown | null {
-  let found: Shown | null = null;
-  for (const outing of outings) {
-    const daysBefore = daysBetween(outing.date, tripDate);
-    if (daysBefore < 0) continue;
-    const asWalked = amountOf(outing);
-    if (asWalked === null) continue;
-    const value = asWalked * keeps(daysBefore);
-    if (value > 0 && (found === null || value > found.value)) {
-      found = { value, asWalked, date: outing.date, daysBefore };
-    }
-  }
+/** An outing up to the trip's date, and the share of it that time has left. */
+interface Past {
+  readonly outing: Outing;
+  readonly daysBefore: number;
+  readonly kept: number;
+}
+
+/** The greatest value above 0, of equal ones the first; `null`: none is. */
+function greatest<T extends { readonly value: number }>(values: readonly T[]): T | null {
+  let found: T | null = null;
+  for (const one of values) if (one.value > (found?.value ?? 0)) found = one;
   return found;
 }
 
-function hardestClass(outings: readonly Outing[], tripDate: string, memoryDays: number): ShownClass | null {
-  let found: ShownClass | null = null;
-  for (const outing of outings) {
-    const days = daysBetween(outing.date, tripDate);
-    if (outing.rockClass === null || days < 0 || days > memoryDays) continue;
-    const value = rockClassValue(outing.rockClass);
-    if (found === null || isHarderClass(outing.rockClass, found.text))
-      found = { text: outing.rockClass, value };
-  }
-  return found;
-}
+const best = (past: readonly Past[], amountOf: (outing: Outing) => number | null): Shown | null =>
+  greatest(
+    past.flatMap(({ outing, daysBefore, kept }) => {
+      const asWalked = amountOf(outing);
+      return asWalked === null ? [] : [{ value: asWalked * kept, asWalked, date: outing.date, daysBefore }];
+    }),
+  );
 
-function highest(outings: readonly Outing[], tripDate: string, memoryDays: number): number | null {
-  const heights = outings.flatMap(({ date, highM }) => {
-    const days = daysBetween(date, tripDate);
-    return highM === null || days < 0 || days > memoryDays ? [] : [highM];
-  });
-  return heights.length === 0 ? null : Math.max(...heights);
-}
+const climbsOf = (past: readonly Past[]): Climb[] =>
+  past.flatMap(({ outing: { date, gainM, gainHighM }, daysBefore, kept }) =>
+    gainM === null || gainM <= 0
+      ? []
+      : [{ date, daysBefore, gainM, doubt: (gainHighM ?? gainM) / gainM - 1, kept }],
+  );
 
-function climbsOf(outings: readonly Outing[], tripDate: string, keeps: (days: number) => number): Climb[] {
-  return outings.flatMap((outing) => {
-    const daysBefore = daysBetween(outing.date, tripDate);
-    const { date, gainM, gainHighM } = outing;
-    if (daysBefore < 0 || gainM === null || gainM <= 0) return [];
-    const doubt = (gainHighM ?? gainM) / gainM - 1;
-    return [{ date, daysBefore, gainM, doubt, kept: keeps(daysBefore) }];
-  });
-}
+const highest = (heights: readonly (number | null)[]): number | null => {
+  const known = heights.filter((heightM) => heightM !== null);
+  return known.length === 0 ? null : Math.max(...known);
+};
 
 /** The least of the members' values; `null` as soon as one has none. */
 function least<T extends { readonly value: number }>(values: readonly (T | null)[]): T | null {
@@ -143,17 +127,15 @@ function least<T extends { readonly value: number }>(values: readonly (T | null)
  */
 export function shownGain(climbs: readonly (readonly Climb[])[], routeDoubt: number): ShownGain | null {
   return least(
-    climbs.map((own) => {
-      let found: ShownGain | null = null;
-      for (const { date, daysBefore, gainM, doubt, kept } of own) {
-        const credit = Math.min(Math.max(0, doubt), Math.max(0, routeDoubt));
-        const asWalked = gainM * (1 + credit);
-        const value = asWalked * kept;
-        if (value > 0 && (found === null || value > found.value))
-          found = { value, asWalked, date, daysBefore, credit };
-      }
-      return found;
-    }),
+    climbs.map((own) =>
+      greatest(
+        own.map(({ date, daysBefore, gainM, doubt, kept }) => {
+          const credit = Math.min(Math.max(0, doubt), Math.max(0, routeDoubt));
+          const asWalked = gainM * (1 + credit);
+          return { value: asWalked * kept, asWalked, date, daysBefore, credit };
+        }),
+      ),
+    ),
   );
 }
 
@@ -185,51 +167,43 @@ export function shownGainOf(climbs: readonly (readonly Climb[])[]): (routeDoubt:
 }
 
 /** What one of those who go has shown, or all of them alike where nobody is labelled. */
-interface OwnShown {
-  readonly distanceM: Shown | null;
+interface OwnShown extends Pick<Demonstrated, 'distanceM' | 'effortKj' | 'highestM'> {
   readonly climbs: readonly Climb[];
-  readonly effortKj: Shown | null;
-  readonly rockClass: ShownClass | null;
-  readonly highestM: number | null;
+  readonly rockClass: string | null;
   readonly hasPast: boolean;
 }
 
 function ownShown(own: readonly Outing[], ageBand: AgeBand, tripDate: string, design: Design): OwnShown {
-  const keeps = (days: number) => remaining(days, ageBand, design.detraining);
-  const { rockClassDays } = design.detraining;
+  const past = own.flatMap((outing): Past[] => {
+    const daysBefore = daysBetween(outing.date, tripDate);
+    if (daysBefore < 0) return [];
+    return [{ outing, daysBefore, kept: remaining(daysBefore, ageBand, design.detraining) }];
+  });
+  const remembered = past.filter(({ daysBefore }) => daysBefore <= design.detraining.rockClassDays);
   return {
-    distanceM: best(own, tripDate, (outing) => outing.distanceM, keeps),
-    climbs: climbsOf(own, tripDate, keeps),
-    effortKj: best(
-      own,
-      tripDate,
-      ({ quantities }) => (quantities === null ? null : effortKj(quantities, ageBand, design)),
-      keeps,
+    distanceM: best(past, ({ distanceM }) => distanceM),
+    climbs: climbsOf(past),
+    effortKj: best(past, ({ quantities }) =>
+      quantities === null ? null : effortKj(quantities, ageBand, design),
     ),
-    rockClass: hardestClass(own, tripDate, rockClassDays),
-    highestM: highest(own, tripDate, rockClassDays),
-    hasPast: own.some((outing) => daysBetween(outing.date, tripDate) >= 0),
+    rockClass: remembered.map(({ outing }) => outing.rockClass).reduce(harderClass, null),
+    highestM: highest(remembered.map(({ outing }) => outing.highM)),
+    hasPast: past.length > 0,
   };
 }
 
-const greater = (one: Shown | null, other: Shown | null): Shown | null =>
-  one === null || (other !== null && other.value > one.value) ? other : one;
+const greater = (...both: readonly (Shown | null)[]): Shown | null =>
+  greatest(both.filter((one) => one !== null));
 
 /** Both together; of what is equal the first counts. */
-function joined(one: OwnShown, other: OwnShown): OwnShown {
-  const [a, b] = [one.rockClass, other.rockClass];
-  return {
-    distanceM: greater(one.distanceM, other.distanceM),
-    climbs: [...one.climbs, ...other.climbs],
-    effortKj: greater(one.effortKj, other.effortKj),
-    rockClass: a === null || (b !== null && isHarderClass(b.text, a.text)) ? b : a,
-    highestM:
-      one.highestM === null || other.highestM === null
-        ? (one.highestM ?? other.highestM)
-        : Math.max(one.highestM, other.highestM),
-    hasPast: one.hasPast || other.hasPast,
-  };
-}
+const joined = (one: OwnShown, other: OwnShown): OwnShown => ({
+  distanceM: greater(one.distanceM, other.distanceM),
+  climbs: [...one.climbs, ...other.climbs],
+  effortKj: greater(one.effortKj, other.effortKj),
+  rockClass: harderClass(one.rockClass, other.rockClass),
+  highestM: highest([one.highestM, other.highestM]),
+  hasPast: one.hasPast || other.hasPast,
+});
 
 /** @param each in the order of the labels; one alone where there are none */
 function byAll(
@@ -244,7 +218,11 @@ function byAll(
     gainM: shownGain(climbs, 0),
     climbs,
     effortKj: least(each.map((own) => own.effortKj)),
-    rockClass: least(each.map((own) => own.rockClass)),
+    rockClass: least(
+      each.map(({ rockClass }) =>
+        rockClass === null ? null : { text: rockClass, value: rockClassValue(rockClass) },
+      ),
+    ),
     highestM: heights.length < each.length ? null : Math.min(...heights),
     assumedForAll,
     membersWithout: labels === null ? [] : labels.filter((_, i) => each[i]?.hasPast !== true),

@@ -1,16 +1,7 @@
-import { type AgeBand, DESIGN } from '../design.ts';
-
-export interface DetrainingConstants {
-  /** What is lost in the end, and the days in which 63 % of that is lost. */
-  readonly lossMax: number;
-  readonly lossDays: number;
-  /** An outing counts in full up to here, and no more at all after twice as long. */
-  readonly windowDaysMinor: number;
-  readonly windowDaysAdult: number;
-}
+import { type AgeBand, DESIGN, type Design } from '../design.ts';
 
 /** Loss fitted to Coyle et al. 1984; the windows are design, shorter for minors, who lose more (Zheng et al. 2022). */
-export const DETRAINING_DEFAULTS: DetrainingConstants = DESIGN.detraining;
+type Loss = Omit<Design['detraining'], 'rockClassDays'>;
 
 /** 1 up to `from`, 0 after `to`, and level at both ends, so that nothing jumps from one day to the next. */
 function smoothFade(value: number, from: number, to: number): number {
@@ -26,14 +17,10 @@ function smoothFade(value: number, from: number, to: number): number {
  * @example remaining(28, 'adult') // 0.8855
  * @throws RangeError on a negative number of days.
  */
-export function remaining(
-  days: number,
-  ageBand: AgeBand,
-  constants: DetrainingConstants = DETRAINING_DEFAULTS,
-): number {
+export function remaining(days: number, ageBand: AgeBand, loss: Loss = DESIGN.detraining): number {
   if (!(days >= 0)) throw new RangeError(`an outing ${days} days before the trip is not in the past`);
   if (days === 0) return 1; // also where a program sets a window or time constant of 0
-  const { lossMax, lossDays, windowDaysMinor, windowDaysAdult } = constants;
+  const { lossMax, lossDays, windowDaysMinor, windowDaysAdult } = loss;
   const windowDays = ageBand === 'adult' ? windowDaysAdult : windowDaysMinor;
   const kept = 1 - lossMax * (1 - Math.exp(-days / lossDays));
   return kept * smoothFade(days, windowDays, 2 * windowDays);

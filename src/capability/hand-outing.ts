@@ -67,11 +67,6 @@ export function handOuting(record: HandRecord): HandOuting {
     notes:
       movingMin === null || isPlausible
         ? []
-        : [
-            {
-              code: 'time-implausible',
-              values: { movingMin, distanceM, gainM },
-            },
-          ],
+        : [{ code: 'time-implausible', values: { movingMin, distanceM, gainM } }],
   };
 }

@@ -3,33 +3,21 @@ import type { Note } from '../notes.ts';
 import { MS_PER_DAY } from '../units.ts';
 import { oneDay } from './one-day.ts';
 import type { Outing } from './outing.ts';
+import { overlapShare, type TimeSpan } from './recording/line.ts';
 
 type Limits = Design['recording'];
 
-interface Clock {
-  readonly fromMs: number;
-  readonly toMs: number;
-}
-
 /** `null` for a day by hand and a track without times (one that was stored before clocks were kept has neither). */
-function clockOf({ clockFromMs, clockToMs }: Outing): Clock | null {
+function clockOf({ clockFromMs, clockToMs }: Outing): TimeSpan | null {
   return typeof clockFromMs === 'number' && typeof clockToMs === 'number'
     ? { fromMs: clockFromMs, toMs: clockToMs }
     : null;
 }
 
-/** Minutes in common, as a share of the shorter of the two; 0 where one has no clock. */
-function overlapShare(one: Outing, other: Outing): number {
-  const a = clockOf(one);
-  const b = clockOf(other);
-  if (a === null || b === null) return 0;
-  const commonMs = Math.min(a.toMs, b.toMs) - Math.max(a.fromMs, b.fromMs);
-  return Math.max(0, commonMs) / Math.max(1, Math.min(a.toMs - a.fromMs, b.toMs - b.fromMs));
-}
-
 function isSameWalk(counted: Outing, other: Outing, limits: Limits): boolean {
+  const [a, b] = [clockOf(counted), clockOf(other)];
   // Half of the shorter clock: the few minutes in which one device takes over from another do not make one walk of two.
-  if (overlapShare(counted, other) < 0.5) return false;
+  if (a === null || b === null || overlapShare(a, b) < 0.5) return false;
   // The same named people cannot be on two walks at once: the shorter one is the device that ran for less of it.
   return other.members !== null || other.distanceM >= limits.sameWalkShare * counted.distanceM;
 }
@@ -47,9 +35,8 @@ function isSameEntry(counted: Outing, hand: Outing, limits: Limits): boolean {
  * a recording of another day, entered for this one by mistake, must not make it longer.
  */
 function isOtherPart(one: Outing, other: Outing): boolean {
-  const a = clockOf(one);
-  const b = clockOf(other);
-  if (a === null || b === null || overlapShare(one, other) > 0) return false;
+  const [a, b] = [clockOf(one), clockOf(other)];
+  if (a === null || b === null || overlapShare(a, b) > 0) return false;
   return Math.max(a.toMs, b.toMs) - Math.min(a.fromMs, b.fromMs) <= MS_PER_DAY;
 }
 

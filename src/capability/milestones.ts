@@ -47,15 +47,6 @@ function milestone(
  * The three training days for a route: one with its distance, one with its climb, one with both, as walked. A climb
  * measured from a track is held against the route's own measured climb; one entered by hand against its upper end.
  */
-export const milestonesFor = (
-  outings: readonly Outing[],
-  goers: Goers,
-  tripDate: string,
-  demand: MilestoneDemand,
-  design: Design,
-): readonly Milestone[] => milestonesOn(outings, goers, tripDate, design)(demand);
-
-/** `milestonesFor` made ready for many routes. */
 export function milestonesOn(
   outings: readonly Outing[],
   goers: Goers,

@@ -1,4 +1,4 @@
-import { isHarderClass } from '../ingest/rock-class.ts';
+import { harderClass } from '../ingest/rock-class.ts';
 import type { Note } from '../notes.ts';
 import { attributionOf } from '../route/attribution.ts';
 import type { Outing, TimedPart } from './outing.ts';
@@ -9,15 +9,13 @@ function sumOfAll(values: readonly (number | null)[]): number | null {
   return values.reduce((sum, value) => (sum === null || value === null ? null : sum + value), 0);
 }
 
-function known(values: readonly (number | null)[]): number[] {
-  return values.filter((value) => value !== null);
+/** What is known, put together; `null` where nothing is. */
+function ofKnown(values: readonly (number | null)[], join: (a: number, b: number) => number): number | null {
+  const [first, ...more] = values.filter((value) => value !== null);
+  return first === undefined ? null : more.reduce((all, value) => join(all, value), first);
 }
 
-/** The sum of what is known; `null` where nothing is. */
-function sumOfKnown(values: readonly (number | null)[]): number | null {
-  const some = known(values);
-  return some.length === 0 ? null : some.reduce((sum, value) => sum + value, 0);
-}
+const sum = (a: number, b: number): number => a + b;
 
 /** One part for all that goes up, one for all that goes down, one for days known only as a whole: one day is one trial. */
 function summedParts(parts: readonly TimedPart[]): TimedPart[] {
@@ -35,12 +33,6 @@ function summedParts(parts: readonly TimedPart[]): TimedPart[] {
   });
 }
 
-/** The harder of two classes; a stated one beside one that is not. */
-function harderClass(one: string | null, other: string | null): string | null {
-  if (one === null || other === null) return one ?? other;
-  return isHarderClass(other, one) ? other : one;
-}
-
 const distinct = (notes: readonly Note[]): Note[] => [
   ...new Map(notes.map((note) => [JSON.stringify(note), note])).values(),
 ];
@@ -54,9 +46,9 @@ export function oneDay(walks: readonly Outing[]): Outing {
   const [first] = walks;
   if (first === undefined) throw new RangeError('a day without a walk');
   if (walks.length === 1) return first;
-  const each = <T>(value: (outing: Outing) => T): T[] => walks.map(value);
+  const each = <K extends keyof Outing>(key: K): Outing[K][] => walks.map((walk) => walk[key]);
   const quantities = walks.every((walk) => walk.quantities !== null)
-    ? each((walk) => walk.quantities ?? NO_WALK).reduce(plus, NO_WALK)
+    ? walks.map((walk) => walk.quantities ?? NO_WALK).reduce(plus, NO_WALK)
     : null;
   const climbed = walks.filter((walk) => (walk.quantities?.upM ?? 0) > 0 && walk.climbElevationM !== null);
   const climbM = climbed.reduce((sum, walk) => sum + (walk.quantities?.upM ?? 0), 0);
@@ -64,25 +56,22 @@ export function oneDay(walks: readonly Outing[]): Outing {
     (sum, walk) => sum + (walk.climbElevationM ?? 0) * (walk.quantities?.upM ?? 0),
     0,
   );
-  const heights = known(each((walk) => walk.highM));
-  const starts = known(each((walk) => walk.clockFromMs));
-  const ends = known(each((walk) => walk.clockToMs));
   return {
     date: first.date,
     source: first.source,
-    distanceM: each((walk) => walk.distanceM).reduce((sum, value) => sum + value, 0),
-    gainM: sumOfAll(each((walk) => walk.gainM)),
-    gainHighM: sumOfAll(each((walk) => walk.gainHighM)),
-    highM: heights.length === 0 ? null : Math.max(...heights),
-    rockClass: each((walk) => walk.rockClass).reduce(harderClass),
+    distanceM: each('distanceM').reduce(sum, 0),
+    gainM: sumOfAll(each('gainM')),
+    gainHighM: sumOfAll(each('gainHighM')),
+    highM: ofKnown(each('highM'), Math.max),
+    rockClass: each('rockClass').reduce(harderClass),
     members: first.members,
     quantities,
     parts: summedParts(walks.flatMap((walk) => walk.parts)),
-    movingMin: sumOfKnown(each((walk) => walk.movingMin)),
-    standingMin: sumOfKnown(each((walk) => walk.standingMin)),
+    movingMin: ofKnown(each('movingMin'), sum),
+    standingMin: ofKnown(each('standingMin'), sum),
     climbElevationM: quantities !== null && climbM > 0 ? heightM / climbM : null,
-    clockFromMs: starts.length === 0 ? null : Math.min(...starts),
-    clockToMs: ends.length === 0 ? null : Math.max(...ends),
+    clockFromMs: ofKnown(each('clockFromMs'), Math.min),
+    clockToMs: ofKnown(each('clockToMs'), Math.max),
     notes: distinct(walks.flatMap((walk) => walk.notes)),
     attribution: attributionOf(walks),
   };

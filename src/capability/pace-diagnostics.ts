@@ -1,5 +1,6 @@
 import { at } from '../array.ts';
 import type { Design } from '../design.ts';
+import { handOuting } from './hand-outing.ts';
 import { conditionOf } from './least-squares.ts';
 import type { Outing } from './outing.ts';
 import { fitPaceModel, type PaceModel, predictMoving, quantileMin } from './pace-model.ts';
@@ -58,27 +59,11 @@ function widthOf(model: PaceModel): number {
 function imagined(model: PaceModel, distanceM: number, gainM: number): Outing {
   const up = { ...NO_WALK, upKm: distanceM / 2000, upM: gainM };
   const down = { ...NO_WALK, downKm: distanceM / 2000, downM: gainM };
-  return {
-    date: '',
-    source: 'hand',
-    distanceM,
-    gainM,
-    gainHighM: gainM,
-    highM: null,
-    rockClass: null,
-    members: null,
-    quantities: { ...up, downKm: down.downKm, downM: down.downM },
-    parts: [up, down].map((quantities) => ({
-      quantities,
-      movingMin: predictMoving(model, quantities).meanMin,
-    })),
-    movingMin: null,
-    standingMin: null,
-    climbElevationM: model.trainingElevationM,
-    clockFromMs: null,
-    clockToMs: null,
-    notes: [],
-  };
+  const parts = [up, down].map((quantities) => {
+    return { quantities, movingMin: predictMoving(model, quantities).meanMin };
+  });
+  const day = handOuting({ date: '', distanceM, gainM });
+  return { ...day, parts, climbElevationM: model.trainingElevationM };
 }
 
 /** Diagnostics of the pace that these outings give. */

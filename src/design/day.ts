@@ -8,12 +8,7 @@ export const stormWindow = closed(
     latestClock: clock('12:00', 'local time'),
     probability: amount(0.9, 0.01, 0.999, 'of being below treeline by the deadline, for a fit'),
     stretchProbability: amount(0.75, 0.01, 0.999, 'the same, for a stretch'),
-    lateShare: amount(
-      1,
-      0,
-      3,
-      'who is late at a checkpoint is slow today: the rest takes longer by this share of the part walked, cubed',
-    ),
+    lateShare: amount(1, 0, 3, 'who is late is slow: the rest takes longer by this × part walked, cubed'),
   },
   'the deadline below treeline is the earlier of the first two',
 );
@@ -38,12 +33,7 @@ export const journey = closed(
   {
     readyMin: amount(20, 0, 240, 'at the trailhead before the start: boots, heads counted, packs'),
     packUpMin: amount(20, 0, 240, 'after the walk: the same back'),
-    gatherMin: amount(
-      15,
-      0,
-      240,
-      'at the meeting place before leaving it: heads counted, kit looked through',
-    ),
+    gatherMin: amount(15, 0, 240, 'at the meeting place before leaving: heads counted, kit looked through'),
     getUpMin: amount(45, 0, 240, 'from waking to meeting'),
     bedtime: clock('21:30', 'when people are asleep'),
     leastSleepH: byAge(

@@ -27,12 +27,7 @@ export const pace = closed({
   dayNoise: amount(0.1, 0.001, 2, 'relative noise of a day'),
   legNoise: amount(0.05, 0.001, 2, 'of a leg'),
   shapeNoise: amount(0.02, 0.001, 2, 'of the rule’s shape'),
-  steeperTime: amount(
-    0.3,
-    0,
-    2,
-    'metres on ground steeper than any the pace was learned on take longer by this share',
-  ),
+  steeperTime: amount(0.3, 0, 2, 'metres on ground steeper than any learned on take longer by this share'),
   steeperDoubt: amount(0.3, 0, 2, 'and are in doubt by this one'),
   priorDegreesOfFreedom: amount(8, 3, 1000, 'weight of the prior noise level, in observations'),
   mostOutings: amount(40, 1, 200, 'outings that a pace is learned from at most'),
@@ -49,12 +44,7 @@ export const afterDay = closed(
   {
     passedWithinM: amount(100, 20, 500, 'a place is passed within this distance'),
     samePlaceM: amount(20, 1, 100, 'so near to the nearest approach the group is still there'),
-    straightMin: amount(
-      10,
-      1,
-      100,
-      'between two fixes no further apart in time the group walked the straight line',
-    ),
+    straightMin: amount(10, 1, 100, 'between fixes no further apart in time the group walked straight'),
     recordDays: amount(365, 1, 1000, 'days that the record of predictions looks back on'),
     recordOutings: amount(60, 1, 1000, 'and outings at most'),
   },
@@ -62,19 +52,9 @@ export const afterDay = closed(
 );
 
 export const detraining = closed({
-  lossMax: amount(
-    0.159,
-    0,
-    0.9,
-    'loss(t) = lossMax·(1 − e^(−t/lossDays)): fit to Coyle 1984 (sources.md §8)',
-  ),
+  lossMax: amount(0.159, 0, 0.9, 'loss(t) = lossMax·(1 − e^(−t/lossDays)); fit: Coyle 1984 (sources.md §8)'),
   lossDays: amount(22, 1, 3650, 'see lossMax'),
-  windowDaysMinor: amount(
-    42,
-    1,
-    3650,
-    'full memory up to the window, smooth fade to nothing at twice the window: minors',
-  ),
+  windowDaysMinor: amount(42, 1, 3650, 'minors: full memory so long, then a smooth fade to nothing at twice'),
   windowDaysAdult: amount(84, 1, 3650, 'the same for adults'),
   rockClassDays: amount(730, 1, 3650, 'a rock class counts as walked before for this long'),
 });

@@ -44,12 +44,7 @@ export const gain = closed({
     },
     'how much of what smoothing takes off a turning point is given back (fitted by truth:gain)',
   ),
-  bridgeM: amount(
-    100,
-    0,
-    10_000,
-    'voids up to this length are bridged along the line; longer ones leave the route partly covered',
-  ),
+  bridgeM: amount(100, 0, 10_000, 'longer voids are not bridged: they leave the route partly covered'),
 });
 
 export const steepGround = closed(
@@ -102,18 +97,8 @@ export const checkpoints = closed(
 export const routeCard = closed(
   {
     steepRatio: amount(0.3, 0.05, 2, 'a grade over 200 m from which a leg is called steep, rise over run'),
-    windingRatio: amount(
-      1.3,
-      1,
-      10,
-      'a line so many times as long as the straight way winds: follow the path, not the bearing',
-    ),
-    leastStraightM: amount(
-      20,
-      1,
-      500,
-      'nearer than this a bearing says nothing: it is within the error of a receiver and of the line',
-    ),
+    windingRatio: amount(1.3, 1, 10, 'a line so many times the straight way winds: follow path, not bearing'),
+    leastStraightM: amount(20, 1, 500, 'nearer, a bearing is within the error of the receiver and the line'),
   },
   'the navigator’s leg table',
 );

@@ -6,12 +6,7 @@ export const cards = closed(
   {
     windKmPerH: amount(40, 5, 200, 'steady wind on open ground'),
     gustKmPerH: amount(60, 5, 200, 'wind in gusts'),
-    thunderMarginMin: amount(
-      60,
-      0,
-      600,
-      'thunder so soon after the late time back below treeline is too soon',
-    ),
+    thunderMarginMin: amount(60, 0, 600, 'thunder so soon after the late time below treeline is too soon'),
     visibilityM: amount(200, 0, 6000, 'seeing no further'),
     headacheStopM: amount(2500, 0, 6000, 'a headache above this height means no higher (sources.md §4)'),
     callOutAfterLateMin: amount(60, 0, 600, 'the office calls for help so long after the late time back'),

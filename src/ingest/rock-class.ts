@@ -43,6 +43,12 @@ export function valueOfOrder(order: number): number {
 export const isHarderClass = (one: string, other: string): boolean =>
   rockClassOrder(one) > rockClassOrder(other);
 
+/** The harder of two classes, of equal ones the first; a stated one beside one that is not. */
+export function harderClass(one: string | null, other: string | null): string | null {
+  if (one === null || other === null) return one ?? other;
+  return isHarderClass(other, one) ? other : one;
+}
+
 function fifthClassGrade(text: string): number {
   const [, grade, letter] = /^5\.(\d{1,2})([a-d])?/.exec(text) ?? [];
   if (grade === undefined) return 0;

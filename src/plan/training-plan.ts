@@ -1,4 +1,4 @@
-import { milestonesFor } from '../capability/milestones.ts';
+import { milestonesOn } from '../capability/milestones.ts';
 import type { Design } from '../design.ts';
 import { addDays, daysBetween, isRealDate } from '../earth/local-time.ts';
 import { EngineError } from '../errors.ts';
@@ -59,7 +59,12 @@ const verdictOf = (fit: Fit, name: CriterionName): Verdict =>
 function shapeFor({ past, goers }: Readiness, route: Route, today: string, design: Design): Shape {
   const { distanceM, gainM } = route.measures;
   const demand = { distanceM, gainM: gainM?.value ?? 0, gainHighM: gainM?.high ?? 0 };
-  const done = milestonesFor(past, goers, today, demand, design)
+  const done = milestonesOn(
+    past,
+    goers,
+    today,
+    design,
+  )(demand)
     .filter((milestone) => milestone.done)
     .map(({ name }) => name);
   const days = (['distanceDay', 'gainDay'] as const).filter((name) => !done.includes(name));

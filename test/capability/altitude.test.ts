@@ -3,60 +3,11 @@ import { describe, expect, it } from 'vitest';
 import {
   type AltitudeHistory,
   aerobicFraction,
-  pressurePa,
-  pressurePaAtGeopotential,
   uphillFactor,
   wmsColumn,
 } from '../../src/capability/altitude.ts';
-import { M_PER_FT } from '../../src/units.ts';
 
 // Marks: [P] printed in the source; [P2] in a secondary page; [C] computed; [M] from memory.
-
-describe('the standard atmosphere', () => {
-  it('gives the tabled pressures within 0.05 %', () => {
-    // ASHRAE-type and engineering tables [P2]; 1 psi = 6,894.757 Pa.
-    for (const [elevationM, pascal] of [
-      [1524, 84_322.9],
-      [3048, 69_692.2],
-      [4572, 57_198.9],
-      [5000 * M_PER_FT, 12.23 * 6894.757],
-      [10_000 * M_PER_FT, 10.108 * 6894.757],
-      [15_000 * M_PER_FT, 8.296 * 6894.757],
-    ] as const) {
-      expect(Math.abs(pressurePaAtGeopotential(elevationM) / pascal - 1)).toBeLessThan(5e-4);
-    }
-  });
-
-  it('gives the 1976 values at geometric heights', () => {
-    // [C], and the 1976 table [M].
-    for (const [elevationM, hPa] of [
-      [1000, 898.76],
-      [2000, 795.01],
-      [3000, 701.21],
-      [4000, 616.6],
-      [5000, 540.48],
-    ] as const) {
-      expect(Math.abs(pressurePa(elevationM) / 100 - hPa)).toBeLessThan(0.011);
-    }
-  });
-
-  it('gives the known values at geopotential heights [C]', () => {
-    for (const [heightM, hPa] of [
-      [0, 1013.25],
-      [1000, 898.75],
-      [2000, 794.95],
-      [3000, 701.09],
-      [4000, 616.4],
-    ] as const) {
-      expect(Math.abs(pressurePaAtGeopotential(heightM) / 100 - hPa)).toBeLessThan(0.011);
-    }
-  });
-
-  it('leaves 69 % of the oxygen at 3,050 m', () => {
-    // CDC Yellow Book 2024 [P]: "inspired PO2 is only 69 %".
-    expect(pressurePa(3050) / pressurePa(0)).toBeCloseTo(0.688, 2);
-  });
-});
 
 describe('aerobic capacity', () => {
   it('follows the unacclimatised curve [C, coefficients M]', () => {

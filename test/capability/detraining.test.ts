@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { DETRAINING_DEFAULTS, remaining } from '../../src/capability/detraining.ts';
+import { remaining } from '../../src/capability/detraining.ts';
+import { DESIGN } from '../../src/design.ts';
 
 const BANDS = ['8-11', '12-14', '15-17', 'adult'] as const;
 
@@ -74,8 +75,8 @@ describe('what is left of an outing', () => {
   });
 
   it('takes a program’s own constants, 0 too', () => {
-    expect(remaining(30, '8-11', { ...DETRAINING_DEFAULTS, windowDaysMinor: 10 })).toBe(0);
-    expect(remaining(30, '8-11', { ...DETRAINING_DEFAULTS, lossMax: 0 })).toBe(1);
+    expect(remaining(30, '8-11', { ...DESIGN.detraining, windowDaysMinor: 10 })).toBe(0);
+    expect(remaining(30, '8-11', { ...DESIGN.detraining, lossMax: 0 })).toBe(1);
     const nothing = { lossMax: 0.159, lossDays: 0, windowDaysMinor: 0, windowDaysAdult: 0 };
     expect(remaining(0, 'adult', nothing)).toBe(1);
     expect(remaining(1, 'adult', nothing)).toBe(0);

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { handOuting } from '../../src/capability/hand-outing.ts';
-import { milestonesFor } from '../../src/capability/milestones.ts';
+import { milestonesOn } from '../../src/capability/milestones.ts';
 import { whoLimits } from '../../src/capability/who-limits.ts';
 import { DESIGN } from '../../src/design.ts';
 import { limitText } from '../../src/text/shown-words.ts';
@@ -11,9 +11,9 @@ const walk = (distanceM: number, gainM: number, members: string[], date = '2026-
 const goers = { members: ['m1', 'm2'], going: null, ageBand: '12-14' as const };
 const demand = { distanceM: 10_000, gainM: 600, gainHighM: 650 };
 const done = (outings: ReturnType<typeof walk>[]) =>
-  milestonesFor(outings, goers, TRIP, demand, DESIGN).map(({ name, done: isDone }) => [name, isDone]);
+  milestonesOn(outings, goers, TRIP, DESIGN)(demand).map(({ name, done: isDone }) => [name, isDone]);
 
-describe('milestonesFor', () => {
+describe('milestonesOn', () => {
   it('counts a day with the distance, one with the climb and one with both, for everyone who goes', () => {
     const far = walk(11_000, 100, ['m1', 'm2']);
     const high = walk(5000, 700, ['m1', 'm2']);

@@ -1,4 +1,5 @@
 import type { Track } from '../../ingest/track.ts';
+import { mapPoints } from './line.ts';
 
 /**
  * The one height that all points of a track state, `null` where none states any: a file that knows nothing of heights.
@@ -12,13 +13,7 @@ export function onlyHeightM({ segments }: Track): number | null | undefined {
 }
 
 /** The track with these heights, one a point through all segments, in place of what the file states. */
-export function withHeights(track: Track, heightsM: readonly (number | null)[]): Track {
-  let index = -1;
-  const segments = track.segments.map((points) =>
-    points.map((point) => {
-      index += 1;
-      return { ...point, elevationM: heightsM[index] ?? null };
-    }),
-  );
-  return { ...track, segments };
-}
+export const withHeights = (track: Track, heightsM: readonly (number | null)[]): Track => ({
+  ...track,
+  segments: mapPoints(track.segments, (point, i) => ({ ...point, elevationM: heightsM[i] ?? null })),
+});

@@ -4,7 +4,7 @@ import type { Place } from '../../earth/geodesic.ts';
 import { stepM } from '../../ingest/step-length.ts';
 import { MS_PER_MIN } from '../../units.ts';
 import { isWalkable } from './gaps.ts';
-import type { Line } from './line.ts';
+import { type Line, onTheWay } from './line.ts';
 import { measuredAlongM } from './measured-line.ts';
 
 /**
@@ -38,11 +38,7 @@ function placeAt(timed: readonly Timed[], timeMs: number): Place | undefined {
   const to = timed[low];
   const from = timed[low - 1];
   if (to === undefined || from === undefined || to.timeMs <= timeMs) return to?.place;
-  const share = (timeMs - from.timeMs) / (to.timeMs - from.timeMs);
-  return {
-    lonDeg: from.place.lonDeg + share * (to.place.lonDeg - from.place.lonDeg),
-    latDeg: from.place.latDeg + share * (to.place.latDeg - from.place.latDeg),
-  };
+  return onTheWay(from.place, to.place, (timeMs - from.timeMs) / (to.timeMs - from.timeMs));
 }
 
 /** Straight from where the device was half a window before to where it was half a window after, m/s. */

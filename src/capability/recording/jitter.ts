@@ -1,8 +1,7 @@
 import { at, upperMedian } from '../../array.ts';
 import type { Design } from '../../design.ts';
-import type { Place } from '../../earth/geodesic.ts';
 import { stepM } from '../../ingest/step-length.ts';
-import type { Fix } from './line.ts';
+import { type Fix, onTheWay } from './line.ts';
 
 /** Jitter is told from walking over steps of about this many seconds: at one second devices smooth it away (design). */
 const STEP_S = 5;
@@ -12,15 +11,6 @@ const MOST_STEP_S = 10;
 const LEAST_COUNT = 30;
 /** Median length of a vector with two normal parts of spread 1 (Rayleigh): √(2 ln 2). */
 const RAYLEIGH_MEDIAN = Math.sqrt(2 * Math.LN2);
-
-/** Where somebody with a steady speed from `a` to `c` is at the time of `b`. */
-function steady(a: Fix, b: Fix, c: Fix): Place {
-  const share = (b.timeMs - a.timeMs) / (c.timeMs - a.timeMs);
-  return {
-    lonDeg: a.point.lonDeg + share * (c.point.lonDeg - a.point.lonDeg),
-    latDeg: a.point.latDeg + share * (c.point.latDeg - a.point.latDeg),
-  };
-}
 
 /**
  * How far the bends of a recording may be the receiver's own, metres; 0 where its line counts as recorded.
@@ -45,8 +35,9 @@ export function jitterM(fixes: readonly Fix[], limits: Design['recording']): num
     if (a === undefined || c === undefined) return;
     const seconds = (c.timeMs - a.timeMs) / 1000;
     if (b.timeMs - a.timeMs > MOST_STEP_S * 1000 || c.timeMs - b.timeMs > MOST_STEP_S * 1000) return;
-    // The departure of the middle fix is half a second difference.
-    spreads.push((2 * stepM(steady(a, b, c), b.point)) / Math.sqrt(seconds / 2));
+    const steady = onTheWay(a.point, c.point, (b.timeMs - a.timeMs) / (c.timeMs - a.timeMs));
+    // The departure of the middle fix from a steady walk is half a second difference.
+    spreads.push((2 * stepM(steady, b.point)) / Math.sqrt(seconds / 2));
     speeds.push(stepM(a.point, c.point) / seconds);
   });
   if (spreads.length < LEAST_COUNT) return limits.jitterUnknownM;

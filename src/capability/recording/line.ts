@@ -1,9 +1,28 @@
+import { at } from '../../array.ts';
 import type { Place } from '../../earth/geodesic.ts';
 import { stepM } from '../../ingest/step-length.ts';
 import type { TrackPoint } from '../../ingest/track.ts';
+import type { Note } from '../../notes.ts';
 
 /** The segments of a track. Points are counted through all of them, from 0. */
 export type Line = readonly (readonly TrackPoint[])[];
+
+/** What is left of a line, and what to say of the rest. */
+export interface NotedLine {
+  readonly line: Line;
+  readonly notes: readonly Note[];
+}
+
+/** Two times, one after the other. */
+export interface TimeSpan {
+  readonly fromMs: number;
+  readonly toMs: number;
+}
+
+/** The time in common, as a share of the shorter of the two; below 0 where they lie apart. */
+export const overlapShare = (a: TimeSpan, b: TimeSpan): number =>
+  (Math.min(a.toMs, b.toMs) - Math.max(a.fromMs, b.fromMs)) /
+  Math.max(1, Math.min(a.toMs - a.fromMs, b.toMs - b.fromMs));
 
 /** A point with a time: which one it is, and where. */
 export interface Fix {
@@ -50,36 +69,38 @@ export function slice(line: Line, from: number, to: number): Line {
   return kept;
 }
 
-export function pointCount(line: Line): number {
-  return line.reduce((sum, points) => sum + points.length, 0);
+/** Each point changed, by its place in the line; `null`: left out. */
+export function mapPoints(line: Line, change: (point: TrackPoint, index: number) => TrackPoint | null): Line {
+  let index = -1;
+  return line.map((points) =>
+    points.flatMap((point) => {
+      index += 1;
+      return change(point, index) ?? [];
+    }),
+  );
 }
+
+/** The place at a share of the straight way from one place to another near it. */
+export const onTheWay = (from: Place, to: Place, share: number): Place => ({
+  lonDeg: from.lonDeg + share * (to.lonDeg - from.lonDeg),
+  latDeg: from.latDeg + share * (to.latDeg - from.latDeg),
+});
 
 /** Length along the line, gaps between segments left out, metres. */
 export function lengthM(line: Line): number {
-  return line.reduce((sum, points) => sum + alongM(points), 0);
-}
-
-function alongM(points: readonly TrackPoint[]): number {
   let sum = 0;
-  let before: Place | null = null;
-  for (const point of points) {
-    if (before !== null) sum += stepM(before, point);
-    before = point;
+  for (const points of line) {
+    points.forEach((point, i) => {
+      if (i > 0) sum += stepM(at(points, i - 1), point);
+    });
   }
   return sum;
 }
 
-export function firstMs(line: Line): number | null {
-  for (const points of line) for (const { timeMs } of points) if (timeMs !== null) return timeMs;
-  return null;
-}
+const isTimed = ({ timeMs }: TrackPoint): boolean => timeMs !== null;
 
-export function lastMs(line: Line): number | null {
-  for (const points of line.toReversed()) {
-    for (let i = points.length - 1; i >= 0; i -= 1) {
-      const timeMs = points[i]?.timeMs ?? null;
-      if (timeMs !== null) return timeMs;
-    }
-  }
-  return null;
-}
+export const firstMs = (line: Line): number | null =>
+  line.find((points) => points.some(isTimed))?.find(isTimed)?.timeMs ?? null;
+
+export const lastMs = (line: Line): number | null =>
+  line.findLast((points) => points.some(isTimed))?.findLast(isTimed)?.timeMs ?? null;

@@ -35,18 +35,13 @@ function withoutRests(points: readonly TrackPoint[], limits: Design['recording']
   return points.flatMap((_, i) => (isInside[i] === 1 ? [] : [i]));
 }
 
-/** Which points of a walk its length is measured along: not the wander of a rest, nor the jitter on the way. */
+/** The points of a walk along which it is measured, its ends at least: no wander of a rest, no jitter on the way. */
 function measuredIndexes(points: readonly TrackPoint[], limits: Design['recording']): number[] {
   const moving = withoutRests(points, limits);
   const line = moving.flatMap((i) => points[i] ?? []);
   const toleranceM = jitterM(fixesOf([line]), limits);
   if (toleranceM === 0) return moving;
   return withinTolerance(line, toleranceM).flatMap((i) => moving[i] ?? []);
-}
-
-/** The points of a walk along which it is measured; never fewer than its first and last. */
-function measuredPoints(points: readonly TrackPoint[], limits: Design['recording']): TrackPoint[] {
-  return measuredIndexes(points, limits).flatMap((i) => points[i] ?? []);
 }
 
 /** How far along the measured line each point of the walk lies, metres; what is left out lies evenly between. */
@@ -78,7 +73,7 @@ export function measuredAlongM(points: readonly TrackPoint[], limits: Design['re
  * shorter, from 3 % on.
  */
 export function measuredLine(walk: Track, limits: Design['recording']): Track {
-  const segments = walk.segments.map((points) => measuredPoints(points, limits));
+  const segments = walk.segments.map((points) => measuredIndexes(points, limits).map((i) => at(points, i)));
   const recordedM = lengthM(walk.segments);
   const measuredM = lengthM(segments);
   if (measuredM >= (1 - TOLD_SHARE) * recordedM) return { ...walk, segments };

@@ -1,9 +1,8 @@
 import type { Design } from '../../design.ts';
 import { dateOf } from '../../earth/local-time.ts';
 import { zoneOf } from '../../earth/zone.ts';
-import type { Note } from '../../notes.ts';
 import { MS_PER_MIN } from '../../units.ts';
-import { type Fix, fixesOf, type Line, lengthM, slice } from './line.ts';
+import { type Fix, fixesOf, type Line, lengthM, type NotedLine, slice } from './line.ts';
 import { stopsOf } from './stops.ts';
 
 const localDate = ({ timeMs, point }: Fix) => dateOf(timeMs, zoneOf(point));
@@ -35,11 +34,7 @@ function nightsOf(line: Line, limits: Design['recording']): { from: number; to: 
  * What a recording that goes on over a night holds of one day: of the stated date, or the longest day where it holds
  * none of that date. An outing is one day, and two days are no day of double length.
  */
-export function ofOneDate(
-  line: Line,
-  date: string,
-  limits: Design['recording'],
-): { readonly line: Line; readonly notes: readonly Note[] } {
+export function ofOneDate(line: Line, date: string, limits: Design['recording']): NotedLine {
   const nights = nightsOf(line, limits);
   if (nights.length === 0) return { line, notes: [] };
   const days: Line[] = [];

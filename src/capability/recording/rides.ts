@@ -5,6 +5,7 @@ import type { TrackPoint } from '../../ingest/track.ts';
 import { MS_PER_MIN } from '../../units.ts';
 import { isRidden } from './gaps.ts';
 import { type Fix, firstMs, fixesOf, type Line, lastMs, lengthM, thinned } from './line.ts';
+import type { Stop } from './stops.ts';
 
 /** Speeds are taken over steps of at least this length: a receiver's jitter is small against it (design). */
 const STEP_S = 15;
@@ -17,14 +18,11 @@ interface Step {
 }
 
 /** First and last point of a stretch of a segment. */
-interface Span {
-  readonly from: number;
-  readonly to: number;
-}
+type Span = Pick<Stop, 'from' | 'to'>;
 
-/** What is the middle of the values by weight: half of it lies at or below. */
+/** The middle of the values by weight: half of it lies at or below. */
 function weightedMedian(values: readonly { readonly value: number; readonly weight: number }[]): number {
-  const sorted = [...values].sort((a, b) => a.value - b.value);
+  const sorted = values.toSorted((a, b) => a.value - b.value);
   const half = sorted.reduce((sum, { weight }) => sum + weight, 0) / 2;
   let passed = 0;
   for (const { value, weight } of sorted) {

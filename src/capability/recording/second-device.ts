@@ -1,6 +1,5 @@
 import type { TrackPoint } from '../../ingest/track.ts';
-import type { Note } from '../../notes.ts';
-import { fixesOf, type Line, lengthM } from './line.ts';
+import { fixesOf, type Line, lengthM, type NotedLine, overlapShare, type TimeSpan } from './line.ts';
 
 /** Segments with so much of the shorter's time in common are one walk, recorded twice (design). */
 const COMMON_SHARE = 0.5;
@@ -8,7 +7,7 @@ const COMMON_SHARE = 0.5;
 const END_SHARE = 0.1;
 
 /** When a segment was recorded, without the times at its ends; `null` without a clock. */
-function spanOf(points: readonly TrackPoint[]): { fromMs: number; toMs: number } | null {
+function spanOf(points: readonly TrackPoint[]): TimeSpan | null {
   const times = fixesOf([points])
     .map(({ timeMs }) => timeMs)
     .sort((a, b) => a - b);
@@ -19,16 +18,14 @@ function spanOf(points: readonly TrackPoint[]): { fromMs: number; toMs: number }
 
 function isSameTime(one: readonly TrackPoint[], other: readonly TrackPoint[]): boolean {
   const [a, b] = [spanOf(one), spanOf(other)];
-  if (a === null || b === null) return false;
-  const commonMs = Math.min(a.toMs, b.toMs) - Math.max(a.fromMs, b.fromMs);
-  return commonMs >= COMMON_SHARE * Math.min(a.toMs - a.fromMs, b.toMs - b.fromMs);
+  return a !== null && b !== null && overlapShare(a, b) >= COMMON_SHARE;
 }
 
 /**
  * The line without segments that were recorded while another, longer one was: two devices in one file walked the way
  * once. The order of the rest stays.
  */
-export function withoutSecondDevice(line: Line): { readonly line: Line; readonly notes: readonly Note[] } {
+export function withoutSecondDevice(line: Line): NotedLine {
   if (line.length < 2) return { line, notes: [] };
   const kept: (readonly TrackPoint[])[] = [];
   for (const points of line.toSorted((a, b) => lengthM([b]) - lengthM([a]))) {

@@ -3,7 +3,7 @@ import type { Design } from '../../design.ts';
 import type { Place } from '../../earth/geodesic.ts';
 import { stepM } from '../../ingest/step-length.ts';
 import { MS_PER_MIN } from '../../units.ts';
-import { type Fix, fixesOf, type Line, slice, thinned } from './line.ts';
+import { type Fix, fixesOf, type Line, mapPoints, slice, thinned } from './line.ts';
 
 /** The device stayed near one place: the points at which it came and went, counted through the line. */
 export interface Stop {
@@ -91,33 +91,29 @@ function isSlowHop(from: Fix | undefined, to: Fix | undefined, limits: Design['r
   return minutes >= limits.standMin && stepM(from.point, to.point) < limits.standingMs * 60 * minutes;
 }
 
+/** Which ends of a line are looked at. */
+interface Ends {
+  readonly start: boolean;
+  readonly end: boolean;
+}
+
 /** The line without a first or last hop in which the device lay still until it was carried off. */
-function withoutEndHops(
-  line: Line,
-  ends: { readonly start: boolean; readonly end: boolean },
-  limits: Design['recording'],
-): Line {
+function withoutEndHops(line: Line, ends: Ends, limits: Design['recording']): Line {
   const fixes = fixesOf(line);
-  const start = ends.start && isSlowHop(fixes[0], fixes[1], limits) ? fixes[1]?.index : undefined;
-  const end = ends.end && isSlowHop(fixes.at(-2), fixes.at(-1), limits) ? fixes.at(-2)?.index : undefined;
-  if (start === undefined && end === undefined) return line;
-  return slice(line, start ?? 0, end ?? Number.POSITIVE_INFINITY);
+  const start = ends.start && isSlowHop(fixes[0], fixes[1], limits) ? fixes[1] : undefined;
+  const end = ends.end && isSlowHop(fixes.at(-2), fixes.at(-1), limits) ? fixes.at(-2) : undefined;
+  return slice(line, start?.index ?? 0, end?.index ?? Number.POSITIVE_INFINITY);
 }
 
 /**
  * The line without the stops in which the recording begins and ends: a device left running. Empty where the whole of
  * it is one stop.
  */
-export function withoutEndStops(
-  whole: Line,
-  ends: { readonly start: boolean; readonly end: boolean },
-  limits: Design['recording'],
-): Line {
+export function withoutEndStops(whole: Line, ends: Ends, limits: Design['recording']): Line {
   const line = withoutEndHops(whole, ends, limits);
   const stops = stopsOf(line, limits);
   const start = ends.start ? stops.find(({ atStart }) => atStart) : undefined;
   const end = ends.end ? stops.find(({ atEnd }) => atEnd) : undefined;
-  if (start === undefined && end === undefined) return line;
   if (start !== undefined && start === end) return [];
   return slice(line, start?.to ?? 0, end?.from ?? Number.POSITIVE_INFINITY);
 }
@@ -128,13 +124,6 @@ export function withoutEndStops(
 export function withoutLongStops(line: Line, limits: Design['recording']): Line {
   const long = stopsOf(line, limits).filter(({ minutes }) => minutes > limits.longStandMin);
   if (long.length === 0) return line;
-  let index = -1;
-  return line
-    .map((points) =>
-      points.filter(() => {
-        index += 1;
-        return !long.some(({ from, to }) => index > from && index < to);
-      }),
-    )
-    .filter((points) => points.length >= 2);
+  const isInside = (index: number) => long.some(({ from, to }) => index > from && index < to);
+  return mapPoints(line, (point, i) => (isInside(i) ? null : point)).filter(({ length }) => length >= 2);
 }

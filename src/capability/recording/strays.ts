@@ -1,8 +1,7 @@
 import { at } from '../../array.ts';
 import type { Design } from '../../design.ts';
 import { stepM } from '../../ingest/step-length.ts';
-import type { Note } from '../../notes.ts';
-import { type Fix, fixesOf, type Line } from './line.ts';
+import { type Fix, fixesOf, type Line, mapPoints, type NotedLine } from './line.ts';
 
 /** Farther than a receiver wanders, and faster than anyone is. */
 function isJump(from: Fix, to: Fix, limits: Design['recording']): boolean {
@@ -30,10 +29,7 @@ function backAt(fixes: readonly Fix[], i: number, limits: Design['recording']): 
  * The line without the points to which it jumps off and from which it jumps back: bad fixes, which would count as way
  * walked twice. A drive does not come back so soon. Times must rise strictly (`trustedClock`).
  */
-export function withoutStrays(
-  line: Line,
-  limits: Design['recording'],
-): { readonly line: Line; readonly notes: readonly Note[] } {
+export function withoutStrays(line: Line, limits: Design['recording']): NotedLine {
   const fixes = fixesOf(line);
   const stray = new Set<number>();
   for (let i = 0; i + 2 < fixes.length; i += 1) {
@@ -46,13 +42,9 @@ export function withoutStrays(
     i = back - 1;
   }
   if (stray.size === 0) return { line, notes: [] };
-  let index = -1;
-  const kept = line.map((points) =>
-    points.filter(() => {
-      index += 1;
-      return !stray.has(index);
-    }),
-  );
   const values = { count: stray.size, overM: limits.jitterM };
-  return { line: kept, notes: [{ code: 'stray-points', values }] };
+  return {
+    line: mapPoints(line, (point, i) => (stray.has(i) ? null : point)),
+    notes: [{ code: 'stray-points', values }],
+  };
 }

@@ -1,8 +1,7 @@
 import { at, last } from '../../array.ts';
 import type { Design } from '../../design.ts';
-import type { Note } from '../../notes.ts';
 import { MIN_PER_H, MS_PER_MIN } from '../../units.ts';
-import { type Fix, fixesOf, type Line } from './line.ts';
+import { type Fix, fixesOf, type Line, mapPoints, type NotedLine } from './line.ts';
 
 /** Which of the times to keep so that they rise strictly and as many as possible are kept (patience sorting). */
 function rising(fixes: readonly Fix[]): Fix[] {
@@ -48,10 +47,7 @@ function lasting(fixes: readonly Fix[], limits: Design['recording']): readonly F
  * The line with only those times that can be trusted: they rise from point to point, and no few of them lie a day
  * off the rest. A time that does not is `null`; no point is lost. The note `clock-jump` counts those that are far from their neighbours.
  */
-export function trustedClock(
-  line: Line,
-  limits: Design['recording'],
-): { readonly line: Line; readonly notes: readonly Note[] } {
+export function trustedClock(line: Line, limits: Design['recording']): NotedLine {
   const fixes = fixesOf(line);
   const kept = lasting(rising(fixes), limits);
   if (kept.length === fixes.length) return { line, notes: [] };
@@ -69,12 +65,6 @@ export function trustedClock(
     const beside = [kept[next - 1], kept[next]].filter((fix) => fix !== undefined);
     if (beside.every((fix) => Math.abs(timeMs - fix.timeMs) > jumpMs)) jumps += 1;
   }
-  let index = -1;
-  const trusted = line.map((points) =>
-    points.map((point) => {
-      index += 1;
-      return point.timeMs === null || good.has(index) ? point : { ...point, timeMs: null };
-    }),
-  );
+  const trusted = mapPoints(line, (point, i) => (good.has(i) ? point : { ...point, timeMs: null }));
   return { line: trusted, notes: jumps === 0 ? [] : [{ code: 'clock-jump', values: { count: jumps } }] };
 }

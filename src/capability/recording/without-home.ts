@@ -1,8 +1,7 @@
 import { geodesicM, type Place } from '../../earth/geodesic.ts';
 import { EngineError } from '../../errors.ts';
 import { message } from '../../message.ts';
-import type { Note } from '../../notes.ts';
-import { type Line, pointCount, slice } from './line.ts';
+import { type Line, type NotedLine, slice } from './line.ts';
 
 /** A meeting place is kept to 0.01 degrees: the true one lies up to half of that away in latitude and in longitude. */
 const ROUNDING_DEG = 0.005;
@@ -25,11 +24,7 @@ function roundingM(home: Place): number {
  * nothing is cut
  * @throws EngineError `bad-outing` where fewer than two points in a row are left.
  */
-export function withoutHome(
-  line: Line,
-  home: Place | null,
-  radiusM: number,
-): { readonly line: Line; readonly notes: readonly Note[] } {
+export function withoutHome(line: Line, home: Place | null, radiusM: number): NotedLine {
   if (home === null) return { line, notes: [] };
   const points = line.flat();
   const cutM = radiusM + roundingM(home);
@@ -42,6 +37,6 @@ export function withoutHome(
       message`the track lies within ${{ lengthM: radiusM }} of the meeting place (which is kept to 0.01° only, so up to ${{ lengthM: 800, kmDecimals: 1 }} more), where tracks are cut so that nobody’s home is kept: enter this outing by hand`,
     );
   }
-  if (pointCount(left) === points.length) return { line, notes: [] };
+  if (left.flat().length === points.length) return { line, notes: [] };
   return { line: left, notes: [{ code: 'ends-cut', values: { radiusM } }] };
 }

@@ -1,5 +1,5 @@
 import { MIN_PER_H } from '../../units.ts';
-import { type HikingRule, type Leg, slopeRatio, summed } from './leg.ts';
+import { type HikingRule, slopeRatio, summed } from './leg.ts';
 
 const FLAT_M_PER_H = 5000;
 const CLIMB_M_PER_H = 600;
@@ -51,20 +51,3 @@ export function langmuirGroupMin(horizontalM: number, climbM: number): number {
 export const langmuirGroup: HikingRule = summed(
   (leg) => langmuirGroupMin(leg.horizontalM, leg.climbM) + langmuirDownMin(leg.horizontalM, leg.dropM),
 );
-
-/**
- * The same rule in seconds as GRASS GIS r.walk prints it, after Aitken 1977 and Langmuir 1984:
- * T = a·ΔS + b·ΔH up + c·ΔH moderate down + d·ΔH steep down, with ΔH negative downhill.
- */
-export function aitkenS(leg: Leg): number {
-  const slope = slopeRatio(leg);
-  const a = 0.72; // s/m, level
-  const b = 6.0; // s/m, up
-  const c = 1.9998; // s/m, moderate down: ΔH is negative, so this saves time
-  const d = -1.9998; // s/m, steep down
-  const riseM = leg.climbM - leg.dropM;
-  if (riseM >= 0) return a * leg.horizontalM + b * riseM;
-  if (slope <= -STEEP_SLOPE) return a * leg.horizontalM + d * riseM;
-  if (slope <= -MODERATE_SLOPE) return a * leg.horizontalM + c * riseM;
-  return a * leg.horizontalM;
-}

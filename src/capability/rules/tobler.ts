@@ -1,8 +1,6 @@
 import { MIN_PER_H } from '../../units.ts';
 import { type HikingRule, type Leg, slopeRatio, summed } from './leg.ts';
 
-/** Speed off path as a share of that on path (Tobler 1993). */
-export const TOBLER_OFF_PATH = 3 / 5;
 // The rule knows no limit, and its time grows without one. A leg steeper than 45° takes the time of its rise at 45° (design).
 const STEEPEST_SLOPE = 1;
 

@@ -1,4 +1,4 @@
-import { type Milestone, milestonesFor } from '../../capability/milestones.ts';
+import { type Milestone, milestonesOn } from '../../capability/milestones.ts';
 import type { Design } from '../../design.ts';
 import { daysBetween } from '../../earth/local-time.ts';
 import type { CriterionName } from '../../rank/criteria/index.ts';
@@ -68,7 +68,12 @@ export function milestoneStates(question: MilestoneQuestion): readonly Milestone
   const { value, high } = fit.route.measures.gainM ?? { value: target.gainM, high: target.gainM };
   const demand = { distanceM: target.distanceM, gainM: value, gainHighM: high };
   const past = readiness.past.filter((outing) => daysBetween(outing.date, today) >= 0);
-  return milestonesFor(past, readiness.goers, today, demand, design).map(({ name, done, date }) => {
+  return milestonesOn(
+    past,
+    readiness.goers,
+    today,
+    design,
+  )(demand).map(({ name, done, date }) => {
     const isEnough = NEEDS[name].every(
       (wanted) => fit.judgements.find((judgement) => judgement.name === wanted)?.verdict === 'fits',
     );

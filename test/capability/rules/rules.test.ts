@@ -2,16 +2,15 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { HIKING_RULES } from '../../../src/capability/rules/index.ts';
 import {
-  aitkenS,
   langmuir,
   langmuirGroup,
   langmuirGroupMin,
   naismith,
   naismithMin,
 } from '../../../src/capability/rules/langmuir.ts';
-import { type Leg, monotoneParts } from '../../../src/capability/rules/leg.ts';
+import { type Leg, monotoneParts, slopeRatio } from '../../../src/capability/rules/leg.ts';
 import { munter, munterMin, swiss, swissMinPerKm } from '../../../src/capability/rules/swiss.ts';
-import { TOBLER_OFF_PATH, tobler, toblerKmH } from '../../../src/capability/rules/tobler.ts';
+import { tobler, toblerKmH } from '../../../src/capability/rules/tobler.ts';
 import {
   cautiousTradeRule,
   din33466,
@@ -29,6 +28,26 @@ const UP = leg(8000, 900, 0);
 const DOWN = leg(8000, 0, 900);
 const hours = (minutes: number) => minutes / 60;
 const slopeOf = (degrees: number) => Math.tan((degrees * Math.PI) / 180);
+
+/** Speed off path as a share of that on path (Tobler 1993). */
+const TOBLER_OFF_PATH = 3 / 5;
+
+/**
+ * The same rule in seconds as GRASS GIS r.walk prints it, after Aitken 1977 and Langmuir 1984:
+ * T = a·ΔS + b·ΔH up + c·ΔH moderate down + d·ΔH steep down, with ΔH negative downhill.
+ */
+function aitkenS(leg: Leg): number {
+  const slope = slopeRatio(leg);
+  const a = 0.72; // s/m, level
+  const b = 6.0; // s/m, up
+  const c = 1.9998; // s/m, moderate down: ΔH is negative, so this saves time
+  const d = -1.9998; // s/m, steep down
+  const riseM = leg.climbM - leg.dropM;
+  if (riseM >= 0) return a * leg.horizontalM + b * riseM;
+  if (slope <= -0.2125) return a * leg.horizontalM + d * riseM;
+  if (slope <= -0.0875) return a * leg.horizontalM + c * riseM;
+  return a * leg.horizontalM;
+}
 
 describe('Naismith', () => {
   it('takes 6 h 34 min by 1:8 for 20 km with 1.6 km of climb, and 6.667 h by 600 m an hour', () => {

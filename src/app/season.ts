@@ -28,8 +28,7 @@ import {
   type SeasonQuestion,
   type UnplacedCohort,
 } from '../season/season.ts';
-import { type SeasonProblem, seasonProblem } from '../season/season-options.ts';
-import { vehiclesHandedOut } from '../season/season-vehicles.ts';
+import { type SeasonProblem, seasonProblem, vehiclesHandedOut } from '../season/season-options.ts';
 import { sameName } from '../season/trailheads.ts';
 import type { Context } from './context.ts';
 import { getCohort, noteTrip, recordOf } from './groups.ts';

@@ -72,8 +72,8 @@ export function solveStage(
 function bestScores(problem: BoardProblem, kept: readonly number[]): number[] {
   const best = new Map<number, number>();
   for (const index of kept) {
-    const option = problem.options[index];
-    if (option !== undefined) best.set(option.cohort, Math.max(best.get(option.cohort) ?? 0, option.score));
+    const { cohort, score } = at(problem.options, index);
+    best.set(cohort, Math.max(best.get(cohort) ?? 0, score));
   }
   return [...best.values()].sort((a, b) => b - a);
 }
@@ -142,11 +142,8 @@ export function assignBoard(problem: BoardProblem, solve: Solve): Assignment {
   const capacities = capacitiesOf(problem);
   // Where scores count: what is left out here is needed by no stage.
   const kept = neededOptions(problem, [...problem.options.keys()], capacities, () => true);
-  const most = solveStage(
-    problem,
-    { among: kept, capacities, stage: { maximise: 'placed', placedAtLeast: 0, mustGo: NOBODY } },
-    solve,
-  );
+  const placing: Stage = { maximise: 'placed', placedAtLeast: 0, mustGo: NOBODY };
+  const most = solveStage(problem, { among: kept, capacities, stage: placing }, solve);
   const first = most.chosen ?? [];
   const placed = first.length;
   const best = bestScores(problem, kept);
@@ -155,17 +152,11 @@ export function assignBoard(problem: BoardProblem, solve: Solve): Assignment {
     : Math.max(placed, Math.min(best.length, Math.floor(most.bound + 1e-6)));
   const sumBound = sumOf(best.slice(0, placedBound));
   if (placed === 0) {
-    return {
-      chosen: [],
-      placed,
-      worst: null,
-      sum: 0,
-      bounds: { placed: placedBound, worst: null, sum: sumBound },
-      isProven: most.isProven,
-    };
+    const bounds = { placed: placedBound, worst: null, sum: sumBound };
+    return { chosen: [], placed, worst: null, sum: 0, bounds, isProven: most.isProven };
   }
   const floor = highestFloor(problem, kept, capacities, first, solve);
-  const above = kept.filter((index) => (problem.options[index]?.score ?? 0) >= floor.worst);
+  const above = kept.filter((index) => at(problem.options, index).score >= floor.worst);
   const stage: Stage = { maximise: 'score', placedAtLeast: placed, mustGo: NOBODY };
   const last = solveStage(problem, { among: above, capacities, stage, start: floor.chosen }, solve);
   const chosen = last.chosen ?? floor.chosen;

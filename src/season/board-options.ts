@@ -5,14 +5,14 @@ import type { BoardOption, BoardProblem, Use } from './board-program.ts';
 function neverReached(problem: BoardProblem, usable: readonly number[], capacities: readonly number[]) {
   const most = problem.limits.map(() => new Map<number, number>());
   for (const index of usable) {
-    const option = problem.options[index];
-    for (const { limit, amount } of option?.uses ?? []) {
-      const of = most[limit];
-      if (option !== undefined && amount > (of?.get(option.cohort) ?? 0)) of?.set(option.cohort, amount);
+    const { cohort, uses } = at(problem.options, index);
+    for (const { limit, amount } of uses) {
+      const byCohort = at(most, limit);
+      byCohort.set(cohort, Math.max(amount, byCohort.get(cohort) ?? 0));
     }
   }
-  return most.map((of, limit) => {
-    const total = [...of.values()].reduce((sum, amount) => sum + amount, 0);
+  return most.map((byCohort, limit) => {
+    const total = [...byCohort.values()].reduce((sum, amount) => sum + amount, 0);
     return total <= at(capacities, limit);
   });
 }
@@ -45,23 +45,22 @@ export function neededOptions(
   scoreCounts: (cohort: number) => boolean,
 ): number[] {
   const usable = among.filter((index) =>
-    problem.options[index]?.uses.every(({ limit, amount }) => amount <= at(capacities, limit)),
+    at(problem.options, index).uses.every(({ limit, amount }) => amount <= at(capacities, limit)),
   );
   const free = neverReached(problem, usable, capacities);
   const byCohort = new Map<number, { index: number; option: BoardOption; uses: Use[] }[]>();
   for (const index of usable) {
-    const option = problem.options[index];
-    if (option === undefined) continue;
+    const option = at(problem.options, index);
     const uses = option.uses.filter(({ limit }) => free[limit] !== true).sort((a, b) => a.limit - b.limit);
-    const of = byCohort.get(option.cohort);
-    if (of === undefined) byCohort.set(option.cohort, [{ index, option, uses }]);
-    else of.push({ index, option, uses });
+    const others = byCohort.get(option.cohort) ?? [];
+    others.push({ index, option, uses });
+    byCohort.set(option.cohort, others);
   }
   const needed: number[] = [];
-  for (const [cohort, of] of byCohort) {
+  for (const [cohort, own] of byCohort) {
     const counts = scoreCounts(cohort);
     // Whoever can stand in for another comes before it.
-    of.sort(
+    own.sort(
       (a, b) =>
         (counts ? b.option.score - a.option.score : 0) ||
         a.uses.length - b.uses.length ||
@@ -69,8 +68,8 @@ export function neededOptions(
         b.option.score - a.option.score ||
         a.index - b.index,
     );
-    const kept: typeof of = [];
-    for (const one of of) {
+    const kept: typeof own = [];
+    for (const one of own) {
       if (!kept.some((better) => takesNoMore(better.uses, one.uses))) kept.push(one);
     }
     needed.push(...kept.map(({ index }) => index));

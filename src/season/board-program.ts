@@ -82,14 +82,14 @@ export function programOf(
   capacities: readonly number[],
   { maximise, placedAtLeast, mustGo }: Stage,
 ): BinaryProgram {
-  const options = kept.flatMap((index) => problem.options[index] ?? []);
+  const options = kept.map((index) => at(problem.options, index));
   const ofCohort = Array.from({ length: problem.cohorts }, (): number[] => []);
   const ofLimit = problem.limits.map(() => ({ columns: [] as number[], values: [] as number[] }));
   options.forEach(({ cohort, uses }, column) => {
-    ofCohort[cohort]?.push(column);
+    at(ofCohort, cohort).push(column);
     for (const { limit, amount } of uses) {
-      ofLimit[limit]?.columns.push(column);
-      ofLimit[limit]?.values.push(amount);
+      at(ofLimit, limit).columns.push(column);
+      at(ofLimit, limit).values.push(amount);
     }
   });
   const rows: ProgramRow[] = ofCohort.map((columns, cohort) => ({

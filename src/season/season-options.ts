@@ -5,9 +5,16 @@ import { EngineError } from '../errors.ts';
 import { message } from '../message.ts';
 import { needsSecondVehicle } from '../rank/road.ts';
 import type { BoardOption, BoardProblem, Use } from './board-program.ts';
-import { isPlaceable, type Pairing, partyOf, type SeasonCohort, type SeasonQuestion } from './season.ts';
+import {
+  isPlaceable,
+  type Pairing,
+  type PoolVehicle,
+  partyOf,
+  type SeasonCohort,
+  type SeasonQuestion,
+} from './season.ts';
 import { type SeasonRules, seasonRules } from './season-rules.ts';
-import { kindsOf, type Pack, packsFor } from './vehicle-packs.ts';
+import { kindsOf, type Pack, packsFor, type VehicleKind } from './vehicle-packs.ts';
 
 /** What an option of the program stands for. */
 export interface Way {
@@ -70,11 +77,9 @@ export function seasonProblem(
 ): SeasonProblem {
   const rules = seasonRules(question, design);
   const needOf = (route: number): Clearance =>
-    question.routes[route]?.route.attributes.trailhead?.roadClearance ?? 'any';
-  const leastOf = (route: number): number => {
-    const of = question.routes[route]?.route;
-    return of !== undefined && needsSecondVehicle(of) ? VEHICLES_ONE_WAY : 1;
-  };
+    at(question.routes, route).route.attributes.trailhead?.roadClearance ?? 'any';
+  const leastOf = (route: number): number =>
+    needsSecondVehicle(at(question.routes, route).route) ? VEHICLES_ONE_WAY : 1;
   const best = new Map<string, Pairing>();
   for (const pairing of pairings.filter(isPlaceable)) {
     const { cohort, date, route } = pairing;
@@ -87,19 +92,15 @@ export function seasonProblem(
   const options: BoardOption[] = [];
   const ways: Way[] = [];
   for (const pairing of best.values()) {
-    const cohort = question.cohorts[pairing.cohort];
-    if (cohort === undefined) continue;
+    const cohort = at(question.cohorts, pairing.cohort);
     const need = needOf(pairing.route);
     const least = leastOf(pairing.route);
     const key = `${pairing.cohort} ${need} ${least}`;
     const known = rides.get(key) ?? ridesOf(cohort, need, least, rules, design.season.mostPacks);
     rides.set(key, known);
     for (const ride of known) {
-      options.push({
-        cohort: pairing.cohort,
-        score: pairing.score,
-        uses: usesOf(question, rules, cohort, pairing, ride),
-      });
+      const uses = usesOf(question, rules, cohort, pairing, ride);
+      options.push({ cohort: pairing.cohort, score: pairing.score, uses });
       ways.push({ pairing, pack: ride.pack });
     }
   }
@@ -122,6 +123,28 @@ function usesOf(
     ...rules.partyRules(route).map((rule) => rules.use(rule, date, 1)),
     ...(parking === null ? [] : [rules.use(parking, date, parked)]),
     ...cohort.ledBy.map((label) => rules.use(rules.leaderRule(label), date, 1)),
-    ...(cohort.notOn.has(dates[date] ?? '') ? [rules.use(rules.awayRule(which), date, 1)] : []),
+    ...(cohort.notOn.has(at(dates, date)) ? [rules.use(rules.awayRule(which), date, 1)] : []),
   ];
+}
+
+/**
+ * Which vehicles each party gets: of a kind the first that nobody has that day. In the order of the ways; `null`: the
+ * party comes in its own.
+ */
+export function vehiclesHandedOut(
+  ways: readonly Way[],
+  kinds: readonly VehicleKind[],
+  vehicles: readonly PoolVehicle[],
+): (readonly PoolVehicle[] | null)[] {
+  const given = new Map<string, number>();
+  return ways.map(({ pairing, pack }) => {
+    if (pack === null) return null;
+    return pack.flatMap((count, kind) => {
+      const key = `${pairing.date} ${kind}`;
+      const from = given.get(key) ?? 0;
+      given.set(key, from + count);
+      const which = kinds[kind]?.which.slice(from, from + count) ?? [];
+      return which.flatMap((index) => vehicles[index] ?? []);
+    });
+  });
 }

@@ -2,24 +2,11 @@ import { at } from '../array.ts';
 import type { Design } from '../design.ts';
 import type { BoardLimit, BoardRule, Use } from './board-program.ts';
 import type { SeasonQuestion } from './season.ts';
-import { isAt, sameName, type Trailhead, trailheadsOf } from './trailheads.ts';
-import { kindsOf, type VehicleKind } from './vehicle-packs.ts';
+import { sameName, type Trailhead, trailheadsOf } from './trailheads.ts';
+import { kindsOf } from './vehicle-packs.ts';
 
 /** The limits of a season: the rules, and each as a limit of a day once something takes of it. */
-export interface SeasonRules {
-  readonly rules: readonly BoardRule[];
-  readonly limits: readonly BoardLimit[];
-  /** The program’s vehicles; `null`: none are shared. */
-  readonly kinds: readonly VehicleKind[] | null;
-  /** Rules that a party on this route counts for: of parties, and of vehicles parked. */
-  readonly partyRules: (route: number) => readonly number[];
-  readonly parkingRule: (route: number) => number | null;
-  readonly kindRules: readonly number[];
-  readonly leaderRule: (label: string) => number;
-  readonly awayRule: (cohort: number) => number;
-  /** What is taken of a rule on a date. */
-  readonly use: (rule: number, date: number, amount: number) => Use;
-}
+export type SeasonRules = ReturnType<typeof seasonRules>;
 
 const least = (values: readonly (number | null | undefined)[]): number | null => {
   const known = values.filter((value) => value != null);
@@ -51,8 +38,7 @@ function partyRulesOf({ routes, limits }: SeasonQuestion, heads: readonly Trailh
       const capacity = least(members.map((route) => permitOf(route)?.partiesPerDay));
       addFor(members, { by: 'permit', name: head.name }, capacity);
     }
-    const stated = limits.filter((limit) => isAt(limit, head));
-    const capacity = least(stated.map(({ partiesPerDay }) => partiesPerDay));
+    const capacity = least(head.limits.map(({ partiesPerDay }) => partiesPerDay));
     addFor(head.routes, { by: 'trailhead', name: head.name }, capacity);
   }
   for (const { who, partiesPerDay } of limits) {
@@ -69,7 +55,7 @@ function partyRulesOf({ routes, limits }: SeasonQuestion, heads: readonly Trailh
 type AddRule = (rule: BoardRule, capacity: number) => number;
 type PermitRule = Extract<BoardRule, { group: 'permits' }>;
 
-export function seasonRules(question: SeasonQuestion, design: Design): SeasonRules {
+export function seasonRules(question: SeasonQuestion, design: Design) {
   const rules: BoardRule[] = [];
   const capacities: number[] = [];
   const limits: BoardLimit[] = [];
@@ -79,20 +65,16 @@ export function seasonRules(question: SeasonQuestion, design: Design): SeasonRul
     return rules.length - 1;
   };
   const { routes, cohorts } = question;
-  const heads = trailheadsOf(
-    routes.map(({ route }) => route),
-    design.season,
-  );
+  const heads = trailheadsOf(question, design.season);
 
+  /** The program’s vehicles; `null`: none are shared. */
   const kinds = question.vehicles === null ? null : kindsOf(question.vehicles);
   const kindRules = (kinds ?? []).map(({ seats, clearance, which }) =>
     add({ group: 'vehicles', vehicles: which.length, seats, clearance }, which.length),
   );
   const partyRules = partyRulesOf(question, heads, add);
   const parkingRules: (number | null)[] = routes.map(() => null);
-  for (const head of heads) {
-    const { name, routes: members, parkingSpaces } = head;
-    const stated = question.limits.filter((limit) => isAt(limit, head));
+  for (const { name, routes: members, parkingSpaces, limits: stated } of heads) {
     const capacity = least([parkingSpaces, ...stated.map((limit) => limit.parkingSpaces)]);
     if (capacity === null) continue;
     const rule = add({ group: 'parking', trailhead: name, spaces: capacity }, capacity);
@@ -109,12 +91,14 @@ export function seasonRules(question: SeasonQuestion, design: Design): SeasonRul
     rules,
     limits,
     kinds,
-    partyRules: (route) => partyRules[route] ?? [],
-    parkingRule: (route) => parkingRules[route] ?? null,
+    /** Rules that a party on this route counts for: of parties, and of vehicles parked. */
+    partyRules: (route: number) => at(partyRules, route),
+    parkingRule: (route: number) => at(parkingRules, route),
     kindRules,
-    leaderRule: (label) => leaderRules.get(label) ?? -1,
-    awayRule: (cohort) => at(awayRules, cohort),
-    use: (rule, date, amount) => {
+    leaderRule: (label: string) => leaderRules.get(label) ?? -1,
+    awayRule: (cohort: number) => at(awayRules, cohort),
+    /** What is taken of a rule on a date. */
+    use: (rule: number, date: number, amount: number): Use => {
       const key = `${rule} ${date}`;
       let limit = known.get(key);
       if (limit === undefined) {

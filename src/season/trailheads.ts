@@ -1,14 +1,16 @@
+import { at } from '../array.ts';
 import type { Design } from '../design.ts';
 import { geodesicM } from '../earth/geodesic.ts';
 import type { Route } from '../route/describe-route.ts';
+import type { SeasonQuestion } from './season.ts';
 
 /** A place where walks start, and the routes from there. */
 export interface Trailhead {
   /** As the routes name it; without a name, after the first of them. */
   readonly name: string;
-  /** Every name that its routes give it. */
-  readonly names: readonly string[];
   readonly routes: readonly number[];
+  /** What the season states for a trailhead of a name that its routes give it. */
+  readonly limits: SeasonQuestion['limits'];
   /** The least that a route states; `null`: none does. */
   readonly parkingSpaces: number | null;
 }
@@ -27,20 +29,18 @@ function isSame(a: Route, b: Route, { samePlaceM, sameNameM }: Design['season'])
   return nameA !== null && nameB !== null && sameName(nameA, nameB) && apartM <= sameNameM;
 }
 
-/** Whether a limit that names a trailhead means this one. */
-export const isAt = ({ trailhead }: { readonly trailhead: string | null }, { names }: Trailhead): boolean =>
-  trailhead !== null && names.some((name) => sameName(name, trailhead));
-
 /**
  * Which routes start at the same place: near each other, or of one name and not far. Chains count as one, the cautious
  * side: their limits are shared.
  */
-export function trailheadsOf(routes: readonly Route[], design: Design['season']): Trailhead[] {
+export function trailheadsOf(
+  { routes: stated, limits }: Pick<SeasonQuestion, 'routes' | 'limits'>,
+  design: Design['season'],
+): Trailhead[] {
+  const routes = stated.map(({ route }) => route);
   const groups: number[][] = [];
   routes.forEach((route, index) => {
-    const near = groups.filter((group) =>
-      group.some((other) => isSame(route, routes[other] ?? route, design)),
-    );
+    const near = groups.filter((group) => group.some((other) => isSame(route, at(routes, other), design)));
     const [first] = near;
     if (first === undefined) {
       groups.push([index]);
@@ -53,12 +53,14 @@ export function trailheadsOf(routes: readonly Route[], design: Design['season'])
     first.push(index);
   });
   return groups.map((members) => {
-    const of = members.flatMap((index) => routes[index] ?? []);
-    const spaces = of.flatMap(({ attributes }) => attributes.trailhead?.parkingSpaces ?? []);
-    const names = of.flatMap((route) => nameOf(route) ?? []);
+    const own = members.map((index) => at(routes, index));
+    const spaces = own.flatMap(({ attributes }) => attributes.trailhead?.parkingSpaces ?? []);
+    const names = own.flatMap((route) => nameOf(route) ?? []);
     return {
-      name: names[0] ?? `the start of ${of[0]?.name ?? ''}`,
-      names,
+      name: names[0] ?? `the start of ${own[0]?.name ?? ''}`,
+      limits: limits.filter(
+        ({ trailhead }) => trailhead !== null && names.some((name) => sameName(name, trailhead)),
+      ),
       routes: members.toSorted((a, b) => a - b),
       parkingSpaces: spaces.length === 0 ? null : Math.min(...spaces),
     };

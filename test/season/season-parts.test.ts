@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { manages } from '../../src/approach/vehicles.ts';
 import { DESIGN } from '../../src/design.ts';
+import type { Route } from '../../src/route/describe-route.ts';
 import { trailheadsOf } from '../../src/season/trailheads.ts';
 import { kindsOf, packsFor } from '../../src/season/vehicle-packs.ts';
 import { mountain } from '../support/fit-input.ts';
@@ -11,6 +12,9 @@ const vehicle = fc.record({
   clearance: fc.constantFrom('any' as const, 'high' as const, 'fourWheel' as const),
 });
 const road = fc.constantFrom('any' as const, 'high' as const, 'fourWheel' as const);
+
+const headsOf = (routes: readonly Route[]) =>
+  trailheadsOf({ routes: routes.map((route) => ({ route, id: null })), limits: [] }, DESIGN.season);
 
 describe('sets of vehicles for a party', () => {
   it('are all that seat it, clear the road, are as many as the way takes and have none too many, each once', () => {
@@ -58,8 +62,7 @@ describe('trailheads', () => {
     const route = mountain({ attributes: { trailhead: { name, parkingSpaces } } });
     return { ...route, trailhead: { ...route.trailhead, lonDeg, latDeg: 46 } };
   };
-  const groups = (...routes: ReturnType<typeof at>[]) =>
-    trailheadsOf(routes, DESIGN.season).map(({ routes: of }) => of);
+  const groups = (...routes: ReturnType<typeof at>[]) => headsOf(routes).map(({ routes: of }) => of);
 
   it('are one within 150 m, whatever they are called', () => {
     expect(groups(at('Mill', -30), at('The mill', -30.001), at(null, -30.0015))).toEqual([[0, 1, 2]]);
@@ -74,9 +77,9 @@ describe('trailheads', () => {
   });
 
   it('take the least of the parking that their routes state', () => {
-    expect(
-      trailheadsOf([at('Mill', -30, 6), at('Mill', -30), at('Mill', -30, 0)], DESIGN.season),
-    ).toMatchObject([{ name: 'Mill', parkingSpaces: 0 }]);
-    expect(trailheadsOf([at(null, -30)], DESIGN.season)[0]?.parkingSpaces).toBeNull();
+    expect(headsOf([at('Mill', -30, 6), at('Mill', -30), at('Mill', -30, 0)])).toMatchObject([
+      { name: 'Mill', parkingSpaces: 0 },
+    ]);
+    expect(headsOf([at(null, -30)])[0]?.parkingSpaces).toBeNull();
   });
 });

@@ -37,7 +37,6 @@ export interface AltitudeQuestion {
   readonly nightsM?: readonly number[] | null;
 }
 
-/** What reaches a column. */
 export type AltitudeGround =
   | { readonly by: 'sleep'; readonly sleepM: number }
   | { readonly by: 'history'; readonly history: AltitudeHistory }
@@ -63,7 +62,6 @@ export function columnOfGroup(history: AltitudeHistory, nightsM: readonly number
   return WMS_COLUMNS.indexOf(rate) > WMS_COLUMNS.indexOf(column) ? rate : column;
 }
 
-/** The column of a sleeping height alone. */
 export function columnOfSleep(sleepM: number, limits: Design['altitude']): WmsColumn {
   return sleepM > limits.highSleepM ? 'high' : sleepM < limits.lowSleepM ? 'low' : 'moderate';
 }

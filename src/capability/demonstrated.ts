@@ -33,7 +33,6 @@ export interface Climb {
   readonly gainM: number;
   /** How far the upper end of its band lies above it, as a share; 0 for one entered by hand. */
   readonly doubt: number;
-  /** Share that time has left. */
   readonly kept: number;
 }
 

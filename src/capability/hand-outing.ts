@@ -19,7 +19,6 @@ export interface HandRecord {
 /** Nobody walks a day in less than this share of the trade rule's time (design; the fastest real climb at hand took 0.41). */
 const FASTEST_SHARE = 0.25;
 
-/** An outing entered by hand knows its climb. */
 export type HandOuting = Outing & { readonly gainM: number; readonly quantities: Quantities };
 
 /**

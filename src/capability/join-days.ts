@@ -58,7 +58,6 @@ function withSecond(counted: Outing, second: Outing): Outing {
   };
 }
 
-/** The outings of one date and the same people. */
 function joined(outings: readonly Outing[], limits: Limits): Outing[] {
   const tracks: Outing[] = [];
   for (const outing of outings.filter(({ source }) => source === 'track').sort(byLength)) {

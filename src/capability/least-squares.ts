@@ -4,7 +4,6 @@ export interface Prior {
   readonly mean: readonly number[];
   /** For noise scale 1. */
   readonly covariance: readonly (readonly number[])[];
-  /** Of the Student-t. */
   readonly degreesOfFreedom: number;
 }
 

@@ -14,7 +14,6 @@ import {
 } from '../schema.ts';
 import { quantitiesSchema } from './quantities.ts';
 
-/** A stretch of an outing whose moving time is known. */
 const timedPart = closed({ quantities: quantitiesSchema, movingMin: number });
 
 /** A day that was walked, reduced to what later stages use. No positions, no names. */
@@ -30,7 +29,6 @@ const outing = closed({
   rockClass: textOrNull,
   /** Labels of those who were there; `null`: not recorded, counts for everyone. */
   members: orNull(list(text)),
-  /** `null` where heights are missing. */
   quantities: orNull(quantitiesSchema),
   /** Parts with a known moving time; empty where the outing had no clock. */
   parts: list(timedPart),

@@ -7,7 +7,6 @@ import { fitPaceModel, type PaceModel, predictMoving, quantileMin } from './pace
 import { NO_WALK, type Quantities } from './quantities.ts';
 import { tradeRuleMin } from './rules/trade-rule.ts';
 
-/** What to know about a pace before trusting it. */
 export interface PaceDiagnostics {
   readonly clockedOutings: number;
   /** Time of a plain mountain day (6 km and 700 m, up and down apart) over that of the prior: 1 is as the trade rule. */
@@ -66,7 +65,6 @@ function imagined(model: PaceModel, distanceM: number, gainM: number): Outing {
   return { ...day, parts, climbElevationM: model.trainingElevationM };
 }
 
-/** Diagnostics of the pace that these outings give. */
 export function paceDiagnostics(
   outings: readonly Outing[],
   design: Design,

@@ -211,7 +211,6 @@ export function steepGround(
   return { moreMin: model.noise.steeperTime * beyondMin, doubtMin: model.noise.steeperDoubt * beyondMin };
 }
 
-/** Times a walk; the numbers are as in `predictMoving`. */
 // biome-ignore lint/complexity/useMaxParams: numbers of a hot loop, without an object a walk
 export type MovingTimer = (
   upKm: number,
@@ -350,7 +349,6 @@ export const spreadOf = (time: TimeEstimate): Spread => ({
   p90: quantileMin(time, 0.9),
 });
 
-/** Probability that the walk takes at most `minutes`. */
 export function probabilityWithin(
   { meanMin, scaleMin, degreesOfFreedom }: TimeEstimate,
   minutes: number,

@@ -30,7 +30,6 @@ const scaled = ({ upKm, upM, downKm, downM }: Quantities, by: number): Quantitie
   downM: downM * by,
 });
 
-/** What a group's outings have made of the rule of the trade, to be drawn. Pure. */
 export function pacePicture(
   outings: readonly Outing[],
   design: Design,

@@ -15,13 +15,11 @@ export interface PredictionRow {
   /** Moving time, stops not counted, minutes. */
   readonly predictedMin: Spread;
   readonly tookMin: number;
-  /** Within the 10 to 90 % of the prediction. */
   readonly inside80: boolean;
   /** Took over predicted (middle): above 1 the group was slower, the unsafe side. */
   readonly ratio: number;
 }
 
-/** A share with a 95 % interval. */
 export interface ShareBand {
   readonly value: number;
   readonly low: number;
@@ -101,7 +99,6 @@ export function predictionRow(outing: Outing, pace: PaceModel): PredictionRow | 
   };
 }
 
-/** The totals of rows that were predicted one by one. */
 export function recordOf(rows: readonly PredictionRow[]): PredictionRecord {
   const n = rows.length;
   const inside80 = rows.filter((row) => row.inside80).length;

@@ -42,7 +42,6 @@ export function plainQuantities(piece: Piece): Quantities {
 }
 
 export interface Slowing {
-  /** The ground of each piece: `surfacesOf` its route. */
   readonly surfaceOf: ReturnType<typeof surfacesOf>;
   /** Mean height of the climbs on which the pace was learned, metres; uphill above it is slower. */
   readonly trainingElevationM: number;
@@ -67,7 +66,6 @@ export function effectiveQuantities(piece: Piece, slowing: Slowing): Quantities 
   };
 }
 
-/** The four quantities of several pieces together, nothing added. */
 export function totalQuantities(pieces: readonly Piece[]): Quantities {
   return pieces.map(plainQuantities).reduce(plus, NO_WALK);
 }

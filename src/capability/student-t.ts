@@ -52,7 +52,6 @@ function upperTail(t: number, freedom: number, logBeta: number): number {
   return share / 2;
 }
 
-/** Probability of at most `t`. */
 export function studentTProbability(t: number, freedom: number): number {
   const tail = upperTail(Math.abs(t), freedom, logBetaOf(freedom));
   return t > 0 ? 1 - tail : tail;

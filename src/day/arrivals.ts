@@ -56,6 +56,5 @@ export function arrivalsAt<P extends { readonly kind: string; readonly distanceM
   });
 }
 
-/** Arrivals at the checkpoints that ranking needs. */
 export const arrivalsOf = (route: Route, pace: PaceModel, design: Design, walking?: Walking): Arrival[] =>
   arrivalsAt(mainPlacesOf(route), route, pace, design, walking);

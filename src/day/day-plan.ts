@@ -41,7 +41,6 @@ export const cannotBeMet = ({ cutOffMs, at }: Pick<DayPlace, 'cutOffMs' | 'at'>)
 export interface DayPlan extends Omit<TurnBackTimes, 'at'> {
   readonly timeline: Timeline;
   readonly places: readonly DayPlace[];
-  /** At the last of them. */
   readonly end: Moment;
   /** Minutes by which no start of the day can meet the deadline with the wanted probability; `null`: one can. */
   readonly shortByMin: number | null;

@@ -3,7 +3,6 @@ import { MS_PER_DAY, MS_PER_MIN } from '../units.ts';
 import { backByMs } from './start.ts';
 import type { Moment, Timeline } from './walk-day.ts';
 
-/** Light on a day's walk. */
 export interface Daylight {
   /** Minutes walked outside civil twilight: for a middle day and for a late one. */
   readonly headlampMin: { readonly p50: number; readonly p90: number };

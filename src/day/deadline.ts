@@ -12,7 +12,6 @@ export interface Deadline {
   readonly usualText: string;
 }
 
-/** The project's own deadline, ms since 1970. */
 export const usualDeadlineMs = (
   byClockMs: number,
   solarNoonMs: number,

@@ -11,7 +11,6 @@ export interface Journey {
   readonly departMs: number | null;
   /** Gathering there, before that. */
   readonly meetMs: number | null;
-  /** Back at the meeting place. */
   readonly home: Moment | null;
   /** From the usual bedtime to getting up for the departure. */
   readonly sleepH: number | null;

@@ -104,7 +104,6 @@ export type PassedCheckpoint = Shaped<typeof passedCheckpoint>;
 export type PlannedAgainstActual = Shaped<typeof plannedAgainstActualSchema>;
 export type DeadlineOutcome = PlannedAgainstActual['belowTreeline']['outcome'];
 
-/** How far the group was from a place, and when. */
 interface Sample {
   readonly timeMs: number;
   readonly awayM: number;

@@ -33,7 +33,6 @@ export function quicker(toBack: TimeEstimate, toFront: TimeEstimate | null): Omi
 }
 
 export interface TurnBackTimes {
-  /** In the order of the places asked about. */
   readonly at: readonly TurnBack[];
   /**
    * Where going back from the high point is quicker than the planned way on: the latest moment to leave it back the way

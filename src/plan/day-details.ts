@@ -25,12 +25,10 @@ export interface DayDetailsInput {
   readonly fit: Fit & { readonly timeline: Timeline };
   readonly record: CohortRecord;
   readonly readiness: Readiness;
-  /** Whether a warm day is forecast; `null`: not known. */
   readonly warm: boolean | null;
   readonly design: Design;
 }
 
-/** The day of a fit in full: places and times, water and food, kit and route card. */
 export function dayDetails(input: DayDetailsInput): DayDetails {
   const { fit, record, readiness, design } = input;
   const { route, timeline, approach } = fit;

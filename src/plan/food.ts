@@ -10,11 +10,9 @@ export interface Meal {
 }
 
 export interface FoodNeed {
-  /** To eat on the way, kcal. */
   readonly eatKcal: number;
   /** Whether the hours or the day's work asked for it. */
   readonly because: 'hours' | 'work';
-  /** The day's work with its margin, kcal; `null`: not known. */
   readonly workWithMarginKcal: number | null;
   /** To carry: what is eaten and what is kept for an emergency. */
   readonly carryKcal: number;

@@ -17,7 +17,6 @@ export const TEN_ESSENTIALS = [
   'clothes',
 ] as const;
 
-/** The ten essentials, and what a party needs beyond them. */
 type KitSystem = (typeof TEN_ESSENTIALS)[number] | 'party' | 'terrain';
 
 /** What the thing is; it is put into words in `document/kit-text.ts`. */
@@ -52,7 +51,6 @@ export interface KitItem {
   readonly system: KitSystem;
   /** Carried by each person, once for the group, or by an adult. */
   readonly who: 'each' | 'group' | 'adult';
-  /** In the whole party. */
   readonly count: number;
 }
 
@@ -83,7 +81,6 @@ export interface Kit {
   /** `null`: height not known. */
   readonly summit: SummitCold | null;
   readonly isColdHalf: boolean;
-  /** Whether snow may lie. */
   readonly maySnow: boolean;
   /** What one charge of a phone is counted as, hours, whether that is the cold's, and the charges to take along. */
   readonly phone: { readonly hours: number; readonly isCold: boolean; readonly charges: number };

@@ -31,7 +31,6 @@ export const SUSTAINED_M = 200;
 const MISSING_M = 1;
 
 interface Grade {
-  /** Middle of the stretch, metres along the route. */
   readonly atM: number;
   readonly ratio: number;
 }

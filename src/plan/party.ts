@@ -10,7 +10,6 @@ export interface PlanParty {
   readonly ageBand: AgeBand | null;
 }
 
-/** Who goes, from a cohort. */
 export const partyOf = ({ participants, leaders, ageBand }: CohortInput): PlanParty => ({
   participants,
   leaders: leaders ?? null,

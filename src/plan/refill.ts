@@ -3,7 +3,6 @@ import type { WaterPoint } from '../day/day-plan.ts';
 import type { Design } from '../design.ts';
 import { carryOver, type Litres } from './water.ts';
 
-/** From one water to the next. */
 interface Carry {
   /** `null`: the start. */
   readonly from: WaterPoint | null;
@@ -15,7 +14,6 @@ interface Carry {
 }
 
 export interface Refill {
-  /** In order of the walk, from the start to the end. */
   readonly carries: readonly Carry[];
   readonly atStart: Litres;
   /** The most that anyone carries at any time of the day. */

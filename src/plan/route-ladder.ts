@@ -13,7 +13,6 @@ import { inTheWayOf, recordUntil, type TrainingInput, withOutings } from './trai
 import { type StatedRules, statedRules } from './training/rules.ts';
 import { asWalked } from './training/steps.ts';
 
-/** A known route on a day before the trip. */
 interface LadderRung {
   readonly date: string;
   readonly name: string;
@@ -40,11 +39,9 @@ export interface RouteLadder {
   /** How many routes were tried, in up to how many steps; `null`: none, as no step could help. */
   readonly tried: { readonly routes: number; readonly steps: number } | null;
   readonly rules: StatedRules;
-  /** Words that the tiles under the routes looked at and under the recorded days ask for. */
   readonly attribution: readonly string[];
 }
 
-/** What steps can bring. */
 const BY_STEPS: ReadonlySet<CriterionName> = new Set(['distance', 'gain', 'effort', 'rockClass']);
 
 /** A sequence of steps with what has been shown after it. */

@@ -18,7 +18,6 @@ export interface SuppliesQuestion extends PlanParty {
   readonly snowOnGround: boolean | null;
 }
 
-/** What one kind of person eats and carries. */
 interface PersonSupplies {
   readonly food: FoodNeed;
   readonly pack: Pack;
@@ -34,7 +33,6 @@ export interface Supplies extends Omit<SuppliesQuestion, 'dayMin' | 'energyKcal'
   readonly participant: PersonSupplies;
   /** An adult leader; `null`: nobody leads. */
   readonly leader: PersonSupplies | null;
-  /** Food of the whole party to carry. */
   readonly partyFood: { readonly kcal: number; readonly kg: number };
   /** Ways to lighten a participant's pack; empty below the warning. */
   readonly reliefs: readonly Relief[];

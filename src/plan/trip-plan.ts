@@ -43,7 +43,6 @@ export interface TripPlanInput {
 
 const isTimed = (fit: Fit): fit is Fit & { readonly timeline: Timeline } => fit.timeline !== null;
 
-/** Makes the plan of a day from its fit. */
 export function makeTripPlan(input: TripPlanInput): TripPlan {
   const { fit, record, date, today, known, warm, design } = input;
   const request = { record, date, design };

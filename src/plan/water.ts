@@ -13,7 +13,6 @@ export interface WaterQuestion {
   /** Hours of the late day (p90), stops included: thirst does not stop at a rest. */
   readonly hours: number;
   readonly people: number;
-  /** `null`: forecast not known. */
   readonly warm: boolean | null;
   /** `null`: not known. */
   readonly highM: number | null;

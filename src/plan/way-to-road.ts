@@ -17,7 +17,6 @@ export interface StatedWay extends Place {
   readonly trueDeg: number | null;
 }
 
-/** Along the line to one of its ends. */
 export interface LineWay {
   readonly direction: 'back' | 'onward';
   readonly distanceM: number;

@@ -7,7 +7,6 @@ export interface Solved {
   /** `null`: none found; with `isProven`, there is none. */
   readonly chosen: readonly number[] | null;
   readonly bound: number;
-  /** Whether the search came to its end. */
   readonly isProven: boolean;
 }
 
@@ -34,7 +33,6 @@ const scoresOf = (problem: BoardProblem, chosen: readonly number[]): number[] =>
 
 export const capacitiesOf = ({ limits }: BoardProblem): number[] => limits.map(({ capacity }) => capacity);
 
-/** A stage, the options it may choose from, and what there is of each limit. */
 interface StageAsked {
   readonly among: readonly number[];
   readonly capacities: readonly number[];

@@ -16,7 +16,6 @@ import {
 import { type SeasonRules, seasonRules } from './season-rules.ts';
 import { kindsOf, type Pack, packsFor, type VehicleKind } from './vehicle-packs.ts';
 
-/** What an option of the program stands for. */
 export interface Way {
   readonly pairing: Pairing;
   /** Vehicles of the program, kind by kind; `null`: the cohort’s own. */

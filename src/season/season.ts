@@ -7,7 +7,6 @@ import type { Route } from '../route/describe-route.ts';
 import type { Assignment } from './assign-board.ts';
 import type { BoardRule, LimitGroup } from './board-program.ts';
 
-/** A vehicle of the program, by its name. */
 export interface PoolVehicle extends Vehicle {
   readonly name: string;
 }
@@ -68,7 +67,6 @@ export const isPlaceable = ({ verdict }: Pick<Pairing, 'verdict'>): boolean =>
 export const partyOf = ({ record: { cohort } }: SeasonCohort): number =>
   cohort.participants + (cohort.leaders ?? 1);
 
-/** A cohort with its day. */
 export interface PlacedParty {
   readonly pairing: Pairing;
   readonly cohort: SeasonCohort;
@@ -82,7 +80,6 @@ export interface PlacedParty {
   readonly best: Pairing;
 }
 
-/** A cohort without a day, and why. */
 export interface UnplacedCohort {
   readonly cohort: SeasonCohort;
   /** Whether a route fits on some date, were the cohort alone and free to go. */

@@ -4,7 +4,6 @@ import { geodesicM } from '../earth/geodesic.ts';
 import type { Route } from '../route/describe-route.ts';
 import type { SeasonQuestion } from './season.ts';
 
-/** A place where walks start, and the routes from there. */
 export interface Trailhead {
   /** As the routes name it; without a name, after the first of them. */
   readonly name: string;

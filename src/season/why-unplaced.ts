@@ -1,7 +1,6 @@
 import { capacitiesOf, type Solve, solveStage } from './assign-board.ts';
 import { type BoardProblem, LIMIT_GROUPS, type LimitGroup, type Stage } from './board-program.ts';
 
-/** Why a cohort has no place although something would fit it. */
 export interface Binding {
   readonly cohort: number;
   /**

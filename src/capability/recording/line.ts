@@ -7,13 +7,11 @@ import type { Note } from '../../notes.ts';
 /** The segments of a track. Points are counted through all of them, from 0. */
 export type Line = readonly (readonly TrackPoint[])[];
 
-/** What is left of a line, and what to say of the rest. */
 export interface NotedLine {
   readonly line: Line;
   readonly notes: readonly Note[];
 }
 
-/** Two times, one after the other. */
 export interface TimeSpan {
   readonly fromMs: number;
   readonly toMs: number;
@@ -24,7 +22,6 @@ export const overlapShare = (a: TimeSpan, b: TimeSpan): number =>
   (Math.min(a.toMs, b.toMs) - Math.max(a.fromMs, b.fromMs)) /
   Math.max(1, Math.min(a.toMs - a.fromMs, b.toMs - b.fromMs));
 
-/** A point with a time: which one it is, and where. */
 export interface Fix {
   readonly index: number;
   readonly segment: number;
@@ -32,7 +29,6 @@ export interface Fix {
   readonly timeMs: number;
 }
 
-/** The points with a time, in order. */
 export function fixesOf(line: Line): Fix[] {
   const fixes: Fix[] = [];
   let index = 0;

@@ -17,7 +17,6 @@ interface Step {
   readonly speedMs: number;
 }
 
-/** First and last point of a stretch of a segment. */
 type Span = Pick<Stop, 'from' | 'to'>;
 
 /** The middle of the values by weight: half of it lies at or below. */
@@ -95,7 +94,6 @@ function riddenHoles(fixes: readonly Fix[], limits: Design['recording']): Span[]
   });
 }
 
-/** Spans in order, those that touch as one. */
 function joined(spans: readonly Span[]): Span[] {
   const found: Span[] = [];
   for (const span of spans.toSorted((a, b) => a.from - b.from)) {
@@ -135,7 +133,6 @@ export interface Split {
   /** What was cut before the first walk, and after the last; `null` where nothing was ridden there. */
   readonly before: Ride | null;
   readonly after: Ride | null;
-  /** What was cut between two walks. */
   readonly between: readonly Ride[];
 }
 

@@ -91,7 +91,6 @@ function isSlowHop(from: Fix | undefined, to: Fix | undefined, limits: Design['r
   return minutes >= limits.standMin && stepM(from.point, to.point) < limits.standingMs * 60 * minutes;
 }
 
-/** Which ends of a line are looked at. */
 interface Ends {
   readonly start: boolean;
   readonly end: boolean;

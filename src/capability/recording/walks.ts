@@ -30,7 +30,6 @@ function rideNotes(start: Ride | null, end: Ride | null, rides: readonly Ride[])
   return notes;
 }
 
-/** Gaps that stay open: of the line, in metres. */
 function gapNotes(lines: readonly Line[]): Note[] {
   const gapsM = lines.flatMap((line) =>
     line.slice(1).flatMap(([start], i) => {

@@ -29,7 +29,6 @@ function swissMin(leg: Leg): number {
   return (leg.horizontalM / 1000) * swissMinPerKm(10 * slopeRatio(leg));
 }
 
-/** The Swiss polynomial, leg by leg. */
 export const swiss: HikingRule = summed(swissMin);
 
 /** Units an hour, where a unit is a kilometre along or 100 m up or down. */
@@ -44,7 +43,6 @@ export function munterMin(horizontalM: number, heightM: number, unitsPerH: numbe
   return (MIN_PER_H * (horizontalM / 1000 + heightM / 100)) / unitsPerH;
 }
 
-/** Munter's units on foot: 4 an hour up, 6 level or down. */
 export const munter: HikingRule = summed(({ horizontalM, climbM, dropM }) =>
   munterMin(horizontalM, climbM + dropM, climbM > 0 ? MUNTER_RATE.up : MUNTER_RATE.levelOrDown),
 );

@@ -15,7 +15,6 @@ export function din33466Min(leg: Leg): number {
   return MIN_PER_H * (Math.max(lengthH, heightH) + Math.min(lengthH, heightH) / 2);
 }
 
-/** DIN 33466 leg by leg. */
 export const din33466: HikingRule = (legs) => legs.reduce((sumMin, leg) => sumMin + din33466Min(leg), 0);
 
 type TradeRates = Design['tradeRule'];
@@ -46,7 +45,6 @@ export function slowerDownMin(
   return Math.max(tradeRuleMin(horizontalM, 0, rates), din33466Min({ horizontalM, climbM: 0, dropM }));
 }
 
-/** The trade rule as it is said, over the whole way. */
 export const tradeRule: HikingRule = summed((leg) => tradeRuleMin(leg.horizontalM, leg.climbM));
 
 /** What a group that has shown nothing yet is planned on: the trade rule up and level, the slower of the two down. */

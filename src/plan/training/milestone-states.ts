@@ -16,7 +16,6 @@ export interface MilestoneState {
   readonly state: 'done' | 'again' | 'planned' | 'notNeeded';
   /** When the last of those who go had it; `null` where it was not walked lately. */
   readonly date: string | null;
-  /** The step that brings it; `null` where there is none. */
   readonly by: string | null;
 }
 
@@ -57,12 +56,10 @@ export interface MilestoneQuestion {
   readonly fit: Fit;
   readonly target: TrainingTarget;
   readonly today: string;
-  /** Of the plan, in order. */
   readonly steps: readonly DatedSize[];
   readonly design: Design;
 }
 
-/** The three milestones on the way to a trip. */
 export function milestoneStates(question: MilestoneQuestion): readonly MilestoneState[] {
   const { readiness, fit, target, today, steps, design } = question;
   const { value, high } = fit.route.measures.gainM ?? { value: target.gainM, high: target.gainM };

@@ -10,7 +10,6 @@ import type { Route } from '../../route/describe-route.ts';
 
 /** What a training plan and a ladder of known routes are made from. Dates are `YYYY-MM-DD`, never read from a clock. */
 export interface TrainingInput {
-  /** The route of the trip, which is no training for itself. */
   readonly route: Route;
   readonly record: CohortRecord;
   readonly today: string;
@@ -19,7 +18,6 @@ export interface TrainingInput {
   readonly design: Design;
 }
 
-/** The record without what is dated after today. */
 export const recordUntil = (record: CohortRecord, today: string): CohortRecord => ({
   ...record,
   outings: record.outings.filter(({ date }) => daysBetween(date, today) >= 0),

@@ -46,7 +46,6 @@ export function statedRules(ageBand: AgeBand, { training, limits }: Design): Sta
   };
 }
 
-/** The rules in force, with what they reckon by. */
 export function trainingRules(ageBand: AgeBand, design: Design): TrainingRules {
   const kept = new Map<number, number>();
   return {

@@ -21,7 +21,6 @@ export function effortKj(
   design: Pick<Design, 'massKg' | 'tradeRule'>,
 ): number {
   const mass = design.massKg[ageBand];
-  if (mass === undefined) throw new RangeError(`no mass for age band ${ageBand}`);
   const { upKm, upM, downKm, downM } = quantities;
   const up = { horizontalM: upKm * 1000, climbM: upM, dropM: 0 };
   const down = { horizontalM: downKm * 1000, climbM: 0, dropM: downM };

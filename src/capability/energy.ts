@@ -1,4 +1,4 @@
-import { type Leg, monotoneParts, slopeRatio } from './rules/leg.ts';
+import { type Leg, slopeRatio } from './rules/leg.ts';
 
 const MIN_GRADE_PERCENT = -40;
 const MAX_GRADE_PERCENT = 45;
@@ -22,8 +22,7 @@ export function lcdaWattPerKg(speedMS: number, gradePercent: number): number {
 }
 
 /**
- * Metabolic work of a whole leg walked in so many minutes, kJ, for `massKg` of body and pack.
- * A leg that holds climb and drop shares its minutes as it shares its length.
+ * Metabolic work of a leg up, down or level walked in so many minutes, kJ, for `massKg` of body and pack.
  * @throws RangeError where a leg of some length has no time.
  */
 export function legWorkKj(leg: Leg, minutes: number, massKg: number): number {
@@ -31,13 +30,8 @@ export function legWorkKj(leg: Leg, minutes: number, massKg: number): number {
   if (leg.horizontalM + heightM === 0 && minutes === 0) return 0;
   if (!(minutes > 0))
     throw new RangeError(`a leg of ${leg.horizontalM} m cannot be walked in ${minutes} min`);
-  let joulesPerKg = 0;
-  for (const part of monotoneParts(leg)) {
-    const share = heightM === 0 ? 1 : (part.climbM + part.dropM) / heightM;
-    const seconds = 60 * minutes * share;
-    // The treadmills of the study measured speed along the belt, so along the slope.
-    const speedMS = Math.hypot(part.horizontalM, part.climbM + part.dropM) / seconds;
-    joulesPerKg += lcdaWattPerKg(speedMS, 100 * slopeRatio(part)) * seconds;
-  }
-  return (joulesPerKg * massKg) / 1000;
+  const seconds = 60 * minutes;
+  // The treadmills of the study measured speed along the belt, so along the slope.
+  const speedMS = Math.hypot(leg.horizontalM, heightM) / seconds;
+  return (lcdaWattPerKg(speedMS, 100 * slopeRatio(leg)) * seconds * massKg) / 1000;
 }

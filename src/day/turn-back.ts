@@ -1,3 +1,4 @@
+import { last } from '../array.ts';
 import { type PaceModel, quantileMin, type TimeEstimate } from '../capability/pace-model.ts';
 import type { Design } from '../design.ts';
 import type { Route } from '../route/describe-route.ts';
@@ -64,20 +65,13 @@ interface Bounds {
   readonly downM: number;
 }
 
-function boundsOf(route: Route): Bounds | null {
-  const above = route.pieces.filter((piece) => piece.aboveTreeline === true);
-  const [first] = above;
-  const last = above.at(-1);
-  return first === undefined || last === undefined ? null : { upM: first.fromM, downM: last.toM };
-}
-
 /** Stretches of the route that lie above treeline without a break. */
 function exposures(route: Route): Bounds[] {
   const found: { upM: number; downM: number }[] = [];
   for (const piece of route.pieces) {
     if (piece.aboveTreeline !== true) continue;
-    const last = found.at(-1);
-    if (last !== undefined && piece.fromM - last.downM < 1e-6) last.downM = piece.toM;
+    const before = found.at(-1);
+    if (before !== undefined && piece.fromM - before.downM < 1e-6) before.downM = piece.toM;
     else found.push({ upM: piece.fromM, downM: piece.toM });
   }
   return found;
@@ -104,7 +98,9 @@ export function turnBackTimes(
   const { onward, back, timeOf } = walkingOf(route, pace, design);
   const lengthM = route.measures.distanceM;
   const highM = route.high?.distanceM ?? 0;
-  const bounds = boundsOf(route);
+  const stretches = exposures(route);
+  const [first] = stretches;
+  const bounds = first === undefined ? null : { upM: first.upM, downM: last(stretches).downM };
   const isOutAndBack = route.measures.shape === 'outAndBack';
   const wholeMin = timeOf(onward(0, lengthM)).meanMin;
   const mealMin = mealMinOf(wholeMin, design.day);
@@ -164,13 +160,13 @@ export function turnBackTimes(
   const backMin = bounds === null ? 0 : surely(highM, 0, back(highM, Math.min(bounds.upM, highM)));
   const firstToLeave = (): TurnBackTimes['firstToLeave'] => {
     if (bounds === null || deadlineMs === null || isOutAndBack) return null;
-    let first = { distanceM: highM, byMs: deadlineMs - onwardMin * MS_PER_MIN };
+    let soonest = { distanceM: highM, byMs: deadlineMs - onwardMin * MS_PER_MIN };
     for (let atM = bounds.upM; atM < bounds.downM; atM += ASKED_EVERY_M) {
       const rest = Math.min(surely(atM, 0, back(atM, bounds.upM)), surely(atM, 0, onward(atM, bounds.downM)));
       const byMs = deadlineMs - rest * MS_PER_MIN;
-      if (byMs < first.byMs) first = { distanceM: atM, byMs };
+      if (byMs < soonest.byMs) soonest = { distanceM: atM, byMs };
     }
-    return first.distanceM === highM ? null : first;
+    return soonest.distanceM === highM ? null : soonest;
   };
   return {
     at: neverLater(found),
@@ -179,7 +175,7 @@ export function turnBackTimes(
         ? deadlineMs - backMin * MS_PER_MIN
         : null,
     firstToLeave: firstToLeave(),
-    farthest: farthestFromTreeline(route, exposures(route), timed, { onward, back }),
+    farthest: farthestFromTreeline(route, stretches, timed, { onward, back }),
   };
 }
 

@@ -1,17 +1,14 @@
 /** Settings of the day: its window, its hours, the drive and the night before. */
 import { closed } from '../schema.ts';
-import { amount, byAge, clock } from './setting.ts';
+import { amount, byAge, clock, topic } from './setting.ts';
 
-export const stormWindow = closed(
-  {
-    beforeSolarNoonMin: amount(60, 0, 720, 'minutes before solar noon'),
-    latestClock: clock('12:00', 'local time'),
-    probability: amount(0.9, 0.01, 0.999, 'of being below treeline by the deadline, for a fit'),
-    stretchProbability: amount(0.75, 0.01, 0.999, 'the same, for a stretch'),
-    lateShare: amount(1, 0, 3, 'who is late is slow: the rest takes longer by this × part walked, cubed'),
-  },
-  'the deadline below treeline is the earlier of the first two',
-);
+export const stormWindow = topic('the deadline below treeline is the earlier of the first two', {
+  beforeSolarNoonMin: amount(60, 0, 720, 'minutes before solar noon'),
+  latestClock: clock('12:00', 'local time'),
+  probability: amount(0.9, 0.01, 0.999, 'of being below treeline by the deadline, for a fit'),
+  stretchProbability: amount(0.75, 0.01, 0.999, 'the same, for a stretch'),
+  lateShare: amount(1, 0, 3, 'who is late is slow: the rest takes longer by this × part walked, cubed'),
+});
 
 export const daylight = closed({
   beforeDuskMin: amount(60, 0, 720, 'the late time back lies so long before civil dusk'),
@@ -29,22 +26,19 @@ export const plan = closed({
   spareWeeks: amount(3, 0, 26, 'a spare date is looked for so many weeks after the trip’s'),
 });
 
-export const journey = closed(
-  {
-    readyMin: amount(20, 0, 240, 'at the trailhead before the start: boots, heads counted, packs'),
-    packUpMin: amount(20, 0, 240, 'after the walk: the same back'),
-    gatherMin: amount(15, 0, 240, 'at the meeting place before leaving: heads counted, kit looked through'),
-    getUpMin: amount(45, 0, 240, 'from waking to meeting'),
-    bedtime: clock('21:30', 'when people are asleep'),
-    leastSleepH: byAge(
-      [9, 8, 8, 7],
-      0,
-      14,
-      'hours of sleep below which a plan warns: the low ends for the age (Paruthi 2016, Watson 2015; from memory)',
-    ),
-  },
-  'the drive and the night before',
-);
+export const journey = topic('the drive and the night before', {
+  readyMin: amount(20, 0, 240, 'at the trailhead before the start: boots, heads counted, packs'),
+  packUpMin: amount(20, 0, 240, 'after the walk: the same back'),
+  gatherMin: amount(15, 0, 240, 'at the meeting place before leaving: heads counted, kit looked through'),
+  getUpMin: amount(45, 0, 240, 'from waking to meeting'),
+  bedtime: clock('21:30', 'when people are asleep'),
+  leastSleepH: byAge(
+    [9, 8, 8, 7],
+    0,
+    14,
+    'hours of sleep below which a plan warns: the low ends for the age (Paruthi 2016, Watson 2015; from memory)',
+  ),
+});
 
 export const stops = closed({
   minPerMovingHour: amount(10, 0, 120, 'standing minutes per moving hour (common practice, no source)'),

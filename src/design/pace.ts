@@ -2,24 +2,18 @@
 
 import { closed } from '../schema.ts';
 import { M_PER_FT, M_PER_MILE } from '../units.ts';
-import { amount, byAge } from './setting.ts';
+import { amount, byAge, topic } from './setting.ts';
 
-export const tradeRule = closed(
-  {
-    minPerKm: amount(30 / (M_PER_MILE / 1000), 1e-3, 1000, '30 min a mile'),
-    minPerClimbM: amount(60 / (1000 * M_PER_FT), 1e-3, 1000, '1 h for 1,000 ft climbed'),
-  },
-  'trade rule of walking time, stops extra (common practice, no source)',
-);
+export const tradeRule = topic('trade rule of walking time, stops extra (common practice, no source)', {
+  minPerKm: amount(30 / (M_PER_MILE / 1000), 1e-3, 1000, '30 min a mile'),
+  minPerClimbM: amount(60 / (1000 * M_PER_FT), 1e-3, 1000, '1 h for 1,000 ft climbed'),
+});
 
 const ground = (time: number, doubt: number, description: string) =>
-  closed(
-    {
-      time: amount(time, 0.5, 10, 'times as long as on a trail'),
-      doubt: amount(doubt, 0, 2, 'relative doubt of that'),
-    },
-    description,
-  );
+  topic(description, {
+    time: amount(time, 0.5, 10, 'times as long as on a trail'),
+    doubt: amount(doubt, 0, 2, 'relative doubt of that'),
+  });
 
 export const pace = closed({
   sharedSpread: amount(0.45, 0.01, 2, 'relative spread of the prior, shared by kilometres and metres'),
@@ -40,16 +34,13 @@ export const pace = closed({
   }),
 });
 
-export const afterDay = closed(
-  {
-    passedWithinM: amount(100, 20, 500, 'a place is passed within this distance'),
-    samePlaceM: amount(20, 1, 100, 'so near to the nearest approach the group is still there'),
-    straightMin: amount(10, 1, 100, 'between fixes no further apart in time the group walked straight'),
-    recordDays: amount(365, 1, 1000, 'days that the record of predictions looks back on'),
-    recordOutings: amount(60, 1, 1000, 'and outings at most'),
-  },
-  'the day’s recording beside its plan, and the record of predictions',
-);
+export const afterDay = topic('the day’s recording beside its plan, and the record of predictions', {
+  passedWithinM: amount(100, 20, 500, 'a place is passed within this distance'),
+  samePlaceM: amount(20, 1, 100, 'so near to the nearest approach the group is still there'),
+  straightMin: amount(10, 1, 100, 'between fixes no further apart in time the group walked straight'),
+  recordDays: amount(365, 1, 1000, 'days that the record of predictions looks back on'),
+  recordOutings: amount(60, 1, 1000, 'and outings at most'),
+});
 
 export const detraining = closed({
   lossMax: amount(0.159, 0, 0.9, 'loss(t) = lossMax·(1 − e^(−t/lossDays)); fit: Coyle 1984 (sources.md §8)'),

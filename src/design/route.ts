@@ -1,16 +1,13 @@
 /** Settings of measuring a route: climb, steep ground, treeline, checkpoints, the legs of its card. */
 import Type from 'typebox';
 import { closed, orNull } from '../schema.ts';
-import { amount } from './setting.ts';
+import { amount, topic } from './setting.ts';
 
 const smoothing = (windowM: number, turningPointM: number, description: string) =>
-  closed(
-    {
-      windowM: amount(windowM, 0.1, 1000, 'window of the smoothing'),
-      turningPointM: amount(turningPointM, 0.1, 1000, 'least height of a reversal'),
-    },
-    description,
-  );
+  topic(description, {
+    windowM: amount(windowM, 0.1, 1000, 'window of the smoothing'),
+    turningPointM: amount(turningPointM, 0.1, 1000, 'least height of a reversal'),
+  });
 
 export const gain = closed({
   windowM: amount(60, 0.1, 1000, 'window over which heights along the line are smoothed'),
@@ -23,44 +20,35 @@ export const gain = closed({
   coarsePostingM: amount(60, 1, 1000, 'tiles with heights so far apart count as coarse'),
   bandHigh: smoothing(40, 3, 'the top of the band: the least smooth reading that is still believable'),
   bandLow: smoothing(100, 10, 'the bottom of the band: the smoothest reading that is still believable'),
-  lineError: closed(
-    {
-      leastM: amount(4, 0, 100, 'at least a receiver’s under open sky'),
-      mostM: amount(15, 0, 100, 'so much is believed at most'),
-    },
-    'sideways error of a line (fitted by truth:gain)',
-  ),
-  noiseMultiples: closed(
-    {
-      value: amount(4.5, 0, 10, 'for the value'),
-      high: amount(2.5, 0, 10, 'for the top of the band'),
-    },
-    'a reversal is so many times higher than the noise that the line’s error makes',
-  ),
-  restored: closed(
+  lineError: topic('sideways error of a line (fitted by truth:gain)', {
+    leastM: amount(4, 0, 100, 'at least a receiver’s under open sky'),
+    mostM: amount(15, 0, 100, 'so much is believed at most'),
+  }),
+  noiseMultiples: topic('a reversal is so many times higher than the noise that the line’s error makes', {
+    value: amount(4.5, 0, 10, 'for the value'),
+    high: amount(2.5, 0, 10, 'for the top of the band'),
+  }),
+  restored: topic(
+    'how much of what smoothing takes off a turning point is given back (fitted by truth:gain)',
     {
       allBelowM: amount(3, 0, 1000, 'noise below which all is given back'),
       noneAboveM: amount(5, 0, 1000, 'noise above which nothing is given back'),
     },
-    'how much of what smoothing takes off a turning point is given back (fitted by truth:gain)',
   ),
   bridgeM: amount(100, 0, 10_000, 'longer voids are not bridged: they leave the route partly covered'),
 });
 
-export const steepGround = closed(
-  {
-    // A program may be more careful with snow slides, not less.
-    slideFromDeg: amount(
-      30,
-      15,
-      30,
-      'most slides start on 30 to 50° (avalanche.org); steeper ground counts too: on the tiles it has such parts',
-    ),
-    coarseMarginDeg: amount(5, 5, 15, 'coarse tiles flatten slopes: on them ground counts from so much less'),
-    joinM: amount(100, 0, 1000, 'stretches nearer to each other than this are one'),
-  },
-  'ground on which snow slides',
-);
+export const steepGround = topic('ground on which snow slides', {
+  // A program may be more careful with snow slides, not less.
+  slideFromDeg: amount(
+    30,
+    15,
+    30,
+    'most slides start on 30 to 50° (avalanche.org); steeper ground counts too: on the tiles it has such parts',
+  ),
+  coarseMarginDeg: amount(5, 5, 15, 'coarse tiles flatten slopes: on them ground counts from so much less'),
+  joinM: amount(100, 0, 1000, 'stretches nearer to each other than this are one'),
+});
 
 export const treeline = closed({
   belowLatitudeRuleM: amount(
@@ -75,30 +63,24 @@ export const treeline = closed({
   }),
 });
 
-export const checkpoints = closed(
-  {
-    snapM: amount(75, 10, 500, 'a place of the file belongs to the line within this distance'),
-    ownNameM: amount(100, 10, 500, 'a start, top or end takes the name of a place so near'),
-    apartM: amount(150, 50, 10_000, 'nearer to each other along the line than this, two places are one'),
-    chosenApartM: amount(600, 50, 10_000, 'places that are chosen keep this distance'),
-    most: amount(4, 0, 12, 'so many are chosen on the way up at most, half as many on another way down'),
-    stepM: amount(20, 5, 200, 'the line is looked at in such steps'),
-    reachM: amount(100, 20, 500, 'and over this reach to both sides'),
-    bendDeg: amount(60, 20, 180, 'a bend turns by so much'),
-    seriesM: amount(250, 50, 10_000, 'and stands alone over this length'),
-    steepRatio: amount(0.12, 0.02, 1, 'a shoulder is where ground so steep eases to a third'),
-    longWayM: amount(2500, 50, 10_000, 'a way with nothing on it is parted where it is longer than this'),
-    longClimbM: amount(300, 50, 10_000, 'or climbs further than this'),
-    mostNamed: amount(24, 0, 100, 'so many places of the file are taken at most'),
-  },
-  'where on a route a leader looks at the watch',
-);
+export const checkpoints = topic('where on a route a leader looks at the watch', {
+  snapM: amount(75, 10, 500, 'a place of the file belongs to the line within this distance'),
+  ownNameM: amount(100, 10, 500, 'a start, top or end takes the name of a place so near'),
+  apartM: amount(150, 50, 10_000, 'nearer to each other along the line than this, two places are one'),
+  chosenApartM: amount(600, 50, 10_000, 'places that are chosen keep this distance'),
+  most: amount(4, 0, 12, 'so many are chosen on the way up at most, half as many on another way down'),
+  stepM: amount(20, 5, 200, 'the line is looked at in such steps'),
+  reachM: amount(100, 20, 500, 'and over this reach to both sides'),
+  bendDeg: amount(60, 20, 180, 'a bend turns by so much'),
+  seriesM: amount(250, 50, 10_000, 'and stands alone over this length'),
+  steepRatio: amount(0.12, 0.02, 1, 'a shoulder is where ground so steep eases to a third'),
+  longWayM: amount(2500, 50, 10_000, 'a way with nothing on it is parted where it is longer than this'),
+  longClimbM: amount(300, 50, 10_000, 'or climbs further than this'),
+  mostNamed: amount(24, 0, 100, 'so many places of the file are taken at most'),
+});
 
-export const routeCard = closed(
-  {
-    steepRatio: amount(0.3, 0.05, 2, 'a grade over 200 m from which a leg is called steep, rise over run'),
-    windingRatio: amount(1.3, 1, 10, 'a line so many times the straight way winds: follow path, not bearing'),
-    leastStraightM: amount(20, 1, 500, 'nearer, a bearing is within the error of the receiver and the line'),
-  },
-  'the navigator’s leg table',
-);
+export const routeCard = topic('the navigator’s leg table', {
+  steepRatio: amount(0.3, 0.05, 2, 'a grade over 200 m from which a leg is called steep, rise over run'),
+  windingRatio: amount(1.3, 1, 10, 'a line so many times the straight way winds: follow path, not bearing'),
+  leastStraightM: amount(20, 1, 500, 'nearer, a bearing is within the error of the receiver and the line'),
+});

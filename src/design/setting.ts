@@ -9,6 +9,10 @@ import { CLOCK, closed } from '../schema.ts';
 export const amount = (value: number, minimum: number, maximum: number, description: string) =>
   Type.Number({ default: value, minimum, maximum, description });
 
+/** Settings that belong together. */
+export const topic = <T extends Type.TProperties>(description: string, settings: T) =>
+  closed(settings, description);
+
 /** A number for each age band, youngest first. */
 export const byAge = (
   [children, juniors, seniors, adults]: readonly [number, number, number, number],
@@ -17,10 +21,8 @@ export const byAge = (
   description: string,
 ) => {
   const one = (value: number) => Type.Number({ default: value, minimum, maximum });
-  return closed(
-    { '8-11': one(children), '12-14': one(juniors), '15-17': one(seniors), adult: one(adults) },
-    description,
-  );
+  const ages = { '8-11': one(children), '12-14': one(juniors), '15-17': one(seniors), adult: one(adults) };
+  return closed(ages, description);
 };
 
 /** A time of day. */

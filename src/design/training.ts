@@ -3,16 +3,13 @@
  * was found (sources.md §8). Weekly to fortnightly, and a last big outing 7 to 14 days before, are common practice.
  */
 import { closed } from '../schema.ts';
-import { amount } from './setting.ts';
+import { amount, topic } from './setting.ts';
 
 const assessment = (distanceM: number, gainM: number, description: string) =>
-  closed(
-    {
-      distanceM: amount(distanceM, 500, 20_000, 'its length'),
-      gainM: amount(gainM, 10, 1000, 'its climb'),
-    },
-    description,
-  );
+  topic(description, {
+    distanceM: amount(distanceM, 500, 20_000, 'its length'),
+    gainM: amount(gainM, 10, 1000, 'its climb'),
+  });
 
 export const training = closed({
   stepMinor: amount(0.15, 0, 0.5, 'minors: a step at most so far beyond what is shown, never past a stretch'),

@@ -21,17 +21,13 @@ export interface DayDetails {
   readonly steepSnow: true | null;
 }
 
-export interface DayDetailsInput {
-  readonly fit: Fit & { readonly timeline: Timeline };
-  readonly record: CohortRecord;
-  readonly readiness: Readiness;
-  readonly warm: boolean | null;
-  readonly design: Design;
-}
-
-export function dayDetails(input: DayDetailsInput): DayDetails {
-  const { fit, record, readiness, design } = input;
-  const { route, timeline, approach } = fit;
+export function dayDetails(
+  { route, timeline, approach }: Fit & { readonly timeline: Timeline },
+  record: CohortRecord,
+  readiness: Readiness,
+  warm: boolean | null,
+  design: Design,
+): DayDetails {
   const { date } = timeline;
   const day = planDay(route, readiness, timeline, approach, design);
   const month = Number(date.slice(5, 7));
@@ -52,7 +48,7 @@ export function dayDetails(input: DayDetailsInput): DayDetails {
         dayMin,
         energyKcal: { value: energyKj / KJ_PER_KCAL },
         highM,
-        warm: input.warm,
+        warm,
         waterPoints: day.water,
         snowOnGround: null,
       },

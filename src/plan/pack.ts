@@ -21,7 +21,7 @@ export interface Pack extends PackParts {
 export interface Relief {
   readonly kind: 'refill' | 'sharedKit' | 'adultsCarry' | 'together';
   readonly savesEachKg: number;
-  readonly pack: { readonly totalKg: number; readonly share: number; readonly level: PackLevel };
+  readonly pack: Pick<Pack, 'totalKg' | 'share' | 'level'>;
   /** What it makes of each leader's pack; `null`: no leader, or no change there. */
   readonly leader: { readonly addsKg: number; readonly totalKg: number; readonly share: number } | null;
 }
@@ -73,16 +73,11 @@ export function packReliefs(question: ReliefQuestion, shares: Shares): Relief[] 
   const relief = (kind: Relief['kind'], savesEachKg: number, addsKg: number | null): Relief => {
     const totalKg = pack.totalKg - savesEachKg;
     const share = totalKg / pack.bodyKg;
-    const heavyKg = leaders === null || addsKg === null ? null : leaders.pack.totalKg + addsKg;
-    return {
-      kind,
-      savesEachKg,
-      pack: { totalKg, share, level: packLevel(share, minors, shares) },
-      leader:
-        leaders === null || addsKg === null || heavyKg === null
-          ? null
-          : { addsKg, totalKg: heavyKg, share: heavyKg / leaders.pack.bodyKg },
-    };
+    const after = { totalKg, share, level: packLevel(share, minors, shares) };
+    if (leaders === null || addsKg === null) return { kind, savesEachKg, pack: after, leader: null };
+    const heavyKg = leaders.pack.totalKg + addsKg;
+    const leader = { addsKg, totalKg: heavyKg, share: heavyKg / leaders.pack.bodyKg };
+    return { kind, savesEachKg, pack: after, leader };
   };
   const reliefs: Relief[] = [];
   if (refillSavesKg > 0) reliefs.push(relief('refill', refillSavesKg, null));

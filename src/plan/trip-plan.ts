@@ -58,7 +58,7 @@ export function makeTripPlan(input: TripPlanInput): TripPlan {
       clockedOutings: readiness.pace.outings,
       stopsMinPerHour: Math.round(readiness.pace.stopsMinPerHour * 10) / 10,
     },
-    details: isTimed(fit) ? dayDetails({ fit, record, readiness, warm, design }) : null,
+    details: isTimed(fit) ? dayDetails(fit, record, readiness, warm, design) : null,
     training: trainingPlan({ route: fit.route, record, today, tripDate: date, routes: known, design }),
     lightning: isTimed(fit) ? lightningBackground(fit.route.trailhead, Number(date.slice(5, 7))) : null,
     lowerChoice: lowerChoice(fit, known, request, readiness),

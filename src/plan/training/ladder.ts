@@ -1,4 +1,5 @@
 import type { BaseAmount, BaseOn } from './base.ts';
+import { narrowed } from './narrowed.ts';
 import type { TrainingRules } from './rules.ts';
 import { type Amounts, QUANTITIES, type Quantity } from './target.ts';
 
@@ -57,16 +58,7 @@ function withinWork(wish: Size, cap: Amounts, effortOf: TrainingRules['effortOf'
     gainM: Math.min(cap.gainM, share * wish.gainM),
   });
   const fits = ({ distanceM, gainM }: Size) => effortOf(distanceM, gainM) <= cap.effortKj;
-  const whole = at(1);
-  if (fits(whole)) return whole;
-  let low = 0;
-  let high = 1;
-  for (let i = 0; i < 14; i += 1) {
-    const middle = (low + high) / 2;
-    if (fits(at(middle))) low = middle;
-    else high = middle;
-  }
-  return at(low);
+  return fits(at(1)) ? at(1) : at(narrowed(1, 0, 14, (share) => fits(at(share))));
 }
 
 /** What is shown on a day: the record and the steps before, less detraining. */

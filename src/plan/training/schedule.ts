@@ -1,7 +1,8 @@
 import { firstOnWeekday, lastDays, stepDays } from './days.ts';
-import { finalDay } from './final-day.ts';
 import { type LadderQuestion, ladder, type Rung, type Shape } from './ladder.ts';
+import { narrowed } from './narrowed.ts';
 import type { TrainingRules } from './rules.ts';
+import type { Amounts } from './target.ts';
 
 export interface ScheduleQuestion extends Omit<LadderQuestion, 'final'> {
   /** The milestones to give a day of their own where there is time. */
@@ -9,6 +10,29 @@ export interface ScheduleQuestion extends Omit<LadderQuestion, 'final'> {
   readonly today: string;
   /** Days from today to the first day that a step can have. */
   readonly firstDay: number;
+}
+
+/** Larger than rounding in floating point, far smaller than a step. */
+const HAIR = 1e-9;
+
+/**
+ * The last big outing that is still worth the target when `kept` of it is left on the trip's date: distance and climb
+ * over what is left, whole metres rounded up, and both a little larger where the route is more work than a day there
+ * and back of its size.
+ *
+ * @param kept share that is left, above 0
+ */
+function finalDay(target: Amounts, kept: number, effortOf: TrainingRules['effortOf']): Amounts {
+  const dayOf = (scale: number) => {
+    const distanceM = Math.ceil((scale * target.distanceM) / kept);
+    const gainM = Math.ceil((scale * target.gainM) / kept);
+    return { distanceM, gainM, effortKj: effortOf(distanceM, gainM) };
+  };
+  const wantedKj = (target.effortKj / kept) * (1 + HAIR);
+  let most = 1;
+  while (dayOf(most).effortKj < wantedKj && most < 64) most *= 2;
+  if (most === 1) return dayOf(1);
+  return dayOf(narrowed(1, most, 40, (scale) => dayOf(scale).effortKj >= wantedKj));
 }
 
 /** The last day alone: it joins what there is no time to take apart. */
@@ -63,21 +87,8 @@ function gentlest(
   days: readonly number[],
   { mostGrowth }: TrainingRules,
 ): readonly Rung[] | null {
-  let best = climb(days, mostGrowth);
-  let low = 1;
-  let high = mostGrowth;
-  const level = climb(days, low);
-  if (level !== null) return level;
-  for (let i = 0; i < 10; i += 1) {
-    const middle = (low + high) / 2;
-    const found = climb(days, middle);
-    if (found === null) low = middle;
-    else {
-      best = found;
-      high = middle;
-    }
-  }
-  return best;
+  const isReached = (growth: number) => climb(days, growth) !== null;
+  return climb(days, isReached(1) ? 1 : narrowed(1, mostGrowth, 10, isReached));
 }
 
 /**

@@ -3,14 +3,13 @@ import { handOuting } from '../../capability/hand-outing.ts';
 import type { Outing } from '../../capability/outing.ts';
 import { addDays, daysBetween } from '../../earth/local-time.ts';
 import type { CohortRecord } from '../../rank/readiness.ts';
-import type { Route } from '../../route/describe-route.ts';
 import type { Rung } from './ladder.ts';
-import { type TrainingInput, withOutings } from './question.ts';
+import { withOutings } from './question.ts';
 import type { TrainingRules } from './rules.ts';
-import { type SuitableRoute, suitableRoutes } from './suitable-routes.ts';
+import { type PlaceQuestion, type StepPlace, suitableRoutes } from './suitable-routes.ts';
 
 /** One outing with everyone who goes. Metres; the climb is at the upper end where it is held against the route's. */
-export interface TrainingStep extends Pick<Rung, 'kind' | 'distanceM' | 'gainM' | 'growth'> {
+export interface TrainingStep extends Pick<Rung, 'kind' | 'distanceM' | 'gainM' | 'growth'>, StepPlace {
   readonly date: string;
   readonly daysBeforeTrip: number;
   /** Beyond these a day would be a leap. */
@@ -21,24 +20,16 @@ export interface TrainingStep extends Pick<Rung, 'kind' | 'distanceM' | 'gainM' 
   readonly isLast: boolean;
   /** Of the last: what is left of it on the trip's date, as a share. */
   readonly kept: number | null;
-  /** Known routes that would do, best first. */
-  readonly routes: readonly SuitableRoute[];
-  /** A low hill to go up several times; `null`: none known. */
-  readonly repeats: SuitableRoute | null;
   readonly stair: { readonly heightM: number; readonly times: number };
 }
 
-export interface StepsQuestion extends Pick<TrainingInput, 'today' | 'design'> {
-  /** Up to today. */
-  readonly record: CohortRecord;
+/** The record is up to today, the known routes are without the trip's own. */
+export interface StepsQuestion extends Omit<PlaceQuestion, 'rung' | 'date' | 'rockClass'> {
+  readonly today: string;
   /** The trip date that the rungs lead to. */
   readonly leadsTo: string;
   /** Class of ground that has to be walked once; `null`: none. */
   readonly needsClass: string | null;
-  /** Doubt of the target's climb, as a share. */
-  readonly gainDoubt: number;
-  /** Known routes, without the trip's own. */
-  readonly known: readonly Route[];
   readonly rules: TrainingRules;
 }
 

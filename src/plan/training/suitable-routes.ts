@@ -22,7 +22,9 @@ export interface SuitableRoute {
 }
 
 export interface StepPlace {
+  /** Known routes that would do, best first. */
   readonly routes: readonly SuitableRoute[];
+  /** A low hill to go up several times; `null`: none known. */
   readonly repeats: SuitableRoute | null;
 }
 

@@ -37,21 +37,11 @@ function partOf(
   return movingMin > 0 ? { quantities: totalQuantities(own), movingMin } : null;
 }
 
-function intervalNotes(walked: readonly Interval[], longStandMin: number): Note[] {
-  const totalOf = (kind: Interval['kind']) => {
-    const some = walked.filter((interval) => interval.kind === kind);
-    const minutes = some.reduce((sum, interval) => sum + interval.minutes, 0);
-    const lengthM = some.reduce((sum, interval) => sum + interval.lengthM, 0);
-    return { count: some.length, minutes, lengthM };
-  };
-  const notes: Note[] = [];
-  const { count, ...stretch } = totalOf('dropOut');
-  if (count > 0) notes.push({ code: 'drop-out', values: stretch });
-  const stood = totalOf('longStand');
-  if (stood.count > 0) {
-    notes.push({ code: 'long-stand', values: { minutes: stood.minutes, overMin: longStandMin } });
-  }
-  return notes;
+function totalOf(walked: readonly Interval[], kind: Interval['kind']) {
+  const some = walked.filter((interval) => interval.kind === kind);
+  const minutes = some.reduce((sum, interval) => sum + interval.minutes, 0);
+  const lengthM = some.reduce((sum, interval) => sum + interval.lengthM, 0);
+  return { minutes, lengthM };
 }
 
 /**
@@ -68,9 +58,10 @@ export function clockedOuting(
 ): Outing {
   const { leastTimedShare, longStandMin } = design.recording;
   const walked = intervalsOf(track.segments, design.recording);
-  const sum = (kind: Interval['kind']) =>
-    walked.reduce((minutes, interval) => minutes + (interval.kind === kind ? interval.minutes : 0), 0);
-  const timed = sum('moving') > 0;
+  const moving = totalOf(walked, 'moving');
+  const lost = totalOf(walked, 'dropOut');
+  const stood = totalOf(walked, 'longStand');
+  const timed = moving.minutes > 0;
   const { gainM } = route.measures;
   const known = gainM !== null && !route.heightsMissing;
   const climbs = route.pieces.filter((piece) => !piece.descending);
@@ -81,10 +72,11 @@ export function clockedOuting(
           .map((descending) => partOf(route.pieces, walked, descending, leastTimedShare))
           .filter((part) => part !== null)
       : [];
-  const notes: Note[] = [
-    ...route.notes.filter(({ code }) => !FOR_PLANNING.has(code)),
-    ...intervalNotes(walked, longStandMin),
-  ];
+  const notes: Note[] = route.notes.filter(({ code }) => !FOR_PLANNING.has(code));
+  if (lost.minutes > 0) notes.push({ code: 'drop-out', values: lost });
+  if (stood.minutes > 0) {
+    notes.push({ code: 'long-stand', values: { minutes: stood.minutes, overMin: longStandMin } });
+  }
   if (!timed) notes.push({ code: 'no-clock', values: {} });
   if (timed && known && parts.length < new Set(route.pieces.map((piece) => piece.descending)).size) {
     notes.push({ code: 'clock-incomplete', values: {} });
@@ -101,8 +93,8 @@ export function clockedOuting(
     highM: route.measures.highM,
     quantities: known ? totalQuantities(route.pieces) : null,
     parts,
-    movingMin: timed ? sum('moving') : null,
-    standingMin: timed ? sum('standing') : null,
+    movingMin: timed ? moving.minutes : null,
+    standingMin: timed ? totalOf(walked, 'standing').minutes : null,
     climbElevationM:
       known && climbM > 0
         ? climbs.reduce((total, piece) => total + piece.elevationM * piece.climbM, 0) / climbM

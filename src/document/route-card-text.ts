@@ -1,8 +1,8 @@
 import type { Declination } from '../earth/declination.ts';
-import { SUSTAINED_M } from '../plan/leg-ground.ts';
 import type { LegHazard } from '../plan/leg-hazards.ts';
 import type { CardLeg, CardPlace, RouteCard } from '../plan/route-card.ts';
 import type { LineWay, StatedWay, WayToRoad } from '../plan/way-to-road.ts';
+import { SUSTAINED_M } from '../route/steepness.ts';
 import { decimalDegreesText } from '../text/coordinate-text.ts';
 import { bearingText, placeText } from '../text/place-words.ts';
 import { climbText, durationText, heightText, lengthText, percentText } from '../text/words.ts';

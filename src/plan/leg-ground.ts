@@ -5,7 +5,8 @@ import { rockClassValue } from '../ingest/rock-class.ts';
 import type { Route } from '../route/describe-route.ts';
 import type { Piece } from '../route/pieces.ts';
 import { heightsAlong } from '../route/place-at.ts';
-import { smooth } from '../route/smooth.ts';
+import type { Run } from '../route/runs.ts';
+import { steepestOf, sustainedGrades } from '../route/steepness.ts';
 import { lineGapsM } from './line-gaps.ts';
 
 /** The ground between two distances along a route. Metres; `null`: heights are missing on part of it. */
@@ -24,60 +25,28 @@ export interface LegGround {
   readonly hasGap: boolean;
 }
 
-/** Length over which a grade counts as sustained, metres (design; the same as for the route's steepest grade). */
-export const SUSTAINED_M = 200;
-
 /** Heights count as known over a leg when no more than this is missing, metres (the ends of stations; design). */
 const MISSING_M = 1;
 
-interface Grade {
-  readonly atM: number;
-  readonly ratio: number;
-}
-
 /** Profiles part where a height is missing, and where a distance comes twice: there the line begins anew. */
-function knownStretches(profile: Route['profile']): (readonly (readonly [number, number])[])[] {
-  const stretches: [number, number][][] = [];
-  let open: [number, number][] = [];
+function runsOf(profile: Route['profile']): Pick<Run, 'distanceM' | 'groundM' | 'spacingM'>[] {
+  let open: { distanceM: number[]; groundM: number[] } = { distanceM: [], groundM: [] };
+  const stretches = [open];
   for (const [atM, heightM] of profile) {
-    if (heightM === null || open.at(-1)?.[0] === atM) {
+    if (heightM === null || open.distanceM.at(-1) === atM) {
+      open = { distanceM: [], groundM: [] };
       stretches.push(open);
-      open = [];
     }
-    if (heightM !== null) open.push([atM, heightM]);
+    if (heightM === null) continue;
+    open.distanceM.push(atM);
+    open.groundM.push(heightM);
   }
-  stretches.push(open);
-  return stretches.filter(({ length }) => length > 1);
-}
-
-/** The grade of every `SUSTAINED_M` of a route whose heights are known, smoothed as the route's own steepest is. */
-function gradesOf(profile: Route['profile'], windowM: number): Grade[] {
-  return knownStretches(profile).flatMap((stretch) => {
-    const [fromM] = at(stretch, 0);
-    const spacingM = (last(stretch)[0] - fromM) / (stretch.length - 1);
-    const heights = smooth(
-      stretch.map(([, heightM]) => heightM),
-      spacingM,
-      windowM,
-    );
-    const reach = Math.max(1, Math.round(SUSTAINED_M / spacingM));
-    const grades: Grade[] = [];
-    for (let i = 0; i + reach < heights.length; i += 1) {
-      const riseM = at(heights, i + reach) - at(heights, i);
-      grades.push({ atM: fromM + (i + reach / 2) * spacingM, ratio: riseM / (reach * spacingM) });
-    }
-    return grades;
-  });
-}
-
-/** The steepest of the grades whose middle lies in the leg; up or down counts the same. */
-function steepest(grades: readonly Grade[], fromM: number, toM: number): number | null {
-  let found: number | null = null;
-  for (const { atM, ratio } of grades) {
-    if (atM < fromM || atM > toM) continue;
-    if (found === null || Math.abs(ratio) > Math.abs(found)) found = ratio;
-  }
-  return found;
+  return stretches
+    .filter(({ distanceM }) => distanceM.length > 1)
+    .map((stretch) => {
+      const { distanceM } = stretch;
+      return { ...stretch, spacingM: (last(distanceM) - at(distanceM, 0)) / (distanceM.length - 1) };
+    });
 }
 
 /**
@@ -116,7 +85,7 @@ export function legGroundsOf(
 ): (fromM: number, toM: number) => LegGround {
   const { attributes, profile } = route;
   const gapsM = lineGapsM(route);
-  const grades = gradesOf(profile, design.gain.windowM);
+  const grades = sustainedGrades(runsOf(profile), design.gain.windowM);
   const heightAt = heightsAlong(profile);
   const times = design.pace.surface;
   const surfaceOf = surfacesOf(attributes);
@@ -157,7 +126,8 @@ export function legGroundsOf(
       aboveTreelineM,
       maybeAboveTreelineM: maybeM <= MISSING_M ? 0 : maybeM,
       surface,
-      steepestRatio: steepest(grades, fromM, toM),
+      steepestRatio:
+        steepestOf(grades.filter(({ middleM }) => middleM >= fromM && middleM <= toM))?.ratio ?? null,
       hasGap,
     };
   };

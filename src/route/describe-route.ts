@@ -12,7 +12,7 @@ import { type RecordedGain, recordedGain } from './recorded-gain.ts';
 import { type Run, runsOf } from './runs.ts';
 import { type Shape, shapeOf } from './shape.ts';
 import { type SteepGround, steepGroundOf } from './steep-ground.ts';
-import { steepestSustained } from './steepness.ts';
+import { steepestOf, sustainedGrades } from './steepness.ts';
 import type { Reversal } from './trace.ts';
 import { latitudeTreelineM, type Treeline, type TreelineSource, treelineFor } from './treeline.ts';
 import { beginsAtTop, endsAtTop, withWayBack } from './way-back.ts';
@@ -216,7 +216,7 @@ export function describeRoute(given: ElevatedTrack, design: Design, options: Des
       : null;
 
   const steepGround = steepGroundOf(elevated.segments, postingM, design);
-  const sustained = steepestSustained(runs, design.gain.windowM);
+  const sustained = steepestOf(sustainedGrades(runs, design.gain.windowM));
 
   const firstStation = stations[0];
   const lastStation = stations.at(-1);
@@ -253,7 +253,7 @@ export function describeRoute(given: ElevatedTrack, design: Design, options: Des
       aboveTreelineRangeMin: range === null ? null : { low: range.least.minutes, high: range.most.minutes },
       treelineM,
       treelineSource: treeline.source,
-      steepestSustainedRatio: sustained?.ratio ?? null,
+      steepestSustainedRatio: sustained === null ? null : Math.abs(sustained.ratio),
       steepestSustainedFromM: sustained?.fromM ?? null,
       steepGround,
       recorded: recordedGain(elevated.segments, design.gain),

@@ -3,29 +3,37 @@ import type { Run } from './runs.ts';
 import { smooth } from './smooth.ts';
 
 /** Length over which a grade counts as sustained, metres (design). */
-const SUSTAINED_M = 200;
+export const SUSTAINED_M = 200;
 
-/** The steepest sustained stretch of a line. */
-export interface Sustained {
-  /** Rise over run, up or down. */
-  readonly ratio: number;
-  /** Where it begins, metres along the route. */
+/** A sustained stretch of a line. */
+export interface Grade {
+  /** Where it begins and its middle, metres along the route. */
   readonly fromM: number;
+  readonly middleM: number;
+  /** Rise over run, below 0 going down. */
+  readonly ratio: number;
 }
 
-/**
- * The steepest climb or drop of the line over any 200 m of its length; `null` for a line that is shorter than that
- * everywhere.
- */
-export function steepestSustained(runs: readonly Run[], windowM: number): Sustained | null {
-  let steepest: Sustained | null = null;
-  for (const run of runs) {
-    const heights = smooth(run.groundM, run.spacingM, windowM);
-    const reach = Math.max(1, Math.round(SUSTAINED_M / run.spacingM));
-    for (let i = 0; i + reach < heights.length; i += 1) {
-      const ratio = Math.abs(at(heights, i + reach) - at(heights, i)) / (reach * run.spacingM);
-      if (steepest === null || ratio > steepest.ratio) steepest = { ratio, fromM: at(run.distanceM, i) };
-    }
+/** The grade of every 200 m of a line's known heights, smoothed; none where it is shorter than that everywhere. */
+export const sustainedGrades = (
+  runs: readonly Pick<Run, 'distanceM' | 'groundM' | 'spacingM'>[],
+  windowM: number,
+): Grade[] =>
+  runs.flatMap(({ distanceM, groundM, spacingM }) => {
+    const heights = smooth(groundM, spacingM, windowM);
+    const reach = Math.max(1, Math.round(SUSTAINED_M / spacingM));
+    return heights.slice(0, -reach).map((heightM, i) => ({
+      fromM: at(distanceM, i),
+      middleM: at(distanceM, 0) + (i + reach / 2) * spacingM,
+      ratio: (at(heights, i + reach) - heightM) / (reach * spacingM),
+    }));
+  });
+
+/** The first of the steepest, up or down alike; `null`: none. */
+export function steepestOf(grades: readonly Grade[]): Grade | null {
+  let steepest: Grade | null = null;
+  for (const grade of grades) {
+    if (steepest === null || Math.abs(grade.ratio) > Math.abs(steepest.ratio)) steepest = grade;
   }
   return steepest;
 }

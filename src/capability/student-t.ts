@@ -1,5 +1,8 @@
 /** Student's t with any degrees of freedom above 0, by the incomplete beta function ([DLMF] 8.17); good to 1e-12. */
 
+import { LRUCache } from 'lru-cache';
+import { at } from '../array.ts';
+
 // Lanczos' approximation of ln Γ with g = 7 and nine terms (coefficients of P. Godfrey, 2001): to 1e-14 for z ≥ 1/2.
 const LANCZOS = [
   676.5203681218851, -1259.1392167224028, 771.3234287776531, -176.6150291621406, 12.507343278686905,
@@ -71,4 +74,44 @@ export function studentTQuantile(p: number, freedom: number): number {
     if (!(step > t * 1e-14)) break;
   }
   return p < 0.5 ? -t : t;
+}
+
+/** Within so many scales of the middle the distribution is tabled, in so many steps each (design). */
+const REACH = 8;
+const STEPS_EACH = 200;
+const LAST = 2 * REACH * STEPS_EACH;
+
+/** Tables kept: the degrees of freedom grow with a group's outings, one by one. */
+const tables = new LRUCache<number, Float64Array>({ max: 32 });
+
+function tableOf(degreesOfFreedom: number): Float64Array {
+  const known = tables.get(degreesOfFreedom);
+  if (known !== undefined) return known;
+  const table = Float64Array.from({ length: LAST + 1 }, (_, i) =>
+    studentTProbability(i / STEPS_EACH - REACH, degreesOfFreedom),
+  );
+  tables.set(degreesOfFreedom, table);
+  return table;
+}
+
+/**
+ * The Student-t distribution for those who ask it often: cubic between the points of a table (Lagrange, four points),
+ * off by less than 1e-10 (tested); beyond the table the distribution itself.
+ *
+ * @returns the probability of at most so many scales above the middle
+ */
+export function chanceOf(degreesOfFreedom: number): (deviate: number) => number {
+  const table = tableOf(degreesOfFreedom);
+  return (deviate) => {
+    const place = (deviate + REACH) * STEPS_EACH;
+    if (!(place >= 1 && place < LAST - 1)) return studentTProbability(deviate, degreesOfFreedom);
+    const i = Math.floor(place);
+    const x = place - i;
+    return (
+      (-at(table, i - 1) * x * (x - 1) * (x - 2)) / 6 +
+      (at(table, i) * (x + 1) * (x - 1) * (x - 2)) / 2 -
+      (at(table, i + 1) * (x + 1) * x * (x - 2)) / 2 +
+      (at(table, i + 2) * (x + 1) * x * (x - 1)) / 6
+    );
+  };
 }

@@ -5,7 +5,7 @@ import type { Route } from '../route/describe-route.ts';
 import { MS_PER_MIN } from '../units.ts';
 import { mealMinOf, type Stretch, type Walking, walkingOf, withStops } from './walking.ts';
 
-export type Way = 'back' | 'onward';
+type Way = 'back' | 'onward';
 
 /** Latest times at one place of a route, ms since 1970; `null` where the question does not arise there. */
 export interface TurnBack {

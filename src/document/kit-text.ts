@@ -1,6 +1,5 @@
 import type { Design } from '../design.ts';
-import type { Kit, KitCode, KitItem } from '../plan/kit.ts';
-import type { SummitCold } from '../plan/summit-cold.ts';
+import type { Kit, KitCode, KitItem, SummitCold } from '../plan/kit.ts';
 import { kcalText, litresText, temperatureStepText, temperatureText, windText } from '../text/amount-text.ts';
 import { durationText, heightText, percentText, plural } from '../text/words.ts';
 import type { UnitSystem } from '../units.ts';

@@ -1,6 +1,5 @@
 import type { Declination } from '../earth/declination.ts';
-import type { LegHazard } from '../plan/leg-hazards.ts';
-import type { CardLeg, CardPlace, RouteCard } from '../plan/route-card.ts';
+import type { CardLeg, CardPlace, LegHazard, RouteCard } from '../plan/route-card.ts';
 import type { LineWay, StatedWay, WayToRoad } from '../plan/way-to-road.ts';
 import { SUSTAINED_M } from '../route/steepness.ts';
 import { decimalDegreesText } from '../text/coordinate-text.ts';

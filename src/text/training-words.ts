@@ -1,11 +1,10 @@
 /** Training plans and ladders of routes in words. */
 
 import type { RouteLadder } from '../plan/route-ladder.ts';
-import type { MilestoneState } from '../plan/training/milestone-states.ts';
 import type { StatedRules } from '../plan/training/rules.ts';
 import type { TrainingStep } from '../plan/training/steps.ts';
 import type { SuitableRoute } from '../plan/training/suitable-routes.ts';
-import type { TrainingPlan } from '../plan/training-plan.ts';
+import type { MilestoneState, TrainingPlan } from '../plan/training-plan.ts';
 import { missingOf } from '../rank/missing.ts';
 import type { UnitSystem } from '../units.ts';
 import { reasonText } from './criteria/index.ts';

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { DESIGN } from '../../src/design.ts';
 import { classNote, hazardText } from '../../src/document/route-card-text.ts';
 import type { LegGround } from '../../src/plan/leg-ground.ts';
-import { hazardsOf } from '../../src/plan/leg-hazards.ts';
+import { hazardsOf } from '../../src/plan/route-card.ts';
 
 const EASY: LegGround = {
   climbM: 100,

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { DESIGN } from '../../src/design.ts';
 import { addDays } from '../../src/earth/local-time.ts';
-import { lowerChoice, suggestedSpareDate } from '../../src/plan/lower-choice.ts';
+import { lowerChoice, suggestedSpareDate } from '../../src/plan/trip-plan.ts';
 import { fitOf } from '../../src/rank/fit.ts';
 import { type CohortRecord, readinessOf } from '../../src/rank/readiness.ts';
 import type { Route } from '../../src/route/describe-route.ts';

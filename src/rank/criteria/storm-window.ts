@@ -1,5 +1,5 @@
 import { numberAt } from '../../array.ts';
-import { chanceOf } from '../../capability/chance.ts';
+import { chanceOf } from '../../capability/student-t.ts';
 import type { Deadline } from '../../day/deadline.ts';
 import type { Interval } from '../../route/describe-route.ts';
 import type { Treeline } from '../../route/treeline.ts';

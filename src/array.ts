@@ -36,3 +36,9 @@ export function median(values: ArrayLike<number>): number {
   const middle = sorted.length >> 1;
   return sorted.length % 2 === 1 ? at(sorted, middle) : (at(sorted, middle - 1) + at(sorted, middle)) / 2;
 }
+
+/** The mean of values by their weights; `null` where nothing weighs. */
+export function weightedMean(values: readonly (readonly [value: number, weight: number])[]): number | null {
+  const whole = values.reduce((sum, [, weight]) => sum + weight, 0);
+  return whole > 0 ? values.reduce((sum, [value, weight]) => sum + value * weight, 0) / whole : null;
+}

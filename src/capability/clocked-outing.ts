@@ -1,4 +1,4 @@
-import { at } from '../array.ts';
+import { at, weightedMean } from '../array.ts';
 import type { Design } from '../design.ts';
 import type { Track } from '../ingest/track.ts';
 import type { Note } from '../notes.ts';
@@ -65,7 +65,6 @@ export function clockedOuting(
   const { gainM } = route.measures;
   const known = gainM !== null && !route.heightsMissing;
   const climbs = route.pieces.filter((piece) => !piece.descending);
-  const climbM = climbs.reduce((total, piece) => total + piece.climbM, 0);
   const parts =
     timed && known
       ? [false, true]
@@ -95,10 +94,7 @@ export function clockedOuting(
     parts,
     movingMin: timed ? moving.minutes : null,
     standingMin: timed ? totalOf(walked, 'standing').minutes : null,
-    climbElevationM:
-      known && climbM > 0
-        ? climbs.reduce((total, piece) => total + piece.elevationM * piece.climbM, 0) / climbM
-        : null,
+    climbElevationM: known ? weightedMean(climbs.map((piece) => [piece.elevationM, piece.climbM])) : null,
     clockFromMs: timed ? firstMs(track.segments) : null,
     clockToMs: timed ? lastMs(track.segments) : null,
     notes,

@@ -1,3 +1,4 @@
+import { weightedMean } from '../array.ts';
 import { harderClass } from '../ingest/rock-class.ts';
 import type { Note } from '../notes.ts';
 import { attributionOf } from '../route/attribution.ts';
@@ -50,11 +51,10 @@ export function oneDay(walks: readonly Outing[]): Outing {
   const quantities = walks.every((walk) => walk.quantities !== null)
     ? walks.map((walk) => walk.quantities ?? NO_WALK).reduce(plus, NO_WALK)
     : null;
-  const climbed = walks.filter((walk) => (walk.quantities?.upM ?? 0) > 0 && walk.climbElevationM !== null);
-  const climbM = climbed.reduce((sum, walk) => sum + (walk.quantities?.upM ?? 0), 0);
-  const heightM = climbed.reduce(
-    (sum, walk) => sum + (walk.climbElevationM ?? 0) * (walk.quantities?.upM ?? 0),
-    0,
+  const climbs = walks.flatMap((walk) =>
+    walk.climbElevationM === null || walk.quantities === null
+      ? []
+      : [[walk.climbElevationM, walk.quantities.upM] as const],
   );
   return {
     date: first.date,
@@ -69,7 +69,7 @@ export function oneDay(walks: readonly Outing[]): Outing {
     parts: summedParts(walks.flatMap((walk) => walk.parts)),
     movingMin: ofKnown(each('movingMin'), sum),
     standingMin: ofKnown(each('standingMin'), sum),
-    climbElevationM: quantities !== null && climbM > 0 ? heightM / climbM : null,
+    climbElevationM: quantities === null ? null : weightedMean(climbs),
     clockFromMs: ofKnown(each('clockFromMs'), Math.min),
     clockToMs: ofKnown(each('clockToMs'), Math.max),
     notes: distinct(walks.flatMap((walk) => walk.notes)),

@@ -1,5 +1,5 @@
 import { LRUCache } from 'lru-cache';
-import { at } from '../array.ts';
+import { at, weightedMean } from '../array.ts';
 import type { Design } from '../design.ts';
 import { type Posterior, type Prior, solveBayes } from './least-squares.ts';
 import type { Outing } from './outing.ts';
@@ -83,10 +83,9 @@ const LEAST_EXPECTED_MIN = 0.5;
 /** Where a group has climbed, by metres climbed. A climb of unknown height counts as one at sea level: the cautious end. */
 function trainingElevationOf(clocked: readonly Outing[]): number {
   const climbs = clocked.flatMap(({ climbElevationM, quantities }) =>
-    quantities === null ? [] : [{ climbElevationM: climbElevationM ?? 0, upM: quantities.upM }],
+    quantities === null ? [] : [[climbElevationM ?? 0, quantities.upM] as const],
   );
-  const climbM = climbs.reduce((sum, climb) => sum + climb.upM, 0);
-  return climbM > 0 ? climbs.reduce((sum, climb) => sum + climb.climbElevationM * climb.upM, 0) / climbM : 0;
+  return weightedMean(climbs) ?? 0;
 }
 
 /**

@@ -1,3 +1,4 @@
+import { weightedMean } from '../array.ts';
 import { uphillFactor } from '../capability/altitude.ts';
 import type { PaceModel, TimeEstimate } from '../capability/pace-model.ts';
 import { surfacesOf } from '../capability/quantities.ts';
@@ -19,19 +20,15 @@ export interface SlowingFactors {
   readonly altitude: number;
 }
 
-export function slowingOf(route: Route, pace: PaceModel, design: Design): SlowingFactors {
-  let lengthM = 0;
-  let slowedM = 0;
-  let climbM = 0;
-  let thinM = 0;
-  const surfaceOf = surfacesOf(route.attributes);
-  for (const piece of route.pieces) {
-    lengthM += piece.horizontalM;
-    slowedM += piece.horizontalM * design.pace.surface[surfaceOf(piece)].time;
-    climbM += piece.climbM;
-    thinM += piece.climbM * uphillFactor(piece.elevationM, pace.trainingElevationM);
-  }
-  return { ground: lengthM > 0 ? slowedM / lengthM : 1, altitude: climbM > 0 ? thinM / climbM : 1 };
+export function slowingOf({ pieces, attributes }: Route, pace: PaceModel, design: Design): SlowingFactors {
+  const surfaceOf = surfacesOf(attributes);
+  const ground = pieces.map(
+    (piece) => [design.pace.surface[surfaceOf(piece)].time, piece.horizontalM] as const,
+  );
+  const altitude = pieces.map(
+    ({ elevationM, climbM }) => [uphillFactor(elevationM, pace.trainingElevationM), climbM] as const,
+  );
+  return { ground: weightedMean(ground) ?? 1, altitude: weightedMean(altitude) ?? 1 };
 }
 
 /**

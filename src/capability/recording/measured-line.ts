@@ -9,7 +9,7 @@ import { fixesOf, lengthM, thinned } from './line.ts';
 import { withinTolerance } from './within-tolerance.ts';
 
 /** A line this much shorter is told of (design). */
-const TOLD_SHARE = 0.03;
+const NOTED_SHARE = 0.03;
 
 /**
  * Of each rest only the first and the last point: near one place for a while (the stay points of Li et al. 2008, *ACM
@@ -76,7 +76,7 @@ export function measuredLine(walk: Track, limits: Design['recording']): Track {
   const segments = walk.segments.map((points) => measuredIndexes(points, limits).map((i) => at(points, i)));
   const recordedM = lengthM(walk.segments);
   const measuredM = lengthM(segments);
-  if (measuredM >= (1 - TOLD_SHARE) * recordedM) return { ...walk, segments };
+  if (measuredM >= (1 - NOTED_SHARE) * recordedM) return { ...walk, segments };
   const note: Note = { code: 'jitter-left-out', values: { recordedM, countedM: measuredM } };
   return { ...walk, segments, notes: [...walk.notes, note] };
 }

@@ -179,7 +179,7 @@ export function splitAtRides(line: Line, limits: Design['recording']): Split {
   const ridden = stretches.map(
     (stretch, i) =>
       stretch.isRide ||
-      ([stretches[i - 1], stretches[i + 1]].some((beside) => beside?.isRide === true) &&
+      ([stretches[i - 1], stretches[i + 1]].some((neighbour) => neighbour?.isRide === true) &&
         isSlight(stretch, limits)),
   );
   if (!ridden.includes(true)) return { walks: [line], before: null, after: null, between: [] };

@@ -62,8 +62,8 @@ export function trustedClock(line: Line, limits: Design['recording']): NotedLine
       next += 1;
       continue;
     }
-    const beside = [kept[next - 1], kept[next]].filter((fix) => fix !== undefined);
-    if (beside.every((fix) => Math.abs(timeMs - fix.timeMs) > jumpMs)) jumps += 1;
+    const neighbours = [kept[next - 1], kept[next]].filter((fix) => fix !== undefined);
+    if (neighbours.every((fix) => Math.abs(timeMs - fix.timeMs) > jumpMs)) jumps += 1;
   }
   const trusted = mapPoints(line, (point, i) => (good.has(i) ? point : { ...point, timeMs: null }));
   return { line: trusted, notes: jumps === 0 ? [] : [{ code: 'clock-jump', values: { count: jumps } }] };

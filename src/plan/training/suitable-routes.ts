@@ -107,10 +107,10 @@ function isOfClass({ attributes }: Route, wanted: string | null): boolean {
   return stated !== null && !isHarderClass(wanted, stated) && !isHarderClass(stated, wanted);
 }
 
-/** Times up a hill, two at least, that reach the step's climb or nearly, within what is sane; `null`: none. */
-function timesFor(question: PlaceQuestion, { distanceM, gainM, creditedM }: Size): number | null {
+/** Times up a hill, two at least, that reach the step's climb or nearly, within what is sane; 0: none. */
+function timesFor(question: PlaceQuestion, { distanceM, gainM, creditedM }: Size): number {
   const { rung, design } = question;
-  if (creditedM <= 0) return null;
+  if (creditedM <= 0) return 0;
   const wanted = Math.ceil(rung.gainM / creditedM - 1e-9);
   for (const times of [wanted, wanted - 1]) {
     if (times < 2 || times > design.training.mostRepeats) continue;
@@ -118,12 +118,11 @@ function timesFor(question: PlaceQuestion, { distanceM, gainM, creditedM }: Size
     // Level ways to fill up the distance are found anywhere; a hill is for the climb.
     if (isWithin(rung, day) && isEnough(question, { ...day, distanceM: rung.distanceM })) return times;
   }
-  return null;
+  return 0;
 }
 
 /** Whether a route can be gone up again and again: back where it began, and low. */
-const isHill = ({ measures }: Route): boolean =>
-  measures.shape !== 'oneWay' && measures.aboveTreelineM !== null && measures.aboveTreelineM === 0;
+const isHill = ({ measures }: Route): boolean => measures.shape !== 'oneWay' && measures.aboveTreelineM === 0;
 
 /**
  * Which known routes would do for a step, best first, and which low hill how many times; ranked by the same engine
@@ -131,41 +130,39 @@ const isHill = ({ measures }: Route): boolean =>
  */
 export function suitableRoutes(question: PlaceQuestion): StepPlace {
   const { rung, date, record, known, gainDoubt, rockClass, design } = question;
-  const { routesEach } = design.training;
-  const whole: Route[] = [];
-  const hills: Route[] = [];
-  const timesOf = new Map<Route, number>();
-  const timesUp = (route: Route): number => timesOf.get(route) ?? 1;
+  const candidates = new Map<
+    Route,
+    { readonly size: Size; readonly isWhole: boolean; readonly times: number }
+  >();
   for (const route of known) {
     const size = sizeOf(route, gainDoubt);
     if (size === null || !isOfClass(route, rockClass)) continue;
-    if (isEnough(question, size) && isWithin(rung, size)) whole.push(route);
-    const times = isHill(route) ? timesFor(question, size) : null;
-    if (times === null) continue;
-    hills.push(route);
-    timesOf.set(route, times);
+    const isWhole = isEnough(question, size) && isWithin(rung, size);
+    const times = isHill(route) ? timesFor(question, size) : 0;
+    if (isWhole || times > 0) candidates.set(route, { size, isWhole, times });
   }
-  if (whole.length + hills.length === 0) return { routes: [], repeats: null };
-  const request = { record, date, design };
-  const ranked = orderRoutes([...whole, ...hills], request).filter((fit) => isSane(fit, question));
-  const placeOf = ({ route, verdict }: RankedFit, times: number): SuitableRoute => {
-    const { distanceM = 0, gainM = 0, creditedM = 0 } = sizeOf(route, gainDoubt) ?? {};
-    const day = { distanceM: times * distanceM, gainM: times * gainM };
-    const lack = lackOf(question, { ...day, creditedM: times * creditedM });
+  if (candidates.size === 0) return { routes: [], repeats: null };
+  const ranked = orderRoutes([...candidates.keys()], { record, date, design })
+    .filter((fit) => isSane(fit, question))
+    .flatMap((fit) => {
+      const candidate = candidates.get(fit.route);
+      return candidate === undefined ? [] : [{ fit, ...candidate }];
+    });
+  const placeOf = ({ route, verdict }: RankedFit, size: Size, times: number): SuitableRoute => {
+    const day = { distanceM: times * size.distanceM, gainM: times * size.gainM };
+    const lack = lackOf(question, { ...day, creditedM: times * size.creditedM });
     return { name: route.name, ...day, times, addDistanceM: lack.distanceM, addGainM: lack.gainM, verdict };
   };
   // Whole steps before those to which something is added; the ranking decides between equals.
   const added = (route: SuitableRoute) => (route.addDistanceM + route.addGainM > 0 ? 1 : 0);
   // The hill that needs fewest rounds; the ranking decides between equal ones.
-  const [hill] = ranked
-    .filter(({ route }) => timesOf.has(route))
-    .sort((a, b) => timesUp(a.route) - timesUp(b.route));
+  const [hill] = ranked.filter(({ times }) => times > 0).sort((a, b) => a.times - b.times);
   return {
     routes: ranked
-      .filter(({ route }) => whole.includes(route))
-      .map((fit) => placeOf(fit, 1))
+      .filter(({ isWhole }) => isWhole)
+      .map(({ fit, size }) => placeOf(fit, size, 1))
       .sort((a, b) => added(a) - added(b))
-      .slice(0, routesEach),
-    repeats: hill === undefined ? null : placeOf(hill, timesUp(hill.route)),
+      .slice(0, design.training.routesEach),
+    repeats: hill === undefined ? null : placeOf(hill.fit, hill.size, hill.times),
   };
 }

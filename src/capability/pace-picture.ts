@@ -2,7 +2,7 @@ import type { Design } from '../design.ts';
 import type { Outing } from './outing.ts';
 import { DAY } from './pace-diagnostics.ts';
 import { fitPaceModel, type PaceModel, predictMoving, type Spread, spreadOf } from './pace-model.ts';
-import type { Quantities } from './quantities.ts';
+import { type Quantities, scaled } from './quantities.ts';
 
 /** The pace before and after the outings over walks of all lengths, and the outings themselves. */
 export interface PacePicture {
@@ -22,13 +22,6 @@ const WALKS = 8;
 /** Walks are shown up to so many times the longest outing, and at least up to so many minutes (design). */
 const REACH = 1.15;
 const LEAST_REACH_MIN = 240;
-
-const scaled = ({ upKm, upM, downKm, downM }: Quantities, by: number): Quantities => ({
-  upKm: upKm * by,
-  upM: upM * by,
-  downKm: downKm * by,
-  downM: downM * by,
-});
 
 export function pacePicture(
   outings: readonly Outing[],

@@ -19,6 +19,10 @@ export function plus(a: Quantities, b: Quantities): Quantities {
   return { upKm: a.upKm + b.upKm, upM: a.upM + b.upM, downKm: a.downKm + b.downKm, downM: a.downM + b.downM };
 }
 
+export const scaled = ({ upKm, upM, downKm, downM }: Quantities, by: number): Quantities => {
+  return { upKm: upKm * by, upM: upM * by, downKm: downKm * by, downM: downM * by };
+};
+
 export type Surface = keyof Design['pace']['surface'];
 
 /**
@@ -57,13 +61,7 @@ export function effectiveQuantities(piece: Piece, slowing: Slowing): Quantities 
   const factor = piece.descending
     ? ground
     : ground * uphillFactor(piece.elevationM, slowing.trainingElevationM);
-  const plain = plainQuantities(piece);
-  return {
-    upKm: plain.upKm * factor,
-    upM: plain.upM * factor,
-    downKm: plain.downKm * factor,
-    downM: plain.downM * factor,
-  };
+  return scaled(plainQuantities(piece), factor);
 }
 
 export function totalQuantities(pieces: readonly Piece[]): Quantities {

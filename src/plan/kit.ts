@@ -19,7 +19,7 @@ export interface SummitCold {
   readonly feelsC: number | null;
 }
 
-export function summitCold(highM: number, trailheadM: number | null, windKmPerH: number): SummitCold {
+function summitCold(highM: number, trailheadM: number | null, windKmPerH: number): SummitCold {
   const colderK =
     trailheadM === null
       ? null

@@ -51,7 +51,7 @@ export function hazardsOf(
 }
 
 /** The ground of a leg on which snow slides, if the tiles show any. */
-export function slideHazards(ground: SteepGround | null, fromM: number, toM: number): LegHazard[] {
+function slideHazards(ground: SteepGround | null, fromM: number, toM: number): LegHazard[] {
   let lengthM = 0;
   let steepestDeg = 0;
   for (const stretch of ground?.stretches ?? []) {

@@ -37,55 +37,37 @@ const NEEDS: Record<Milestone['name'], readonly CriterionName[]> = {
   bothDay: ['distance', 'gain', 'effort'],
 };
 
-interface DatedSize {
-  readonly date: string;
-  readonly distanceM: number;
-  readonly gainM: number;
-}
-
 /** The first step that brings a milestone; to keep one that fades, the last. */
 function stepFor(
   name: Milestone['name'],
   isAgain: boolean,
-  steps: readonly DatedSize[],
+  steps: readonly TrainingStep[],
   target: TrainingTarget,
 ): string | null {
-  const isFar = ({ distanceM }: DatedSize) => distanceM >= target.distanceM;
-  const isHigh = ({ gainM }: DatedSize) => gainM >= target.gainM;
+  const isFar = ({ distanceM }: TrainingStep) => distanceM >= target.distanceM;
+  const isHigh = ({ gainM }: TrainingStep) => gainM >= target.gainM;
   const has = {
     distanceDay: isFar,
     gainDay: isHigh,
-    bothDay: (step: DatedSize) => isFar(step) && isHigh(step),
+    bothDay: (step: TrainingStep) => isFar(step) && isHigh(step),
   }[name];
   const found = isAgain ? steps.findLast(has) : steps.find(has);
   return (found ?? steps.at(-1))?.date ?? null;
 }
 
-export interface MilestoneQuestion {
-  /** Of the record up to today, for the trip's date. */
-  readonly readiness: Readiness;
-  /** Of the route on the trip's date, from that record. */
-  readonly fit: Fit;
-  readonly target: TrainingTarget;
-  readonly today: string;
-  readonly steps: readonly DatedSize[];
-  readonly design: Design;
-}
-
-export function milestoneStates(question: MilestoneQuestion): readonly MilestoneState[] {
-  const { readiness, fit, target, today, steps, design } = question;
+/** From the readiness for the trip's date, of the record up to today, and the fit of the route by it. */
+function milestoneStates(
+  readiness: Readiness,
+  fit: Fit,
+  target: TrainingTarget,
+  steps: readonly TrainingStep[],
+  { today, design }: TrainingInput,
+): readonly MilestoneState[] {
   const { value, high } = fit.route.measures.gainM ?? { value: target.gainM, high: target.gainM };
   const demand = { distanceM: target.distanceM, gainM: value, gainHighM: high };
-  const past = readiness.past.filter((outing) => daysBetween(outing.date, today) >= 0);
-  return milestonesOn(
-    past,
-    readiness.goers,
-    today,
-    design,
-  )(demand).map(({ name, done, date }) => {
-    const isEnough = NEEDS[name].every(
-      (wanted) => fit.judgements.find((judgement) => judgement.name === wanted)?.verdict === 'fits',
-    );
+  const milestones = milestonesOn(readiness.past, readiness.goers, today, design)(demand);
+  return milestones.map(({ name, done, date }) => {
+    const isEnough = NEEDS[name].every((wanted) => verdictOf(fit, wanted) === 'fits');
     const state = done ? (isEnough ? 'done' : 'again') : isEnough ? 'notNeeded' : 'planned';
     const by = state === 'again' || state === 'planned' ? stepFor(name, done, steps, target) : null;
     return { name, state, date, by };
@@ -238,7 +220,7 @@ export function trainingPlan(input: TrainingInput): TrainingPlan {
   const fit = fitOf(route, request, readiness);
   const inTheWay = inTheWayOf(fit, BY_STEPS);
   const milestonesWith = (steps: readonly TrainingStep[]) =>
-    milestoneStates({ readiness, fit, target, today, steps, design });
+    milestoneStates(readiness, fit, target, steps, input);
   const needed = {
     distanceM: verdictOf(fit, 'distance') !== 'fits',
     gainM: verdictOf(fit, 'gain') !== 'fits',

@@ -1,49 +1,28 @@
-import type { Selectable, Transaction } from 'kysely';
+import type { Kysely, Selectable, Transaction } from 'kysely';
 import type { Outing } from '../capability/outing.ts';
 import type { CohortInput } from '../ingest/cohort-file.ts';
-import { nextTimeMs, type Page, type StoreContext } from './context.ts';
+import { deleteRow, inOrder, nextTimeMs, type Page, type StoreContext } from './context.ts';
 import { dayOf, keptFrom } from './last-trip.ts';
 import type { CohortTable, Tables } from './tables.ts';
 
 /** A cohort as it is kept: its outings stand in their own table. */
 export type Cohort = Omit<CohortInput, 'outings'>;
 
-export interface StoredCohort {
-  readonly id: string;
-  readonly revision: number;
-  readonly createdAtMs: number;
-  readonly updatedAtMs: number;
-  /** Latest day that it walked or asked about, `YYYY-MM-DD`. */
-  readonly lastTripDate: string;
+type CohortColumns = Readonly<Selectable<CohortTable>>;
+
+export interface StoredCohort extends Omit<CohortColumns, 'name' | 'cohort'> {
   readonly cohort: Cohort;
 }
 
-export interface CohortRepository {
-  /** Stores a cohort and its first outings, all or nothing. */
-  add(cohort: Cohort, outings: readonly Outing[]): Promise<StoredCohort>;
-  get(id: string): Promise<StoredCohort | null>;
-  list(page: Page): Promise<readonly StoredCohort[]>;
-  /**
-   * `null` where the cohort is gone or has another revision by now. A label that the cohort no longer holds leaves
-   * its outings too.
-   */
-  replace(id: string, revision: number, cohort: Cohort): Promise<StoredCohort | null>;
-  /** Takes note of a day that was asked about, where it is later than the last one. */
-  noteTrip(id: string, date: string): Promise<void>;
-  /** Deletes the cohorts whose last day lies before this one, and their outings. Gives the number of cohorts. */
-  deleteLastTripBefore(date: string): Promise<number>;
-  /**
-   * Removes a label from the cohort and from its outings; an outing with nobody else is deleted. False where the cohort
-   * is gone or holds no such label.
-   */
-  eraseMember(id: string, label: string): Promise<boolean>;
-  /** Deletes its outings too. False where the cohort is gone or has another revision; `null` deletes any. */
-  delete(id: string, revision: number | null): Promise<boolean>;
-}
+const storedCohort = ({ name: _, cohort, ...row }: CohortColumns): StoredCohort => ({
+  ...row,
+  cohort: JSON.parse(cohort) as Cohort,
+});
 
-function storedCohort(row: Selectable<CohortTable>): StoredCohort {
-  const { id, revision, createdAtMs, updatedAtMs, lastTripDate } = row;
-  return { id, revision, createdAtMs, updatedAtMs, lastTripDate, cohort: JSON.parse(row.cohort) as Cohort };
+/** Takes note of a day that was asked about or walked, where it is later than the last one. */
+export async function noteTrip(db: Kysely<Tables>, id: string, date: string): Promise<void> {
+  const query = db.updateTable('cohorts').set({ lastTripDate: date });
+  await query.where('id', '=', id).where('lastTripDate', '<', date).execute();
 }
 
 /**
@@ -65,21 +44,18 @@ async function keepLabels(
       await trx.deleteFrom('outings').where('id', '=', id).execute();
       continue;
     }
-    await trx
-      .updateTable('outings')
-      .set({ outing: JSON.stringify({ ...outing, members }) })
-      .where('id', '=', id)
-      .execute();
+    const left = JSON.stringify({ ...outing, members });
+    await trx.updateTable('outings').set({ outing: left }).where('id', '=', id).execute();
   }
 }
 
-/**
- * Long because it is a list: one statement after another.
- */
-// biome-ignore lint/complexity/noExcessiveLinesPerFunction: a list, one entry after another
-export function cohortRepository({ db, nowMs, newId }: StoreContext): CohortRepository {
+export type CohortRepository = ReturnType<typeof cohortRepository>;
+
+export function cohortRepository({ db, nowMs, newId }: StoreContext) {
+  const cohorts = () => db.selectFrom('cohorts').selectAll();
   return {
-    add(cohort, outings) {
+    /** Stores a cohort and its first outings, all or nothing. */
+    add(cohort: Cohort, outings: readonly Outing[]) {
       return db.transaction().execute(async (trx) => {
         const atMs = await nextTimeMs(trx, 'cohorts', nowMs());
         const today = dayOf(nowMs());
@@ -95,44 +71,32 @@ export function cohortRepository({ db, nowMs, newId }: StoreContext): CohortRepo
         await trx.insertInto('cohorts').values(row).execute();
         for (const outing of outings) {
           const createdAtMs = await nextTimeMs(trx, 'outings', nowMs());
-          await trx
-            .insertInto('outings')
-            .values({ id: newId('ou'), cohortId: row.id, createdAtMs, outing: JSON.stringify(outing) })
-            .execute();
+          const values = { id: newId('ou'), cohortId: row.id, createdAtMs, outing: JSON.stringify(outing) };
+          await trx.insertInto('outings').values(values).execute();
         }
         return storedCohort(row);
       });
     },
 
-    async get(id) {
-      const row = await db.selectFrom('cohorts').selectAll().where('id', '=', id).executeTakeFirst();
+    async get(id: string) {
+      const row = await cohorts().where('id', '=', id).executeTakeFirst();
       return row === undefined ? null : storedCohort(row);
     },
 
-    async list({ limit, after }) {
-      let query = db.selectFrom('cohorts').selectAll().orderBy('createdAtMs').orderBy('id').limit(limit);
-      if (after !== null) {
-        query = query.where(({ eb, refTuple, tuple }) =>
-          eb(refTuple('createdAtMs', 'id'), '>', tuple(after.createdAtMs, after.id)),
-        );
-      }
-      return (await query.execute()).map(storedCohort);
+    async list(page: Page) {
+      return (await inOrder(cohorts(), page).execute()).map(storedCohort);
     },
 
-    replace(id, revision, cohort) {
+    /**
+     * `null` where the cohort is gone or has another revision by now. A label that the cohort no longer holds leaves
+     * its outings too.
+     */
+    replace(id: string, revision: number, cohort: Cohort): Promise<StoredCohort | null> {
       return db.transaction().execute(async (trx) => {
-        const row = await trx
-          .updateTable('cohorts')
-          .set({
-            name: cohort.name,
-            cohort: JSON.stringify(cohort),
-            revision: revision + 1,
-            updatedAtMs: nowMs(),
-          })
-          .where('id', '=', id)
-          .where('revision', '=', revision)
-          .returningAll()
-          .executeTakeFirst();
+        const change = { name: cohort.name, cohort: JSON.stringify(cohort), updatedAtMs: nowMs() };
+        const query = trx.updateTable('cohorts').set({ ...change, revision: revision + 1 });
+        const unchanged = query.where('id', '=', id).where('revision', '=', revision);
+        const row = await unchanged.returningAll().executeTakeFirst();
         if (row === undefined) return null;
         const labels = new Set(cohort.members ?? []);
         await keepLabels(trx, id, (label) => labels.has(label), false);
@@ -140,22 +104,20 @@ export function cohortRepository({ db, nowMs, newId }: StoreContext): CohortRepo
       });
     },
 
-    async noteTrip(id, date) {
-      await db
-        .updateTable('cohorts')
-        .set({ lastTripDate: date })
-        .where('id', '=', id)
-        .where('lastTripDate', '<', date)
-        .execute();
-    },
+    noteTrip: (id: string, date: string) => noteTrip(db, id, date),
 
-    async deleteLastTripBefore(date) {
+    /** Deletes the cohorts whose last day lies before this one, and their outings. Gives the number of cohorts. */
+    async deleteLastTripBefore(date: string) {
       // One statement: a day that is asked about meanwhile is seen or comes too late, never overlooked.
       const query = db.deleteFrom('cohorts').where('lastTripDate', '<', date);
       return Number((await query.executeTakeFirst()).numDeletedRows);
     },
 
-    eraseMember(id, label) {
+    /**
+     * Removes a label from the cohort and from its outings; an outing with nobody else is deleted. False where the cohort
+     * is gone or holds no such label.
+     */
+    eraseMember(id: string, label: string) {
       return db.transaction().execute(async (trx) => {
         const row = await trx.selectFrom('cohorts').selectAll().where('id', '=', id).executeTakeFirst();
         if (row === undefined) return false;
@@ -167,20 +129,13 @@ export function cohortRepository({ db, nowMs, newId }: StoreContext): CohortRepo
           members: others(cohort.members),
           ...(cohort.going == null ? {} : { going: others(cohort.going) }),
         };
-        await trx
-          .updateTable('cohorts')
-          .set({ cohort: JSON.stringify(left), revision: row.revision + 1, updatedAtMs: nowMs() })
-          .where('id', '=', id)
-          .execute();
+        const change = { cohort: JSON.stringify(left), revision: row.revision + 1, updatedAtMs: nowMs() };
+        await trx.updateTable('cohorts').set(change).where('id', '=', id).execute();
         await keepLabels(trx, id, (one) => one !== label, true);
         return true;
       });
     },
 
-    async delete(id, revision) {
-      let query = db.deleteFrom('cohorts').where('id', '=', id);
-      if (revision !== null) query = query.where('revision', '=', revision);
-      return (await query.executeTakeFirst()).numDeletedRows > 0n;
-    },
+    delete: (id: string, revision: number | null) => deleteRow(db, 'cohorts', id, revision),
   };
 }

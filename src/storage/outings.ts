@@ -1,8 +1,8 @@
 import type { Selectable } from 'kysely';
 import type { Outing } from '../capability/outing.ts';
 import type { PlannedAgainstActual } from '../day/planned-against-actual.ts';
-import type { Cohort } from './cohorts.ts';
-import { nextTimeMs, type Page, type StoreContext } from './context.ts';
+import { type Cohort, noteTrip } from './cohorts.ts';
+import { inOrder, nextTimeMs, type Page, type StoreContext } from './context.ts';
 import { keptFrom } from './last-trip.ts';
 import type { OutingTable } from './tables.ts';
 
@@ -16,39 +16,29 @@ export interface KeptOuting extends Outing {
   readonly planned?: PlannedAgainstActual & { readonly routeId: string };
 }
 
+type OutingColumns = Readonly<Selectable<OutingTable>>;
+
 /** An outing never changes: it is recorded once and may be deleted. */
-export interface StoredOuting {
-  readonly id: string;
-  readonly cohortId: string;
-  readonly createdAtMs: number;
+export interface StoredOuting extends Omit<OutingColumns, 'outing'> {
   readonly outing: KeptOuting;
 }
 
-export interface OutingRepository {
-  /** `null` where the cohort is gone. Labels that the cohort gave up meanwhile are not stored. */
-  add(cohortId: string, outing: KeptOuting): Promise<StoredOuting | null>;
-  get(cohortId: string, id: string): Promise<StoredOuting | null>;
-  list(cohortId: string, page: Page): Promise<readonly StoredOuting[]>;
-  all(cohortId: string): Promise<readonly StoredOuting[]>;
-  delete(cohortId: string, id: string): Promise<boolean>;
-}
+const storedOuting = ({ outing, ...row }: OutingColumns): StoredOuting => ({
+  ...row,
+  outing: JSON.parse(outing) as KeptOuting,
+});
 
-function storedOuting(row: Selectable<OutingTable>): StoredOuting {
-  const { id, cohortId, createdAtMs } = row;
-  return { id, cohortId, createdAtMs, outing: JSON.parse(row.outing) as KeptOuting };
-}
+export type OutingRepository = ReturnType<typeof outingRepository>;
 
-export function outingRepository({ db, nowMs, newId }: StoreContext): OutingRepository {
+export function outingRepository({ db, nowMs, newId }: StoreContext) {
   const ofCohort = (cohortId: string) =>
     db.selectFrom('outings').selectAll().where('cohortId', '=', cohortId);
   return {
-    add(cohortId, outing) {
+    /** `null` where the cohort is gone. Labels that the cohort gave up meanwhile are not stored. */
+    add(cohortId: string, outing: KeptOuting): Promise<StoredOuting | null> {
       return db.transaction().execute(async (trx) => {
-        const cohort = await trx
-          .selectFrom('cohorts')
-          .select('cohort')
-          .where('id', '=', cohortId)
-          .executeTakeFirst();
+        const kept = trx.selectFrom('cohorts').select('cohort').where('id', '=', cohortId);
+        const cohort = await kept.executeTakeFirst();
         if (cohort === undefined) return null;
         const createdAtMs = await nextTimeMs(trx, 'outings', nowMs());
         const labels = new Set((JSON.parse(cohort.cohort) as Cohort).members ?? []);
@@ -60,38 +50,25 @@ export function outingRepository({ db, nowMs, newId }: StoreContext): OutingRepo
           outing: JSON.stringify({ ...outing, members }),
         };
         await trx.insertInto('outings').values(row).execute();
-        const lastTripDate = keptFrom(outing.date, nowMs());
-        await trx
-          .updateTable('cohorts')
-          .set({ lastTripDate })
-          .where('id', '=', cohortId)
-          .where('lastTripDate', '<', lastTripDate)
-          .execute();
+        await noteTrip(trx, cohortId, keptFrom(outing.date, nowMs()));
         return storedOuting(row);
       });
     },
 
-    async get(cohortId, id) {
+    async get(cohortId: string, id: string) {
       const row = await ofCohort(cohortId).where('id', '=', id).executeTakeFirst();
       return row === undefined ? null : storedOuting(row);
     },
 
-    async list(cohortId, { limit, after }) {
-      let query = ofCohort(cohortId).orderBy('createdAtMs').orderBy('id').limit(limit);
-      if (after !== null) {
-        query = query.where(({ eb, refTuple, tuple }) =>
-          eb(refTuple('createdAtMs', 'id'), '>', tuple(after.createdAtMs, after.id)),
-        );
-      }
-      return (await query.execute()).map(storedOuting);
+    async list(cohortId: string, page: Page) {
+      return (await inOrder(ofCohort(cohortId), page).execute()).map(storedOuting);
     },
 
-    async all(cohortId) {
-      const rows = await ofCohort(cohortId).orderBy('createdAtMs').orderBy('id').execute();
-      return rows.map(storedOuting);
+    async all(cohortId: string) {
+      return (await inOrder(ofCohort(cohortId)).execute()).map(storedOuting);
     },
 
-    async delete(cohortId, id) {
+    async delete(cohortId: string, id: string) {
       const query = db.deleteFrom('outings').where('cohortId', '=', cohortId).where('id', '=', id);
       return (await query.executeTakeFirst()).numDeletedRows > 0n;
     },

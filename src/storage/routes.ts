@@ -1,16 +1,14 @@
-import type { Selectable } from 'kysely';
+import type { Selectable, Transaction } from 'kysely';
 import { EngineError } from '../errors.ts';
 import type { RouteRow } from '../rank/route-row.ts';
 import type { Route } from '../route/describe-route.ts';
-import { nextTimeMs, type Page, type StoreContext } from './context.ts';
-import type { RouteTable } from './tables.ts';
+import { deleteRow, inOrder, nextTimeMs, type Page, type StoreContext } from './context.ts';
+import type { RouteTable, Tables } from './tables.ts';
 
-export interface StoredRoute {
-  readonly id: string;
-  readonly revision: number;
-  readonly createdAtMs: number;
-  readonly updatedAtMs: number;
-  readonly method: string;
+type RouteColumns = Readonly<Selectable<RouteTable>>;
+
+export interface StoredRoute
+  extends Pick<RouteColumns, 'id' | 'revision' | 'createdAtMs' | 'updatedAtMs' | 'method'> {
   readonly route: Route;
 }
 
@@ -38,7 +36,7 @@ export interface NamedRoute {
 /** A route that was sent: new, or put in the place of one that is stored. */
 interface SentRoute extends RankedRoute {
   /** The stored route that it changes, at this revision; without: it is a new one. */
-  readonly inPlaceOf?: { readonly id: string; readonly revision: number } | null;
+  readonly inPlaceOf?: Pick<StoredRoute, 'id' | 'revision'> | null;
 }
 
 /** What is stated of a route, with what ranking looks at; `row` `null` where an older program stored it. */
@@ -53,53 +51,12 @@ interface NewRoutes {
   readonly routes: readonly SentRoute[];
 }
 
-export interface RouteRepository {
-  /**
-   * Stores the routes of several files, all or nothing; those that are there already stay as they are.
-   * @throws EngineError `precondition-failed` where one that was to be changed is gone or has another revision by now.
-   */
-  add(
-    files: readonly NewRoutes[],
-    method: string,
-  ): Promise<{ readonly routes: readonly StoredRoute[]; readonly created: number }>;
-  /** Those that lie on the same line to the last decimal, in the order in which they came. */
-  onLine(line: Route['line']): Promise<readonly StoredRoute[]>;
-  /** The routes of a file that was sent before, in its order; `null` unless all of them are still there. */
-  ofContent(contentHash: string): Promise<readonly StoredRoute[] | null>;
-  get(id: string): Promise<StoredRoute | null>;
-  list(page: Page): Promise<readonly StoredRoute[]>;
-  all(): Promise<readonly StoredRoute[]>;
-  /** All routes by name alone, in the order in which they came. */
-  named(): Promise<readonly NamedRoute[]>;
-  /** What is stated of all of them, in the order in which they came; no line is read. */
-  stated(): Promise<readonly StatedRoute[]>;
-  /** These of them that are still there, in any order. */
-  many(ids: readonly string[]): Promise<readonly StoredRoute[]>;
-  /** What ranking looks at, of all of them, in the order of creation. */
-  rows(): Promise<readonly StoredRow[]>;
-  /** The same of these of them, in any order. */
-  rowsOf(ids: readonly string[]): Promise<readonly StoredRow[]>;
-  /** All of them by revision alone, in the order of creation. */
-  revisions(): Promise<readonly Omit<StoredRow, 'row'>[]>;
-  /** Another number than before as soon as any route was added, changed or deleted. */
-  version(): Promise<number>;
-  /** Ids of the routes measured by other methods, settings or tiles than these, or stored without their row. */
-  notMeasuredBy(method: string): Promise<readonly string[]>;
-  /** `null` where the route is gone or has another revision by now. */
-  replace(id: string, revision: number, route: RankedRoute, method: string): Promise<StoredRoute | null>;
-  /** False where the route is gone or has another revision; `null` deletes any. */
-  delete(id: string, revision: number | null): Promise<boolean>;
-}
-
 const round7 = (deg: number): number => Math.round(deg * 1e7) / 1e7;
 
 const lineText = (line: Route['line']): string =>
   JSON.stringify(line.map((points) => points.map(([lon, lat]) => [round7(lon), round7(lat)])));
 
-function columnsOf({
-  route,
-  row,
-}: RankedRoute): Pick<RouteTable, 'name' | 'attributes' | 'line' | 'measured' | 'ranking'> {
+function columnsOf({ route, row }: RankedRoute) {
   const { name, attributes, line, ...measured } = route;
   return {
     name,
@@ -110,7 +67,7 @@ function columnsOf({
   };
 }
 
-function storedRoute(row: Selectable<RouteTable>): StoredRoute {
+function storedRoute(row: RouteColumns): StoredRoute {
   const { id, revision, createdAtMs, updatedAtMs, method, name, line: text } = row;
   let line: Route['line'] | null = null;
   const route = {
@@ -126,64 +83,61 @@ function storedRoute(row: Selectable<RouteTable>): StoredRoute {
   return { id, revision, createdAtMs, updatedAtMs, method, route };
 }
 
-const storedRow = ({
-  id,
-  revision,
-  ranking,
-}: Pick<Selectable<RouteTable>, 'id' | 'revision' | 'ranking'>): StoredRow => ({
-  id,
-  revision,
+const storedRow = ({ ranking, ...named }: Pick<RouteColumns, 'id' | 'revision' | 'ranking'>): StoredRow => ({
+  ...named,
   row: ranking === '' ? null : (JSON.parse(ranking) as RouteRow),
 });
 
-/**
- * Long because it is a list: one statement after another.
- */
+/** Puts a sent route in the place of a stored one; what says nothing new gives no new revision. */
+async function changeRoute(
+  trx: Transaction<Tables>,
+  { inPlaceOf: { id, revision }, ...route }: RankedRoute & { inPlaceOf: NonNullable<SentRoute['inPlaceOf']> },
+  method: string,
+  nowMs: number,
+): Promise<StoredRoute> {
+  const unchanged = trx
+    .selectFrom('routes')
+    .selectAll()
+    .where('id', '=', id)
+    .where('revision', '=', revision);
+  const earlier = await unchanged.executeTakeFirst();
+  // Thrown, so that nothing of the other files stays either.
+  if (earlier === undefined) {
+    throw new EngineError('precondition-failed', 'the route has changed meanwhile: send the files again');
+  }
+  const columns = columnsOf(route);
+  const isSame = earlier.attributes === columns.attributes && earlier.measured === columns.measured;
+  if (isSame && earlier.method === method) return storedRoute(earlier);
+  const change = { ...columns, method, revision: revision + 1, updatedAtMs: nowMs };
+  await trx.updateTable('routes').set(change).where('id', '=', id).execute();
+  return storedRoute({ ...earlier, ...change });
+}
+
+export type RouteRepository = ReturnType<typeof routeRepository>;
+
 // biome-ignore lint/complexity/noExcessiveLinesPerFunction: a list, one entry after another
-export function routeRepository({ db, nowMs, newId }: StoreContext): RouteRepository {
+export function routeRepository({ db, nowMs, newId }: StoreContext) {
+  const routes = () => db.selectFrom('routes').selectAll();
+  const rows = () => db.selectFrom('routes').select(['id', 'revision', 'ranking']);
   return {
-    add(files, method) {
+    /**
+     * Stores the routes of several files, all or nothing; those that are there already stay as they are.
+     * @throws EngineError `precondition-failed` where one that was to be changed is gone or has another revision by now.
+     */
+    add(files: readonly NewRoutes[], method: string) {
       return db.transaction().execute(async (trx) => {
-        const routes: StoredRoute[] = [];
+        const stored: StoredRoute[] = [];
         let created = 0;
         for (const { contentHash, routes: measured } of files) {
           for (const [position, { inPlaceOf, ...route }] of measured.entries()) {
             if (inPlaceOf != null) {
-              const { id, revision } = inPlaceOf;
-              const earlier = await trx
-                .selectFrom('routes')
-                .selectAll()
-                .where('id', '=', id)
-                .where('revision', '=', revision)
-                .executeTakeFirst();
-              // Thrown, so that nothing of the other files stays either.
-              if (earlier === undefined) {
-                throw new EngineError(
-                  'precondition-failed',
-                  'the route has changed meanwhile: send the files again',
-                );
-              }
-              const columns = columnsOf(route);
-              // Nothing new is stated or measured: no new revision either.
-              const isSame =
-                earlier.attributes === columns.attributes && earlier.measured === columns.measured;
-              if (isSame && earlier.method === method) {
-                routes.push(storedRoute(earlier));
-                continue;
-              }
-              const change = { ...columns, method, revision: revision + 1, updatedAtMs: nowMs() };
-              await trx.updateTable('routes').set(change).where('id', '=', id).execute();
-              routes.push(storedRoute({ ...earlier, ...change }));
+              stored.push(await changeRoute(trx, { ...route, inPlaceOf }, method, nowMs()));
               continue;
             }
-            const known = await trx
-              .selectFrom('routes')
-              .selectAll()
-              .where('contentHash', '=', contentHash)
-              .where('position', '=', position)
-              .executeTakeFirst();
+            const ofFile = trx.selectFrom('routes').selectAll().where('contentHash', '=', contentHash);
+            const known = await ofFile.where('position', '=', position).executeTakeFirst();
             if (known !== undefined) {
-              routes.push(storedRoute(known));
+              stored.push(storedRoute(known));
               continue;
             }
             const atMs = await nextTimeMs(trx, 'routes', nowMs());
@@ -199,152 +153,104 @@ export function routeRepository({ db, nowMs, newId }: StoreContext): RouteReposi
               ...columnsOf(route),
             };
             await trx.insertInto('routes').values(row).execute();
-            routes.push(storedRoute(row));
+            stored.push(storedRoute(row));
             created += 1;
           }
         }
-        return { routes, created };
+        return { routes: stored, created };
       });
     },
 
-    async onLine(line) {
-      const rows = await db
-        .selectFrom('routes')
-        .selectAll()
-        .where('line', '=', lineText(line))
-        .orderBy('createdAtMs')
-        .orderBy('id')
-        .execute();
-      return rows.map(storedRoute);
+    /** Those that lie on the same line to the last decimal, in the order in which they came. */
+    async onLine(line: Route['line']) {
+      const found = await inOrder(routes().where('line', '=', lineText(line))).execute();
+      return found.map(storedRoute);
     },
 
-    async ofContent(contentHash) {
-      const rows = await db
-        .selectFrom('routes')
-        .selectAll()
-        .where('contentHash', '=', contentHash)
-        .orderBy('position')
-        .execute();
-      return rows.length > 0 && rows.length === rows[0]?.ofFile ? rows.map(storedRoute) : null;
+    /** The routes of a file that was sent before, in its order; `null` unless all of them are still there. */
+    async ofContent(contentHash: string) {
+      const found = await routes().where('contentHash', '=', contentHash).orderBy('position').execute();
+      return found.length > 0 && found.length === found[0]?.ofFile ? found.map(storedRoute) : null;
     },
 
-    async get(id) {
-      const row = await db.selectFrom('routes').selectAll().where('id', '=', id).executeTakeFirst();
+    async get(id: string) {
+      const row = await routes().where('id', '=', id).executeTakeFirst();
       return row === undefined ? null : storedRoute(row);
     },
 
-    async list({ limit, after }) {
-      let query = db.selectFrom('routes').selectAll().orderBy('createdAtMs').orderBy('id').limit(limit);
-      if (after !== null) {
-        query = query.where(({ eb, refTuple, tuple }) =>
-          eb(refTuple('createdAtMs', 'id'), '>', tuple(after.createdAtMs, after.id)),
-        );
-      }
-      return (await query.execute()).map(storedRoute);
+    async list(page: Page) {
+      return (await inOrder(routes(), page).execute()).map(storedRoute);
     },
 
-    async named() {
-      const rows = await db
-        .selectFrom('routes')
-        .select(['id', 'name', 'attributes'])
-        .orderBy('createdAtMs')
-        .orderBy('id')
-        .execute();
-      return rows.map(({ id, name, attributes }) => {
+    async all() {
+      return (await inOrder(routes()).execute()).map(storedRoute);
+    },
+
+    /** All routes by name alone, in the order in which they came. */
+    async named(): Promise<NamedRoute[]> {
+      const found = await inOrder(db.selectFrom('routes').select(['id', 'name', 'attributes'])).execute();
+      return found.map(({ id, name, attributes }) => {
         const { trailhead, permit } = JSON.parse(attributes) as Route['attributes'];
         return { id, name, trailhead: trailhead?.name ?? null, permitFrom: permit?.who ?? null };
       });
     },
 
-    async stated() {
-      const rows = await db
-        .selectFrom('routes')
-        .select(['id', 'name', 'attributes', 'ranking'])
-        .orderBy('createdAtMs')
-        .orderBy('id')
-        .execute();
-      return rows.map(({ id, name, attributes, ranking }) => ({
-        id,
+    /** What is stated of all of them, in the order in which they came; no line is read. */
+    async stated(): Promise<StatedRoute[]> {
+      const found = await inOrder(rows().select(['name', 'attributes'])).execute();
+      return found.map(({ name, attributes, ...row }) => ({
+        ...storedRow(row),
         name,
         attributes: JSON.parse(attributes) as Route['attributes'],
-        row: ranking === '' ? null : (JSON.parse(ranking) as RouteRow),
       }));
     },
 
-    async all() {
-      const rows = await db.selectFrom('routes').selectAll().orderBy('createdAtMs').orderBy('id').execute();
-      return rows.map(storedRoute);
+    /** These of them that are still there, in any order. */
+    async many(ids: readonly string[]) {
+      return ids.length === 0 ? [] : (await routes().where('id', 'in', ids).execute()).map(storedRoute);
     },
 
-    async many(ids) {
-      if (ids.length === 0) return [];
-      const rows = await db
-        .selectFrom('routes')
-        .selectAll()
-        .where('id', 'in', [...ids])
-        .execute();
-      return rows.map(storedRoute);
-    },
-
+    /** What ranking looks at, of all of them, in the order of creation. */
     async rows() {
-      const rows = await db
-        .selectFrom('routes')
-        .select(['id', 'revision', 'ranking'])
-        .orderBy('createdAtMs')
-        .orderBy('id')
-        .execute();
-      return rows.map(storedRow);
+      return (await inOrder(rows()).execute()).map(storedRow);
     },
 
-    async rowsOf(ids) {
-      if (ids.length === 0) return [];
-      const rows = await db
-        .selectFrom('routes')
-        .select(['id', 'revision', 'ranking'])
-        .where('id', 'in', [...ids])
-        .execute();
-      return rows.map(storedRow);
+    /** The same of these of them, in any order. */
+    async rowsOf(ids: readonly string[]) {
+      return ids.length === 0 ? [] : (await rows().where('id', 'in', ids).execute()).map(storedRow);
     },
 
+    /** All of them by revision alone, in the order of creation. */
     revisions() {
-      return db
-        .selectFrom('routes')
-        .select(['id', 'revision'])
-        .orderBy('createdAtMs')
-        .orderBy('id')
-        .execute();
+      return inOrder(db.selectFrom('routes').select(['id', 'revision'])).execute();
     },
 
+    /** Another number than before as soon as any route was added, changed or deleted. */
     async version() {
       return (await db.selectFrom('routesVersion').select('version').executeTakeFirstOrThrow()).version;
     },
 
-    async notMeasuredBy(method) {
-      const rows = await db
-        .selectFrom('routes')
-        .select('id')
+    /** Ids of the routes measured by other methods, settings or tiles than these, or stored without their row. */
+    async notMeasuredBy(method: string) {
+      const query = db.selectFrom('routes').select('id');
+      const found = await query
         .where((eb) => eb.or([eb('method', '!=', method), eb('ranking', '=', '')]))
         .execute();
-      return rows.map(({ id }) => id);
+      return found.map(({ id }) => id);
     },
 
-    replace(id, revision, route, method) {
-      return db.transaction().execute(async (trx) => {
-        const row = await trx
-          .updateTable('routes')
-          .set({ ...columnsOf(route), method, revision: revision + 1, updatedAtMs: nowMs() })
-          .where('id', '=', id)
-          .where('revision', '=', revision)
-          .returningAll()
-          .executeTakeFirst();
-        return row === undefined ? null : storedRoute(row);
-      });
+    /** `null` where the route is gone or has another revision by now. */
+    async replace(id: string, revision: number, route: RankedRoute, method: string) {
+      const change = { ...columnsOf(route), method, revision: revision + 1, updatedAtMs: nowMs() };
+      const query = db
+        .updateTable('routes')
+        .set(change)
+        .where('id', '=', id)
+        .where('revision', '=', revision);
+      const row = await query.returningAll().executeTakeFirst();
+      return row === undefined ? null : storedRoute(row);
     },
 
-    async delete(id, revision) {
-      let query = db.deleteFrom('routes').where('id', '=', id);
-      if (revision !== null) query = query.where('revision', '=', revision);
-      return (await query.executeTakeFirst()).numDeletedRows > 0n;
-    },
+    delete: (id: string, revision: number | null) => deleteRow(db, 'routes', id, revision),
   };
 }

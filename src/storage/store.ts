@@ -24,10 +24,8 @@ export interface Store {
   readonly outings: OutingRepository;
   /** Signs the cursors of this store's lists; made once, kept in the file. */
   readonly secret: Uint8Array;
-  /** The settings of the connection that decide what is kept over a power cut and after an erasure. */
-  pragmas(): Readonly<
-    Record<'journal_mode' | 'synchronous' | 'foreign_keys' | 'secure_delete', string | number>
-  >;
+  /** A setting of the connection: some decide what is kept over a power cut and after an erasure. */
+  pragma(name: string): unknown;
   /** Whether the schema is this program's and a row can be read. */
   isReady(): Promise<boolean>;
   /**
@@ -89,18 +87,12 @@ export function openStore(file: string, options: StoreOptions = {}): Store {
       throw error;
     }
   }
-  const pragma = (name: string) => connection.pragma(name, { simple: true }) as string | number;
   return {
     routes: routeRepository(context),
     cohorts: cohortRepository(context),
     outings: outingRepository(context),
     secret,
-    pragmas: () => ({
-      journal_mode: pragma('journal_mode'),
-      synchronous: pragma('synchronous'),
-      foreign_keys: pragma('foreign_keys'),
-      secure_delete: pragma('secure_delete'),
-    }),
+    pragma: (name) => connection.pragma(name, { simple: true }),
     async isReady() {
       await db.selectFrom('routes').select('id').limit(1).execute();
       return schemaVersion(connection) === SCHEMA_VERSION;
@@ -166,24 +158,19 @@ function sqliteCode(error: unknown): string {
   return error instanceof Error && 'code' in error ? String(error.code) : '';
 }
 
+const UNUSABLE = [
+  [/^ENOENT$/, 'file-not-found', 'the folder of the database file does not exist: make it'],
+  [/^SQLITE_(NOTADB|CORRUPT)$/, 'file-unreadable', 'the database file is damaged or none: restore a backup'],
+  [
+    /^(EACCES|EPERM|EROFS|EISDIR|SQLITE_CANTOPEN|SQLITE_READONLY)/,
+    'file-unreadable',
+    'the database file cannot be written: look at its rights',
+  ],
+] as const;
+
 function unusable(error: unknown, file: string): unknown {
-  const code = sqliteCode(error);
-  if (code === 'ENOENT') {
-    return new EngineError('file-not-found', 'the folder of the database file does not exist: make it', {
-      file,
-    });
-  }
-  if (code === 'SQLITE_NOTADB' || code === 'SQLITE_CORRUPT') {
-    return new EngineError('file-unreadable', 'the database file is damaged or none: restore a backup', {
-      file,
-    });
-  }
-  if (/^(EACCES|EPERM|EROFS|EISDIR|SQLITE_CANTOPEN|SQLITE_READONLY)/.test(code)) {
-    return new EngineError('file-unreadable', 'the database file cannot be written: look at its rights', {
-      file,
-    });
-  }
-  return error;
+  const [, code, reason] = UNUSABLE.find(([pattern]) => pattern.test(sqliteCode(error))) ?? [];
+  return code === undefined ? error : new EngineError(code, reason, { file });
 }
 
 function secretOf(connection: Database.Database, random: (bytes: number) => Uint8Array): Uint8Array {

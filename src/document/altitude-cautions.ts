@@ -4,83 +4,18 @@ import { areMinors } from '../plan/party.ts';
 import { altitudeGroundsText } from '../text/altitude-words.ts';
 import { heightText } from '../text/words.ts';
 import type { UnitSystem } from '../units.ts';
-import { type PageLine, TRADE } from './people-page.ts';
+import { citing, type PageLine, TRADE } from './people-page.ts';
 import type { PlanFacts } from './plan-facts.ts';
 
 /** Lake Louise 2018: Roach et al., High Alt Med Biol 2018;19:4-6 (pages from memory). */
 const LAKE_LOUISE = 'Roach 2018 (Lake Louise)';
 const WMS = 'WMS 2024';
 
-export type LakeLouiseItem = 'headache' | 'stomach' | 'tiredness' | 'dizziness';
-
-/** The four questions, each answered 0 to 3, in our own words. Sleep is no item since 2018. */
-export const LAKE_LOUISE_ITEMS: readonly {
-  readonly item: LakeLouiseItem;
-  readonly question: string;
-  readonly answers: readonly [string, string, string, string];
-}[] = [
-  {
-    item: 'headache',
-    question: 'Does your head hurt?',
-    answers: ['no', 'a little', 'quite a lot', 'so much that I cannot go on'],
-  },
-  {
-    item: 'stomach',
-    question: 'How is your stomach?',
-    answers: [
-      'fine',
-      'not hungry, or a little sick',
-      'sick, or I have thrown up',
-      'so sick that I cannot go on',
-    ],
-  },
-  {
-    item: 'tiredness',
-    question: 'How tired or weak are you?',
-    answers: ['not more than I should be', 'a little', 'quite a lot', 'so much that I cannot go on'],
-  },
-  {
-    item: 'dizziness',
-    question: 'Are you dizzy or light-headed?',
-    answers: ['no', 'a little', 'quite a lot', 'so much that I cannot go on'],
-  },
-];
-
-export interface LakeLouiseResult {
-  /** 0 to 12. */
-  readonly total: number;
-  /** Recent gain of height, headache of 1 or more, and a total of 3 or more. */
-  readonly isMountainSickness: boolean;
-  /** Mild 3-5, moderate 6-9, severe 10-12; `null` where the score is not mountain sickness. Not "all is well". */
-  readonly severity: 'mild' | 'moderate' | 'severe' | null;
-}
-
-/**
- * Scores the four answers (Lake Louise 2018). An aid to asking, never a judgement of health: children of 4 to 11
- * report less than they have (Southard 2007, cited by WMS 2024).
- * @throws RangeError on an answer that is not 0, 1, 2 or 3.
- * @example lakeLouise({ headache: 1, stomach: 1, tiredness: 1, dizziness: 0 }, true).severity // 'mild'
- */
-export function lakeLouise(
-  answers: Readonly<Record<LakeLouiseItem, number>>,
-  gainedHeight: boolean,
-): LakeLouiseResult {
-  const scores = LAKE_LOUISE_ITEMS.map(({ item }) => answers[item]);
-  const wrong = scores.find((score) => ![0, 1, 2, 3].includes(score));
-  if (wrong !== undefined) throw new RangeError(`${wrong} is not an answer from 0 to 3`);
-  const total = scores.reduce((sum, score) => sum + score, 0);
-  const isMountainSickness = gainedHeight && answers.headache >= 1 && total >= 3;
-  const severity = !isMountainSickness ? null : total >= 10 ? 'severe' : total >= 6 ? 'moderate' : 'mild';
-  return { total, isMountainSickness, severity };
-}
-
-type AltitudeFacts = Pick<PlanFacts, 'highM' | 'sleepElevationM' | 'altitudeHistory' | 'checkpoints'>;
-
 /**
  * What the heights of this day call for, for the leaders: the column of the night before and of the summit from a home
  * taken as low, and what was not stated. Flags, never a veto. Empty where nothing is raised.
  */
-export function altitudeFlags(facts: AltitudeFacts, units: UnitSystem, design: Design): PageLine[] {
+export function altitudeFlags(facts: PlanFacts, units: UnitSystem, design: Design): PageLine[] {
   const { highM, sleepElevationM, altitudeHistory } = facts;
   const flags: PageLine[] = [];
   // A sleeping height that is not stated is taken as the start's, as the altitude criterion does. The rest of what is
@@ -111,11 +46,7 @@ export function altitudeFlags(facts: AltitudeFacts, units: UnitSystem, design: D
 }
 
 /** The rule for a headache, where the day goes so high or its height is not known; else `null`. */
-export function headacheRule(
-  facts: Pick<PlanFacts, 'highM' | 'party'>,
-  units: UnitSystem,
-  design: Design,
-): PageLine | null {
+export function headacheRule(facts: PlanFacts, units: UnitSystem, design: Design): PageLine | null {
   const { headacheStopM } = design.cards;
   if (facts.highM !== null && facts.highM <= headacheStopM) return null;
   return {
@@ -127,22 +58,19 @@ export function headacheRule(
 /** Altitude illness in a few lines that hold on every day. Treatment is the rule of the trade: go down. */
 export function altitudeCautions(party: PlanFacts['party']): PageLine[] {
   return [
-    {
-      text: 'Altitude: a headache with feeling sick, very tired or dizzy means stop and rest. Not better after a rest: go down, with a leader.',
-      source: LAKE_LOUISE,
-    },
-    {
-      text: 'Danger signs: stumbling, cannot walk a straight line, confused, very sleepy, breathless at rest, a wet cough, blue lips. Go down at once, never alone, and call for help.',
-      source: WMS,
-    },
-    areMinors(party)
-      ? {
-          text: 'Children and teenagers report less than they feel. Ask each one, out of the others’ hearing, at every stop. Quiet, cross or slow counts as a sign.',
-          source: `Southard 2007, ${WMS}`,
-        }
-      : {
-          text: 'Ask everyone at every stop. People hide it when the top is near.',
-          source: TRADE,
-        },
+    ...citing(
+      LAKE_LOUISE,
+      'Altitude: a headache with feeling sick, very tired or dizzy means stop and rest. Not better after a rest: go down, with a leader.',
+    ),
+    ...citing(
+      WMS,
+      'Danger signs: stumbling, cannot walk a straight line, confused, very sleepy, breathless at rest, a wet cough, blue lips. Go down at once, never alone, and call for help.',
+    ),
+    ...(areMinors(party)
+      ? citing(
+          `Southard 2007, ${WMS}`,
+          'Children and teenagers report less than they feel. Ask each one, out of the others’ hearing, at every stop. Quiet, cross or slow counts as a sign.',
+        )
+      : citing(TRADE, 'Ask everyone at every stop. People hide it when the top is near.')),
   ];
 }

@@ -1,4 +1,4 @@
-import type { PageTable } from './people-page.ts';
+import { type PageSection, section } from './people-page.ts';
 
 /**
  * The five classes in plain words. The scale began as the Sierra Club system in the 1930s; the wording is not
@@ -12,12 +12,6 @@ const CLASSES = [
   'Rock climbing with rope and protection.',
 ] as const;
 
-export interface ClassLegend {
-  readonly table: PageTable;
-  /** What the route's own class says, or that it is not stated. */
-  readonly note: string;
-}
-
 function shiftText(part: string): string {
   // Inside class 5 plus and minus belong to the grade.
   if (part.includes('.')) return '';
@@ -26,12 +20,12 @@ function shiftText(part: string): string {
 }
 
 /**
- * A legend of the classes with this route's marked; of a summit block ("3s4") both are. `null`: the class is not
+ * The section on the classes with this route's marked; of a summit block ("3s4") both are. `null`: the class is not
  * stated, nothing is marked and the note says so.
  * @param rockClass as the reader of route files accepts it: "1", "2+", "3s4", "5.4".
  * @param inDoubt the class that steep ground may be: nothing is then said to be "here" as if it were sure.
  */
-export function classLegend(rockClass: string | null, inDoubt: number | null): ClassLegend {
+export function classLegend(rockClass: string | null, inDoubt: number | null): PageSection {
   const parts = rockClass === null ? [] : rockClass.split('s');
   const marked = [...new Set(parts.map((part) => Number(part[0]) - 1))].sort();
   const [walk, block] = parts;
@@ -42,7 +36,7 @@ export function classLegend(rockClass: string | null, inDoubt: number | null): C
       : block === undefined
         ? `This route: ${says}class ${walk}${shiftText(walk)}. The hardest step of the whole way gives the class.`
         : `This route: ${says}class ${walk}${shiftText(walk)}, and class ${block}${shiftText(block)} for the last piece to the summit. The harder one counts.`;
-  return {
+  return section('How hard is the ground?', {
     table: {
       columns: ['Class', 'What it is like', 'This route'],
       rows: CLASSES.map((text, index) => [
@@ -58,9 +52,10 @@ export function classLegend(rockClass: string | null, inDoubt: number | null): C
       ]),
       marked,
     },
-    note:
+    lines: [
       inDoubt === null
         ? note
         : `${note} Not sure yet: some of the ground is so steep that it may be class ${inDoubt} or harder. The leaders check before the day: ask them.`,
-  };
+    ],
+  });
 }

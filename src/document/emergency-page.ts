@@ -5,7 +5,7 @@ import { decimalDegreesText, degreesMinutesText } from '../text/coordinate-text.
 import { durationText, heightText, lengthText, plural } from '../text/words.ts';
 import type { UnitSystem } from '../units.ts';
 import { altitudeCautions } from './altitude-cautions.ts';
-import { type PageSection, type PeoplePage, section, TRADE } from './people-page.ts';
+import { citing, type PageSection, type PeoplePage, section, TRADE } from './people-page.ts';
 import { decisionCautions, lightningCautions } from './plan-cautions.ts';
 import type { PlanCheckpoint, PlanFacts } from './plan-facts.ts';
 
@@ -30,7 +30,6 @@ function places(checkpoints: readonly PlanCheckpoint[], units: UnitSystem): Page
         degreesMinutesText(checkpoint),
         checkpoint.grid ?? '–',
       ]),
-      marked: [],
     },
   });
 }
@@ -56,7 +55,6 @@ function waysOut(checkpoints: readonly PlanCheckpoint[], units: UnitSystem): Pag
               durationText(wayOut.minutes.p90),
             ],
       ),
-      marked: [],
     },
   });
 }
@@ -108,26 +106,21 @@ export function emergencyPage(facts: PlanFacts, units: UnitSystem, design: Desig
     reader: 'leaders',
     sections: [
       section('First', {
-        lines: [
-          {
-            text: 'Stop. Nobody else gets hurt: look up, look down, get away from edge, rockfall and lightning.',
-            source: TRADE,
-          },
-          {
-            text: 'Count everyone. Warm clothes on, everybody, the hurt person most: underneath too.',
-            source: TRADE,
-          },
-          { text: 'Help as you were trained to, then call. Write down times.', source: TRADE },
-        ],
+        lines: citing(
+          TRADE,
+          'Stop. Nobody else gets hurt: look up, look down, get away from edge, rockfall and lightning.',
+          'Count everyone. Warm clothes on, everybody, the hurt person most: underneath too.',
+          'Help as you were trained to, then call. Write down times.',
+        ),
       }),
       section('Call', {
         lines: [
           'Phone coverage is not stated: take it that there is none. Try from open ground all the same; a text may go through where a call does not.',
           'Say: where, what happened, how many hurt, how many in the party, weather, how to reach you. Stay on the line until they hang up.',
-          {
-            text: 'No phone: six signals in a minute by whistle, light or cloth, a minute’s pause, again. The answer is three.',
-            source: 'alpine distress signal, from memory',
-          },
+          ...citing(
+            'alpine distress signal, from memory',
+            'No phone: six signals in a minute by whistle, light or cloth, a minute’s pause, again. The answer is three.',
+          ),
         ],
         blanks: [
           'Emergency number of the place',
@@ -143,7 +136,7 @@ export function emergencyPage(facts: PlanFacts, units: UnitSystem, design: Desig
         units,
       ),
       section('Who stays, who goes', {
-        lines: whoStaysWhoGoes(facts.party, design).map((text) => ({ text, source: TRADE })),
+        lines: citing(TRADE, ...whoStaysWhoGoes(facts.party, design)),
       }),
       section('Cautions', {
         lines: [

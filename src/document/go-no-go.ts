@@ -6,7 +6,7 @@ import { VERDICT_TEXT } from '../text/verdict-words.ts';
 import { climbText, clockOn, durationText, lengthText, percentText, plural } from '../text/words.ts';
 import { MS_PER_MIN, type UnitSystem } from '../units.ts';
 import { altitudeFlags, headacheRule } from './altitude-cautions.ts';
-import { type PageSection, type PeoplePage, section } from './people-page.ts';
+import { citing, type Lines, type PageSection, type PeoplePage, section } from './people-page.ts';
 import { allCautions } from './plan-cautions.ts';
 import type { PlanFacts } from './plan-facts.ts';
 import { NONE, wayDownRead } from './turn-cells.ts';
@@ -62,9 +62,9 @@ function noGo(facts: PlanFacts, units: UnitSystem, design: Design): PageSection 
     ],
     // Steep snow: most slabs start at 30-50 degrees (avalanche.org). Wind and sight: design.
     lines: [
-      { text: 'Slopes: most snow slides start at 30 to 50°.', source: 'avalanche.org' },
-      steep === null ? null : { text: `Steep ground: ${steep}`, source: 'elevation tiles' },
-      { text: 'Limits of wind and sight are the program’s own settings.', source: 'design' },
+      ...citing('avalanche.org', 'Slopes: most snow slides start at 30 to 50°.'),
+      ...(steep === null ? [] : citing('elevation tiles', `Steep ground: ${steep}`)),
+      ...citing('design', 'Limits of wind and sight are the program’s own settings.'),
     ],
   });
 }
@@ -92,7 +92,6 @@ function onTheWay({ checkpoints, zone, date, aboveTreelineMin, usualDeadlineMs }
     table: {
       columns: ['Place', 'Turn back if not here by', 'Start down by', 'We passed at'],
       rows: timed.map(({ name, cutOffText, retreatText }) => [name, cutOffText, retreatText, '']),
-      marked: [],
     },
     ticks: [
       'Thunder, a sign of altitude illness, or wind or sight beyond the limits above: turn round, whatever the time.',
@@ -102,34 +101,33 @@ function onTheWay({ checkpoints, zone, date, aboveTreelineMin, usualDeadlineMs }
 
 function choices(facts: PlanFacts, units: UnitSystem): PageSection {
   const lower = facts.lowerChoice;
+  const length = (metres: number | undefined) => (metres === undefined ? '' : lengthText(metres, units));
   const climb = (gainM: number | null | undefined) => (gainM == null ? '' : climbText(gainM, units));
   return section('The choices', {
     table: {
       columns: ['', 'First choice', 'Lower choice'],
       rows: [
         ['Route', facts.routeName, lower?.name ?? ''],
-        [
-          'Distance',
-          lengthText(facts.distanceM, units),
-          lower === null ? '' : lengthText(lower.distanceM, units),
-        ],
+        ['Distance', length(facts.distanceM), length(lower?.distanceM)],
         ['Climb', climb(facts.gainM), climb(lower?.gainM)],
         ['How it fits', VERDICT_TEXT[facts.verdict], lower === null ? '' : VERDICT_TEXT[lower.verdict]],
       ],
-      marked: [],
     },
     lines: [facts.spareDate === null ? null : `Spare date: ${facts.spareDate}.`],
     blanks: facts.spareDate === null ? ['Spare date'] : [],
   });
 }
 
-function background({ lightning }: PlanFacts): string | null {
-  if (lightning === null) return null;
+function background({ lightning }: PlanFacts): Lines {
+  if (lightning === null) return [];
   const pad = (hour: number) => `${String(hour).padStart(2, '0')}:00`;
   const shares = lightning.hours
     .filter(({ hour }) => hour >= 10 && hour < lightning.highestHour)
     .map(({ hour, shareOfHighest }) => `${percentText(shareOfHighest)} at ${pad(hour)}`);
-  return `Background, no forecast: in this month, of the lightning at ${pad(lightning.highestHour)}, ${shares.join(', ')} (${lightning.clock}; ${lightning.region}, the whole of it; on high tops it comes earlier).`;
+  return citing(
+    lightning.source,
+    `Background, no forecast: in this month, of the lightning at ${pad(lightning.highestHour)}, ${shares.join(', ')} (${lightning.clock}; ${lightning.region}, the whole of it; on high tops it comes earlier).`,
+  );
 }
 
 /**
@@ -137,10 +135,10 @@ function background({ lightning }: PlanFacts): string | null {
  * and who decides. What is not known is a blank line or the cautious reading.
  */
 export function goNoGo(facts: PlanFacts, units: UnitSystem, design: Design): PeoplePage {
-  const lightning = background(facts);
   const clock = (ms: number) => clockOn(ms, facts.zone, facts.date);
-  const headache = headacheRule(facts, units, design);
-  const altitude = [...(headache === null ? [] : [headache]), ...altitudeFlags(facts, units, design)];
+  const altitude = [headacheRule(facts, units, design), ...altitudeFlags(facts, units, design)].filter(
+    (line) => line !== null,
+  );
   return {
     title: `Go or not: ${facts.routeName}, ${facts.date}`,
     reader: 'leaders',
@@ -148,7 +146,7 @@ export function goNoGo(facts: PlanFacts, units: UnitSystem, design: Design): Peo
       section('This morning', {
         lines: [
           `Start ${clock(facts.startMs)}. ${facts.deadlineMs !== null ? `Everyone ${facts.checkpoints.some(({ kind }) => kind === 'treelineDown') ? 'below treeline' : 'back'} by ${clock(facts.deadlineMs)}.` : facts.aboveTreelineMin === 0 ? 'No ground above treeline.' : 'No deadline to be below treeline is known: be low by midday.'}`,
-          lightning === null ? null : { text: lightning, source: facts.lightning?.source ?? null },
+          ...background(facts),
         ],
         blanks: [
           'Forecast from (source), issued at',

@@ -7,6 +7,7 @@ import { litresText } from '../text/amount-text.ts';
 import { CAUTIONS, MEANING_OF_FITS } from '../text/cautions.ts';
 import { questionText, reasonText, shownVerdict } from '../text/criteria/index.ts';
 import { gapsInWords, questionsOf } from '../text/fit-words.ts';
+import { bandText } from '../text/measure-words.ts';
 import { noteText } from '../text/notes.ts';
 import { steepGroundText } from '../text/steep-ground-text.ts';
 import { VERDICT_TEXT } from '../text/verdict-words.ts';
@@ -22,7 +23,7 @@ import {
 import { MS_PER_MIN, type UnitSystem } from '../units.ts';
 import { kitLines } from './kit-text.ts';
 import { light, offHighGround, type Sheet, storms, theDay, theDrive } from './leader-day.ts';
-import { type PageSection, type PeoplePage, section } from './people-page.ts';
+import { citing, type Lines, type PageSection, type PeoplePage, section } from './people-page.ts';
 import { foodLines, packLines, waterLines } from './supplies-text.ts';
 import { clockOf } from './turn-cells.ts';
 
@@ -37,67 +38,74 @@ const NOT_TO_BE_WALKED: Record<Verdict, string | null> = {
 
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
-function inShort({ fit, details, spareDate, lowerChoice, units, design }: Sheet): PageSection {
-  const lines = [`Verdict: ${VERDICT_TEXT[fit.verdict]}. ${MEANING_OF_FITS}`];
-  const warning = NOT_TO_BE_WALKED[fit.verdict];
-  if (warning !== null) lines.push(warning);
-  const questions = questionsOf(fit, units);
-  if (questions.length > 0) lines.push(`To check first: ${questions.join('; ')}.`);
-  if (details === null) {
-    return section('In short', {
-      lines: [
-        ...lines,
-        'No day is worked out: heights under the line are not known. Add elevation tiles for its area.',
-      ],
-    });
+/** When to turn round, in a sentence; `null` where nothing has to be left in time. */
+function turnRoundText({ day }: DayDetails, { fit, units }: Sheet): string | null {
+  const clock = clockOf(day);
+  const { places, firstToLeave, timeline } = day;
+  const { shape, aboveTreelineM } = fit.route.measures;
+  if (places.some(cannotBeMet)) {
+    return 'Some turn-back times cannot be met from this start: choose the lower way, or another start.';
   }
+  const byMs = places.find(({ kind }) => kind === 'high')?.cutOffMs;
+  if (byMs == null) return null;
+  const by = clock(byMs);
+  if (aboveTreelineM === null) {
+    return `Turn round by ${by} at the latest for light alone. Storms are not in this time, since treeline is not known: be off open ground by ${clock(timeline.storm.deadline.atMs)}.`;
+  }
+  if (shape === 'outAndBack') return `Turn round by ${by} at the latest, wherever you are.`;
+  const earlier =
+    firstToLeave === null
+      ? ''
+      : ` Elsewhere earlier: ${clock(firstToLeave.byMs)} at ${lengthText(firstToLeave.distanceM, units)} from the start, the place farthest from treeline.`;
+  return `Leave the top by ${by} at the latest.${earlier}`;
+}
+
+/** The day's own times in a sentence each. */
+function timesInShort(details: DayDetails, sheet: Sheet): Lines {
   const { day, supplies } = details;
   const clock = clockOf(day);
-  const { storm } = day.timeline;
-  const top = day.places.find(({ kind }) => kind === 'high');
+  const { startMs, isStartChosen, storm } = day.timeline;
   const end = day.places.at(-1);
-  const lateMin =
-    storm.latestStartMs === null ? 0 : (day.timeline.startMs - storm.latestStartMs) / MS_PER_MIN;
-  const isUnknown = fit.route.measures.aboveTreelineM === null;
-  lines.push(`Start walking ${clock(day.timeline.startMs)}.`);
-  if (lateMin >= 1) {
-    lines.push(
-      `${day.timeline.isStartChosen ? 'This start' : 'The earliest start'} is ${durationText(lateMin)} too late to be ${offHighGround(day)} in time with ${percentText(design.stormWindow.probability)} probability.`,
-    );
+  const lateMin = storm.latestStartMs === null ? 0 : (startMs - storm.latestStartMs) / MS_PER_MIN;
+  return [
+    `Start walking ${clock(startMs)}.`,
+    lateMin >= 1
+      ? `${isStartChosen ? 'This start' : 'The earliest start'} is ${durationText(lateMin)} too late to be ${offHighGround(day)} in time with ${percentText(sheet.design.stormWindow.probability)} probability.`
+      : null,
+    turnRoundText(details, sheet),
+    storm.latestStartMs !== null && storm.probability !== null
+      ? `${capital(offHighGround(day))} by ${clock(storm.deadline.atMs)}: ${chanceText(storm.probability)} likely from this start.`
+      : null,
+    end === undefined ? null : `Back at ${clock(end.at.p50Ms)}, late ${clock(end.at.p90Ms)}.`,
+    `Water: ${litresText(supplies.water.each.packedL, sheet.units)} each.`,
+  ];
+}
+
+function inShort(sheet: Sheet): PageSection {
+  const { record, fit, details, spareDate, lowerChoice, units } = sheet;
+  const questions = questionsOf(fit, units);
+  const lines = [
+    partyLine(record),
+    `Verdict: ${VERDICT_TEXT[fit.verdict]}. ${MEANING_OF_FITS}`,
+    NOT_TO_BE_WALKED[fit.verdict],
+    questions.length > 0 ? `To check first: ${questions.join('; ')}.` : null,
+  ];
+  if (details === null) {
+    const why =
+      'No day is worked out: heights under the line are not known. Add elevation tiles for its area.';
+    return section('In short', { lines: [...lines, why] });
   }
-  if (day.places.some(cannotBeMet)) {
-    lines.push('Some turn-back times cannot be met from this start: choose the lower way, or another start.');
-  } else if (top?.cutOffMs != null) {
-    const by = clock(top.cutOffMs);
-    if (isUnknown) {
-      lines.push(
-        `Turn round by ${by} at the latest for light alone. Storms are not in this time, since treeline is not known: be off open ground by ${clock(storm.deadline.atMs)}.`,
-      );
-    } else if (fit.route.measures.shape === 'outAndBack') {
-      lines.push(`Turn round by ${by} at the latest, wherever you are.`);
-    } else {
-      lines.push(
-        `Leave the top by ${by} at the latest.${day.firstToLeave === null ? '' : ` Elsewhere earlier: ${clock(day.firstToLeave.byMs)} at ${lengthText(day.firstToLeave.distanceM, units)} from the start, the place farthest from treeline.`}`,
-      );
-    }
-  }
-  if (storm.latestStartMs !== null && storm.probability !== null) {
-    lines.push(
-      `${capital(offHighGround(day))} by ${clock(storm.deadline.atMs)}: ${chanceText(storm.probability)} likely from this start.`,
-    );
-  }
-  if (end !== undefined) lines.push(`Back at ${clock(end.at.p50Ms)}, late ${clock(end.at.p90Ms)}.`);
-  lines.push(`Water: ${litresText(supplies.water.each.packedL, units)} each.`);
-  lines.push(
-    lowerChoice === null
-      ? 'A lower choice for the same day: none among the routes given; name one.'
-      : `A lower choice for the same day: ${lowerChoice.name} (${lengthText(lowerChoice.distanceM, units)}${lowerChoice.gainM === null ? '' : `, ${climbText(lowerChoice.gainM, units)} up`}).`,
-    spareDate === null
-      ? 'Spare date: name one.'
-      : `Spare date: ${spareDate.date}${spareDate.isSuggestion ? ' (suggested: the next week on which the route is no worse)' : ''}.`,
-  );
   return section('In short', {
-    lines,
+    lines: [
+      ...lines,
+      ...timesInShort(details, sheet),
+      lowerChoice === null
+        ? 'A lower choice for the same day: none among the routes given; name one.'
+        : `A lower choice for the same day: ${lowerChoice.name} (${lengthText(lowerChoice.distanceM, units)}${lowerChoice.gainM === null ? '' : `, ${climbText(lowerChoice.gainM, units)} up`}).`,
+      spareDate === null
+        ? 'Spare date: name one.'
+        : `Spare date: ${spareDate.date}${spareDate.isSuggestion ? ' (suggested: the next week on which the route is no worse)' : ''}.`,
+    ],
     blanks: [
       ...(lowerChoice === null ? ['Lower choice'] : []),
       ...(spareDate === null ? ['Spare date'] : []),
@@ -107,10 +115,6 @@ function inShort({ fit, details, spareDate, lowerChoice, units, design }: Sheet)
 
 function theRoute({ fit, units }: Sheet): PageSection {
   const { measures, attributes, treeline, notes } = fit.route;
-  const band = (value: { value: number; low: number; high: number } | null) =>
-    value === null
-      ? 'not known'
-      : `${climbText(value.value, units)} (${climbText(value.low, units)} to ${climbText(value.high, units)})`;
   const steep = steepGroundText(measures.steepGround, units);
   const shape = { outAndBack: 'out and back', loop: 'a loop', oneWay: 'one way' }[measures.shape];
   const above =
@@ -119,14 +123,14 @@ function theRoute({ fit, units }: Sheet): PageSection {
       : `Above treeline: ${lengthText(measures.aboveTreelineM, units)}${measures.treelineM === null ? '' : `, treeline ${heightText(measures.treelineM, units)} (${treeline.text})`}.`;
   return section('The route', {
     lines: [
-      `${lengthText(measures.distanceM, units)}, ${shape}; climb ${band(measures.gainM)}; descent ${band(measures.lossM)}; highest point ${measures.highM === null ? 'not known' : heightText(measures.highM, units)}. Figures in brackets are how far the terrain data leave it open.`,
+      `${lengthText(measures.distanceM, units)}, ${shape}; climb ${bandText(measures.gainM, units)}; descent ${bandText(measures.lossM, units)}; highest point ${measures.highM === null ? 'not known' : heightText(measures.highM, units)}. Figures in brackets are how far the terrain data leave it open.`,
       above,
       `Class ${attributes.rockClass ?? 'not stated'}; ground ${attributes.surface ?? 'not stated'}.`,
       ...(steep === null
         ? []
         : [
-            { text: `Steep ground: ${steep}`, source: 'elevation tiles' },
-            { text: 'Most snow slides start on 30 to 50°.', source: 'avalanche.org' },
+            ...citing('elevation tiles', `Steep ground: ${steep}`),
+            ...citing('avalanche.org', 'Most snow slides start on 30 to 50°.'),
           ]),
       attributes.notes == null ? null : `From the coordinator: ${attributes.notes}`,
       ...notes.map((note) => `Note: ${noteText(note, units)}.`),
@@ -152,14 +156,6 @@ function howItFits({ fit, units }: Sheet): PageSection {
   });
 }
 
-function provisions({ supplies }: DayDetails, units: UnitSystem, design: Design): PageSection[] {
-  return [
-    section('Water', { lines: waterLines(supplies, units, design) }),
-    section('Food', { lines: foodLines(supplies, units, design) }),
-    section('Packs', { lines: packLines(supplies, units, design) }),
-  ];
-}
-
 const WHO = { each: 'each', group: 'once for the group', adult: 'an adult' } as const;
 
 function theKit({ kit }: DayDetails, units: UnitSystem, design: Design): PageSection {
@@ -174,7 +170,6 @@ function theKit({ kit }: DayDetails, units: UnitSystem, design: Design): PageSec
         why,
         who === 'each' ? '–' : '',
       ]),
-      marked: [],
     },
   });
 }
@@ -220,24 +215,28 @@ function partyLine({ cohort }: CohortRecord): string {
 
 /** The sheet that the leader carries and the office keeps: everything about the day but the navigator's legs. */
 export function leaderSheet(title: string, sheet: Sheet): PeoplePage {
-  const { record, details, units, design } = sheet;
-  const first = inShort(sheet);
+  const { details, units, design } = sheet;
+  const ofDay = (...parts: readonly ((day: DayDetails) => PageSection)[]) =>
+    details === null ? [] : parts.map((part) => part(details));
   return {
     title,
     reader: 'leaders',
     sections: [
-      { ...first, lines: [{ text: partyLine(record), source: null }, ...first.lines] },
-      ...(details === null
-        ? []
-        : [
-            theDay(details, units, design),
-            storms(details, sheet),
-            light(details, sheet),
-            theDrive(details, sheet),
-          ]),
+      inShort(sheet),
+      ...ofDay(
+        (day) => theDay(day, units, design),
+        (day) => storms(day, sheet),
+        (day) => light(day, sheet),
+        (day) => theDrive(day, sheet),
+      ),
       howItFits(sheet),
       theRoute(sheet),
-      ...(details === null ? [] : [...provisions(details, units, design), theKit(details, units, design)]),
+      ...ofDay(
+        ({ supplies }) => section('Water', { lines: waterLines(supplies, units, design) }),
+        ({ supplies }) => section('Food', { lines: foodLines(supplies, units, design) }),
+        ({ supplies }) => section('Packs', { lines: packLines(supplies, units, design) }),
+        (day) => theKit(day, units, design),
+      ),
       walkingTimes(sheet),
       section('Cautions', {
         lines: [

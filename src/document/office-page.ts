@@ -20,23 +20,13 @@ const IN_ORDER = [
   'Overdue times agreed with the lead leader',
 ];
 
-/** When the office begins to ask and when it calls for help, ms since 1970. */
-export interface OverdueTimes {
-  /** The late time back (90 %): nobody worries before. */
-  readonly askMs: number;
-  readonly callOutMs: number;
-}
-
-/** Overdue times of a day: the late time back, and the program's margin after it (design). */
-export function overdueTimes({ back }: Pick<PlanFacts, 'back'>, design: Design): OverdueTimes {
-  return { askMs: back.p90Ms, callOutMs: back.p90Ms + design.cards.callOutAfterLateMin * MS_PER_MIN };
-}
-
 /** The page for whoever waits at home: who as counts alone, where, when overdue, whom to call, what is in order. */
 export function officePage(facts: PlanFacts, units: UnitSystem, design: Design): PeoplePage {
   const { party, checkpoints } = facts;
   const clock = (ms: number) => clockOn(ms, facts.zone, facts.date);
-  const overdue = overdueTimes(facts, design);
+  // Nobody worries before the late time back; help is called the program's margin after it (design).
+  const askMs = facts.back.p90Ms;
+  const callOutMs = askMs + design.cards.callOutAfterLateMin * MS_PER_MIN;
   const least = leastLeaders(party, design);
   const [start] = checkpoints;
   const few = party.leaders !== null && party.leaders < least.whole;
@@ -81,8 +71,8 @@ export function officePage(facts: PlanFacts, units: UnitSystem, design: Design):
           facts.home === null
             ? null
             : `Back at the meeting place about ${clock(facts.home.p50Ms)}; in nine days of ten by ${clock(facts.home.p90Ms)}.`,
-          `Not heard of by ${clock(overdue.askMs)}: ring the leaders, then whoever may have seen them.`,
-          `Not heard of by ${clock(overdue.callOutMs)} (${durationText(design.cards.callOutAfterLateMin)} more): call for help. Do not wait longer because of doubt.`,
+          `Not heard of by ${clock(askMs)}: ring the leaders, then whoever may have seen them.`,
+          `Not heard of by ${clock(callOutMs)} (${durationText(design.cards.callOutAfterLateMin)} more): call for help. Do not wait longer because of doubt.`,
         ],
         blanks: ['They rang at the start', 'They rang when back'],
       }),
@@ -95,9 +85,7 @@ export function officePage(facts: PlanFacts, units: UnitSystem, design: Design):
           'Who tells the families',
         ],
       }),
-      section('In order before they leave', {
-        ticks: IN_ORDER,
-      }),
+      section('In order before they leave', { ticks: IN_ORDER }),
       section('Cautions', {
         // Who divides the party where is the leaders' question; one sheet is enough for the office.
         lines: [...minorsCautions(party), ...decisionCautions(party, design)].filter(

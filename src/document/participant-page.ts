@@ -5,14 +5,14 @@ import type { UnitSystem } from '../units.ts';
 import { headacheRule } from './altitude-cautions.ts';
 import { classLegend } from './class-legend.ts';
 import { pencilBox } from './pencil-box.ts';
-import { type PageLine, type PageSection, type PeoplePage, section, TRADE } from './people-page.ts';
+import { citing, type PageSection, type PeoplePage, section, TRADE } from './people-page.ts';
 import type { PlanFacts } from './plan-facts.ts';
 
 /**
  * How the group treats the place (common practice, no source). The lines for ground above treeline stand unless the
  * whole route is known to lie below it.
  */
-export function careForPlace({ aboveTreelineMin }: Pick<PlanFacts, 'aboveTreelineMin'>): PageLine[] {
+export function careForPlace({ aboveTreelineMin }: Pick<PlanFacts, 'aboveTreelineMin'>): string[] {
   const mayBeAbove = aboveTreelineMin !== 0;
   return [
     mayBeAbove
@@ -25,7 +25,7 @@ export function careForPlace({ aboveTreelineMin }: Pick<PlanFacts, 'aboveTreelin
     'Animals: look from far away, never feed, never chase, and keep food closed.',
     'Quiet: voices carry. Let others pass, and leave stones, flowers and horns where they are.',
     'What the land manager says comes first.',
-  ].map((text) => ({ text, source: 'common practice' }));
+  ];
 }
 
 function whatAndWhen(facts: PlanFacts, units: UnitSystem): PageSection {
@@ -84,20 +84,14 @@ const FEELING: readonly string[] = [
 ];
 
 /** The two that are said here plainly; thunder and thin air have their own places. */
-const RISKS: readonly PageLine[] = [
-  {
-    text: 'Falling: most people who get hurt slip or trip, often on the way down with tired legs. Short steps, eyes on your feet, stand still to look round. Stay behind the first leader and away from edges; kick no stones.',
-    source: TRADE,
-  },
-  {
-    text: 'Cold: it is colder and windier up there, in summer too, and wet clothes chill. Put a layer on before you shiver. If you or a friend shiver or fumble, tell a leader at once.',
-    source: TRADE,
-  },
-];
+const RISKS = citing(
+  TRADE,
+  'Falling: most people who get hurt slip or trip, often on the way down with tired legs. Short steps, eyes on your feet, stand still to look round. Stay behind the first leader and away from edges; kick no stones.',
+  'Cold: it is colder and windier up there, in summer too, and wet clothes chill. Put a layer on before you shiver. If you or a friend shiver or fumble, tell a leader at once.',
+);
 
 /** The page for those who go and their families: one sheet, in short plain words. */
 export function participantPage(facts: PlanFacts, units: UnitSystem, design: Design): PeoplePage {
-  const legend = classLegend(facts.rockClass, facts.classInDoubt);
   return {
     title: `Your day: ${facts.routeName}`,
     reader: 'participants',
@@ -111,10 +105,7 @@ export function participantPage(facts: PlanFacts, units: UnitSystem, design: Des
             ? facts.trainingSteps
             : ['Ask the leaders which walks come before this one. Do not miss them.'],
       }),
-      section('How hard is the ground?', {
-        lines: [legend.note],
-        table: legend.table,
-      }),
+      classLegend(facts.rockClass, facts.classInDoubt),
       section('How do you feel?', { lines: [...FEELING, headacheRule(facts, units, design)] }),
       section('What can go wrong', { lines: RISKS }),
       section('Weather and turning round', {
@@ -124,7 +115,7 @@ export function participantPage(facts: PlanFacts, units: UnitSystem, design: Des
           'All times are estimates. Nobody can promise that a mountain day is safe; that is why we plan it.',
         ],
       }),
-      section('How we treat the place', { lines: careForPlace(facts).map(({ text }) => text) }),
+      section('How we treat the place', { lines: careForPlace(facts) }),
       pencilBox(facts, units, design),
     ],
   };

@@ -39,23 +39,33 @@ export type PageTable = Shaped<typeof tableSchema>;
 export type PageSection = Shaped<typeof sectionSchema>;
 export type PeoplePage = Shaped<typeof peoplePageSchema>;
 
-export interface SectionParts {
-  readonly lines?: readonly (string | PageLine | null)[];
-  readonly table?: PageTable;
+/** Lines as they are put together; one that is `null` is left out. */
+export type Lines = readonly (string | PageLine | null)[];
+
+/** Lines that rest on one source. */
+export const citing = (source: string, ...texts: readonly string[]): PageLine[] =>
+  texts.map((text) => ({ text, source }));
+
+interface SectionParts {
+  readonly lines?: Lines;
+  readonly table?: Pick<PageTable, 'columns' | 'rows'> & Partial<PageTable>;
   readonly ticks?: readonly string[];
   readonly blanks?: readonly string[];
 }
 
-/** A section from what it has; a line that is `null` is left out. */
-export function section(heading: string, parts: SectionParts): PageSection {
+/** A section from what it has. */
+export function section(
+  heading: string,
+  { lines = [], table, ticks = [], blanks = [] }: SectionParts,
+): PageSection {
   return {
     heading,
-    lines: (parts.lines ?? [])
+    lines: lines
       .filter((line) => line !== null)
       .map((line) => (typeof line === 'string' ? { text: line, source: null } : line)),
-    table: parts.table ?? null,
-    ticks: parts.ticks ?? [],
-    blanks: parts.blanks ?? [],
+    table: table === undefined ? null : { ...table, marked: table.marked ?? [] },
+    ticks,
+    blanks,
   };
 }
 

@@ -3,55 +3,48 @@ import { areMinors, leastLeaders, type PlanParty } from '../plan/party.ts';
 import { heightText, plural } from '../text/words.ts';
 import { M_PER_FT, type UnitSystem } from '../units.ts';
 import { altitudeCautions } from './altitude-cautions.ts';
-import { type PageLine, TRADE } from './people-page.ts';
+import { citing, type PageLine, TRADE } from './people-page.ts';
 
 const NWS = 'NWS (Colorado lightning page)';
 /** About 20 ft between people in a storm (NWS). */
 const SPREAD_M = 20 * M_PER_FT;
 
 /** What to do about lightning on open ground. */
-export function lightningCautions(units: UnitSystem): PageLine[] {
-  return [
-    {
-      text: 'Lightning: on the first thunder go down below treeline at once. No place outdoors is safe; a car or a house is.',
-      source: NWS,
-    },
-    { text: `Spread out, about ${heightText(SPREAD_M, units)} apart, and keep moving down.`, source: NWS },
-    {
-      text: 'After thunder the day is over: wait 30 minutes after the last thunder before leaving shelter, and go down.',
-      source: 'NWS, from memory; NPS says 30 minutes after the storm has passed',
-    },
-  ];
-}
+export const lightningCautions = (units: UnitSystem): PageLine[] => [
+  ...citing(
+    NWS,
+    'Lightning: on the first thunder go down below treeline at once. No place outdoors is safe; a car or a house is.',
+    `Spread out, about ${heightText(SPREAD_M, units)} apart, and keep moving down.`,
+  ),
+  ...citing(
+    'NWS, from memory; NPS says 30 minutes after the storm has passed',
+    'After thunder the day is over: wait 30 minutes after the last thunder before leaving shelter, and go down.',
+  ),
+];
 
 /** Heat, cold and water. */
 const WEATHER_AND_WATER_CAUTIONS: readonly PageLine[] = [
-  {
-    text: 'Heat: slow down, shade, wet the hat and shirt. Hot and confused: cool at once with water and wind, and call for help.',
-    source: TRADE,
-  },
-  {
-    text: 'Cold: put layers on before you shiver. Shivering, stumbling, mumbling: stop, dry clothes, shelter, food. Shivering that stops without getting warm: call for help.',
-    source: TRADE,
-  },
-  {
-    text: 'Water: drink when thirsty, a little at a time, and eat something salty with it. Not too much either: never over 1 litre an hour. A headache and a sick stomach after much water: stop drinking and tell a leader.',
+  ...citing(
+    TRADE,
+    'Heat: slow down, shade, wet the hat and shirt. Hot and confused: cool at once with water and wind, and call for help.',
+    'Cold: put layers on before you shiver. Shivering, stumbling, mumbling: stop, dry clothes, shelter, food. Shivering that stops without getting warm: call for help.',
+  ),
+  ...citing(
     // Never more than is sweated out: ACSM 2007. The cap of 1 L/h is design (sources.md §9).
-    source: 'ACSM 2007; 1 litre an hour: design',
-  },
+    'ACSM 2007; 1 litre an hour: design',
+    'Water: drink when thirsty, a little at a time, and eat something salty with it. Not too much either: never over 1 litre an hour. A headache and a sick stomach after much water: stop drinking and tell a leader.',
+  ),
 ];
 
 /** Minors on the day. Empty for a party of adults. */
-export function minorsCautions(party: PlanParty): PageLine[] {
-  if (!areMinors(party)) return [];
-  return [
-    {
-      text: 'Minors are never sent anywhere alone, up or down. Two leaders can always see the first and the last of the group.',
-      source: TRADE,
-    },
-    { text: 'A child who does not want to go on is not talked into it.', source: TRADE },
-  ];
-}
+export const minorsCautions = (party: PlanParty): PageLine[] =>
+  areMinors(party)
+    ? citing(
+        TRADE,
+        'Minors are never sent anywhere alone, up or down. Two leaders can always see the first and the last of the group.',
+        'A child who does not want to go on is not talked into it.',
+      )
+    : [];
 
 /** How many leaders this party needs, and whether it may divide, in words. */
 export function leastLeadersText(party: PlanParty, design: Design): string {
@@ -68,27 +61,19 @@ export function leastLeadersText(party: PlanParty, design: Design): string {
 }
 
 /** Who decides, and what stands above this sheet. */
-export function decisionCautions(party: PlanParty, design: Design): PageLine[] {
-  return [
-    {
-      text: 'The lead leader on the spot decides. Turning round is always right and is never voted down.',
-      source: TRADE,
-    },
-    { text: leastLeadersText(party, design), source: TRADE },
-    {
-      text: 'Local rules, land managers, the program’s own rules and licensed practice come first. This sheet gives no medical advice and is not for navigation.',
-      source: TRADE,
-    },
-  ];
-}
+export const decisionCautions = (party: PlanParty, design: Design): PageLine[] =>
+  citing(
+    TRADE,
+    'The lead leader on the spot decides. Turning round is always right and is never voted down.',
+    leastLeadersText(party, design),
+    'Local rules, land managers, the program’s own rules and licensed practice come first. This sheet gives no medical advice and is not for navigation.',
+  );
 
 /** Every caution of a day, for those who lead it. */
-export function allCautions(party: PlanParty, units: UnitSystem, design: Design): PageLine[] {
-  return [
-    ...altitudeCautions(party),
-    ...lightningCautions(units),
-    ...WEATHER_AND_WATER_CAUTIONS,
-    ...minorsCautions(party),
-    ...decisionCautions(party, design),
-  ];
-}
+export const allCautions = (party: PlanParty, units: UnitSystem, design: Design): PageLine[] => [
+  ...altitudeCautions(party),
+  ...lightningCautions(units),
+  ...WEATHER_AND_WATER_CAUTIONS,
+  ...minorsCautions(party),
+  ...decisionCautions(party, design),
+];

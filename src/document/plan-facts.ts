@@ -7,11 +7,10 @@ import type { WayToRoad } from '../plan/way-to-road.ts';
 import { classInDoubt } from '../route/steep-ground.ts';
 import { placeText } from '../text/place-words.ts';
 import { stepText } from '../text/training-words.ts';
-import { clockOn } from '../text/words.ts';
 import type { UnitSystem } from '../units.ts';
 import { type KitLine, kitLines } from './kit-text.ts';
 import { wayInShort } from './route-card-text.ts';
-import { type ClockText, cutOffCell, retreatCell } from './turn-cells.ts';
+import { clockOf, cutOffCell, retreatCell } from './turn-cells.ts';
 
 /** The way and time from a checkpoint out to a road. */
 interface WayOut {
@@ -44,15 +43,14 @@ function alongAsTimed(out: WayToRoad, { roadOut, distanceM }: DayPlace, highM: n
 
 /** The checkpoints of a day as pages print them. */
 export function checkpointsOfDay(
-  { fit, date }: TripPlan,
+  { fit }: TripPlan,
   details: DayDetails,
   units: UnitSystem,
 ): PlanCheckpoint[] {
   const { legs } = details.routeCard;
   const [first] = legs;
   const onCard = first === undefined ? [] : [first.from, ...legs.map(({ to }) => to)];
-  const { zone } = details.day.timeline;
-  const clock: ClockText = (ms) => clockOn(ms, zone, date);
+  const clock = clockOf(details.day);
   return details.day.places.map((place) => {
     const card = onCard.find(({ distanceM }) => Math.abs(distanceM - place.distanceM) < 1);
     const { kind, distanceM, elevationM, latDeg, lonDeg, cutOffMs, retreatMs, at, roadOut } = place;

@@ -31,18 +31,14 @@ function compassCaution(found: Declination | null): string {
 }
 
 /** What stands at the head of the card. */
-export function cardCautions({ legs, declination, rockClass, hasGaps }: RouteCard): string[] {
-  const rock = classNote(rockClass);
-  return [
+export const cardCautions = ({ legs, declination, rockClass, hasGaps }: RouteCard): string[] =>
+  [
     'Bearings are straight lines between places, not ways to walk: cliffs and water may lie between.',
-    ...(legs.some(({ isWinding }) => isWinding)
-      ? ['Where the way winds: follow the path, not the bearing.']
-      : []),
+    legs.some(({ isWinding }) => isWinding) ? 'Where the way winds: follow the path, not the bearing.' : null,
     compassCaution(declination),
-    ...(rock === null ? [] : [rock]),
-    ...(hasGaps ? ['The line has gaps: the route is longer, and climbs more, than this card says.'] : []),
-  ];
-}
+    classNote(rockClass),
+    hasGaps ? 'The line has gaps: the route is longer, and climbs more, than this card says.' : null,
+  ].filter((text) => text !== null);
 
 const SURFACES = { rough: 'rough ground', talus: 'talus', snow: 'snow' } as const;
 
@@ -77,6 +73,8 @@ export function classNote(rockClass: string | null): string | null {
   return walk === '1' || walk === '1-' ? null : `Class ${walk} somewhere on the route: where is not known.`;
 }
 
+const DIRECTION = { back: 'back the way you came', onward: 'onward to the end' } as const;
+
 function statedText({ name, notes, distanceM, trueDeg }: StatedWay, units: UnitSystem): string {
   const where =
     trueDeg === null
@@ -91,7 +89,7 @@ function lineText(
 ): string {
   if (distanceM < 1) return 'here';
   const parts = [
-    direction === 'back' ? 'back the way you came' : 'onward to the end',
+    DIRECTION[direction],
     `${lengthText(distanceM, units)}${hasGap ? ' and a gap in the line' : ''}`,
     ...(climbM === null ? ['climb not known'] : climbM >= 10 ? [`${climbText(climbM, units)} up`] : []),
     ...(overHighPoint ? ['over the highest point'] : []),
@@ -107,7 +105,7 @@ export function wayToRoadText({ stated, line }: WayToRoad, units: UnitSystem): s
 
 /** The same in few words, for a table that has the distance along the line in a column of its own. */
 export function wayInShort({ stated, line }: WayToRoad, units: UnitSystem): string {
-  const along = `${line.direction === 'back' ? 'back the way you came' : 'onward to the end'}${line.overHighPoint ? ', over the highest point' : ''}${line.hasGap ? ', a gap in the line' : ''}`;
+  const along = `${DIRECTION[line.direction]}${line.overHighPoint ? ', over the highest point' : ''}${line.hasGap ? ', a gap in the line' : ''}`;
   if (stated === null) return along;
   const name = stated.name === '' ? 'the stated way out' : `“${stated.name}”`;
   const where =
@@ -161,20 +159,10 @@ export function routeCardSections(card: RouteCard, units: UnitSystem): PageSecti
       lines: cardCautions(card),
       table: {
         columns: [
-          'From',
-          'To',
-          'True',
-          'Magnetic',
-          'Straight',
-          'Along',
-          'Up',
-          'Down',
-          'Usual time',
-          'Slow time',
-          'Watch for',
+          ...['From', 'To', 'True', 'Magnetic', 'Straight', 'Along', 'Up', 'Down'],
+          ...['Usual time', 'Slow time', 'Watch for'],
         ],
         rows: legs.map((leg) => rowOf(leg, units)),
-        marked: [],
       },
     }),
     section('Route card: places', {
@@ -184,7 +172,6 @@ export function routeCardSections(card: RouteCard, units: UnitSystem): PageSecti
       table: {
         columns: ['Place', 'Height', 'Grid', 'Degrees', 'Way out'],
         rows: places.map((place) => placeRow(place, units)),
-        marked: [],
       },
     }),
   ];

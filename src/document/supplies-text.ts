@@ -14,9 +14,7 @@ import {
 } from '../text/amount-text.ts';
 import { durationText, heightText, lengthText, percentText, plural } from '../text/words.ts';
 import type { UnitSystem } from '../units.ts';
-import type { PageLine } from './people-page.ts';
-
-const line = (text: string, source: string | null = null): PageLine => ({ text, source });
+import { citing, type Lines } from './people-page.ts';
 
 /** The share of body mass that a deficit of water stays under: ACSM 2007. */
 const MOST_DEFICIT = 0.02;
@@ -47,32 +45,29 @@ function reasonText(
 
 const nameOf = (point: WaterPoint | null, atNone: string): string => (point === null ? atNone : point.name);
 
+/** Names of the places where bottles are filled. */
+const refillNames = ({ carries }: Refill): string =>
+  [...new Set(carries.flatMap(({ to }) => (to === null ? [] : [nameOf(to, '')])))].join(', ');
+
 function pointText(point: WaterPoint, units: UnitSystem): string {
-  const where = point.distanceM === null ? [] : [`at ${lengthText(point.distanceM, units)}`];
+  const { distanceM, afterMin } = point;
+  const where = distanceM === null ? '' : `at ${lengthText(distanceM, units)}, `;
   const when =
-    point.afterMin === null
-      ? ['time on the way not known, so not counted']
-      : [`after ${durationText(point.afterMin)}`];
+    afterMin === null ? 'time on the way not known, so not counted' : `after ${durationText(afterMin)}`;
   const notes = point.notes === null ? '' : ` Stated: ${point.notes}`;
-  return `${nameOf(point, '')}: ${[...where, ...when].join(', ')}.${notes}`;
+  return `${nameOf(point, '')}: ${where}${when}.${notes}`;
 }
 
-function refillLines(refill: Refill, supplies: Supplies, units: UnitSystem): PageLine[] {
+function refillLines(refill: Refill, supplies: Supplies, units: UnitSystem): Lines {
   const full = litresText(supplies.water.each.packedL, units);
-  const names = [...new Set(refill.carries.flatMap(({ to }) => (to === null ? [] : [nameOf(to, '')])))];
   return [
-    line(`All from the start: ${full} each.`),
-    line(
-      `With refill at ${names.join(', ')}: ${litresText(refill.atStart.packedL, units)} each from the start, and ${litresText(refill.greatest.packedL, units)} at most at any time.`,
-    ),
-    ...refill.carries.map(({ from, to, hours, each }) =>
-      line(
+    `All from the start: ${full} each.`,
+    `With refill at ${refillNames(refill)}: ${litresText(refill.atStart.packedL, units)} each from the start, and ${litresText(refill.greatest.packedL, units)} at most at any time.`,
+    ...refill.carries.map(
+      ({ from, to, hours, each }) =>
         `Leave ${nameOf(from, 'the start')} with ${litresText(each.packedL, units)} each: ${durationText(60 * hours)} to ${nameOf(to, 'the end')} on a late day.`,
-      ),
     ),
-    line(
-      'A water point is as stated and may be dry or frozen. If you are not sure of it, carry all from the start.',
-    ),
+    'A water point is as stated and may be dry or frozen. If you are not sure of it, carry all from the start.',
   ];
 }
 
@@ -80,7 +75,7 @@ function refillLines(refill: Refill, supplies: Supplies, units: UnitSystem): Pag
  * Water for people: the number each and in all, why, what would change it, refills, treatment and the rule.
  * Figures of bottles are rounded up; the source of a rule stands with its line.
  */
-export function waterLines(supplies: Supplies, units: UnitSystem, design: Design): PageLine[] {
+export function waterLines(supplies: Supplies, units: UnitSystem, design: Design): Lines {
   const { water, participants, leaders, hours, refill, waterPoints, participant } = supplies;
   const { least, most } = design.supplies.waterLPerH;
   const people = participants + (leaders ?? 0);
@@ -90,31 +85,29 @@ export function waterLines(supplies: Supplies, units: UnitSystem, design: Design
       : `${plural(people, 'person', 'people')}`;
   const deficitKg = MOST_DEFICIT * participant.pack.bodyKg;
   return [
-    line(
-      `Each carries ${litresText(water.each.packedL, units)} from the start; ${litresText(water.party.packedL, units)} for ${who}.`,
-    ),
-    line(
-      `${reasonText(supplies, units, design.supplies)} For ${durationText(60 * hours)}, the late end of the day, with ${litresText(design.supplies.reserveL, units)} in reserve; nobody carries less than ${litresText(design.supplies.leastWaterL, units)}.`,
+    `Each carries ${litresText(water.each.packedL, units)} from the start; ${litresText(water.party.packedL, units)} for ${who}.`,
+    ...citing(
       'design',
+      `${reasonText(supplies, units, design.supplies)} For ${durationText(60 * hours)}, the late end of the day, with ${litresText(design.supplies.reserveL, units)} in reserve; nobody carries less than ${litresText(design.supplies.leastWaterL, units)}.`,
     ),
-    line(
-      `People differ: from ${litresPerHourText(least)} to ${litresPerHourText(most)}, here ${litresText(water.range.lowL, units)} to ${litresText(water.range.highL, units)}. The trade says 1 to 2 L in 3 h (common practice); US National Park Service advice is a half to one quart an hour.`,
+    ...citing(
       'common practice; NPS',
+      `People differ: from ${litresPerHourText(least)} to ${litresPerHourText(most)}, here ${litresText(water.range.lowL, units)} to ${litresText(water.range.highL, units)}. The trade says 1 to 2 L in 3 h (common practice); US National Park Service advice is a half to one quart an hour.`,
     ),
-    line(
-      `Drink a little and often, and never more than ${litresPerHourText(most)}: more than is sweated is itself dangerous. Losing over 2 % of body mass (${massText(deficitKg, units)} here) is too little drunk. Eat something salty with it.`,
+    ...citing(
       'ACSM 2007',
+      `Drink a little and often, and never more than ${litresPerHourText(most)}: more than is sweated is itself dangerous. Losing over 2 % of body mass (${massText(deficitKg, units)} here) is too little drunk. Eat something salty with it.`,
     ),
     ...(refill === null
-      ? [line('No water on the way is counted: all of it comes from the start.')]
+      ? ['No water on the way is counted: all of it comes from the start.']
       : refillLines(refill, supplies, units)),
-    ...waterPoints.map((point) => line(pointText(point, units))),
-    ...(supplies.snowOnGround === true
-      ? [line('Snow is not counted as water: melting it takes a stove, fuel and time.')]
-      : []),
-    line(
-      `Treat all natural water: filter it, boil it (1 min; 3 min above ${heightText(2000, units)}) or use a chemical as its label says; cold or cloudy water takes longer. None of these makes water below a mine or a sprayed field safe.`,
+    ...waterPoints.map((point) => pointText(point, units)),
+    supplies.snowOnGround === true
+      ? 'Snow is not counted as water: melting it takes a stove, fuel and time.'
+      : null,
+    ...citing(
       'CDC, from memory',
+      `Treat all natural water: filter it, boil it (1 min; 3 min above ${heightText(2000, units)}) or use a chemical as its label says; cold or cloudy water takes longer. None of these makes water below a mine or a sprayed field safe.`,
     ),
   ];
 }
@@ -134,7 +127,7 @@ const mealText = ({ kind, kcal, kg }: Meal, units: UnitSystem): string =>
     : `${MEALS[kind]}: ${kcalText(kcal)}, ${massText(kg, units)}.`;
 
 /** Food for people: energy and mass each and in all, the meals, and the question about allergies. */
-export function foodLines(supplies: Supplies, units: UnitSystem, design: Design): PageLine[] {
+export function foodLines(supplies: Supplies, units: UnitSystem, design: Design): Lines {
   const { food } = supplies.participant;
   const { leader, partyFood } = supplies;
   const work =
@@ -147,14 +140,10 @@ export function foodLines(supplies: Supplies, units: UnitSystem, design: Design)
       : ` A leader: ${kcalText(leader.food.carryKcal)}, ${massText(leader.food.carryKg, units)}.`;
   const sum = supplies.leaders === null ? 'All, without the leaders' : 'All together';
   return [
-    line(
-      `Each participant carries ${kcalText(food.carryKcal)} of food, ${massText(food.carryKg, units)}.${leaders} ${sum}: ${kcalText(partyFood.kcal)}, ${massText(partyFood.kg, units)}.`,
-    ),
-    line(`Counted for ${durationText(60 * supplies.hours)}. ${work}`, 'design; Looney 2019'),
-    ...food.meals.map((meal) => line(mealText(meal, units))),
-    line(
-      'Ask every family about allergies and foods to avoid before you shop. The answers are not kept here.',
-    ),
+    `Each participant carries ${kcalText(food.carryKcal)} of food, ${massText(food.carryKg, units)}.${leaders} ${sum}: ${kcalText(partyFood.kcal)}, ${massText(partyFood.kg, units)}.`,
+    ...citing('design; Looney 2019', `Counted for ${durationText(60 * supplies.hours)}. ${work}`),
+    ...food.meals.map((meal) => mealText(meal, units)),
+    'Ask every family about allergies and foods to avoid before you shop. The answers are not kept here.',
   ];
 }
 
@@ -191,41 +180,32 @@ function reliefText(relief: Relief, supplies: Supplies, units: UnitSystem, desig
     kind !== 'together' || pack.level === 'withinTarget' || pack.level === 'overTarget'
       ? ''
       : ` That is still ${pack.level === 'conflict' ? 'a conflict' : 'heavy'}: more adults, stated water, or a shorter day.`;
-  const names = kind === 'refill' ? refillNames(supplies) : '';
+  const names = kind === 'refill' && supplies.refill !== null ? ` at ${refillNames(supplies.refill)}` : '';
   return `${RELIEFS[kind]}${names}: ${after}.${adults}${still}`;
 }
 
-const refillNames = ({ refill }: Supplies): string =>
-  ` at ${[...new Set((refill?.carries ?? []).flatMap(({ to }) => (to === null ? [] : [nameOf(to, '')])))].join(', ')}`;
-
 /** Packs for people: what they weigh against the body, and the ways out where that is too much. */
-export function packLines(supplies: Supplies, units: UnitSystem, design: Design): PageLine[] {
+export function packLines(supplies: Supplies, units: UnitSystem, design: Design): Lines {
   const { participant, leader, minors, reliefs, ageBand } = supplies;
   const shares = design.supplies.packShare;
   const { pack } = participant;
   const band = ageBand === null ? ' (age not stated: counted as the youngest)' : '';
   const isHeavy = pack.level === 'warning' || pack.level === 'conflict';
   return [
-    line(
-      `A participant’s pack${band}: kit ${massText(pack.kitKg, units)}, water ${massText(pack.waterKg, units)}, food ${massText(pack.foodKg, units)}; ${packText(pack.totalKg, pack.bodyKg, units)}: ${LEVELS[pack.level](shares, minors)}.`,
+    ...citing(
       minors ? 'AOTA' : 'FM 21-20',
+      `A participant’s pack${band}: kit ${massText(pack.kitKg, units)}, water ${massText(pack.waterKg, units)}, food ${massText(pack.foodKg, units)}; ${packText(pack.totalKg, pack.bodyKg, units)}: ${LEVELS[pack.level](shares, minors)}.`,
     ),
     ...(leader === null
       ? []
-      : [
-          line(
-            `A leader’s pack: ${packText(leader.pack.totalKg, leader.pack.bodyKg, units)}: ${LEVELS[leader.pack.level](shares, false)}.`,
-            'FM 21-20',
-          ),
-        ]),
-    ...reliefs.map((relief) => line(reliefText(relief, supplies, units, design))),
-    ...(isHeavy && reliefs.length === 0
-      ? [
-          line(
-            'From what is stated no way out can be counted: state water on the way, add adults, or choose a shorter day.',
-          ),
-        ]
-      : []),
-    line('The masses of body and kit are round figures for the age: weigh one real pack.', 'design'),
+      : citing(
+          'FM 21-20',
+          `A leader’s pack: ${packText(leader.pack.totalKg, leader.pack.bodyKg, units)}: ${LEVELS[leader.pack.level](shares, false)}.`,
+        )),
+    ...reliefs.map((relief) => reliefText(relief, supplies, units, design)),
+    isHeavy && reliefs.length === 0
+      ? 'From what is stated no way out can be counted: state water on the way, add adults, or choose a shorter day.'
+      : null,
+    ...citing('design', 'The masses of body and kit are round figures for the age: weigh one real pack.'),
   ];
 }

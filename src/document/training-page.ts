@@ -1,14 +1,14 @@
 import type { TrainingPlanView } from '../views/training-view.ts';
-import { type PeoplePage, section, TRADE } from './people-page.ts';
+import { citing, type PeoplePage, section, TRADE } from './people-page.ts';
 
 /** The training for a trip as a page: milestones, dated steps, and where each can be walked. No label is in it. */
 export function trainingPage(routeName: string, plan: TrainingPlanView): PeoplePage {
   const milestones = section('Three days of training', {
     lines: [
-      {
-        text: 'A day with the distance, a day with the climb, a day with both, by everyone who goes.',
-        source: TRADE,
-      },
+      ...citing(
+        TRADE,
+        'A day with the distance, a day with the climb, a day with both, by everyone who goes.',
+      ),
       ...plan.milestones.map(({ text }) => text),
     ],
   });
@@ -31,7 +31,6 @@ export function trainingPage(routeName: string, plan: TrainingPlanView): PeopleP
               table: {
                 columns: ['Date', 'What', 'Why', 'Where it can be done', 'Done'],
                 rows: plan.steps.map((step) => [step.date, step.text, step.why, where(step), '']),
-                marked: [],
               },
               lines: [
                 'Record each day when it is done: the steps after it are worked out again from what was really walked.',

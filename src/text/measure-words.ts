@@ -19,7 +19,8 @@ export function gainMethodText(method: RouteMeasures['gainMethod'], units: UnitS
   return `heights every ${metresAsFine(spacingM, units)}, ${metresAsFine(windowM, units)} window, turning points of ${metresAsFine(Math.round(turningPointM), units)} on the level`;
 }
 
-function bandText(band: Band | null, units: UnitSystem): string {
+/** A climb with its band: `560 m (520 m to 600 m)`. */
+export function bandText(band: Band | null, units: UnitSystem): string {
   if (band === null) return 'not known';
   return `${climbText(band.value, units)} (${climbText(band.low, units)} to ${climbText(band.high, units)})`;
 }

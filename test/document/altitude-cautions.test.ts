@@ -1,56 +1,7 @@
-import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { DESIGN } from '../../src/design.ts';
-import {
-  altitudeCautions,
-  altitudeFlags,
-  headacheRule,
-  LAKE_LOUISE_ITEMS,
-  lakeLouise,
-} from '../../src/document/altitude-cautions.ts';
+import { altitudeCautions, altitudeFlags, headacheRule } from '../../src/document/altitude-cautions.ts';
 import { BARE, DAY } from './day-facts.ts';
-
-const answer = fc.integer({ min: 0, max: 3 });
-const answers = fc.record({ headache: answer, stomach: answer, tiredness: answer, dizziness: answer });
-
-describe('the Lake Louise score', () => {
-  // Checks of sources.md §4, from the rules of Lake Louise 2018 (Roach et al.).
-  it.each([
-    [{ headache: 1, stomach: 1, tiredness: 1, dizziness: 0 }, 3, 'mild'],
-    [{ headache: 0, stomach: 3, tiredness: 3, dizziness: 0 }, 6, null],
-    [{ headache: 3, stomach: 3, tiredness: 2, dizziness: 2 }, 10, 'severe'],
-    [{ headache: 2, stomach: 1, tiredness: 2, dizziness: 1 }, 6, 'moderate'],
-    [{ headache: 1, stomach: 1, tiredness: 0, dizziness: 0 }, 2, null],
-    [{ headache: 2, stomach: 2, tiredness: 1, dizziness: 0 }, 5, 'mild'],
-    [{ headache: 3, stomach: 3, tiredness: 3, dizziness: 0 }, 9, 'moderate'],
-    [{ headache: 3, stomach: 3, tiredness: 3, dizziness: 3 }, 12, 'severe'],
-  ])('of %j is %i: %s', (given, total, severity) => {
-    expect(lakeLouise(given, true)).toEqual({ total, severity, isMountainSickness: severity !== null });
-  });
-
-  it('is never mountain sickness without a headache or without a recent gain of height', () => {
-    fc.assert(
-      fc.property(answers, (given) => {
-        expect(lakeLouise({ ...given, headache: 0 }, true).isMountainSickness).toBe(false);
-        expect(lakeLouise(given, false).severity).toBeNull();
-      }),
-    );
-  });
-
-  it('asks four questions with four answers each, none of them about sleep', () => {
-    expect(LAKE_LOUISE_ITEMS).toHaveLength(4);
-    for (const { question, answers: given } of LAKE_LOUISE_ITEMS) {
-      expect(given).toHaveLength(4);
-      expect(question).not.toMatch(/sleep/i);
-    }
-  });
-
-  it('refuses an answer that is none', () => {
-    const given = { headache: 1, stomach: 1, tiredness: 1, dizziness: 0 };
-    expect(() => lakeLouise({ ...given, stomach: 4 }, true)).toThrow(RangeError);
-    expect(() => lakeLouise({ ...given, stomach: Number.NaN }, true)).toThrow(RangeError);
-  });
-});
 
 describe('the flags of altitude', () => {
   const flags = (changes: object) =>

@@ -1,10 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { careForPlace } from '../../src/document/participant-page.ts';
 
-const text = (aboveTreelineMin: number | null) =>
-  careForPlace({ aboveTreelineMin })
-    .map((line) => line.text)
-    .join('\n');
+const text = (aboveTreelineMin: number | null) => careForPlace({ aboveTreelineMin }).join('\n');
 
 describe('care for the place', () => {
   it('carries out everything above treeline, and where treeline is not known', () => {

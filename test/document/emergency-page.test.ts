@@ -31,7 +31,7 @@ describe('the emergency page', () => {
     expect(lines.map(({ text }) => text).join(' ')).toMatch(/fill them in from the map/);
   });
 
-  it('takes coverage that is not stated as none', () => {
+  it('takes phone coverage, which nothing states, as none', () => {
     expect(pageText(page)).toContain('take it that there is none');
   });
 

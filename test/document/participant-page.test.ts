@@ -1,9 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { DESIGN } from '../../src/design.ts';
 import { participantPage } from '../../src/document/participant-page.ts';
-import { pencilAnswer } from '../../src/document/pencil-box.ts';
-import { clock } from '../../src/earth/local-time.ts';
-import { at, BARE, DAY, pageText, sectionOf, sectionText, ZONE } from './day-facts.ts';
+import { BARE, DAY, pageText, sectionOf, sectionText } from './day-facts.ts';
 
 const page = participantPage(DAY, 'metric', DESIGN);
 
@@ -79,26 +77,5 @@ describe('the pencil box', () => {
     // The trade rule: 30 min a mile, 1 h per 1,000 ft (common practice, no source).
     expect(us).toContain('30 minutes for each of the miles');
     expect(us).toContain('60 minutes more for each of the thousands of feet');
-  });
-
-  it('gives the answer to leaders alone', () => {
-    // By hand: 9.4 × 19 → 179, 9.4 × 20 → 188: 367 min walking; 7 begun hours → 70 of breaks; 30 of lunch.
-    // To treeline: 6.8 × 19 → 130 + 188 = 318; 6 begun hours → 60; lunch 30: 408 min before 12:00.
-    const answer = pencilAnswer(DAY, 'metric', DESIGN);
-    expect(answer).toEqual({ wholeDayMin: 467, untilBelowTreelineMin: 408, latestStartMs: at('05:12') });
-    expect(pageText(page)).not.toContain(clock(answer?.latestStartMs ?? 0, ZONE));
-    expect(pageText(page)).not.toMatch(/\b(467|408|367)\b/);
-  });
-
-  it('answers from the figures as printed in miles and feet', () => {
-    // 9.4 km is printed 5.8 mi, 940 m as 3,100 ft (3,084 to 50 ft): 174 + 186 = 360; 6 hours → 60; lunch 30.
-    expect(pencilAnswer(DAY, 'us', DESIGN)?.wholeDayMin).toBe(450);
-  });
-
-  it('has no answer where the climb is not known, and no start where treeline is not', () => {
-    expect(pencilAnswer(BARE, 'metric', DESIGN)).toBeNull();
-    const low = pencilAnswer({ ...BARE, gainM: 0 }, 'metric', DESIGN);
-    expect(low?.wholeDayMin).toBe(179 + 30);
-    expect(low?.latestStartMs).toBeNull();
   });
 });

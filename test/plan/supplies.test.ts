@@ -19,7 +19,7 @@ const text = (changes: Partial<SuppliesQuestion>, units: 'metric' | 'us' = 'metr
   const result = supplies({ ...question, ...changes }, DESIGN);
   return [waterLines, foodLines, packLines]
     .flatMap((lines) => lines(result, units, DESIGN))
-    .map((line) => line.text)
+    .map((line) => (typeof line === 'string' ? line : (line?.text ?? '')))
     .join('\n');
 };
 

@@ -5,7 +5,7 @@ import { type PlacedParty, partyOf, type SeasonBoard, type UnplacedCohort } from
 import type { UnitSystem } from '../units.ts';
 import { questionText, reasonText } from './criteria/index.ts';
 import { VERDICT_TEXT } from './verdict-words.ts';
-import { clockOn, plural } from './words.ts';
+import { clockOn, listed, plural } from './words.ts';
 
 /** What keeps a cohort out, as the end of “It has no day because of …”. */
 const GROUP_TEXT: Record<LimitGroup, string> = {
@@ -49,9 +49,6 @@ export function ruleText(rule: BoardRule): string {
       return `the days on which ${rule.cohort} cannot go`;
   }
 }
-
-const listed = (names: readonly string[]): string =>
-  names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
 
 /** How the two times of a party are read. */
 export const PARTY_TIMES_READ =

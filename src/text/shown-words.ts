@@ -1,21 +1,14 @@
+import type { Shown } from '../capability/demonstrated.ts';
 import type { PaceDiagnostics } from '../capability/pace-diagnostics.ts';
 import type { PredictionRecord } from '../capability/prediction-record.ts';
 import type { Limit } from '../capability/who-limits.ts';
 import type { UnitSystem } from '../units.ts';
-import { climbText, heightText, lengthText, percentText, plural, workText } from './words.ts';
+import { climbText, heightText, lengthText, listed, percentText, plural, workText } from './words.ts';
 
-/** A quantity that was shown, less what time has taken. */
-interface ShownPart {
-  readonly value: number;
-  readonly asWalked: number;
-  readonly date: string;
-  readonly daysBefore: number;
-}
-
-export interface ShownParts {
-  readonly distanceM: ShownPart | null;
-  readonly gainM: ShownPart | null;
-  readonly effortKj: ShownPart | null;
+interface ShownParts {
+  readonly distanceM: Shown | null;
+  readonly gainM: Shown | null;
+  readonly effortKj: Shown | null;
   readonly rockClass: string | null;
   readonly highestM: number | null;
 }
@@ -25,7 +18,7 @@ export function shownRows(
   view: ShownParts,
   units: UnitSystem,
 ): readonly (readonly [name: string, value: string, from: string])[] {
-  const row = (name: string, shown: ShownPart | null, text: (value: number) => string) =>
+  const row = (name: string, shown: Shown | null, text: (value: number) => string) =>
     shown === null
       ? ([name, 'nothing yet', ''] as const)
       : ([
@@ -56,16 +49,11 @@ const DAY: Record<Limit['quantity'], string> = {
   rockClass: 'day on rock',
 };
 
-function names(labels: readonly string[]): string {
-  if (labels.length < 2) return labels.join('');
-  return `${labels.slice(0, -1).join(', ')} and ${labels.at(-1)}`;
-}
-
 /** Who limits what the group has shown, worded as help. */
 export const limitText = ({ quantity, labels, hasNone }: Limit): string =>
   hasNone
-    ? `${names(labels)} ${labels.length === 1 ? 'has' : 'have'} no ${DAY[quantity]} yet`
-    : `a ${DAY[quantity]} with ${names(labels)} would raise what the whole group has shown`;
+    ? `${listed(labels)} ${labels.length === 1 ? 'has' : 'have'} no ${DAY[quantity]} yet`
+    : `a ${DAY[quantity]} with ${listed(labels)} would raise what the whole group has shown`;
 
 const KIND: Record<PaceDiagnostics['sharpenBy']['kind'], string> = {
   level: 'a long level day',

@@ -106,3 +106,7 @@ export const withoutStop = (sentence: string): string => sentence.replace(/\.$/,
 
 export const plural = (count: number, one: string, many: string = `${one}s`): string =>
   `${count} ${count === 1 ? one : many}`;
+
+/** Names in a row: `m1, m2 and m3`. */
+export const listed = (names: readonly string[]): string =>
+  names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;

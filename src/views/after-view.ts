@@ -5,7 +5,6 @@ import {
   type PlannedAgainstActual,
   plannedAgainstActualSchema,
 } from '../day/planned-against-actual.ts';
-import { rfc3339 } from '../earth/local-time.ts';
 import {
   boolean,
   closed,
@@ -21,7 +20,7 @@ import {
 } from '../schema.ts';
 import { predictionText } from '../text/shown-words.ts';
 import { momentRef } from './day-view.ts';
-import { places as rounded, tenth, tenthOrNull } from './rounded.ts';
+import { places, placesOrNull, tenth, tenthOrNull, tenths, timesIn } from './rounded.ts';
 
 const count = Type.Integer();
 
@@ -88,51 +87,39 @@ export type PredictionRecordView = Shaped<typeof predictionRecordSchema>;
 export type PlannedView = Shaped<typeof plannedAgainstActualViewSchema>;
 
 /** A day that was predicted, as it is sent: minutes to a tenth, shares to three places. */
-export function predictionRowView(row: PredictionRow): PredictionRowView {
-  const { p10, p50, p90 } = row.predictedMin;
-  return {
-    ...row,
-    predictedMin: { p10: tenth(p10), p50: tenth(p50), p90: tenth(p90) },
-    tookMin: tenth(row.tookMin),
-    ratio: rounded(row.ratio, 3),
-  };
-}
+export const predictionRowView = (row: PredictionRow): PredictionRowView => ({
+  ...tenths(row),
+  ratio: places(row.ratio, 3),
+});
 
 /** The record of a season as it is sent. */
 export function predictionRecordView(record: PredictionRecord): PredictionRecordView {
   const { coverage, medianRatio } = record;
+  const share = (value: number) => places(value, 3);
   return {
     ...record,
     rows: record.rows.map(predictionRowView),
-    coverage:
-      coverage === null
-        ? null
-        : {
-            value: rounded(coverage.value, 3),
-            low: rounded(coverage.low, 3),
-            high: rounded(coverage.high, 3),
-          },
+    coverage: coverage && {
+      value: share(coverage.value),
+      low: share(coverage.low),
+      high: share(coverage.high),
+    },
     medianErrorMin: tenthOrNull(record.medianErrorMin),
-    medianRatio: medianRatio === null ? null : rounded(medianRatio, 3),
+    medianRatio: placesOrNull(medianRatio, 3),
     text: predictionText(record),
   };
 }
 
 /** A plan beside its day as it is sent: RFC 3339 with the offset of the place, minutes to a tenth. */
 export function plannedAgainstActualView(compared: PlannedAgainstActual): PlannedView {
-  const { zone, start, belowTreeline, moving, standing } = compared;
-  const text = (ms: number) => rfc3339(ms, zone);
-  const textOrNull = (ms: number | null) => (ms === null ? null : text(ms));
+  const { date, zone, isOnRoute, start, belowTreeline, highestReached, turnedBack, isWholeRoute } = compared;
+  const { text, textOrNull, moment } = timesIn(zone);
   const checkpoint = (passed: PassedCheckpoint) => ({
     name: passed.name,
     kind: passed.kind,
     distanceM: tenth(passed.distanceM),
     goingUp: passed.goingUp,
-    planned: {
-      p10: text(passed.planned.p10Ms),
-      p50: text(passed.planned.p50Ms),
-      p90: text(passed.planned.p90Ms),
-    },
+    planned: moment(passed.planned),
     passed: textOrNull(passed.passedMs),
     lateMin: tenthOrNull(passed.lateMin),
     lateSinceStartMin: tenthOrNull(passed.lateSinceStartMin),
@@ -141,25 +128,22 @@ export function plannedAgainstActualView(compared: PlannedAgainstActual): Planne
     isByCutOff: passed.isByCutOff,
   });
   return {
-    date: compared.date,
-    zone,
-    isOnRoute: compared.isOnRoute,
+    ...{ date, zone, isOnRoute },
     start: {
       planned: text(start.plannedMs),
       actual: textOrNull(start.actualMs),
       lateMin: tenthOrNull(start.lateMin),
     },
     checkpoints: compared.checkpoints.map(checkpoint),
-    highestReached: compared.highestReached,
-    turnedBack: compared.turnedBack,
+    ...{ highestReached, turnedBack },
     turned: textOrNull(compared.turnedMs),
     belowTreeline: {
       deadline: text(belowTreeline.deadlineMs),
       passed: textOrNull(belowTreeline.passedMs),
       outcome: belowTreeline.outcome,
     },
-    isWholeRoute: compared.isWholeRoute,
-    moving: { plannedMin: tenth(moving.plannedMin), actualMin: tenthOrNull(moving.actualMin) },
-    standing: { plannedMin: tenth(standing.plannedMin), actualMin: tenthOrNull(standing.actualMin) },
+    isWholeRoute,
+    moving: tenths(compared.moving),
+    standing: tenths(compared.standing),
   };
 }

@@ -1,5 +1,4 @@
-import type { Moment, Timeline } from '../day/walk-day.ts';
-import { rfc3339 } from '../earth/local-time.ts';
+import type { Timeline } from '../day/walk-day.ts';
 import {
   closed,
   instant,
@@ -12,7 +11,7 @@ import {
   type Shaped,
   text,
 } from '../schema.ts';
-import { places, placesOrNull } from './rounded.ts';
+import { places, placesOrNull, timesIn } from './rounded.ts';
 
 /** When, as the middle and the bounds of four fifths. */
 export const momentSchema = closed({ p10: instant, p50: instant, p90: instant });
@@ -44,12 +43,11 @@ export type DayView = Shaped<typeof daySchema>;
 /** The day as it is sent: RFC 3339 with the offset of the place. */
 export function dayView(timeline: Timeline): DayView {
   const { zone, storm } = timeline;
-  const text = (ms: number) => rfc3339(ms, zone);
-  const textOrNull = (ms: number | null) => (ms === null ? null : text(ms));
-  const moment = (at: Moment | undefined) =>
-    at === undefined ? null : { p10: text(at.p10Ms), p50: text(at.p50Ms), p90: text(at.p90Ms) };
-  const of = (kind: string) =>
-    moment(timeline.checkpoints.find((checkpoint) => checkpoint.kind === kind)?.at);
+  const { text, textOrNull, moment } = timesIn(zone);
+  const momentAt = (kind: string) => {
+    const place = timeline.checkpoints.find((checkpoint) => checkpoint.kind === kind);
+    return place === undefined ? null : moment(place.at);
+  };
   return {
     zone,
     start: text(timeline.startMs),
@@ -58,10 +56,10 @@ export function dayView(timeline: Timeline): DayView {
     deadline: text(storm.deadline.atMs),
     usualDeadline: text(storm.deadline.usualMs),
     probabilityBelowTreelineByDeadline: placesOrNull(storm.probability, 4),
-    aboveTreeline: of('treelineUp'),
-    summit: of('high'),
-    belowTreeline: of('treelineDown'),
-    trailhead: of('end'),
+    aboveTreeline: momentAt('treelineUp'),
+    summit: momentAt('high'),
+    belowTreeline: momentAt('treelineDown'),
+    trailhead: momentAt('end'),
     movingMin: places(timeline.movingMin, 0),
     slowing: {
       ground: places(timeline.slowing.ground, 3),

@@ -1,6 +1,5 @@
 import Type from 'typebox';
 import { cannotBeMet, type DayPlace, type DayPlan } from '../day/day-plan.ts';
-import { rfc3339 } from '../earth/local-time.ts';
 import {
   boolean,
   closed,
@@ -14,7 +13,7 @@ import {
   type Shaped,
 } from '../schema.ts';
 import { momentRef } from './day-view.ts';
-import { placesOrNull, places as rounded, tenth, tenthOrNull } from './rounded.ts';
+import { placesOrNull, places as rounded, tenth, tenthOrNull, timesIn } from './rounded.ts';
 
 const way = oneOf(['back', 'onward']);
 
@@ -100,23 +99,22 @@ export const dayViewsSchema = closed({
 type PlaceView = Shaped<typeof placeSchema>;
 export type DayViews = Shaped<typeof dayViewsSchema>;
 
+const NO_DAY: DayViews = {
+  timeline: null,
+  cutOffTimes: null,
+  retreatTimes: null,
+  stormWindow: null,
+  daylight: null,
+  drive: null,
+};
+
 /** The day as programs read it: RFC 3339 with the offset of the place, metres and minutes to a tenth. */
-// biome-ignore lint/complexity/noExcessiveLinesPerFunction: one field of the contract after another
 export function dayViews(day: DayPlan | null): DayViews {
-  if (day === null) {
-    return {
-      timeline: null,
-      cutOffTimes: null,
-      retreatTimes: null,
-      stormWindow: null,
-      daylight: null,
-      drive: null,
-    };
-  }
-  const { timeline, places, journey, daylight, farthest } = day;
+  if (day === null) return NO_DAY;
+  const { timeline, places, journey, daylight, farthest, firstToLeave } = day;
   const { storm } = timeline;
-  const text = (ms: number) => rfc3339(ms, timeline.zone);
-  const textOrNull = (ms: number | null) => (ms === null ? null : text(ms));
+  const { approach } = journey;
+  const { text, textOrNull, moment } = timesIn(timeline.zone);
   const place = (at: DayPlace): PlaceView => ({
     kind: at.kind,
     name: at.name,
@@ -129,10 +127,7 @@ export function dayViews(day: DayPlan | null): DayViews {
     aboveTreeline: at.aboveTreeline,
   });
   return {
-    timeline: places.map((at) => ({
-      ...place(at),
-      at: { p10: text(at.at.p10Ms), p50: text(at.at.p50Ms), p90: text(at.at.p90Ms) },
-    })),
+    timeline: places.map((at) => ({ ...place(at), at: moment(at.at) })),
     cutOffTimes: places.flatMap((at) =>
       at.cutOffMs === null || at.cutOffReason === null
         ? []
@@ -159,19 +154,16 @@ export function dayViews(day: DayPlan | null): DayViews {
       probabilityBelowTreelineByDeadline: placesOrNull(storm.probability, 4),
       shortByMin: day.shortByMin === null ? null : Math.ceil(day.shortByMin),
       backFromTopBy: textOrNull(day.backFromTopByMs),
-      firstToLeave:
-        day.firstToLeave === null
-          ? null
-          : { distanceM: tenth(day.firstToLeave.distanceM), by: text(day.firstToLeave.byMs) },
-      farthestFromTreeline:
-        farthest === null
-          ? null
-          : {
-              distanceM: tenth(farthest.distanceM),
-              way: farthest.way,
-              p50Min: tenth(farthest.minutes.p50),
-              p90Min: tenth(farthest.minutes.p90),
-            },
+      firstToLeave: firstToLeave && {
+        distanceM: tenth(firstToLeave.distanceM),
+        by: text(firstToLeave.byMs),
+      },
+      farthestFromTreeline: farthest && {
+        distanceM: tenth(farthest.distanceM),
+        way: farthest.way,
+        p50Min: tenth(farthest.minutes.p50),
+        p90Min: tenth(farthest.minutes.p90),
+      },
     },
     daylight: {
       civilDawn: textOrNull(timeline.civilDawnMs),
@@ -184,12 +176,12 @@ export function dayViews(day: DayPlan | null): DayViews {
       endsNearDark: daylight.endsNearDark,
     },
     drive: {
-      roadKm: tenthOrNull(journey.approach.roadKm),
-      roadMin: tenthOrNull(journey.approach.roadMin),
-      kmEstimated: journey.approach.kmEstimated,
-      minEstimated: journey.approach.minEstimated,
+      roadKm: tenthOrNull(approach.roadKm),
+      roadMin: tenthOrNull(approach.roadMin),
+      kmEstimated: approach.kmEstimated,
+      minEstimated: approach.minEstimated,
       depart: textOrNull(journey.departMs),
-      home: journey.home === null ? null : { p50: text(journey.home.p50Ms), p90: text(journey.home.p90Ms) },
+      home: journey.home && { p50: text(journey.home.p50Ms), p90: text(journey.home.p90Ms) },
       sleepH: tenthOrNull(journey.sleepH),
       leastSleepH: journey.leastSleepH,
       tooLittleSleep: journey.tooLittleSleep,

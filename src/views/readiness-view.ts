@@ -1,4 +1,5 @@
 import Type from 'typebox';
+import type { Shown } from '../capability/demonstrated.ts';
 import { paceDiagnostics } from '../capability/pace-diagnostics.ts';
 import { whoLimits } from '../capability/who-limits.ts';
 import { type Design, designSchema } from '../design.ts';
@@ -61,28 +62,26 @@ export const readinessSchema = closed({
   attribution,
 });
 
-type ShownView = Shaped<typeof shownQuantity>;
 export type ReadinessView = Shaped<typeof readinessSchema>;
 
 export function readinessView(record: CohortRecord, date: string, design: Design): ReadinessView {
   const { shown, pace, goers, past, theirs, weightOf, questions } = readinessOf({ record, date, design });
-  const plain = (value: ShownView | null): ShownView | null =>
-    value === null
-      ? null
-      : { value: value.value, asWalked: value.asWalked, date: value.date, daysBefore: value.daysBefore };
+  const quantity = (part: Shown | null): Shown | null =>
+    part && { value: part.value, asWalked: part.asWalked, date: part.date, daysBefore: part.daysBefore };
   const diagnostics = paceDiagnostics(theirs, design, weightOf);
   const { distanceM, gainM, narrowsBy } = diagnostics.sharpenBy;
   return {
     cohort: { name: record.cohort.name },
     date,
-    distanceM: plain(shown.distanceM),
-    gainM: plain(shown.gainM),
-    effortKj: plain(shown.effortKj),
+    distanceM: quantity(shown.distanceM),
+    gainM: quantity(shown.gainM),
+    effortKj: quantity(shown.effortKj),
     rockClass: shown.rockClass?.text ?? null,
     highestM: shown.highestM,
-    limits: whoLimits(past, goers, date, design).map((limit) => {
-      return { quantity: limit.quantity, labels: limit.labels, text: limitText(limit) };
-    }),
+    limits: whoLimits(past, goers, date, design).map(({ hasNone, ...limit }) => ({
+      ...limit,
+      text: limitText({ ...limit, hasNone }),
+    })),
     pace: {
       ...diagnostics,
       sharpenBy: { distanceM, gainM, narrowsBy, text: sharpenText(diagnostics.sharpenBy) },

@@ -1,4 +1,5 @@
 import Type from 'typebox';
+import { at } from '../array.ts';
 import type { Design } from '../design.ts';
 import { attributionOf } from '../route/attribution.ts';
 import {
@@ -16,7 +17,14 @@ import {
   textOrNull,
 } from '../schema.ts';
 import { LIMIT_GROUPS } from '../season/board-program.ts';
-import { type PlacedParty, partyOf, type SeasonBoard, type UnplacedCohort } from '../season/season.ts';
+import {
+  type PlacedParty,
+  partyOf,
+  type SeasonBoard,
+  type SeasonCohort,
+  type SeasonQuestion,
+  type UnplacedCohort,
+} from '../season/season.ts';
 import { MEANING_OF_FITS } from '../text/cautions.ts';
 import { reasonText } from '../text/criteria/index.ts';
 import { questionsOf } from '../text/fit-words.ts';
@@ -98,23 +106,25 @@ type UnplacedView = Shaped<typeof unplacedSchema>;
 const finiteOrNull = (value: number | null): number | null =>
   value === null || !Number.isFinite(value) ? null : places(value, 4);
 
+const cohortView = ({ id, record }: SeasonCohort) => ({ id, name: record.cohort.name });
+const routeView = ({ id, route }: SeasonQuestion['routes'][number]) => ({ id, name: route.name });
+
 function partyView(
   { cohort, route, fit, vehicles, best }: PlacedParty,
   { question }: SeasonBoard,
   units: UnitSystem,
 ): PartyView {
   return {
-    cohort: { id: cohort.id, name: cohort.record.cohort.name },
+    cohort: cohortView(cohort),
     people: partyOf(cohort),
-    route: { id: route.id, name: route.route.name },
+    route: routeView(route),
     trailhead: route.route.attributes.trailhead?.name ?? null,
     verdict: fit.verdict,
     score: places(fit.score, 4),
     vehicles: vehicles?.map(({ name, seats, clearance }) => ({ name, seats, clearance })) ?? null,
-    /** The best that the cohort could have, were it alone. */
     ownBest: {
-      date: question.dates[best.date] ?? '',
-      route: question.routes[best.route]?.route.name ?? '',
+      date: at(question.dates, best.date),
+      route: at(question.routes, best.route).route.name,
       verdict: best.verdict,
       score: places(best.score, 4),
     },
@@ -127,29 +137,23 @@ function unplacedView(unplaced: UnplacedCohort, board: SeasonBoard, units: UnitS
   const { cohort, fits, groups, rules, couldGo, nearest, ruling } = unplaced;
   const { dates, routes } = board.question;
   return {
-    cohort: { id: cohort.id, name: cohort.record.cohort.name },
+    cohort: cohortView(cohort),
     people: partyOf(cohort),
     why: !fits ? 'nothingFits' : groups.length > 0 ? 'limits' : 'notFoundOut',
     binds: groups,
     limits: rules.map(ruleText),
-    couldGo:
-      couldGo === null
-        ? null
-        : {
-            date: dates[couldGo.date] ?? '',
-            route: { id: routes[couldGo.route]?.id ?? null, name: routes[couldGo.route]?.route.name ?? '' },
-          },
-    nearest:
-      nearest === null
-        ? null
-        : {
-            date: nearest.date,
-            route: { id: nearest.route.id, name: nearest.route.route.name },
-            verdict: nearest.fit.verdict,
-            criteria: nearest.fit.judgements
-              .filter(({ verdict }) => verdict === nearest.fit.verdict)
-              .map((judgement) => ({ name: judgement.name, reason: reasonText(judgement, units) })),
-          },
+    couldGo: couldGo && {
+      date: at(dates, couldGo.date),
+      route: routeView(at(routes, couldGo.route)),
+    },
+    nearest: nearest && {
+      date: nearest.date,
+      route: routeView(nearest.route),
+      verdict: nearest.fit.verdict,
+      criteria: nearest.fit.judgements
+        .filter(({ verdict }) => verdict === nearest.fit.verdict)
+        .map((judgement) => ({ name: judgement.name, reason: reasonText(judgement, units) })),
+    },
     ruling,
     text: unplacedTexts(unplaced, board, units).join(' '),
   };
@@ -173,7 +177,6 @@ export function seasonView(board: SeasonBoard, design: Design, units: UnitSystem
     worstScore: finiteOrNull(assignment.worst),
     sumOfScores: places(assignment.sum, 4),
     isProven,
-    /** The most that each could still be; `null` where it is not known, or the whole where the board is proven. */
     bounds: isProven
       ? null
       : {

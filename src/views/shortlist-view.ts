@@ -1,4 +1,5 @@
 import Type from 'typebox';
+import { at } from '../array.ts';
 import type { Design } from '../design.ts';
 import { CRITERION_NAMES } from '../rank/criteria/index.ts';
 import type { Fit } from '../rank/fit.ts';
@@ -189,15 +190,16 @@ function outingView(outing: LeastOuting, units: UnitSystem): Shaped<typeof least
 }
 
 export function entryView(fit: Fit, weights: Design['weights'], units: UnitSystem): ShortlistEntry {
+  const { certainty } = fit;
   const parts = scoreParts(fit.judgements, weights);
   return {
     rank: fit.rank,
     name: fit.route.name,
     verdict: fit.verdict,
     score: places(fit.score, 4),
-    firstShare: placesOrNull(fit.certainty?.firstShare ?? null, 4),
-    rankLow: fit.certainty?.rankLow ?? null,
-    rankHigh: fit.certainty?.rankHigh ?? null,
+    firstShare: placesOrNull(certainty?.firstShare ?? null, 4),
+    rankLow: certainty?.rankLow ?? null,
+    rankHigh: certainty?.rankHigh ?? null,
     measures: roundedMeasures(fit.route.measures),
     criteria: fit.judgements.map((judgement, i) => ({
       name: judgement.name,
@@ -207,13 +209,13 @@ export function entryView(fit: Fit, weights: Design['weights'], units: UnitSyste
       headroom: placesOrNull(judgement.headroom, 4),
       value: placesOrNull(judgement.value, 4),
       verdict: judgement.verdict,
-      weight: parts[i]?.weight ?? 0,
-      factor: places(parts[i]?.factor ?? 0, 4),
+      weight: at(parts, i).weight,
+      factor: places(at(parts, i).factor, 4),
       reason: reasonText(judgement, units),
     })),
-    day: fit.timeline === null ? null : dayView(fit.timeline),
+    day: fit.timeline && dayView(fit.timeline),
     gap: gapsInWords(fit, units).map(roundedGap),
-    leastOuting: fit.leastOuting === null ? null : outingView(fit.leastOuting, units),
+    leastOuting: fit.leastOuting && outingView(fit.leastOuting, units),
     milestones: fit.milestones,
     toCheck: questionsOf(fit, units),
     notes: notesView(fit.route.notes),
@@ -234,8 +236,7 @@ export function shortlistView(
     method: { version: METHOD_VERSION, settings: design.version },
     meaning: MEANING_OF_FITS,
     cautions: CAUTIONS,
-    order:
-      order === null ? null : { draws: order.trials, clearWinner: order.clearWinner, level: order.level },
+    order: order && { draws: order.trials, clearWinner: order.clearWinner, level: order.level },
     routes: ranked.map((fit) => entryView(fit, design.weights, units)),
     attribution: attributionOf([...ranked.map(({ route }) => route), ...outings]),
   };

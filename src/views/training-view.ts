@@ -137,7 +137,7 @@ function stepView(step: TrainingStep, units: UnitSystem): StepView {
     text: stepText(step, units),
     why: stepWhy(step),
     routes: routes.map(routeView),
-    repeats: repeats === null ? null : routeView(repeats),
+    repeats: repeats && routeView(repeats),
     stair: { ...stair, text: stairText(stair, units) },
   };
 }
@@ -156,16 +156,13 @@ export function trainingView(plan: TrainingPlan, units: UnitSystem): TrainingPla
     steps: plan.steps.map((step) => stepView(step, units)),
     leadsTo,
     shortByDays,
-    after:
-      verdictAfter === null
-        ? null
-        : {
-            verdict: verdictAfter,
-            inTheWay: inTheWay.map((judgement) => ({
-              ...reasonView(judgement, units),
-              verdict: judgement.verdict,
-            })),
-          },
+    after: verdictAfter && {
+      verdict: verdictAfter,
+      inTheWay: inTheWay.map((judgement) => ({
+        ...reasonView(judgement, units),
+        verdict: judgement.verdict,
+      })),
+    },
     text: trainingText(plan),
     notes: trainingNotes(plan, units),
   };

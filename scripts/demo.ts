@@ -42,9 +42,7 @@ async function load(config: Config): Promise<void> {
       print(
         shortlistText(
           fits.map(({ fit }) => fit),
-          asked.record,
-          DEMO_DATE,
-          DESIGN,
+          asked,
           'metric',
         ),
       );

@@ -11,7 +11,7 @@ import { predictionText } from '../text/shown-words.ts';
 import { climbText, clockOn, durationText, lengthText, plural } from '../text/words.ts';
 import type { UnitSystem } from '../units.ts';
 import { heightsLines } from './heights-lines.ts';
-import { table, wrapped } from './table.ts';
+import { item, table, wrapped } from './table.ts';
 
 const right = 'right' as const;
 
@@ -176,21 +176,19 @@ export function afterText(
     'Planned against actual',
     ...comparedText(compared, units),
     ...(line.turnedBecause == null ? [] : [wrapped(`Why it turned, as told: ${line.turnedBecause}`, '  ')]),
-    ...(misses.length === 0
-      ? []
-      : ['', 'Near misses, as told', ...misses.map((text) => wrapped(`- ${text}`, '  ', 100, '    '))]),
+    ...(misses.length === 0 ? [] : ['', 'Near misses, as told', ...misses.map((text) => item(`- ${text}`))]),
     '',
     'What enters the model',
     wrapped(
       `${lengthText(outing.distanceM, units)}, ${gain}, ${moving}, class ${outing.rockClass ?? 'not counted'}, ${outing.members === null ? 'counted for everyone: no labels are stated' : `for the ${outing.members.length} labels that are named`}`,
       '  ',
     ),
-    ...outing.notes.map((note) => wrapped(`note: ${noteText(note, units)}`, '  ', 100, '    ')),
+    ...outing.notes.map((note) => item(`note: ${noteText(note, units)}`)),
     wrapped(rowText(row), '  '),
     '',
     `Times of ${names.route} by the group’s pace`,
-    wrapped(`before this day: ${timesText(before)}`, '  ', 100, '    '),
-    wrapped(`with this day:   ${timesText(after)}`, '  ', 100, '    '),
+    item(`before this day: ${timesText(before)}`),
+    item(`with this day:   ${timesText(after)}`),
     '',
     recordText(record),
     ...heightsLines(attribution),

@@ -4,10 +4,8 @@ import { climbText, lengthText } from '../text/words.ts';
 import type { UnitSystem } from '../units.ts';
 import type { LadderView } from '../views/training-view.ts';
 import { heightsLines } from './heights-lines.ts';
-import { wrapped } from './table.ts';
+import { item, wrapped } from './table.ts';
 import { wrappedTable } from './wrapped-table.ts';
-
-const WIDTH = 100;
 
 /** A ladder of routes for people. */
 export function ladderText(ladder: LadderView, cohortName: string, units: UnitSystem): string {
@@ -23,7 +21,7 @@ export function ladderText(ladder: LadderView, cohortName: string, units: UnitSy
   return [
     `The way to ${target} on ${tripDate} · ${cohortName}`,
     ...(rungs.length === 0
-      ? [wrapped(text, '  ', WIDTH)]
+      ? [wrapped(text, '  ')]
       : [
           ...wrappedTable(
             [
@@ -31,17 +29,17 @@ export function ladderText(ladder: LadderView, cohortName: string, units: UnitSy
               ...rows,
               [tripDate, target, '', '', '', 'shown enough'],
             ],
-            WIDTH - 2,
-          ).map((line) => `  ${line}`),
+            100,
+            '  ',
+          ),
           ...(ladder.state === 'ladder' && inTheWay.length > 0
             ? ['  Training alone does not make it fit:']
             : []),
         ]),
-    ...inTheWay.map(({ reason }) => wrapped(`in the way: ${reason}`, '  ', WIDTH, '    ')),
+    ...inTheWay.map(({ reason }) => item(`in the way: ${reason}`)),
     wrapped(
       `Each step is with everyone who goes and is worked out as if the ones before had been walked. Plan again when a day is recorded or missed. ${MEANING_OF_FITS}`,
       '  ',
-      WIDTH,
     ),
     ...heightsLines(attribution),
   ].join('\n');

@@ -1,7 +1,7 @@
 import type { Move } from '../rank/what-moved.ts';
 import { moveText } from '../text/moved-words.ts';
 import { plural } from '../text/words.ts';
-import { wrapped } from './table.ts';
+import { item } from './table.ts';
 
 /** Routes told one by one; the rest is counted (design). */
 const MOST_TOLD = 30;
@@ -13,7 +13,7 @@ export function movedText(moves: readonly (Omit<Move, 'which'> & { readonly name
   const rest = moves.length - told.length;
   return [
     `What moved, against the shortlist without the changes (${plural(moves.length, 'route')}):`,
-    ...told.map((move) => wrapped(moveText(move), '  ', 100, '    ')),
+    ...told.map((move) => item(moveText(move))),
     ...(rest > 0 ? [`  and ${plural(rest, 'other route')}`] : []),
   ].join('\n');
 }

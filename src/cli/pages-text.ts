@@ -19,8 +19,9 @@ function sectionText({ heading, lines, table, ticks, blanks }: PageSection): str
       ? []
       : wrappedTable(
           [table.columns, ...table.rows.map((row) => row.map((cell) => (cell === '' ? TO_WRITE : cell)))],
-          WIDTH - INDENT.length,
-        ).map((line) => `${INDENT}${line}`)),
+          WIDTH,
+          INDENT,
+        )),
     ...ticks.map((text) => wrapped(`[ ] ${text}`, INDENT, WIDTH, `${INDENT}    `)),
     ...blanks.map((text) =>
       wrapped(`${text}: ${'_'.repeat(Math.max(8, 50 - text.length))}`, INDENT, WIDTH, `${INDENT}${INDENT}`),

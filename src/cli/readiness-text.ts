@@ -2,12 +2,12 @@ import { shownRows, speedText } from '../text/shown-words.ts';
 import { percentText, plural } from '../text/words.ts';
 import type { UnitSystem } from '../units.ts';
 import type { ReadinessView } from '../views/readiness-view.ts';
-import { table, wrapped } from './table.ts';
+import { item, table, wrapped } from './table.ts';
 
 /** What a cohort has shown, for its leaders: the one place where labels are named. */
 export function readinessText(view: ReadinessView, units: UnitSystem): string {
   const { pace } = view;
-  const limits = view.limits.map((limit) => wrapped(limit.text, '  ', 100, '    '));
+  const limits = view.limits.map((limit) => item(limit.text));
   const { detraining } = view;
   return [
     `What ${view.cohort.name} has shown · ${view.date} · for leaders only`,
@@ -27,11 +27,8 @@ export function readinessText(view: ReadinessView, units: UnitSystem): string {
     ...(pace.isWellConditioned || pace.clockedOutings === 0
       ? []
       : ['  kilometres and metres are told apart mostly by the rule: the outings are too much alike']),
-    wrapped(
+    item(
       `next, to know it better: ${pace.sharpenBy.text}; it would narrow the doubt by ${percentText(pace.sharpenBy.narrowsBy)}`,
-      '  ',
-      100,
-      '    ',
     ),
     '',
     wrapped(

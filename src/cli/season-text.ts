@@ -14,10 +14,9 @@ import { plural } from '../text/words.ts';
 import type { UnitSystem } from '../units.ts';
 import { boardAttribution } from '../views/season-view.ts';
 import { heightsLines } from './heights-lines.ts';
-import { wrapped } from './table.ts';
+import { item, wrapped } from './table.ts';
 import { wrappedTable } from './wrapped-table.ts';
 
-const WIDTH = 100;
 const HEAD = ['cohort', 'people', 'route', 'from', 'verdict', 'score', 'vehicles', 'start by', 'back by'];
 
 function row(party: PlacedParty): string[] {
@@ -62,26 +61,24 @@ export function seasonText(board: SeasonBoard, units: UnitSystem): string {
     return [
       '',
       date,
-      ...wrappedTable([HEAD, ...parties.map(row)], WIDTH - 2).map((line) => `  ${line}`),
-      ...parties
-        .flatMap((party) => below(party, board, units))
-        .map((line) => wrapped(line, '  ', WIDTH, '    ')),
+      ...wrappedTable([HEAD, ...parties.map(row)], 100, '  '),
+      ...parties.flatMap((party) => below(party, board, units)).map(item),
     ];
   });
   const without = unplaced.flatMap((one) => [
     '',
     `No day: ${one.cohort.record.cohort.name} (${plural(partyOf(one.cohort), 'person', 'people')})`,
-    ...unplacedTexts(one, board, units).map((text) => wrapped(text, '  ', WIDTH)),
+    ...unplacedTexts(one, board, units).map((text) => wrapped(text, '  ')),
   ]);
   return [
     `${name ?? 'Season'} · ${size.join(', ')}`,
-    wrapped(boardText(board), '', WIDTH, '  '),
+    wrapped(boardText(board), '', 100, '  '),
     ...days,
     ...without,
     '',
     'What the board does not know',
-    ...notKnownTexts(board).map((text) => wrapped(text, '  ', WIDTH, '    ')),
-    wrapped(`${PARTY_TIMES_READ} ${MEANING_OF_FITS}`, '  ', WIDTH, '    '),
+    ...notKnownTexts(board).map(item),
+    item(`${PARTY_TIMES_READ} ${MEANING_OF_FITS}`),
     ...heightsLines(boardAttribution(board)),
   ].join('\n');
 }

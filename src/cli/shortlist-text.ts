@@ -1,7 +1,7 @@
 import type { Design } from '../design.ts';
 import type { CohortInput } from '../ingest/cohort-file.ts';
 import type { Fit } from '../rank/fit.ts';
-import type { CohortRecord } from '../rank/readiness.ts';
+import type { FitRequest } from '../rank/readiness.ts';
 import { attributionOf } from '../route/attribution.ts';
 import { CAUTIONS, MEANING_OF_FITS } from '../text/cautions.ts';
 import { questionText } from '../text/criteria/index.ts';
@@ -79,9 +79,7 @@ function footText(): string {
 /** A shortlist for people. */
 export function shortlistText(
   ranked: readonly Fit[],
-  { cohort, outings }: CohortRecord,
-  date: string,
-  design: Design,
+  { record: { cohort, outings }, date, design }: FitRequest,
   units: UnitSystem,
 ): string {
   const asked = new Set(askedOfAll(ranked, units));

@@ -31,3 +31,6 @@ export function wrapped(text: string, indent: string, width = 100, hang: string 
   lines.push((lines.length === 0 ? indent : hang) + line);
   return lines.join('\n');
 }
+
+/** An entry of a list: two spaces in, its further lines by two more. */
+export const item = (text: string): string => wrapped(text, '  ', 100, '    ');

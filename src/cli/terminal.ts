@@ -1,8 +1,9 @@
 /** What the commands share: where they write, what they read, the options that several of them take. */
 
-import { Option } from 'commander';
+import { type Command, Option } from 'commander';
 import { readCohortFile, readJson, readRouteFiles } from '../app/files.ts';
 import { type Ground, routesOf } from '../app/measure.ts';
+import { checkDate } from '../app/question.ts';
 import { cohortRecordOf } from '../app/recordings.ts';
 import { DESIGN, type Design, withChanges } from '../design.ts';
 import { dateOf } from '../earth/local-time.ts';
@@ -13,6 +14,7 @@ import { openSurface, type SurfaceOptions } from '../terrain/tile-set.ts';
 import { messageText } from '../text/errors.ts';
 import type { UnitSystem } from '../units.ts';
 import { progressOf } from './progress.ts';
+
 /** Where a command writes, and what starts the service: given, so that tests run the same commands. */
 export interface Terminal {
   readonly out: (text: string) => void;
@@ -27,6 +29,7 @@ export function jsonText(value: unknown): string {
   return JSON.stringify(value, null, 2).replace(/\[\n\s*(-?[\d.]+),\n\s*(-?[\d.]+|null)\n\s*\]/g, '[$1, $2]');
 }
 
+/** What every command on the terrain is given. */
 export interface Common {
   readonly dem: string[];
   readonly format: string;
@@ -38,23 +41,47 @@ async function designOf(settings: string | undefined): Promise<Design> {
   return settings === undefined ? DESIGN : withChanges(await readJson(settings));
 }
 
-/** Runs `work` on the tiles named, which are closed whatever happens. */
-export async function onGround<T>(
-  terminal: Terminal,
-  options: Pick<Common, 'dem' | 'settings'>,
-  work: (ground: Ground) => Promise<T>,
-): Promise<T> {
-  const design = await designOf(options.settings);
-  const surface = await openSurface(options.dem, terminal.dem?.());
-  try {
-    for (const { path, reason } of surface.refused) {
-      terminal.err(`krummholz: ${path}: ${messageText(reason, { units: 'metric' })}\n`);
-    }
-    return await work({ surface, design });
-  } finally {
-    await surface.close();
-  }
+/** A command on the terrain. */
+interface GroundCommand<Options, Argument> {
+  readonly name: string;
+  readonly description: string;
+  /** Flag and description of what stands before the options; missing: nothing does. */
+  readonly argument?: readonly [string, string];
+  readonly options: readonly Option[];
+  /** The first is the usual one. */
+  readonly formats: readonly [string, ...string[]];
+  /** Gives what is to be printed. */
+  readonly print: (ground: Ground, options: Options & Common, argument: Argument) => Promise<string>;
 }
+
+/** Adds a command that works on the tiles named, which are closed whatever happens, with the options all such share. */
+export const groundCommand =
+  <Options, Argument = undefined>({
+    name,
+    description,
+    argument,
+    options,
+    formats,
+    print,
+  }: GroundCommand<Options, Argument>) =>
+  (program: Command, terminal: Terminal): void => {
+    const command = program.command(name).description(description);
+    if (argument !== undefined) command.argument(...argument);
+    for (const option of [...options, formatOption(formats), UNITS, SETTINGS]) command.addOption(option);
+    command.action(async (...given: unknown[]) => {
+      const stated = command.opts<Options & Common>();
+      const design = await designOf(stated.settings);
+      const surface = await openSurface(stated.dem, terminal.dem?.());
+      try {
+        for (const { path, reason } of surface.refused) {
+          terminal.err(`krummholz: ${path}: ${messageText(reason, { units: 'metric' })}\n`);
+        }
+        terminal.out(await print({ surface, design }, stated, given[0] as Argument));
+      } finally {
+        await surface.close();
+      }
+    });
+  };
 
 export async function readRoutes(
   paths: readonly string[],
@@ -98,14 +125,24 @@ export async function readOneRoute(path: string, ground: Ground): Promise<Route>
 /** The calendar day where this program runs. */
 export const localToday = (): string => dateOf(Date.now(), Intl.DateTimeFormat().resolvedOptions().timeZone);
 
-export const demOption = () =>
-  new Option(
-    '--dem <path...>',
-    'elevation tiles: files, folders, VRT or STAC catalogues, https addresses',
-  ).makeOptionMandatory();
-export const formatOption = (...choices: [string, ...string[]]) =>
-  new Option('--format <format>', 'how to print').choices(choices).default(choices[0]);
-export const unitsOption = () =>
-  new Option('--units <units>', 'units of the text').choices(['metric', 'us']).default('metric');
-export const settingsOption = () =>
-  new Option('--settings <file>', 'JSON file with changes to the design settings');
+export const option = (flags: string, description: string): Option => new Option(flags, description);
+export const needed = (flags: string, description: string): Option =>
+  option(flags, description).makeOptionMandatory();
+
+export const DEM = needed(
+  '--dem <path...>',
+  'elevation tiles: files, folders, VRT or STAC catalogues, https addresses',
+);
+export const COHORT = needed('--cohort <file>', 'cohort file');
+/** Refused as soon as it is read, before any tile is opened. */
+export const DATE = needed('--date <date>', 'day of the trip, YYYY-MM-DD').argParser(checkDate);
+
+export const todayOption = (description: string): Option =>
+  option('--today <date>', description).argParser(checkDate);
+
+export const formatOption = ([usual, ...others]: GroundCommand<unknown, unknown>['formats']): Option =>
+  option('--format <format>', 'how to print')
+    .choices([usual, ...others])
+    .default(usual);
+const UNITS = option('--units <units>', 'units of the text').choices(['metric', 'us']).default('metric');
+const SETTINGS = option('--settings <file>', 'JSON file with changes to the design settings');

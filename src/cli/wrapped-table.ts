@@ -1,25 +1,11 @@
 import { at } from '../array.ts';
+import { wrapped } from './table.ts';
 
 const GAP = 2;
 /** No column is made narrower than this while another is wider. */
 const LEAST_WIDTH = 12;
 
 const length = (text: string): number => [...text].length;
-
-/** A cell broken at spaces to lines of at most `width`; a longer word stays whole. */
-function broken(cell: string, width: number): string[] {
-  const lines: string[] = [];
-  let line = '';
-  for (const word of cell.split(' ')) {
-    if (line !== '' && length(line) + 1 + length(word) > width) {
-      lines.push(line);
-      line = word;
-    } else {
-      line = line === '' ? word : `${line} ${word}`;
-    }
-  }
-  return [...lines, line];
-}
 
 /** Column widths that fit into `width` where they can: the widest give way first. */
 function widthsFor(rows: readonly (readonly string[])[], width: number): number[] {
@@ -49,19 +35,21 @@ function widthsFor(rows: readonly (readonly string[])[], width: number): number[
  * Rows as aligned columns no wider together than `width`, cells broken at spaces where they have to be. Line by line;
  * no line ends in spaces. A word longer than its column makes the table wider than asked.
  */
-export function wrappedTable(rows: readonly (readonly string[])[], width: number): string[] {
-  const widths = widthsFor(rows, width);
+export function wrappedTable(
+  rows: readonly (readonly string[])[],
+  width: number,
+  indent: string = '',
+): string[] {
+  const widths = widthsFor(rows, width - indent.length);
   return rows.flatMap((row) => {
-    const cells = row.map((cell, i) => broken(cell, widths[i] ?? length(cell)));
+    const cells = row.map((cell, i) => wrapped(cell, '', at(widths, i)).split('\n'));
     const height = Math.max(1, ...cells.map((lines) => lines.length));
-    return Array.from({ length: height }, (_, line) =>
-      cells
-        .map((lines, i) => {
-          const text = lines[line] ?? '';
-          return text + ' '.repeat(Math.max(0, at(widths, i) - length(text)));
-        })
-        .join(' '.repeat(GAP))
-        .trimEnd(),
-    );
+    return Array.from({ length: height }, (_, line) => {
+      const parts = cells.map((lines, i) => {
+        const text = lines[line] ?? '';
+        return text + ' '.repeat(Math.max(0, at(widths, i) - length(text)));
+      });
+      return `${indent}${parts.join(' '.repeat(GAP))}`.trimEnd();
+    });
   });
 }

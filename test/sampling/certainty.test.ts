@@ -413,7 +413,7 @@ describe('on the demo', () => {
       const list = rankRoutes(routes, { record, date, design: DESIGN });
       const sum = list.reduce((all, { certainty }) => all + (certainty.firstShare ?? 0), 0);
       expect(sum).toBeCloseTo(1, 9);
-      const text = shortlistText(list, record, date, DESIGN, 'metric');
+      const text = shortlistText(list, { record, date, design: DESIGN }, 'metric');
       const share = list[0]?.certainty.firstShare ?? 0;
       expect(text.includes('no clear winner')).toBe(share < 0.5);
       expect(text.split('How sure the order is').length).toBe(2);
@@ -427,7 +427,7 @@ describe('on the demo', () => {
     const textOf = (name: string, date: string) => {
       const record = recordOf(name);
       const list = rankRoutes(routes, { record, date, design: DESIGN });
-      return shortlistText(list, record, date, DESIGN, 'metric').replace(/\s+/g, ' ');
+      return shortlistText(list, { record, date, design: DESIGN }, 'metric').replace(/\s+/g, ' ');
     };
     expect(textOf('plover-adults', '2026-07-11')).toContain(
       'climb 8 % and storms 1 h 50 min, against climb 43 % and storms 2 h 55 min',

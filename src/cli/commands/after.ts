@@ -1,44 +1,14 @@
-import type { Command } from 'commander';
 import { afterDay } from '../../app/after.ts';
 import { besideFile, readCohortFile } from '../../app/files.ts';
-import { checkDate } from '../../app/question.ts';
 import { cohortRecordOf } from '../../app/recordings.ts';
 import { EngineError } from '../../errors.ts';
 import { checkOuting } from '../../ingest/cohort-file.ts';
 import { notesView } from '../../text/notes.ts';
 import { plannedAgainstActualView, predictionRecordView, predictionRowView } from '../../views/after-view.ts';
 import { afterText } from '../after-text.ts';
-import {
-  type Common,
-  demOption,
-  formatOption,
-  jsonText,
-  onGround,
-  readOneRoute,
-  settingsOption,
-  type Terminal,
-  unitsOption,
-} from '../terminal.ts';
+import { COHORT, DATE, DEM, groundCommand, jsonText, needed, option, readOneRoute } from '../terminal.ts';
 
-export function afterCommand(program: Command, terminal: Terminal): void {
-  program
-    .command('after')
-    .description('after the day: its plan beside its recording, and what the group’s pace learns from it')
-    .requiredOption('--cohort <file>', 'cohort file')
-    .requiredOption('--route <file>', 'GPX or GeoJSON file that was planned')
-    .addOption(demOption())
-    .requiredOption('--date <date>', 'day of the trip, YYYY-MM-DD')
-    .requiredOption('--track <file>', 'GPX recording of the day')
-    .option('--members <labels>', 'labels of those who were there, split by commas (default: those going)')
-    .option('--turned <text>', 'why the group turned back; no names')
-    .option('--near-miss <text...>', 'what nearly went wrong; no names')
-    .addOption(formatOption('text', 'json'))
-    .addOption(unitsOption())
-    .addOption(settingsOption())
-    .action((options) => printAfter(terminal, options));
-}
-
-interface AfterOptions extends Common {
+interface AfterOptions {
   readonly cohort: string;
   readonly route: string;
   readonly date: string;
@@ -48,9 +18,21 @@ interface AfterOptions extends Common {
   readonly nearMiss?: string[];
 }
 
-async function printAfter(terminal: Terminal, options: AfterOptions): Promise<void> {
-  checkDate(options.date);
-  await onGround(terminal, options, async (ground) => {
+export const afterCommand = groundCommand<AfterOptions>({
+  name: 'after',
+  description: 'after the day: its plan beside its recording, and what the group’s pace learns from it',
+  options: [
+    COHORT,
+    needed('--route <file>', 'GPX or GeoJSON file that was planned'),
+    DEM,
+    DATE,
+    needed('--track <file>', 'GPX recording of the day'),
+    option('--members <labels>', 'labels of those who were there, split by commas (default: those going)'),
+    option('--turned <text>', 'why the group turned back; no names'),
+    option('--near-miss <text...>', 'what nearly went wrong; no names'),
+  ],
+  formats: ['text', 'json'],
+  async print(ground, options) {
     const { cohort, readTrack } = await readCohortFile(options.cohort);
     const track = besideFile(options.cohort, options.track);
     const going = cohort.going?.length ? cohort.going : null;
@@ -76,23 +58,20 @@ async function printAfter(terminal: Terminal, options: AfterOptions): Promise<vo
         : error;
     });
     const toAdd = { ...line, rockClass: day.outing.rockClass };
-    if (options.format === 'json') {
-      const { compared, outing, row, before, after, record: season, attribution } = day;
-      terminal.out(
-        jsonText({
-          cohort: { name: cohort.name },
-          route: { name: route.name },
-          planned: plannedAgainstActualView(compared),
-          outing: { ...outing, notes: notesView(outing.notes) },
-          prediction: row === null ? null : predictionRowView(row),
-          routeTimes: { before, after },
-          record: predictionRecordView(season),
-          attribution,
-          toAdd,
-        }),
-      );
-    } else {
-      terminal.out(afterText(day, { cohort: cohort.name, route: route.name }, toAdd, options.units));
+    if (options.format !== 'json') {
+      return afterText(day, { cohort: cohort.name, route: route.name }, toAdd, options.units);
     }
-  });
-}
+    const { compared, outing, row, before, after, record: season, attribution } = day;
+    return jsonText({
+      cohort: { name: cohort.name },
+      route: { name: route.name },
+      planned: plannedAgainstActualView(compared),
+      outing: { ...outing, notes: notesView(outing.notes) },
+      prediction: row && predictionRowView(row),
+      routeTimes: { before, after },
+      record: predictionRecordView(season),
+      attribution,
+      toAdd,
+    });
+  },
+});

@@ -11,7 +11,7 @@ export function demCommand(program: Command, terminal: Terminal): void {
     .command('dem')
     .description('list elevation tiles: which, where, what units, how much void, whose')
     .argument('<path...>', 'files, folders, catalogues or addresses')
-    .addOption(formatOption('table', 'json'))
+    .addOption(formatOption(['table', 'json']))
     .action((paths, options) => listTiles(terminal, paths, options));
 }
 

@@ -1,7 +1,5 @@
-import type { Command } from 'commander';
 import { readJson } from '../../app/files.ts';
 import { routesOf } from '../../app/measure.ts';
-import { checkDate } from '../../app/question.ts';
 import { rank, rankIf } from '../../app/shortlist.ts';
 import { EngineError } from '../../errors.ts';
 import { whatIfSchema } from '../../ingest/what-if.ts';
@@ -11,49 +9,41 @@ import { shortlistView } from '../../views/shortlist-view.ts';
 import { movedText } from '../moved-text.ts';
 import { shortlistText } from '../shortlist-text.ts';
 import {
-  type Common,
-  demOption,
-  formatOption,
+  COHORT,
+  DATE,
+  DEM,
+  groundCommand,
   jsonText,
-  onGround,
+  needed,
+  option,
   readRecord,
   readRoutes,
-  settingsOption,
-  type Terminal,
-  unitsOption,
 } from '../terminal.ts';
 
-export function rankCommand(program: Command, terminal: Terminal): void {
-  program
-    .command('rank')
-    .description('rank routes for a cohort on a date, with reasons')
-    .requiredOption('--cohort <file>', 'cohort file')
-    .requiredOption('--routes <path...>', 'GPX or GeoJSON files or folders')
-    .addOption(demOption())
-    .requiredOption('--date <date>', 'day of the trip, YYYY-MM-DD')
-    .option(
-      '--what-if <file>',
-      `JSON file with changes to try: ${Object.keys(whatIfSchema.properties).join(', ')}`,
-    )
-    .addOption(formatOption('table', 'json'))
-    .addOption(unitsOption())
-    .addOption(settingsOption())
-    .action((options) => printShortlist(terminal, options));
-}
-
-interface RankOptions extends Common {
+interface RankOptions {
   readonly cohort: string;
   readonly routes: string[];
   readonly date: string;
   readonly whatIf?: string;
 }
 
-async function printShortlist(terminal: Terminal, options: RankOptions): Promise<void> {
-  const { date, units, format, whatIf } = options;
-  checkDate(date);
-  await onGround(terminal, options, async (ground) => {
-    const record = await readRecord(options.cohort, ground);
-    const routes = await readRoutes(options.routes, ground, routesOf);
+export const rankCommand = groundCommand<RankOptions>({
+  name: 'rank',
+  description: 'rank routes for a cohort on a date, with reasons',
+  options: [
+    COHORT,
+    needed('--routes <path...>', 'GPX or GeoJSON files or folders'),
+    DEM,
+    DATE,
+    option(
+      '--what-if <file>',
+      `JSON file with changes to try: ${Object.keys(whatIfSchema.properties).join(', ')}`,
+    ),
+  ],
+  formats: ['table', 'json'],
+  async print(ground, { cohort, routes: paths, date, units, format, whatIf }) {
+    const record = await readRecord(cohort, ground);
+    const routes = await readRoutes(paths, ground, routesOf);
     const request = { record, date, design: ground.design };
     const { asked, ranked, moved } =
       whatIf === undefined
@@ -61,13 +51,12 @@ async function printShortlist(terminal: Terminal, options: RankOptions): Promise
         : await changed(routes, request, whatIf);
     if (format === 'json') {
       const view = shortlistView(asked, ranked, units);
-      terminal.out(jsonText(moved === null ? view : { ...view, moved }));
-    } else {
-      const text = shortlistText(ranked, asked.record, asked.date, asked.design, units);
-      terminal.out(moved === null ? text : `${movedText(moved)}\n\n${text}`);
+      return jsonText(moved === null ? view : { ...view, moved });
     }
-  });
-}
+    const text = shortlistText(ranked, asked, units);
+    return moved === null ? text : `${movedText(moved)}\n\n${text}`;
+  },
+});
 
 async function changed(routes: readonly Route[], request: FitRequest, file: string) {
   const changes = await readJson(file);

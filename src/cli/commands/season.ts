@@ -1,8 +1,5 @@
-import type { Command } from 'commander';
-import type { SeasonFile } from '../../app/files.ts';
-import { readSeasonFile } from '../../app/files.ts';
-import type { Ground } from '../../app/measure.ts';
-import { routesOf } from '../../app/measure.ts';
+import { readSeasonFile, type SeasonFile } from '../../app/files.ts';
+import { type Ground, routesOf } from '../../app/measure.ts';
 import { cohortRecordOf } from '../../app/recordings.ts';
 import { seasonBoard, seasonCohort, seasonQuestion } from '../../app/season.ts';
 import { solveBoard } from '../../app/solve-board.ts';
@@ -12,47 +9,21 @@ import type { SeasonBoard, SeasonCohort } from '../../season/season.ts';
 import { seasonView } from '../../views/season-view.ts';
 import { progressOf } from '../progress.ts';
 import { seasonText } from '../season-text.ts';
-import {
-  type Common,
-  demOption,
-  formatOption,
-  jsonText,
-  onGround,
-  readRoutes,
-  settingsOption,
-  type Terminal,
-  unitsOption,
-} from '../terminal.ts';
+import { DEM, groundCommand, jsonText, needed, readRoutes } from '../terminal.ts';
 
-export function seasonCommand(program: Command, terminal: Terminal): void {
-  program
-    .command('season')
-    .description('a date and a route for each of many cohorts, within shared vehicles, permits and parking')
-    .argument('<file>', 'season file')
-    .requiredOption('--routes <path...>', 'GPX or GeoJSON files, or folders')
-    .addOption(demOption())
-    .addOption(formatOption('text', 'json'))
-    .addOption(unitsOption())
-    .addOption(settingsOption())
-    .action((file, options) => printBoard(terminal, file, options));
-}
-
-async function printBoard(
-  terminal: Terminal,
-  path: string,
-  options: Common & { routes: string[] },
-): Promise<void> {
-  const file = await readSeasonFile(path);
-  await onGround(terminal, options, async (ground) => {
-    const routes = await readRoutes(options.routes, ground, routesOf);
+export const seasonCommand = groundCommand<{ routes: string[] }, string>({
+  name: 'season',
+  description: 'a date and a route for each of many cohorts, within shared vehicles, permits and parking',
+  argument: ['<file>', 'season file'],
+  options: [needed('--routes <path...>', 'GPX or GeoJSON files, or folders'), DEM],
+  formats: ['text', 'json'],
+  async print(ground, { routes: paths, format, units }, path) {
+    const file = await readSeasonFile(path);
+    const routes = await readRoutes(paths, ground, routesOf);
     const board = await boardOf(path, file, routes, ground);
-    terminal.out(
-      options.format === 'json'
-        ? jsonText(seasonView(board, ground.design, options.units))
-        : seasonText(board, options.units),
-    );
-  });
-}
+    return format === 'json' ? jsonText(seasonView(board, ground.design, units)) : seasonText(board, units);
+  },
+});
 
 /** The board of a season file; `path` is where it lies, for errors. */
 async function boardOf(

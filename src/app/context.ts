@@ -25,11 +25,7 @@ export interface ContextParts {
 }
 
 /** The parts, and what is kept between questions. */
-export interface Context {
-  readonly store: Store;
-  readonly ground: Ground;
-  readonly nowMs: () => number;
-  readonly keepDays: number;
+export interface Context extends Required<Omit<ContextParts, 'sample'>> {
   /** Names what measures depend on beside the line: methods, settings and tiles. Another name: measure again. */
   readonly method: string;
   readonly rankings: Rankings;

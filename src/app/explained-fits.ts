@@ -2,8 +2,8 @@ import { LRUCache } from 'lru-cache';
 import { at } from '../array.ts';
 import type { Fit } from '../rank/fit.ts';
 import type { Route } from '../route/describe-route.ts';
-import type { RouteRepository } from '../storage/routes.ts';
-import type { StoredRanking, StoredTable } from './rankings.ts';
+import type { RouteRepository, StoredRoute } from '../storage/routes.ts';
+import { numbering, type StoredRanking, type StoredTable } from './rankings.ts';
 
 /** Fits and routes kept (design): some thirteen and twenty pages. A route takes some 30 to 70 kB, its line as text. */
 const FITS_KEPT = 400;
@@ -24,25 +24,13 @@ export type ExplainedFits = ReturnType<typeof explainedFits>;
 export function explainedFits(routes: RouteRepository) {
   const fits = new LRUCache<string, Fit>({ max: FITS_KEPT });
   const stored = new LRUCache<string, Route>({ max: ROUTES_KEPT });
-  const numbers = new WeakMap<StoredRanking, number>();
-  let rankings = 0;
-
-  function numberOf(ranking: StoredRanking): number {
-    const known = numbers.get(ranking);
-    if (known !== undefined) return known;
-    rankings += 1;
-    numbers.set(ranking, rankings);
-    return rankings;
-  }
+  const numberOf = numbering<StoredRanking>();
 
   const keyOf = (id: string, revision: number): string => `${id} ${revision}`;
 
   /** The routes of these ids, without those that were deleted since the table was made. */
-  async function routesOf(
-    ids: readonly string[],
-    revisionOf: (id: string) => number,
-  ): Promise<readonly { readonly id: string; readonly revision: number; readonly route: Route }[]> {
-    const found: { readonly id: string; readonly revision: number; readonly route: Route }[] = [];
+  async function routesOf(ids: readonly string[], revisionOf: (id: string) => number) {
+    const found: Pick<StoredRoute, 'id' | 'revision' | 'route'>[] = [];
     const missing: string[] = [];
     for (const id of ids) {
       const revision = revisionOf(id);
@@ -68,7 +56,7 @@ export function explainedFits(routes: RouteRepository) {
     explain: (route: Route) => Fit,
   ): Promise<readonly StoredFit[]> => {
     const placeAt = (rank: number): number => at(ranking.order, rank - 1);
-    const idAt = (rank: number): string => table.ids[placeAt(rank)] ?? '';
+    const idAt = (rank: number): string => at(table.ids, placeAt(rank));
     const revisions = new Map(ranks.map((rank) => [idAt(rank), at(table.revisions, placeAt(rank))]));
     const fitKey = (id: string, revision: number): string => `${numberOf(ranking)} ${keyOf(id, revision)}`;
     const explained = new Map<string, Fit>();

@@ -9,7 +9,6 @@ import { type CohortRecord, type FitRequest, readinessOf } from '../rank/readine
 import type { Cohort, StoredCohort } from '../storage/cohorts.ts';
 import type { Page } from '../storage/context.ts';
 import { dayOf, keptFrom } from '../storage/last-trip.ts';
-import type { StoredOuting } from '../storage/outings.ts';
 import { predictionRecordView } from '../views/after-view.ts';
 import { readinessView } from '../views/readiness-view.ts';
 import { seasonRecord } from './after.ts';
@@ -27,6 +26,25 @@ export const listCohorts = ({ store }: Context, page: Page): Promise<readonly St
 export async function recordOf({ store }: Context, { id, cohort }: StoredCohort): Promise<CohortRecord> {
   const outings = await store.outings.all(id);
   return { cohort, outings: outings.map(({ outing }) => outing) };
+}
+
+/** What a stored cohort asks for a date. @throws EngineError `not-found`, `bad-date`. */
+export async function requestOf(
+  context: Context,
+  cohortId: string,
+  date: string,
+): Promise<{ readonly cohort: StoredCohort; readonly request: FitRequest }> {
+  const cohort = await getCohort(context, cohortId);
+  const request = { date: checkDate(date), design: context.ground.design };
+  return { cohort, request: { ...request, record: await recordOf(context, cohort) } };
+}
+
+/** The same for a trip, which keeps the cohort's data. */
+export async function tripRequestOf(...asked: Parameters<typeof requestOf>): ReturnType<typeof requestOf> {
+  const [context, , date] = asked;
+  const found = await requestOf(...asked);
+  await noteTrip(context, found.cohort, date);
+  return found;
 }
 
 /** A day asked about keeps a cohort's data. Nothing is written, or waited for, where a later one does so already. */
@@ -95,13 +113,7 @@ export async function eraseExpired({ store, nowMs, keepDays }: Context): Promise
 }
 
 /** Everything that is stored of a cohort. */
-export async function exportCohort(
-  context: Context,
-  id: string,
-): Promise<{
-  readonly cohort: StoredCohort;
-  readonly outings: readonly StoredOuting[];
-}> {
+export async function exportCohort(context: Context, id: string) {
   return { cohort: await getCohort(context, id), outings: await context.store.outings.all(id) };
 }
 
@@ -113,7 +125,7 @@ export async function eraseMember({ store }: Context, cohortId: string, label: s
 
 /** What a cohort has shown on a date, with who limits it, and what its predictions were worth: for its leaders. */
 export const shownOn = ({ record, date, design }: FitRequest) => ({
-  readiness: readinessView(record, checkDate(date), design),
+  readiness: readinessView(record, date, design),
   season: seasonRecord(record, date, design),
 });
 
@@ -125,17 +137,14 @@ export const shownView = ({ readiness, season }: ReturnType<typeof shownOn>) => 
 
 /** The same of a stored cohort. */
 export async function shownBy(context: Context, cohortId: string, date: string) {
-  const { design } = context.ground;
-  const record = await recordOf(context, await getCohort(context, cohortId));
-  return shownView(shownOn({ record, date, design }));
+  return shownView(shownOn((await requestOf(context, cohortId, date)).request));
 }
 
 /** What a cohort's outings up to a date have made of the rule of the trade, to be drawn. No label is in it. */
 export async function pacePictureOf(context: Context, cohortId: string, date: string): Promise<PacePicture> {
-  const { design } = context.ground;
-  const record = await recordOf(context, await getCohort(context, cohortId));
-  const { theirs, weightOf } = readinessOf({ record, date: checkDate(date), design });
-  return pacePicture(theirs, design, weightOf);
+  const { request } = await requestOf(context, cohortId, date);
+  const { theirs, weightOf } = readinessOf(request);
+  return pacePicture(theirs, request.design, weightOf);
 }
 
 function keptCohort({ outings: _, ...cohort }: CohortInput): Cohort {

@@ -46,7 +46,11 @@ export async function measured(
   return describeRoute(withNotes, ground.design, { attributes, addWayBack });
 }
 
-async function eachMeasured(file: RouteFile, ground: Ground, addWayBack: boolean): Promise<Route[]> {
+/**
+ * Reads and measures the lines of a file.
+ * @param addWayBack whether a way up that stops at its top gets the same way back
+ */
+export async function routesOf(file: RouteFile, ground: Ground, addWayBack = true): Promise<Route[]> {
   const tracks = readTracks(file.bytes, file);
   const named = file.attributes?.name;
   if (tracks.length > 1 && named != null) {
@@ -59,16 +63,6 @@ async function eachMeasured(file: RouteFile, ground: Ground, addWayBack: boolean
   const routes: Route[] = [];
   for (const track of tracks) routes.push(await measured(track, file, ground, addWayBack));
   return routes;
-}
-
-/** Measures the lines of a file as they are drawn: no way back is added. */
-export function measureFile(file: RouteFile, ground: Ground): Promise<Route[]> {
-  return eachMeasured(file, ground, false);
-}
-
-/** Reads and measures the candidate routes of a file; a way up that stops at its top gets the same way back. */
-export function routesOf(file: RouteFile, ground: Ground): Promise<Route[]> {
-  return eachMeasured(file, ground, true);
 }
 
 /** The line as it was drawn, without a way back that measuring added. */

@@ -12,8 +12,7 @@ import type { Route } from '../route/describe-route.ts';
 import type { StoredCohort } from '../storage/cohorts.ts';
 import type { StoredRoute } from '../storage/routes.ts';
 import { type Context, todayOf } from './context.ts';
-import { getCohort, noteTrip, recordOf } from './groups.ts';
-import { checkDate } from './question.ts';
+import { requestOf, tripRequestOf } from './groups.ts';
 import type { StoredTable } from './rankings.ts';
 import { homeOf } from './recordings.ts';
 import { getRoute } from './routes.ts';
@@ -46,21 +45,13 @@ export const MOST_KNOWN = 200;
 /** Ids of the routes whose trailheads lie nearest to a place, the nearest first; no stored line is read for it. */
 export function nearestTo(
   place: Place,
-  {
-    table,
-    ids,
-  }: Pick<StoredTable, 'ids'> & {
-    readonly table: { readonly columns: Pick<StoredTable['table']['columns'], 'lonDeg' | 'latDeg'> };
-  },
+  ids: readonly string[],
+  { lonDeg, latDeg }: Pick<StoredTable['table']['columns'], 'lonDeg' | 'latDeg'>,
   except: string,
   most: number = MOST_KNOWN,
 ): readonly string[] {
-  const { lonDeg, latDeg } = table.columns;
   return ids
-    .map((id, i) => ({
-      id,
-      awayM: geodesicM(place, { lonDeg: at(lonDeg, i), latDeg: at(latDeg, i) }),
-    }))
+    .map((id, i) => ({ id, awayM: geodesicM(place, { lonDeg: at(lonDeg, i), latDeg: at(latDeg, i) }) }))
     .filter(({ id }) => id !== except)
     .sort((a, b) => a.awayM - b.awayM)
     .slice(0, most)
@@ -73,8 +64,8 @@ async function otherRoutes(
   { id, route }: StoredRoute,
   { cohort }: StoredCohort,
 ): Promise<readonly Route[]> {
-  const table = await rankings.tableNow(ground.design);
-  const near = nearestTo(homeOf(cohort) ?? route.trailhead, table, id);
+  const { table, ids } = await rankings.tableNow(ground.design);
+  const near = nearestTo(homeOf(cohort) ?? route.trailhead, ids, table.columns, id);
   const stored = new Map((await store.routes.many(near)).map((one) => [one.id, one.route]));
   return near.flatMap((one) => stored.get(one) ?? []);
 }
@@ -84,19 +75,15 @@ export async function tripPlan(
   context: Context,
   { cohortId, routeId, date, start, spareDate, warm, today }: TripPlanAsked,
 ): Promise<{ readonly cohort: StoredCohort; readonly route: StoredRoute; readonly plan: TripPlan }> {
-  const { design } = context.ground;
-  const cohort = await getCohort(context, cohortId);
-  await noteTrip(context, cohort, checkDate(date));
+  const { cohort, request } = await tripRequestOf(context, cohortId, date);
   const stored = await getRoute(context, routeId);
-  const record = { ...(await recordOf(context, cohort)), start };
   const plan = planTrip(stored.route, {
-    record,
-    date,
+    ...request,
+    record: { ...request.record, start },
     today: today ?? todayOf(context),
     known: await otherRoutes(context, stored, cohort),
     spareDate,
     warm,
-    design,
   });
   return { cohort, route: stored, plan };
 }
@@ -110,13 +97,12 @@ export async function minutesAlong(
   { cohortId, routeId, date }: RouteAsked,
   distancesM: readonly number[],
 ): Promise<readonly number[] | null> {
-  const { design } = context.ground;
-  const record = await recordOf(context, await getCohort(context, cohortId));
+  const { request } = await requestOf(context, cohortId, date);
   const { route } = await getRoute(context, routeId);
   if (route.heightsMissing) return null;
-  const { pace } = readinessOf({ record, date: checkDate(date), design });
+  const { pace } = readinessOf(request);
   const places = distancesM.map((distanceM) => ({ kind: 'along', distanceM }));
-  return arrivalsAt(places, route, pace, design).map(({ after }) => quantileMin(after, 0.5));
+  return arrivalsAt(places, route, pace, request.design).map(({ after }) => quantileMin(after, 0.5));
 }
 
 /** What a training plan and a ladder are asked: the route to lead to, and all that is known beside it. */
@@ -124,16 +110,15 @@ async function trainingInput(
   context: Context,
   { cohortId, routeId, date, from }: TrainingAsked,
 ): Promise<TrainingInput> {
-  const cohort = await getCohort(context, cohortId);
-  await noteTrip(context, cohort, checkDate(date));
+  const { cohort, request } = await tripRequestOf(context, cohortId, date);
   const stored = await getRoute(context, routeId);
   return {
     route: stored.route,
-    record: await recordOf(context, cohort),
+    record: request.record,
     today: from ?? todayOf(context),
     tripDate: date,
     routes: await otherRoutes(context, stored, cohort),
-    design: context.ground.design,
+    design: request.design,
   };
 }
 

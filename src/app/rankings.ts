@@ -31,11 +31,8 @@ export interface StoredRanking extends TableRanking {
 /** `tryQuestion`, here or in a thread. */
 export type SampleOrder = (question: Parameters<typeof tryQuestion>[0]) => TriedOrder | Promise<TriedOrder>;
 
-/** A table as it is kept until the next change. */
-interface KnownTable extends StoredTable {
-  /** Of the store, when it was read. */
-  readonly version: number;
-}
+/** A table as it is kept until the next change; `version` of the store when it was read. */
+type KnownTable = StoredTable & { readonly version: number };
 
 export type Rankings = ReturnType<typeof rankings>;
 
@@ -48,19 +45,28 @@ const KEPT_BYTES = 48 * 1024 * 1024;
 const bytesOf = ({ order, verdicts, scores, ranks, values }: TableRanking): number =>
   [order, verdicts, scores, ranks, values].reduce((sum, part) => sum + part.byteLength, 1);
 
+/** Numbers for objects, the same for the same: names of what is large in the keys of a cache. */
+export function numbering<T extends object>(): (object: T) => number {
+  const numbers = new WeakMap<T, number>();
+  let last = 0;
+  return (object) => {
+    const number = numbers.get(object) ?? last + 1;
+    last = Math.max(last, number);
+    numbers.set(object, number);
+    return number;
+  };
+}
+
 /**
  * Rankings of a library, made from its stored rows: when a route has changed its row is read again and the others stay
  * what they are; a ranking is made again when the table, the cohort with its outings, the date or the settings have
  * changed. A change that ranking does not look at, such as a note, leaves table and rankings as they are.
- * Long because its parts share what is kept.
  */
-// biome-ignore lint/complexity/noExcessiveLinesPerFunction: its parts share what is kept
 export function rankings(routes: RouteRepository, sample: SampleOrder = tryQuestion) {
   let known: KnownTable | null = null;
   let knownNames: { readonly version: number; readonly names: readonly NamedRoute[] } | null = null;
   const cache = new LRUCache<string, StoredRanking>({ maxSize: KEPT_BYTES, sizeCalculation: bytesOf });
-  const numbers = new WeakMap<RankTable, number>();
-  let tables = 0;
+  const numberOf = numbering<RankTable>();
 
   /** The row of a route that an older program stored. */
   async function rowNow(id: string, design: Design): Promise<RouteRow | null> {
@@ -113,14 +119,6 @@ export function rankings(routes: RouteRepository, sample: SampleOrder = tryQuest
     const table = isSame ? before.table : tableOf(rows, before?.table);
     known = { version, table, ids, revisions };
     return known;
-  }
-
-  function numberOf(table: RankTable): number {
-    const number = numbers.get(table);
-    if (number !== undefined) return number;
-    tables += 1;
-    numbers.set(table, tables);
-    return tables;
   }
 
   /** All routes by name alone, in the order in which they came. */

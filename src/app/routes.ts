@@ -1,6 +1,7 @@
 /** Routes that are stored: sent, listed, changed, measured again, deleted. */
 
 import { createHash } from 'node:crypto';
+import { at } from '../array.ts';
 import { EngineError } from '../errors.ts';
 import type { RouteAttributes } from '../ingest/attributes.ts';
 import { cleanName } from '../ingest/names.ts';
@@ -84,7 +85,7 @@ export async function addRoutes(context: Context, files: readonly SentRoutes[]):
   // Two of one request are never laid over the same stored route: the second would lose what the first states.
   const taken = new Set<string>();
   for (const [i, file] of files.entries()) {
-    const known = before[i] ?? null;
+    const known = at(before, i);
     const routes = [];
     for (const sent of await measuredFile(context, file)) {
       const onLine = known === null ? await store.routes.onLine(sent.line) : [];
@@ -101,7 +102,7 @@ export async function addRoutes(context: Context, files: readonly SentRoutes[]):
       if (JSON.stringify(attributes) !== JSON.stringify(now.attributes))
         changed.push({ id: same.id, name: now.name, before: attributes, now: now.attributes });
     }
-    read.push({ contentHash: hashes[i] ?? '', routes });
+    read.push({ contentHash: at(hashes, i), routes });
   }
   const added = await store.routes.add(read, method);
   return { ...added, changed, sameLine };

@@ -6,8 +6,7 @@ import type { Design } from '../design.ts';
 import { EngineError } from '../errors.ts';
 import { nearestName } from '../ingest/nearest-name.ts';
 import { quote } from '../ingest/quote.ts';
-import type { SeasonRequest } from '../ingest/season-file.ts';
-import { SEASON, type SeasonLimit, type SeasonTerms } from '../ingest/season-file.ts';
+import { SEASON, type SeasonLimit, type SeasonRequest, type SeasonTerms } from '../ingest/season-file.ts';
 import { Faults } from '../ingest/shape.ts';
 import { message } from '../message.ts';
 import { CRITERION_NAMES } from '../rank/criteria/index.ts';
@@ -164,79 +163,65 @@ export async function seasonBoard(
   };
 }
 
-const canGo = (question: SeasonQuestion, { cohort, date }: Pairing): boolean =>
-  question.cohorts[cohort]?.notOn.has(question.dates[date] ?? '') !== true;
+const canGo = ({ cohorts, dates }: SeasonQuestion, { cohort, date }: Pairing): boolean =>
+  !at(cohorts, cohort).notOn.has(at(dates, date));
 
 interface BoardAsked {
   readonly question: SeasonQuestion;
   readonly design: Design;
 }
 
-function placedParties(
+/** The day of a pairing for its cohort in these vehicles of the program, or in its own. */
+function dayOf(
   { question, design }: BoardAsked,
+  pairing: Pairing,
+  vehicles: readonly PoolVehicle[] | null,
+): Pick<PlacedParty, 'route' | 'date' | 'fit'> {
+  const route = at(question.routes, pairing.route);
+  const date = at(question.dates, pairing.date);
+  const record = inVehicles(at(question.cohorts, pairing.cohort), vehicles);
+  return { route, date, fit: fitOf(route.route, { record, date, design }) };
+}
+
+function placedParties(
+  asked: BoardAsked,
   pairings: readonly Pairing[],
   { ways, rules }: SeasonProblem,
   { assignment }: BoardAnswer,
 ): PlacedParty[] {
-  const taken = assignment.chosen.flatMap((index) => ways[index] ?? []);
-  const vehicles = vehiclesHandedOut(taken, rules.kinds ?? [], question.vehicles ?? []);
-  return taken.flatMap(({ pairing }, index) => {
-    const cohort = question.cohorts[pairing.cohort];
-    const route = question.routes[pairing.route];
-    const date = question.dates[pairing.date];
-    if (cohort === undefined || route === undefined || date === undefined) return [];
-    const own = vehicles[index] ?? null;
-    const record = inVehicles(cohort, own);
+  const { question } = asked;
+  const taken = assignment.chosen.map((index) => at(ways, index));
+  const handedOut = vehiclesHandedOut(taken, rules.kinds ?? [], question.vehicles ?? []);
+  return taken.map(({ pairing }, index) => {
+    const vehicles = handedOut[index] ?? null;
     const [best = pairing] = pairings
       .filter((one) => one.cohort === pairing.cohort && isPlaceable(one) && canGo(question, one))
       .sort(comparePairings);
-    return [
-      {
-        pairing,
-        cohort,
-        route,
-        date,
-        fit: fitOf(route.route, { record, date, design }),
-        vehicles: own,
-        best,
-      },
-    ];
+    const cohort = at(question.cohorts, pairing.cohort);
+    return { pairing, cohort, ...dayOf(asked, pairing, vehicles), vehicles, best };
   });
 }
 
 function unplacedCohorts(
-  { question, design }: BoardAsked,
+  asked: BoardAsked,
   pairings: readonly Pairing[],
   { problem, ways }: SeasonProblem,
   { bindings }: BoardAnswer,
 ): UnplacedCohort[] {
-  return bindings.flatMap(({ cohort: which, groups, rules, option }) => {
-    const cohort = question.cohorts[which];
-    if (cohort === undefined) return [];
-    const own = pairings.filter((one) => one.cohort === which);
+  const { cohorts, vehicles } = asked.question;
+  return bindings.map(({ cohort, groups, rules, option }) => {
+    const own = pairings.filter((one) => one.cohort === cohort).sort(comparePairings);
     const fits = own.some(isPlaceable);
-    const [nearest] = own.sort(comparePairings);
-    const route = nearest === undefined ? undefined : question.routes[nearest.route];
-    const date = nearest === undefined ? undefined : question.dates[nearest.date];
-    const record = inVehicles(cohort, question.vehicles);
-    return [
-      {
-        cohort,
-        fits,
-        groups,
-        rules: rules.flatMap((rule) => problem.rules[rule] ?? []),
-        couldGo: option === null ? null : (ways[option]?.pairing ?? null),
-        nearest:
-          fits || route === undefined || date === undefined
-            ? null
-            : {
-                route,
-                date,
-                fit: fitOf(route.route, { record, date, design }),
-              },
-        ruling: fits ? [] : rulingOf(own),
-      },
-    ];
+    const [nearest] = own;
+    return {
+      cohort: at(cohorts, cohort),
+      fits,
+      groups,
+      rules: rules.map((rule) => at(problem.rules, rule)),
+      couldGo: option === null ? null : at(ways, option).pairing,
+      nearest: fits || nearest === undefined ? null : dayOf(asked, nearest, vehicles),
+      ruling: fits ? [] : rulingOf(own),
+    };
   });
 }
 
@@ -299,7 +284,7 @@ async function seasonPairings(
           cohort,
           date,
           route,
-          verdict: VERDICTS[rank] ?? 'ruledOut',
+          verdict: at(VERDICTS, rank),
           score: at(scores, route),
           ruling,
         });

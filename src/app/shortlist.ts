@@ -3,7 +3,7 @@ import { CRITERION_NAMES, type CriterionName } from '../rank/criteria/index.ts';
 import { factsOf } from '../rank/facts.ts';
 import { explainedFitOf, type Fit, type RankedFit } from '../rank/fit.ts';
 import { tableOf } from '../rank/rank-table.ts';
-import { rankFacts, type TableRanking } from '../rank/ranking.ts';
+import { rankFacts } from '../rank/ranking.ts';
 import { type FitRequest, type Readiness, readinessOf } from '../rank/readiness.ts';
 import { rowOf } from '../rank/route-row.ts';
 import { VERDICTS, type Verdict } from '../rank/verdict.ts';
@@ -14,7 +14,7 @@ import { rankRoutes } from '../sampling/rank-routes.ts';
 import type { StoredCohort } from '../storage/cohorts.ts';
 import type { Context } from './context.ts';
 import type { StoredFit } from './explained-fits.ts';
-import { getCohort, noteTrip, recordOf } from './groups.ts';
+import { requestOf, tripRequestOf } from './groups.ts';
 import { checkDate, whatIf } from './question.ts';
 import type { StoredRanking, StoredTable } from './rankings.ts';
 import { getRoute } from './routes.ts';
@@ -78,14 +78,6 @@ export interface RankedStore {
   readonly ranking: StoredRanking;
 }
 
-/** Some routes of a ranking in full. */
-export interface ExplainedRoutes {
-  /** Their `certainty` is `null` until it is known how sure the order is. */
-  readonly fits: readonly StoredFit[];
-  /** Still sampled: what takes time is best made of the fits before it is awaited. */
-  readonly certainty: Promise<ListCertainty>;
-}
-
 export function rank(routes: readonly Route[], request: FitRequest): RankedFit[] {
   checkDate(request.date);
   return rankRoutes(routes, request);
@@ -108,7 +100,7 @@ export function rankIf(
   return {
     asked,
     ranked: rankRoutes(routes, asked),
-    moved: moves.map(({ which, ...move }) => ({ name: table.names[which] ?? '', ...move })),
+    moved: moves.map(({ which, ...move }) => ({ name: at(table.names, which), ...move })),
   };
 }
 
@@ -127,19 +119,14 @@ export async function rankStore(
   { cohortId, date, changes }: RankingAsked,
 ): Promise<RankedStore> {
   const { ground, rankings } = context;
-  const cohort = await getCohort(context, cohortId);
-  const question = {
-    record: await recordOf(context, cohort),
-    date: checkDate(date),
-    design: ground.design,
-  };
-  const asked = changes === null ? question : whatIf(question, changes);
-  if (changes === null) await noteTrip(context, cohort, date);
+  const find = changes === null ? tripRequestOf : requestOf;
+  const { cohort, request } = await find(context, cohortId, date);
+  const asked = changes === null ? request : whatIf(request, changes);
   const table = await rankings.tableNow(ground.design);
   return {
     cohort,
     asked,
-    before: changes === null ? null : question,
+    before: changes === null ? null : request,
     table,
     ranking: rankings.rankingFor(table, asked),
   };
@@ -149,25 +136,27 @@ export async function rankStore(
 export function movesIn({ rankings }: Context, { table, ranking, before }: RankedStore): NamedMove[] {
   if (before === null) return [];
   return whatMoved(rankings.rankingFor(table, before), ranking).map(({ which, ...move }) => ({
-    id: table.ids[which] ?? '',
-    name: table.table.names[which] ?? '',
+    id: at(table.ids, which),
+    name: at(table.table.names, which),
     ...move,
   }));
 }
 
-/** The routes of some ranks in full, in the order given. */
-export async function explainRanks(
+/**
+ * The routes of some ranks in full, in the order given. Their `certainty` is `null`: it may still be sampled, and what
+ * takes time is best made of them before `ranking.certainty` is awaited.
+ */
+export function explainRanks(
   { explained }: Context,
   { asked, table, ranking }: RankedStore,
   ranks: readonly number[],
-): Promise<ExplainedRoutes> {
+): Promise<readonly StoredFit[]> {
   let readiness: Readiness | null = null;
   const explain = (route: Route) => {
     readiness ??= readinessOf(asked);
     return explainedFitOf(route, asked, readiness);
   };
-  const fits = await explained(table, ranking, ranks, explain);
-  return { fits, certainty: ranking.certainty };
+  return explained(table, ranking, ranks, explain);
 }
 
 /** Fits with how sure their places are. */
@@ -183,14 +172,14 @@ export async function shortlist(
   const { ranking, asked } = ranked;
   const wanted: number[] = [];
   for (let place = afterRank + 1; place <= ranking.order.length && wanted.length <= limit; place += 1) {
-    const verdict = VERDICTS[at(ranking.verdicts, at(ranking.order, place - 1))];
-    if (verdicts === null || (verdict !== undefined && verdicts.includes(verdict))) wanted.push(place);
+    const verdict = at(VERDICTS, at(ranking.verdicts, at(ranking.order, place - 1)));
+    if (verdicts === null || verdicts.includes(verdict)) wanted.push(place);
   }
   const page = wanted.slice(0, limit);
-  const { fits, certainty } = await explainRanks(context, ranked, page);
+  const fits = await explainRanks(context, ranked, page);
   return {
     asked,
-    fits: withCertainty(fits, await certainty),
+    fits: withCertainty(fits, await ranking.certainty),
     nextAfterRank: wanted.length > page.length ? (page.at(-1) ?? null) : null,
     moved: movesIn(context, ranked),
   };
@@ -201,12 +190,9 @@ export async function fitOfRoute(
   context: Context,
   { cohortId, routeId, date }: RouteAsked,
 ): Promise<{ readonly asked: FitRequest } & StoredFit> {
-  const cohort = await getCohort(context, cohortId);
-  await noteTrip(context, cohort, checkDate(date));
+  const { request } = await tripRequestOf(context, cohortId, date);
   const { route } = await getRoute(context, routeId);
-  const record = await recordOf(context, cohort);
-  const asked = { record, date, design: context.ground.design };
-  return { asked, id: routeId, fit: fitFor(route, asked) };
+  return { asked: request, id: routeId, fit: fitFor(route, request) };
 }
 
 const known = (value: number | undefined): number | null =>
@@ -216,17 +202,14 @@ const known = (value: number | undefined): number | null =>
 export function listedRoutes({
   table: { table, ids },
   ranking,
-}: {
-  readonly table: StoredTable;
-  readonly ranking: TableRanking;
-}): ListedRoute[] {
+}: Pick<RankedStore, 'table' | 'ranking'>): ListedRoute[] {
   const { order, verdicts, values, ranks } = ranking;
   const { distanceM, gainM, highM } = table.columns;
   return Array.from(order, (which, index) => ({
     rank: index + 1,
-    id: ids[which] ?? '',
-    name: table.names[which] ?? '',
-    verdict: VERDICTS[at(verdicts, which)] ?? 'incomplete',
+    id: at(ids, which),
+    name: at(table.names, which),
+    verdict: at(VERDICTS, at(verdicts, which)),
     distanceM: at(distanceM, which),
     gainM: known(gainM[which]),
     highM: known(highM[which]),

@@ -86,7 +86,7 @@ export const groundCommand =
 export async function readRoutes(
   paths: readonly string[],
   ground: Ground,
-  measure: typeof routesOf,
+  addWayBack = true,
 ): Promise<Route[]> {
   const files = await readRouteFiles(paths);
   const progress = progressOf(files.length, 'measuring');
@@ -94,7 +94,7 @@ export async function readRoutes(
   try {
     for (const file of files) {
       try {
-        routes.push(...(await measure(file, ground)));
+        routes.push(...(await routesOf(file, ground, addWayBack)));
       } catch (error) {
         throw error instanceof EngineError ? error.inFile(file.path) : error;
       }
@@ -112,7 +112,7 @@ export async function readRecord(path: string, ground: Ground) {
 }
 
 export async function readOneRoute(path: string, ground: Ground): Promise<Route> {
-  const routes = await readRoutes([path], ground, routesOf);
+  const routes = await readRoutes([path], ground);
   const [route] = routes;
   if (route === undefined || routes.length > 1) {
     throw new EngineError('usage', message`a plan is for one route; this file holds ${routes.length}`, {

@@ -1,6 +1,6 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { type Ground, measureFile } from '../../src/app/measure.ts';
+import { type Ground, routesOf } from '../../src/app/measure.ts';
 import { outingOfTrack } from '../../src/app/recordings.ts';
 import type { Outing } from '../../src/capability/outing.ts';
 import { DESIGN, withChanges } from '../../src/design.ts';
@@ -19,7 +19,7 @@ describe.skipIf(!existsSync(HIKE))('a real hike on real tiles (needs ../shared/d
   beforeAll(async () => {
     ground = { surface: await openSurface([`${DATA}/dem`]), design: DESIGN };
     const file = { bytes: readFileSync(HIKE), fileName: 'cima-sasso.gpx' };
-    const [first] = await measureFile(file, ground);
+    const [first] = await routesOf(file, ground, false);
     if (first === undefined) throw new RangeError('no route');
     route = first;
     outing = await outingOfTrack(file, { date: '2016-04-10', rockClass: null, members: null }, ground, null);
@@ -73,7 +73,7 @@ describe.skipIf(!existsSync(`${DATA}/dem/N44W072.hgt`))(
       const surface = await openSurface([`${DATA}/dem/N44W072.hgt`]);
       try {
         const bytes = new TextEncoder().encode(JSON.stringify({ ...line, properties }));
-        const [route] = await measureFile({ bytes, fileName: 'line.geojson' }, { surface, design });
+        const [route] = await routesOf({ bytes, fileName: 'line.geojson' }, { surface, design }, false);
         if (route === undefined) throw new RangeError('no route');
         return route;
       } finally {

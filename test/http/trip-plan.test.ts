@@ -354,19 +354,18 @@ describe('the routes that a plan looks through', () => {
     const { id: nearer } = await addRoute(app, lowerWay('Nearer', 0.005));
     const at = { lonDeg: -30.2, latDeg: 46.08 };
     const routes = await store.routes.all();
-    const listed = (stored: typeof routes) => ({
-      ids: stored.map(({ id }) => id),
-      table: {
-        columns: {
-          lonDeg: Float64Array.from(stored, ({ route }) => route.trailhead.lonDeg),
-          latDeg: Float64Array.from(stored, ({ route }) => route.trailhead.latDeg),
-        },
-      },
-    });
-    expect(nearestTo(at, listed(routes), '')).toEqual([routeId, nearer, near]);
-    expect(nearestTo(at, listed(routes), '', 2)).toEqual([routeId, nearer]);
-    expect(nearestTo(at, listed(routes), routeId)).toEqual([nearer, near]);
+    const listed = (stored: typeof routes, except: string, most?: number) => {
+      const columns = {
+        lonDeg: Float64Array.from(stored, ({ route }) => route.trailhead.lonDeg),
+        latDeg: Float64Array.from(stored, ({ route }) => route.trailhead.latDeg),
+      };
+      const ids = stored.map(({ id }) => id);
+      return nearestTo(at, ids, columns, except, most);
+    };
+    expect(listed(routes, '')).toEqual([routeId, nearer, near]);
+    expect(listed(routes, '', 2)).toEqual([routeId, nearer]);
+    expect(listed(routes, routeId)).toEqual([nearer, near]);
     const many = Array.from({ length: MOST_KNOWN + 1 }, () => routes).flat();
-    expect(nearestTo(at, listed(many), '')).toHaveLength(MOST_KNOWN);
+    expect(listed(many, '')).toHaveLength(MOST_KNOWN);
   });
 });

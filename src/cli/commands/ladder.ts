@@ -1,4 +1,3 @@
-import { routesOf } from '../../app/measure.ts';
 import { EngineError } from '../../errors.ts';
 import { message } from '../../message.ts';
 import { routeLadder } from '../../plan/route-ladder.ts';
@@ -39,7 +38,7 @@ export const ladderCommand = groundCommand<LadderOptions>({
   formats: ['text', 'json'],
   async print(ground, options) {
     const record = await readRecord(options.cohort, ground);
-    const routes = await readRoutes(options.routes, ground, routesOf);
+    const routes = await readRoutes(options.routes, ground);
     const target = routes.find(({ name }) => name === options.target);
     if (target === undefined) {
       const names = routes.map(({ name }) => name).sort();
@@ -50,7 +49,7 @@ export const ladderCommand = groundCommand<LadderOptions>({
     }
     const { design } = ground;
     const { units, today = localToday(), date: tripDate } = options;
-    const ladder = ladderView(routeLadder({ target, record, today, tripDate, routes, design }), units);
+    const ladder = ladderView(routeLadder({ route: target, record, today, tripDate, routes, design }), units);
     return options.format === 'json' ? jsonText(ladder) : ladderText(ladder, record.cohort.name, units);
   },
 });

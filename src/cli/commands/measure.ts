@@ -1,5 +1,4 @@
 import { CommanderError } from 'commander';
-import { measureFile } from '../../app/measure.ts';
 import { withChanges } from '../../design.ts';
 import { sourcesView } from '../../route/attribution.ts';
 import { notesView } from '../../text/notes.ts';
@@ -22,7 +21,7 @@ export const measureCommand = groundCommand<{ treelineM?: number }, string[]>({
       treelineM === undefined
         ? given.design
         : withChanges({ treeline: { programM: treelineM } }, given.design);
-    const routes = await readRoutes(files, { ...given, design }, measureFile);
+    const routes = await readRoutes(files, { ...given, design }, false);
     if (format !== 'json') return routes.map((route) => measureText(route, units)).join('\n\n');
     return jsonText(
       routes.map(({ name, measures, profile, notes, sources }) => ({

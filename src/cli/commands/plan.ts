@@ -1,4 +1,3 @@
-import { routesOf } from '../../app/measure.ts';
 import { planTrip } from '../../app/plans.ts';
 import { checkClock, checkDate, checkSpareDate } from '../../app/question.ts';
 import { makeDocument } from '../../document/make-document.ts';
@@ -66,7 +65,7 @@ export const planCommand = groundCommand<PlanOptions>({
     checkSpareDate(spareDate, date);
     const record = { ...(await readRecord(options.cohort, ground)), start };
     const route = await readOneRoute(options.route, ground);
-    const known = await readRoutes(options.routes ?? [], ground, routesOf);
+    const known = await readRoutes(options.routes ?? [], ground);
     const { design } = ground;
     const plan = planTrip(route, { record, date, today, known, spareDate, warm, design });
     if (format === 'json') return jsonText(tripPlanView(plan, design, units));

@@ -1,5 +1,4 @@
 import { readJson } from '../../app/files.ts';
-import { routesOf } from '../../app/measure.ts';
 import { rank, rankIf } from '../../app/shortlist.ts';
 import { EngineError } from '../../errors.ts';
 import { whatIfSchema } from '../../ingest/what-if.ts';
@@ -43,7 +42,7 @@ export const rankCommand = groundCommand<RankOptions>({
   formats: ['table', 'json'],
   async print(ground, { cohort, routes: paths, date, units, format, whatIf }) {
     const record = await readRecord(cohort, ground);
-    const routes = await readRoutes(paths, ground, routesOf);
+    const routes = await readRoutes(paths, ground);
     const request = { record, date, design: ground.design };
     const { asked, ranked, moved } =
       whatIf === undefined

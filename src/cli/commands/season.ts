@@ -1,5 +1,5 @@
 import { readSeasonFile, type SeasonFile } from '../../app/files.ts';
-import { type Ground, routesOf } from '../../app/measure.ts';
+import type { Ground } from '../../app/measure.ts';
 import { cohortRecordOf } from '../../app/recordings.ts';
 import { seasonBoard, seasonCohort, seasonQuestion } from '../../app/season.ts';
 import { solveBoard } from '../../app/solve-board.ts';
@@ -19,7 +19,7 @@ export const seasonCommand = groundCommand<{ routes: string[] }, string>({
   formats: ['text', 'json'],
   async print(ground, { routes: paths, format, units }, path) {
     const file = await readSeasonFile(path);
-    const routes = await readRoutes(paths, ground, routesOf);
+    const routes = await readRoutes(paths, ground);
     const board = await boardOf(path, file, routes, ground);
     return format === 'json' ? jsonText(seasonView(board, ground.design, units)) : seasonText(board, units);
   },

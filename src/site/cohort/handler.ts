@@ -64,10 +64,10 @@ export function cohortPages(app: App, { context, frame }: PageDeps): void {
         async list(): Promise<ShortlistView> {
           const wanted = chosen(listed, question, trailheads);
           const ranks = shownOf(wanted, question).map(({ rank }) => rank);
-          const { fits, certainty: sampled } = await explainRanks(context, ranked, ranks);
+          const fits = await explainRanks(context, ranked, ranks);
           // Made while it is still sampled how sure the order is.
           const rows = rowsOf(fits, ranked.cohort, date, context.ground.design, frame(request));
-          const certainty = await sampled;
+          const certainty = await ranked.ranking.certainty;
           const moved = movesIn(context, ranked);
           const found = { listed, wanted, fits: withCertainty(fits, certainty), certainty, moved, rows };
           return shortlistViewOf(id, found, question, units);

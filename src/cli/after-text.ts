@@ -10,8 +10,7 @@ import { noteText } from '../text/notes.ts';
 import { predictionText } from '../text/shown-words.ts';
 import { climbText, clockOn, durationText, lengthText, plural } from '../text/words.ts';
 import type { UnitSystem } from '../units.ts';
-import { heightsLines } from './heights-lines.ts';
-import { item, table, wrapped } from './table.ts';
+import { heightsLines, item, table, wrapped } from './table.ts';
 
 const right = 'right' as const;
 

@@ -23,8 +23,7 @@ import {
 import { VERDICT_TEXT } from '../text/verdict-words.ts';
 import { climbText, heightText, lengthText, plural } from '../text/words.ts';
 import type { UnitSystem } from '../units.ts';
-import { heightsLines } from './heights-lines.ts';
-import { table, wrapped } from './table.ts';
+import { heightsLines, table, wrapped } from './table.ts';
 
 function entry(
   fit: Fit,

@@ -34,3 +34,7 @@ export function wrapped(text: string, indent: string, width = 100, hang: string 
 
 /** An entry of a list: two spaces in, its further lines by two more. */
 export const item = (text: string): string => wrapped(text, '  ', 100, '    ');
+
+/** Whose heights they are: the words that the tiles ask for, at the foot of whatever is printed. */
+export const heightsLines = (attribution: readonly string[]): string[] =>
+  attribution.map((words) => wrapped(`Heights: ${words}`, '  ', 100, '  '));

@@ -1,12 +1,110 @@
 import type { Design } from '../design.ts';
 import { kcalText, litresText } from '../text/amount-text.ts';
-import { climbText, clockOn, heightText, lengthText, longDateText, plural } from '../text/words.ts';
-import type { UnitSystem } from '../units.ts';
+import {
+  climbText,
+  clockOn,
+  durationText,
+  heightText,
+  lengthText,
+  longDateText,
+  plural,
+} from '../text/words.ts';
+import { M_PER_FT, M_PER_MILE, type UnitSystem } from '../units.ts';
 import { headacheRule } from './altitude-cautions.ts';
-import { classLegend } from './class-legend.ts';
-import { pencilBox } from './pencil-box.ts';
 import { citing, type PageSection, type PeoplePage, section, TRADE } from './people-page.ts';
 import type { PlanFacts } from './plan-facts.ts';
+
+/**
+ * The five classes in plain words. The scale began as the Sierra Club system in the 1930s; the wording is not
+ * standardised, and these are working definitions in our own words (sources.md §12).
+ */
+const CLASSES = [
+  'Walking on a path. Hands are not needed.',
+  'Rough ground or no path: loose stones, boulders. Now and then a hand for balance.',
+  'Scrambling: you need your hands to get on. A fall could hurt you. Some groups use a rope.',
+  'Easy climbing high above the ground. A fall could kill. Often with a rope.',
+  'Rock climbing with rope and protection.',
+] as const;
+
+function shiftText(part: string): string {
+  // Inside class 5 plus and minus belong to the grade.
+  if (part.includes('.')) return '';
+  if (part.endsWith('+')) return ', at its harder end';
+  return part.endsWith('-') ? ', at its easier end' : '';
+}
+
+/**
+ * The section on the classes with this route's marked; of a summit block ("3s4") both are. `null`: the class is not
+ * stated, nothing is marked and the note says so.
+ * @param rockClass as the reader of route files accepts it: "1", "2+", "3s4", "5.4".
+ * @param inDoubt the class that steep ground may be: nothing is then said to be "here" as if it were sure.
+ */
+export function classLegend(rockClass: string | null, inDoubt: number | null): PageSection {
+  const parts = rockClass === null ? [] : rockClass.split('s');
+  const marked = [...new Set(parts.map((part) => Number(part[0]) - 1))].sort();
+  const [walk, block] = parts;
+  const says = inDoubt === null ? '' : 'stated as ';
+  const note =
+    walk === undefined
+      ? 'The class of this route is not stated. Ask the leaders before you say yes.'
+      : block === undefined
+        ? `This route: ${says}class ${walk}${shiftText(walk)}. The hardest step of the whole way gives the class.`
+        : `This route: ${says}class ${walk}${shiftText(walk)}, and class ${block}${shiftText(block)} for the last piece to the summit. The harder one counts.`;
+  return section('How hard is the ground?', {
+    table: {
+      columns: ['Class', 'What it is like', 'This route'],
+      rows: CLASSES.map((text, index) => [
+        String(index + 1),
+        text,
+        marked.includes(index)
+          ? inDoubt === null
+            ? 'here'
+            : 'stated'
+          : index + 1 === inDoubt
+            ? 'perhaps'
+            : '–',
+      ]),
+      marked,
+    },
+    lines: [
+      inDoubt === null
+        ? note
+        : `${note} Not sure yet: some of the ground is so steep that it may be class ${inDoubt} or harder. The leaders check before the day: ask them.`,
+    ],
+  });
+}
+
+/** The box in which participants work out the day themselves (trade rule: common practice, no source). No answer in it. */
+function pencilBox(facts: PlanFacts, units: UnitSystem, design: Design): PageSection {
+  const { minPerKm, minPerClimbM } = design.tradeRule;
+  // In whole numbers, rounded up; the small step back keeps a whole number whole after dividing by a mile or a foot.
+  const up = (minutes: number) => Math.ceil(minutes - 1e-9);
+  const [unit, climbUnit, minPerUnit, minPerClimbUnit] =
+    units === 'us'
+      ? ['miles', 'thousands of feet', up((minPerKm * M_PER_MILE) / 1000), up(minPerClimbM * 1000 * M_PER_FT)]
+      : ['kilometres', 'hundreds of metres', up(minPerKm), up(minPerClimbM * 100)];
+  const { minPerMovingHour } = design.stops;
+  const { mealMin, mealFromMovingMin } = design.day;
+  const endsBelow = facts.checkpoints.some(({ kind }) => kind === 'treelineDown');
+  const question =
+    endsBelow && facts.deadlineMs !== null
+      ? `The same only as far as below treeline again (all the climb counts): when must we start to be there by ${clockOn(facts.deadlineMs, facts.zone, facts.date)}?`
+      : 'When will we be back?';
+  return section('Work out the day yourself, with a pencil', {
+    lines: citing(
+      TRADE,
+      `Walking: ${minPerUnit} minutes for each of the ${unit}. Going up: ${minPerClimbUnit} minutes more for each of the ${climbUnit}. Breaks: ${minPerMovingHour} minutes for each hour, begun ones too. Lunch: ${mealMin} minutes if the walking is ${durationText(mealFromMovingMin)} or more.`,
+    ),
+    blanks: [
+      `${unit} × ${minPerUnit} = … minutes`,
+      `${climbUnit} up × ${minPerClimbUnit} = … minutes`,
+      'Walking, both together',
+      'Breaks and lunch',
+      'The whole day, in hours and minutes',
+      question,
+    ],
+  });
+}
 
 /**
  * How the group treats the place (common practice, no source). The lines for ground above treeline stand unless the

@@ -5,9 +5,8 @@ import { ContourShape } from '../drawing/contours.tsx';
 import { plainTexts } from '../markup/plain-text.ts';
 import { SCREEN_STYLE } from '../markup/screen-style.ts';
 import { Words } from '../markup/words.tsx';
-import { cardNames } from './page-table.tsx';
 import { PAGE_NAMES, type PlanDocument } from './plan-document.ts';
-import { PlanPage } from './plan-page.tsx';
+import { cardNames, PlanPage } from './plan-page.tsx';
 import { PRINT_STYLE, runningHeads } from './print-style.ts';
 
 function Plan({ document, style }: { readonly document: PlanDocument; readonly style: string }): VNode {

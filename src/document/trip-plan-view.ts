@@ -19,7 +19,7 @@ import {
 } from '../schema.ts';
 import { MEANING_OF_FITS } from '../text/cautions.ts';
 import type { UnitSystem } from '../units.ts';
-import { dayViews, dayViewsSchema } from '../views/day-views.ts';
+import { dayViews, dayViewsSchema } from '../views/day-view.ts';
 import {
   entrySchema,
   entryView,

@@ -1,5 +1,8 @@
+import Type from 'typebox';
+import { cannotBeMet, type DayPlace, type DayPlan } from '../day/day-plan.ts';
 import type { Timeline } from '../day/walk-day.ts';
 import {
+  boolean,
   closed,
   instant,
   instantOrNull,
@@ -7,11 +10,12 @@ import {
   named,
   number,
   numberOrNull,
+  oneOf,
   orNull,
   type Shaped,
   text,
 } from '../schema.ts';
-import { places, placesOrNull, timesIn } from './rounded.ts';
+import { places, placesOrNull, places as rounded, tenth, tenthOrNull, timesIn } from './rounded.ts';
 
 /** When, as the middle and the bounds of four fifths. */
 export const momentSchema = closed({ p10: instant, p50: instant, p90: instant });
@@ -68,5 +72,179 @@ export function dayView(timeline: Timeline): DayView {
     rules: timeline.rules.map((rule) => ({ ...rule, movingMin: places(rule.movingMin, 0) })),
     civilDawn: textOrNull(timeline.civilDawnMs),
     civilDusk: textOrNull(timeline.civilDuskMs),
+  };
+}
+
+const way = oneOf(['back', 'onward']);
+
+const placeSchema = closed({
+  kind: oneOf([
+    ...(['trailhead', 'treelineUp', 'high', 'treelineDown', 'end'] as const),
+    ...(['waypoint', 'bend', 'shoulder', 'onTheWay'] as const),
+  ]),
+  name: Type.String({ description: 'as in the file; empty where it has none' }),
+  distanceM: number,
+  elevationM: numberOrNull,
+  lat: number,
+  lon: number,
+  goingUp: boolean,
+  aboveTreeline: orNull(boolean),
+});
+
+const timelineEntry = closed({ ...placeSchema.properties, at: momentRef });
+
+const cutOffEntry = closed({
+  ...placeSchema.properties,
+  /** "Turn back if not here by": the earlier of the two below. */
+  at: instant,
+  reason: oneOf(['storm', 'daylight']),
+  storm: instantOrNull,
+  daylight: instantOrNull,
+  /** The cut-off lies before even an early arrival: the climb cannot be done in this window. */
+  cannotBeMet: boolean,
+});
+
+const retreatEntry = closed({ ...placeSchema.properties, at: instant, way: orNull(way) });
+
+const stormWindow = closed({
+  deadline: instant,
+  usualDeadline: instant,
+  start: instant,
+  earliestStart: instant,
+  latestStart: instantOrNull,
+  probabilityBelowTreelineByDeadline: numberOrNull,
+  /** Minutes by which no start can meet the deadline; `null`: one can, or the question does not arise. */
+  shortByMin: numberOrNull,
+  /** The latest moment to leave the top back the way one came, where that is quicker than the planned way. */
+  backFromTopBy: instantOrNull,
+  /** The place above treeline that has to be left first, where it is not the top. */
+  firstToLeave: orNull(closed({ distanceM: number, by: instant })),
+  farthestFromTreeline: orNull(closed({ distanceM: number, way, p50Min: number, p90Min: number })),
+});
+
+const daylightSchema = closed({
+  civilDawn: instantOrNull,
+  sunrise: instantOrNull,
+  sunset: instantOrNull,
+  civilDusk: instantOrNull,
+  polar: orNull(oneOf(['day', 'night'])),
+  headlampP50Min: number,
+  headlampP90Min: number,
+  endsNearDark: boolean,
+});
+
+const drive = closed({
+  roadKm: numberOrNull,
+  roadMin: numberOrNull,
+  kmEstimated: boolean,
+  minEstimated: boolean,
+  depart: instantOrNull,
+  home: orNull(closed({ p50: instant, p90: instant })),
+  sleepH: numberOrNull,
+  leastSleepH: number,
+  tooLittleSleep: boolean,
+});
+
+/** The day of a plan as it is sent; every part is `null` where no height under the line is known. */
+export const dayViewsSchema = closed({
+  timeline: orNull(list(timelineEntry)),
+  /** Empty where there is nothing to turn back from in time. */
+  cutOffTimes: orNull(list(cutOffEntry)),
+  retreatTimes: orNull(list(retreatEntry)),
+  stormWindow: orNull(stormWindow),
+  daylight: orNull(daylightSchema),
+  drive: orNull(drive),
+});
+
+type PlaceView = Shaped<typeof placeSchema>;
+export type DayViews = Shaped<typeof dayViewsSchema>;
+
+const NO_DAY: DayViews = {
+  timeline: null,
+  cutOffTimes: null,
+  retreatTimes: null,
+  stormWindow: null,
+  daylight: null,
+  drive: null,
+};
+
+/** The day as programs read it: RFC 3339 with the offset of the place, metres and minutes to a tenth. */
+export function dayViews(day: DayPlan | null): DayViews {
+  if (day === null) return NO_DAY;
+  const { timeline, places, journey, daylight, farthest, firstToLeave } = day;
+  const { storm } = timeline;
+  const { approach } = journey;
+  const { text, textOrNull, moment } = timesIn(timeline.zone);
+  const place = (at: DayPlace): PlaceView => ({
+    kind: at.kind,
+    name: at.name,
+    distanceM: tenth(at.distanceM),
+    elevationM: tenthOrNull(at.elevationM),
+    lat: rounded(at.latDeg, 6),
+    // Lines are unwrapped inside and may run past ±180°.
+    lon: rounded(at.lonDeg - 360 * Math.round(at.lonDeg / 360), 6),
+    goingUp: at.goingUp,
+    aboveTreeline: at.aboveTreeline,
+  });
+  return {
+    timeline: places.map((at) => ({ ...place(at), at: moment(at.at) })),
+    cutOffTimes: places.flatMap((at) =>
+      at.cutOffMs === null || at.cutOffReason === null
+        ? []
+        : [
+            {
+              ...place(at),
+              at: text(at.cutOffMs),
+              reason: at.cutOffReason,
+              storm: textOrNull(at.stormMs),
+              daylight: textOrNull(at.daylightMs),
+              cannotBeMet: cannotBeMet(at),
+            },
+          ],
+    ),
+    retreatTimes: places.flatMap((at) =>
+      at.retreatMs === null ? [] : [{ ...place(at), at: text(at.retreatMs), way: at.retreatWay }],
+    ),
+    stormWindow: {
+      deadline: text(storm.deadline.atMs),
+      usualDeadline: text(storm.deadline.usualMs),
+      start: text(timeline.startMs),
+      earliestStart: text(timeline.earliestStartMs),
+      latestStart: textOrNull(storm.latestStartMs),
+      probabilityBelowTreelineByDeadline: placesOrNull(storm.probability, 4),
+      shortByMin: day.shortByMin === null ? null : Math.ceil(day.shortByMin),
+      backFromTopBy: textOrNull(day.backFromTopByMs),
+      firstToLeave: firstToLeave && {
+        distanceM: tenth(firstToLeave.distanceM),
+        by: text(firstToLeave.byMs),
+      },
+      farthestFromTreeline: farthest && {
+        distanceM: tenth(farthest.distanceM),
+        way: farthest.way,
+        p50Min: tenth(farthest.minutes.p50),
+        p90Min: tenth(farthest.minutes.p90),
+      },
+    },
+    daylight: {
+      civilDawn: textOrNull(timeline.civilDawnMs),
+      sunrise: textOrNull(timeline.sunriseMs),
+      sunset: textOrNull(timeline.sunsetMs),
+      civilDusk: textOrNull(timeline.civilDuskMs),
+      polar: timeline.polar,
+      headlampP50Min: tenth(daylight.headlampMin.p50),
+      headlampP90Min: tenth(daylight.headlampMin.p90),
+      endsNearDark: daylight.endsNearDark,
+    },
+    drive: {
+      roadKm: tenthOrNull(approach.roadKm),
+      roadMin: tenthOrNull(approach.roadMin),
+      kmEstimated: approach.kmEstimated,
+      minEstimated: approach.minEstimated,
+      depart: textOrNull(journey.departMs),
+      home: journey.home && { p50: text(journey.home.p50Ms), p90: text(journey.home.p90Ms) },
+      sleepH: tenthOrNull(journey.sleepH),
+      leastSleepH: journey.leastSleepH,
+      tooLittleSleep: journey.tooLittleSleep,
+    },
   };
 }

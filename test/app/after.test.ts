@@ -13,7 +13,7 @@ import type { Route } from '../../src/route/describe-route.ts';
 import { openSurface } from '../../src/terrain/tile-set.ts';
 import { placeText } from '../../src/text/place-words.ts';
 import { predictionText } from '../../src/text/shown-words.ts';
-import { dayViews } from '../../src/views/day-views.ts';
+import { dayViews } from '../../src/views/day-view.ts';
 
 const COHORT = 'data/demo/cohorts/marram-seniors.json';
 const WALK = 'data/demo/cohorts/walks/seniors-two-knolls.gpx';

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { classLegend } from '../../src/document/class-legend.ts';
+import { classLegend } from '../../src/document/participant-page.ts';
 
 const markedClasses = (rockClass: string | null) => {
   const { table } = classLegend(rockClass, null);

@@ -3,10 +3,13 @@ import { rank, rankIf } from '../../app/shortlist.ts';
 import { EngineError } from '../../errors.ts';
 import { whatIfSchema } from '../../ingest/what-if.ts';
 import type { FitRequest } from '../../rank/readiness.ts';
+import type { Move } from '../../rank/what-moved.ts';
 import type { Route } from '../../route/describe-route.ts';
+import { moveText } from '../../text/moved-words.ts';
+import { plural } from '../../text/words.ts';
 import { shortlistView } from '../../views/shortlist-view.ts';
-import { movedText } from '../moved-text.ts';
 import { shortlistText } from '../shortlist-text.ts';
+import { item } from '../table.ts';
 import {
   COHORT,
   DATE,
@@ -18,6 +21,21 @@ import {
   readRecord,
   readRoutes,
 } from '../terminal.ts';
+
+/** Routes told one by one; the rest is counted (design). */
+const MOST_TOLD = 30;
+
+/** What moved against the shortlist as it is, for people. */
+function movedText(moves: readonly (Omit<Move, 'which'> & { readonly name: string })[]): string {
+  if (moves.length === 0) return 'What moved: nothing.';
+  const told = moves.slice(0, MOST_TOLD);
+  const rest = moves.length - told.length;
+  return [
+    `What moved, against the shortlist without the changes (${plural(moves.length, 'route')}):`,
+    ...told.map((move) => item(moveText(move))),
+    ...(rest > 0 ? [`  and ${plural(rest, 'other route')}`] : []),
+  ].join('\n');
+}
 
 interface RankOptions {
   readonly cohort: string;

@@ -6,7 +6,7 @@ import { walkDay } from '../../src/day/walk-day.ts';
 import { DESIGN } from '../../src/design.ts';
 import { geodesicM } from '../../src/earth/geodesic.ts';
 import { rfc3339 } from '../../src/earth/local-time.ts';
-import { dayViews } from '../../src/views/day-views.ts';
+import { dayViews } from '../../src/views/day-view.ts';
 import { mountain, shownDay, TRIP } from '../support/fit-input.ts';
 
 const route = mountain();

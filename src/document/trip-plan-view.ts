@@ -3,20 +3,7 @@ import type { Design } from '../design.ts';
 import type { RouteCard } from '../plan/route-card.ts';
 import type { Supplies } from '../plan/supplies.ts';
 import type { TripPlan } from '../plan/trip-plan.ts';
-import {
-  attribution,
-  boolean,
-  closed,
-  list,
-  named,
-  number,
-  numberOrNull,
-  oneOf,
-  open,
-  orNull,
-  type Shaped,
-  text,
-} from '../schema.ts';
+import * as t from '../schema.ts';
 import { MEANING_OF_FITS } from '../text/cautions.ts';
 import type { UnitSystem } from '../units.ts';
 import { dayViews, dayViewsSchema } from '../views/day-view.ts';
@@ -37,69 +24,71 @@ import { allCautions } from './plan-cautions.ts';
 import { PAGE_KEYS } from './plan-document.ts';
 import { cardCautions } from './route-card-text.ts';
 
-const kitItem = closed({
-  system: text,
-  what: text,
-  why: text,
-  who: oneOf(['each', 'group', 'adult']),
+const kitItem = t.closed({
+  system: t.text,
+  what: t.text,
+  why: t.text,
+  who: t.oneOf(['each', 'group', 'adult']),
   count: Type.Integer(),
 });
 
-const lightning = closed(
+const lightning = t.closed(
   {
-    region: text,
+    region: t.text,
     month: Type.Integer(),
-    clock: text,
-    utcOffsetHours: number,
-    highestHour: number,
-    hours: list(closed({ hour: number, shareOfHighest: number })),
-    source: text,
-    caveats: list(text),
+    clock: t.text,
+    utcOffsetHours: t.number,
+    highestHour: t.number,
+    hours: t.list(t.closed({ hour: t.number, shareOfHighest: t.number })),
+    source: t.text,
+    caveats: t.list(t.text),
   },
   'how lightning is spread over the hours in a region; never a forecast',
 );
 
 const supplies = Type.Unsafe<Supplies>(
-  open('water (L), food (kcal, kg) and packs (kg) of the late day, with what they rest on'),
+  t.open('water (L), food (kcal, kg) and packs (kg) of the late day, with what they rest on'),
 );
 const leg = Type.Unsafe<RouteCard['legs'][number]>(
-  open('a leg between two checkpoints: bearings, lengths (m), climb and drop (m), minutes, hazards'),
+  t.open('a leg between two checkpoints: bearings, lengths (m), climb and drop (m), minutes, hazards'),
 );
 const declination = Type.Unsafe<NonNullable<RouteCard['declination']>>(
-  open('at the trailhead: degrees, doubt, model and until when it holds'),
+  t.open('at the trailhead: degrees, doubt, model and until when it holds'),
 );
 
 /** The chosen route as a day, as programs read it. Times are RFC 3339 with the offset of the place. */
-const planSchema = closed({
-  cohort: closed({ name: text }),
-  date: text,
+const planSchema = t.closed({
+  cohort: t.closed({ name: t.text }),
+  date: t.text,
   method,
   fit: entrySchema,
-  paceFrom: closed({ clockedOutings: Type.Integer(), stopsMinPerHour: number, checkedOn: text }),
+  paceFrom: t.closed({ clockedOutings: Type.Integer(), stopsMinPerHour: t.number, checkedOn: t.text }),
   ...dayViewsSchema.properties,
-  supplies: orNull(supplies),
-  kit: orNull(list(kitItem)),
-  routeCard: orNull(closed({ legs: list(leg), declination: orNull(declination), cautions: list(text) })),
-  trainingPlan: named('TrainingPlan', trainingPlanSchema),
-  lightning: orNull(lightning),
-  lowerChoice: orNull(
-    closed({ name: text, distanceM: number, gainM: numberOrNull, verdict: orNull(verdict) }),
+  supplies: t.orNull(supplies),
+  kit: t.orNull(t.list(kitItem)),
+  routeCard: t.orNull(
+    t.closed({ legs: t.list(leg), declination: t.orNull(declination), cautions: t.list(t.text) }),
   ),
-  spareDate: orNull(closed({ date: text, isSuggestion: boolean })),
-  pages: list(closed({ key: oneOf(PAGE_KEYS), page: peoplePageSchema })),
-  meaning: text,
-  cautions: list(text),
-  attribution,
+  trainingPlan: t.named('TrainingPlan', trainingPlanSchema),
+  lightning: t.orNull(lightning),
+  lowerChoice: t.orNull(
+    t.closed({ name: t.text, distanceM: t.number, gainM: t.numberOrNull, verdict: t.orNull(verdict) }),
+  ),
+  spareDate: t.orNull(t.closed({ date: t.text, isSuggestion: t.boolean })),
+  pages: t.list(t.closed({ key: t.oneOf(PAGE_KEYS), page: peoplePageSchema })),
+  meaning: t.text,
+  cautions: t.list(t.text),
+  attribution: t.attribution,
 });
 
 /** The same of what is stored: cohort and route with their ids. */
-export const tripPlanSchema = closed({
+export const tripPlanSchema = t.closed({
   ...planSchema.properties,
-  cohort: closed({ id: text, name: text }),
-  fit: named('FitEntry', fitEntrySchema),
+  cohort: t.closed({ id: t.text, name: t.text }),
+  fit: t.named('FitEntry', fitEntrySchema),
 });
 
-export type TripPlanView = Shaped<typeof planSchema>;
+export type TripPlanView = t.Shaped<typeof planSchema>;
 
 const cardView = (card: RouteCard) => {
   return { legs: card.legs, declination: card.declination, cautions: cardCautions(card) };

@@ -5,45 +5,33 @@ import {
   type PlannedAgainstActual,
   plannedAgainstActualSchema,
 } from '../day/planned-against-actual.ts';
-import {
-  boolean,
-  closed,
-  instant,
-  instantOrNull,
-  list,
-  number,
-  numberOrNull,
-  oneOf,
-  orNull,
-  type Shaped,
-  text,
-} from '../schema.ts';
+import * as t from '../schema.ts';
 import { predictionText } from '../text/shown-words.ts';
 import { momentRef } from './day-view.ts';
 import { places, placesOrNull, tenth, tenthOrNull, tenths, timesIn } from './rounded.ts';
 
 const count = Type.Integer();
 
-const predictionRowSchema = closed({
-  date: text,
+const predictionRowSchema = t.closed({
+  date: t.text,
   outingsBefore: count,
-  predictedMin: closed({ p10: number, p50: number, p90: number }),
-  tookMin: number,
-  inside80: boolean,
-  ratio: number,
+  predictedMin: t.closed({ p10: t.number, p50: t.number, p90: t.number }),
+  tookMin: t.number,
+  inside80: t.boolean,
+  ratio: t.number,
 });
 
-export const predictionRecordSchema = closed(
+export const predictionRecordSchema = t.closed(
   {
-    rows: list(predictionRowSchema),
+    rows: t.list(predictionRowSchema),
     n: count,
     inside80: count,
-    coverage: orNull(closed({ value: number, low: number, high: number })),
+    coverage: t.orNull(t.closed({ value: t.number, low: t.number, high: t.number })),
     laterThanP90: count,
-    medianErrorMin: numberOrNull,
-    medianRatio: numberOrNull,
-    tendency: orNull(oneOf(['slower', 'faster', 'asPredicted'])),
-    text,
+    medianErrorMin: t.numberOrNull,
+    medianRatio: t.numberOrNull,
+    tendency: t.orNull(t.oneOf(['slower', 'faster', 'asPredicted'])),
+    text: t.text,
   },
   'moving times of the year up to the date, each predicted from the days before it, against what they took',
 );
@@ -51,40 +39,40 @@ export const predictionRecordSchema = closed(
 const stored = plannedAgainstActualSchema.properties;
 
 /** With the route whose plan it was, as it is stored: times in ms since 1970. */
-export const plannedRecordSchema = closed({ routeId: text, ...stored });
+export const plannedRecordSchema = t.closed({ routeId: t.text, ...stored });
 
-const plannedAgainstActualViewSchema = closed({
+const plannedAgainstActualViewSchema = t.closed({
   ...Type.Omit(plannedAgainstActualSchema, ['turnedMs']).properties,
-  start: closed({
-    planned: instant,
-    actual: instantOrNull,
+  start: t.closed({
+    planned: t.instant,
+    actual: t.instantOrNull,
     ...Type.Omit(stored.start, ['plannedMs', 'actualMs']).properties,
   }),
-  checkpoints: list(
-    closed({
+  checkpoints: t.list(
+    t.closed({
       ...Type.Omit(stored.checkpoints.items, ['planned', 'passedMs', 'cutOffMs']).properties,
       planned: momentRef,
-      passed: instantOrNull,
-      cutOff: instantOrNull,
+      passed: t.instantOrNull,
+      cutOff: t.instantOrNull,
     }),
   ),
-  turned: instantOrNull,
-  belowTreeline: closed({
-    deadline: instant,
-    passed: instantOrNull,
+  turned: t.instantOrNull,
+  belowTreeline: t.closed({
+    deadline: t.instant,
+    passed: t.instantOrNull,
     outcome: stored.belowTreeline.properties.outcome,
   }),
 });
 
 /** The same as it is sent: RFC 3339 with the offset of the place. */
-export const plannedSchema = closed(
-  { routeId: text, ...plannedAgainstActualViewSchema.properties },
+export const plannedSchema = t.closed(
+  { routeId: t.text, ...plannedAgainstActualViewSchema.properties },
   'the plan of the day, made from the outings before it, beside the recording; null: not passed or not recorded',
 );
 
-type PredictionRowView = Shaped<typeof predictionRowSchema>;
-export type PredictionRecordView = Shaped<typeof predictionRecordSchema>;
-export type PlannedView = Shaped<typeof plannedAgainstActualViewSchema>;
+type PredictionRowView = t.Shaped<typeof predictionRowSchema>;
+export type PredictionRecordView = t.Shaped<typeof predictionRecordSchema>;
+export type PlannedView = t.Shaped<typeof plannedAgainstActualViewSchema>;
 
 /** A day that was predicted, as it is sent: minutes to a tenth, shares to three places. */
 export const predictionRowView = (row: PredictionRow): PredictionRowView => ({

@@ -1,48 +1,35 @@
 import Type from 'typebox';
 import { cannotBeMet, type DayPlace, type DayPlan } from '../day/day-plan.ts';
 import type { Timeline } from '../day/walk-day.ts';
-import {
-  boolean,
-  closed,
-  instant,
-  instantOrNull,
-  list,
-  named,
-  number,
-  numberOrNull,
-  oneOf,
-  orNull,
-  type Shaped,
-  text,
-} from '../schema.ts';
+import * as t from '../schema.ts';
 import { places, placesOrNull, places as rounded, tenth, tenthOrNull, timesIn } from './rounded.ts';
 
 /** When, as the middle and the bounds of four fifths. */
-export const momentSchema = closed({ p10: instant, p50: instant, p90: instant });
-export const momentRef = named('Moment', momentSchema);
+export const momentSchema = t.closed({ p10: t.instant, p50: t.instant, p90: t.instant });
+export const momentRef = t.named('Moment', momentSchema);
 
-export const daySchema = closed({
-  zone: text,
-  start: instant,
-  earliestStart: instant,
-  latestStart: instantOrNull,
-  deadline: instant,
+export const daySchema = t.closed({
+  zone: t.text,
+  start: t.instant,
+  earliestStart: t.instant,
+  latestStart: t.instantOrNull,
+  deadline: t.instant,
   /** The project’s own deadline, where a program set another. */
-  usualDeadline: instant,
-  probabilityBelowTreelineByDeadline: numberOrNull,
-  aboveTreeline: orNull(momentRef),
-  summit: orNull(momentRef),
-  belowTreeline: orNull(momentRef),
-  trailhead: orNull(momentRef),
+  usualDeadline: t.instant,
+  probabilityBelowTreelineByDeadline: t.numberOrNull,
+  aboveTreeline: t.orNull(momentRef),
+  summit: t.orNull(momentRef),
+  belowTreeline: t.orNull(momentRef),
+  trailhead: t.orNull(momentRef),
   /** Moving time, stops and meals not counted: this group’s middle, and published rules next to it. */
-  movingMin: number,
-  slowing: closed({ ground: number, altitude: number }),
-  rules: list(closed({ name: text, source: text, movingMin: number })),
-  civilDawn: instantOrNull,
-  civilDusk: instantOrNull,
+  movingMin: t.number,
+  slowing: t.closed({ ground: t.number, altitude: t.number }),
+  rules: t.list(t.closed({ name: t.text, source: t.text, movingMin: t.number })),
+  civilDawn: t.instantOrNull,
+  civilDusk: t.instantOrNull,
 });
 
-export type DayView = Shaped<typeof daySchema>;
+export type DayView = t.Shaped<typeof daySchema>;
 
 /** The day as it is sent: RFC 3339 with the offset of the place. */
 export function dayView(timeline: Timeline): DayView {
@@ -75,89 +62,89 @@ export function dayView(timeline: Timeline): DayView {
   };
 }
 
-const way = oneOf(['back', 'onward']);
+const way = t.oneOf(['back', 'onward']);
 
-const placeSchema = closed({
-  kind: oneOf([
+const placeSchema = t.closed({
+  kind: t.oneOf([
     ...(['trailhead', 'treelineUp', 'high', 'treelineDown', 'end'] as const),
     ...(['waypoint', 'bend', 'shoulder', 'onTheWay'] as const),
   ]),
   name: Type.String({ description: 'as in the file; empty where it has none' }),
-  distanceM: number,
-  elevationM: numberOrNull,
-  lat: number,
-  lon: number,
-  goingUp: boolean,
-  aboveTreeline: orNull(boolean),
+  distanceM: t.number,
+  elevationM: t.numberOrNull,
+  lat: t.number,
+  lon: t.number,
+  goingUp: t.boolean,
+  aboveTreeline: t.orNull(t.boolean),
 });
 
-const timelineEntry = closed({ ...placeSchema.properties, at: momentRef });
+const timelineEntry = t.closed({ ...placeSchema.properties, at: momentRef });
 
-const cutOffEntry = closed({
+const cutOffEntry = t.closed({
   ...placeSchema.properties,
   /** "Turn back if not here by": the earlier of the two below. */
-  at: instant,
-  reason: oneOf(['storm', 'daylight']),
-  storm: instantOrNull,
-  daylight: instantOrNull,
+  at: t.instant,
+  reason: t.oneOf(['storm', 'daylight']),
+  storm: t.instantOrNull,
+  daylight: t.instantOrNull,
   /** The cut-off lies before even an early arrival: the climb cannot be done in this window. */
-  cannotBeMet: boolean,
+  cannotBeMet: t.boolean,
 });
 
-const retreatEntry = closed({ ...placeSchema.properties, at: instant, way: orNull(way) });
+const retreatEntry = t.closed({ ...placeSchema.properties, at: t.instant, way: t.orNull(way) });
 
-const stormWindow = closed({
-  deadline: instant,
-  usualDeadline: instant,
-  start: instant,
-  earliestStart: instant,
-  latestStart: instantOrNull,
-  probabilityBelowTreelineByDeadline: numberOrNull,
+const stormWindow = t.closed({
+  deadline: t.instant,
+  usualDeadline: t.instant,
+  start: t.instant,
+  earliestStart: t.instant,
+  latestStart: t.instantOrNull,
+  probabilityBelowTreelineByDeadline: t.numberOrNull,
   /** Minutes by which no start can meet the deadline; `null`: one can, or the question does not arise. */
-  shortByMin: numberOrNull,
+  shortByMin: t.numberOrNull,
   /** The latest moment to leave the top back the way one came, where that is quicker than the planned way. */
-  backFromTopBy: instantOrNull,
+  backFromTopBy: t.instantOrNull,
   /** The place above treeline that has to be left first, where it is not the top. */
-  firstToLeave: orNull(closed({ distanceM: number, by: instant })),
-  farthestFromTreeline: orNull(closed({ distanceM: number, way, p50Min: number, p90Min: number })),
+  firstToLeave: t.orNull(t.closed({ distanceM: t.number, by: t.instant })),
+  farthestFromTreeline: t.orNull(t.closed({ distanceM: t.number, way, p50Min: t.number, p90Min: t.number })),
 });
 
-const daylightSchema = closed({
-  civilDawn: instantOrNull,
-  sunrise: instantOrNull,
-  sunset: instantOrNull,
-  civilDusk: instantOrNull,
-  polar: orNull(oneOf(['day', 'night'])),
-  headlampP50Min: number,
-  headlampP90Min: number,
-  endsNearDark: boolean,
+const daylightSchema = t.closed({
+  civilDawn: t.instantOrNull,
+  sunrise: t.instantOrNull,
+  sunset: t.instantOrNull,
+  civilDusk: t.instantOrNull,
+  polar: t.orNull(t.oneOf(['day', 'night'])),
+  headlampP50Min: t.number,
+  headlampP90Min: t.number,
+  endsNearDark: t.boolean,
 });
 
-const drive = closed({
-  roadKm: numberOrNull,
-  roadMin: numberOrNull,
-  kmEstimated: boolean,
-  minEstimated: boolean,
-  depart: instantOrNull,
-  home: orNull(closed({ p50: instant, p90: instant })),
-  sleepH: numberOrNull,
-  leastSleepH: number,
-  tooLittleSleep: boolean,
+const drive = t.closed({
+  roadKm: t.numberOrNull,
+  roadMin: t.numberOrNull,
+  kmEstimated: t.boolean,
+  minEstimated: t.boolean,
+  depart: t.instantOrNull,
+  home: t.orNull(t.closed({ p50: t.instant, p90: t.instant })),
+  sleepH: t.numberOrNull,
+  leastSleepH: t.number,
+  tooLittleSleep: t.boolean,
 });
 
 /** The day of a plan as it is sent; every part is `null` where no height under the line is known. */
-export const dayViewsSchema = closed({
-  timeline: orNull(list(timelineEntry)),
+export const dayViewsSchema = t.closed({
+  timeline: t.orNull(t.list(timelineEntry)),
   /** Empty where there is nothing to turn back from in time. */
-  cutOffTimes: orNull(list(cutOffEntry)),
-  retreatTimes: orNull(list(retreatEntry)),
-  stormWindow: orNull(stormWindow),
-  daylight: orNull(daylightSchema),
-  drive: orNull(drive),
+  cutOffTimes: t.orNull(t.list(cutOffEntry)),
+  retreatTimes: t.orNull(t.list(retreatEntry)),
+  stormWindow: t.orNull(stormWindow),
+  daylight: t.orNull(daylightSchema),
+  drive: t.orNull(drive),
 });
 
-type PlaceView = Shaped<typeof placeSchema>;
-export type DayViews = Shaped<typeof dayViewsSchema>;
+type PlaceView = t.Shaped<typeof placeSchema>;
+export type DayViews = t.Shaped<typeof dayViewsSchema>;
 
 const NO_DAY: DayViews = {
   timeline: null,

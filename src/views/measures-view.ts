@@ -1,51 +1,51 @@
 import type { RouteMeasures } from '../route/describe-route.ts';
-import { closed, list, number, numberOrNull, oneOf, orNull, type Shaped, text } from '../schema.ts';
+import * as t from '../schema.ts';
 import { DISTANCE_METHOD, gainMethodText } from '../text/measure-words.ts';
 import { placesOrNull, tenthOrNull, tenths } from './rounded.ts';
 
-const band = closed({ value: number, low: number, high: number });
-const interval = closed({ low: number, high: number });
+const band = t.closed({ value: t.number, low: t.number, high: t.number });
+const interval = t.closed({ low: t.number, high: t.number });
 
 /** A route's measures with their methods in words: metres and minutes; null is "not known". */
-export const measuresSchema = closed({
-  distanceM: number,
-  gainM: orNull(band),
-  lossM: orNull(band),
-  highM: numberOrNull,
-  lowM: numberOrNull,
-  shape: oneOf(['outAndBack', 'loop', 'oneWay']),
-  aboveTreelineM: numberOrNull,
-  aboveTreelineMin: numberOrNull,
-  aboveTreelineRangeM: orNull(interval),
-  aboveTreelineRangeMin: orNull(interval),
-  treelineM: numberOrNull,
-  treelineSource: oneOf(['route', 'program', 'region', 'unknown']),
-  steepestSustainedRatio: numberOrNull,
-  steepestSustainedFromM: numberOrNull,
-  steepGround: orNull(
-    closed({
-      stretches: list(
-        closed({
-          fromM: number,
-          toM: number,
-          onDeg: numberOrNull,
-          besideDeg: numberOrNull,
-          aboveDeg: numberOrNull,
+export const measuresSchema = t.closed({
+  distanceM: t.number,
+  gainM: t.orNull(band),
+  lossM: t.orNull(band),
+  highM: t.numberOrNull,
+  lowM: t.numberOrNull,
+  shape: t.oneOf(['outAndBack', 'loop', 'oneWay']),
+  aboveTreelineM: t.numberOrNull,
+  aboveTreelineMin: t.numberOrNull,
+  aboveTreelineRangeM: t.orNull(interval),
+  aboveTreelineRangeMin: t.orNull(interval),
+  treelineM: t.numberOrNull,
+  treelineSource: t.oneOf(['route', 'program', 'region', 'unknown']),
+  steepestSustainedRatio: t.numberOrNull,
+  steepestSustainedFromM: t.numberOrNull,
+  steepGround: t.orNull(
+    t.closed({
+      stretches: t.list(
+        t.closed({
+          fromM: t.number,
+          toM: t.number,
+          onDeg: t.numberOrNull,
+          besideDeg: t.numberOrNull,
+          aboveDeg: t.numberOrNull,
         }),
       ),
-      fromDeg: number,
-      steepest50Deg: numberOrNull,
-      steepest50AtM: numberOrNull,
-      knownShare: number,
+      fromDeg: t.number,
+      steepest50Deg: t.numberOrNull,
+      steepest50AtM: t.numberOrNull,
+      knownShare: t.number,
     }),
   ),
-  recorded: orNull(closed({ gainM: number, lossM: number })),
-  demCoverage: number,
-  distanceMethod: text,
-  gainMethod: text,
+  recorded: t.orNull(t.closed({ gainM: t.number, lossM: t.number })),
+  demCoverage: t.number,
+  distanceMethod: t.text,
+  gainMethod: t.text,
 });
 
-type MeasuresView = Shaped<typeof measuresSchema>;
+type MeasuresView = t.Shaped<typeof measuresSchema>;
 
 /** Shares of a line are rounded down: one with a hole in it is never shown as fully covered. */
 const share = (value: number): number => Math.floor(value * 1e4) / 1e4;

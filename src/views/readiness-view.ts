@@ -5,64 +5,57 @@ import { whoLimits } from '../capability/who-limits.ts';
 import { type Design, designSchema } from '../design.ts';
 import { type CohortRecord, readinessOf } from '../rank/readiness.ts';
 import { attributionOf } from '../route/attribution.ts';
-import {
-  attribution,
-  boolean,
-  closed,
-  list,
-  number,
-  numberOrNull,
-  oneOf,
-  orNull,
-  type Shaped,
-  text,
-  textOrNull,
-} from '../schema.ts';
+import * as t from '../schema.ts';
 import { limitText, sharpenText } from '../text/shown-words.ts';
 import { toCheckText } from '../text/to-check.ts';
 
-const shownQuantity = closed({ value: number, asWalked: number, date: text, daysBefore: Type.Integer() });
+const shownQuantity = t.closed({
+  value: t.number,
+  asWalked: t.number,
+  date: t.text,
+  daysBefore: Type.Integer(),
+});
 
 /**
  * What a cohort has shown on a date, its pace, and who limits what. FOR LEADERS ALONE, because of `limits`: never part
  * of a shortlist or a print.
  */
-export const readinessSchema = closed({
-  cohort: closed({ name: text }),
-  date: text,
-  distanceM: orNull(shownQuantity),
-  gainM: orNull(shownQuantity),
-  effortKj: orNull(shownQuantity),
-  rockClass: textOrNull,
-  highestM: numberOrNull,
-  limits: list(
-    closed({
-      quantity: oneOf(['distanceM', 'gainM', 'effortKj', 'rockClass']),
-      labels: list(text),
-      text,
+export const readinessSchema = t.closed({
+  cohort: t.closed({ name: t.text }),
+  date: t.text,
+  distanceM: t.orNull(shownQuantity),
+  gainM: t.orNull(shownQuantity),
+  effortKj: t.orNull(shownQuantity),
+  rockClass: t.textOrNull,
+  highestM: t.numberOrNull,
+  limits: t.list(
+    t.closed({
+      quantity: t.oneOf(['distanceM', 'gainM', 'effortKj', 'rockClass']),
+      labels: t.list(t.text),
+      text: t.text,
     }),
   ),
-  pace: closed({
+  pace: t.closed({
     clockedOutings: Type.Integer(),
-    upOfPrior: number,
-    downOfPrior: number,
-    upPriorSd: number,
-    downPriorSd: number,
-    relativeWidth: number,
-    strongestPull: orNull(closed({ date: text, share: number })),
-    condition: numberOrNull,
-    isWellConditioned: boolean,
-    sharpenBy: closed({ distanceM: number, gainM: number, narrowsBy: number, text }),
+    upOfPrior: t.number,
+    downOfPrior: t.number,
+    upPriorSd: t.number,
+    downPriorSd: t.number,
+    relativeWidth: t.number,
+    strongestPull: t.orNull(t.closed({ date: t.text, share: t.number })),
+    condition: t.numberOrNull,
+    isWellConditioned: t.boolean,
+    sharpenBy: t.closed({ distanceM: t.number, gainM: t.number, narrowsBy: t.number, text: t.text }),
   }),
-  stopsMinPerHour: number,
-  trainingElevationM: number,
+  stopsMinPerHour: t.number,
+  trainingElevationM: t.number,
   /** The constants of detraining in force. */
   detraining: designSchema.properties.detraining,
-  toCheck: list(text),
-  attribution,
+  toCheck: t.list(t.text),
+  attribution: t.attribution,
 });
 
-export type ReadinessView = Shaped<typeof readinessSchema>;
+export type ReadinessView = t.Shaped<typeof readinessSchema>;
 
 export function readinessView(record: CohortRecord, date: string, design: Design): ReadinessView {
   const { shown, pace, goers, past, theirs, weightOf, questions } = readinessOf({ record, date, design });

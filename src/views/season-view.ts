@@ -2,20 +2,7 @@ import Type from 'typebox';
 import { at } from '../array.ts';
 import type { Design } from '../design.ts';
 import { attributionOf } from '../route/attribution.ts';
-import {
-  attribution,
-  boolean,
-  closed,
-  list,
-  named,
-  number,
-  numberOrNull,
-  oneOf,
-  orNull,
-  type Shaped,
-  text,
-  textOrNull,
-} from '../schema.ts';
+import * as t from '../schema.ts';
 import { LIMIT_GROUPS } from '../season/board-program.ts';
 import {
   type PlacedParty,
@@ -35,73 +22,73 @@ import { places } from './rounded.ts';
 import { criterionName, METHOD_VERSION, method, verdict } from './shortlist-view.ts';
 
 const count = Type.Integer({ minimum: 0 });
-const kept = closed({ id: textOrNull, name: text });
+const kept = t.closed({ id: t.textOrNull, name: t.text });
 
-const partySchema = closed({
+const partySchema = t.closed({
   cohort: kept,
   people: count,
   route: kept,
-  trailhead: textOrNull,
+  trailhead: t.textOrNull,
   verdict,
-  score: number,
-  vehicles: orNull(
-    list(closed({ name: text, seats: count, clearance: oneOf(['any', 'high', 'fourWheel']) })),
+  score: t.number,
+  vehicles: t.orNull(
+    t.list(t.closed({ name: t.text, seats: count, clearance: t.oneOf(['any', 'high', 'fourWheel']) })),
   ),
-  ownBest: closed(
-    { date: text, route: text, verdict, score: number },
+  ownBest: t.closed(
+    { date: t.text, route: t.text, verdict, score: t.number },
     'the best it could have, were it alone',
   ),
-  day: orNull(named('Day', daySchema)),
-  toCheck: list(text),
+  day: t.orNull(t.named('Day', daySchema)),
+  toCheck: t.list(t.text),
 });
 
-const unplacedSchema = closed({
+const unplacedSchema = t.closed({
   cohort: kept,
   people: count,
-  why: oneOf(['nothingFits', 'limits', 'notFoundOut']),
-  binds: list(oneOf(LIMIT_GROUPS)),
-  limits: list(text),
-  couldGo: orNull(closed({ date: text, route: kept })),
-  nearest: orNull(
-    closed({
-      date: text,
+  why: t.oneOf(['nothingFits', 'limits', 'notFoundOut']),
+  binds: t.list(t.oneOf(LIMIT_GROUPS)),
+  limits: t.list(t.text),
+  couldGo: t.orNull(t.closed({ date: t.text, route: kept })),
+  nearest: t.orNull(
+    t.closed({
+      date: t.text,
       route: kept,
       verdict,
-      criteria: list(closed({ name: criterionName, reason: text })),
+      criteria: t.list(t.closed({ name: criterionName, reason: t.text })),
     }),
   ),
-  ruling: list(closed({ name: criterionName, routes: count })),
-  text,
+  ruling: t.list(t.closed({ name: criterionName, routes: count })),
+  text: t.text,
 });
 
-export const seasonSchema = closed(
+export const seasonSchema = t.closed(
   {
-    season: closed({ name: textOrNull }),
+    season: t.closed({ name: t.textOrNull }),
     method: method,
-    meaning: text,
-    text,
+    meaning: t.text,
+    text: t.text,
     cohorts: count,
     placed: count,
-    worstScore: numberOrNull,
-    sumOfScores: number,
-    isProven: boolean,
-    bounds: orNull(
-      closed(
-        { placed: count, worstScore: numberOrNull, sumOfScores: numberOrNull },
+    worstScore: t.numberOrNull,
+    sumOfScores: t.number,
+    isProven: t.boolean,
+    bounds: t.orNull(
+      t.closed(
+        { placed: count, worstScore: t.numberOrNull, sumOfScores: t.numberOrNull },
         'the most that each could still be, where the time for the search ran out',
       ),
     ),
-    days: list(closed({ date: text, parties: list(partySchema) })),
-    unplaced: list(unplacedSchema),
-    notKnown: list(text),
-    attribution,
+    days: t.list(t.closed({ date: t.text, parties: t.list(partySchema) })),
+    unplaced: t.list(unplacedSchema),
+    notKnown: t.list(t.text),
+    attribution: t.attribution,
   },
   'a date and a route for each cohort; most placed, then the highest worst score, then the highest sum',
 );
 
-export type SeasonView = Shaped<typeof seasonSchema>;
-type PartyView = Shaped<typeof partySchema>;
-type UnplacedView = Shaped<typeof unplacedSchema>;
+export type SeasonView = t.Shaped<typeof seasonSchema>;
+type PartyView = t.Shaped<typeof partySchema>;
+type UnplacedView = t.Shaped<typeof unplacedSchema>;
 
 const finiteOrNull = (value: number | null): number | null =>
   value === null || !Number.isFinite(value) ? null : places(value, 4);

@@ -9,20 +9,7 @@ import type { FitRequest } from '../rank/readiness.ts';
 import { scoreParts } from '../rank/score.ts';
 import { VERDICTS } from '../rank/verdict.ts';
 import { attributionOf } from '../route/attribution.ts';
-import {
-  attribution,
-  boolean,
-  closed,
-  list,
-  named,
-  number,
-  numberOrNull,
-  oneOf,
-  orNull,
-  type Shaped,
-  text,
-  textOrNull,
-} from '../schema.ts';
+import * as t from '../schema.ts';
 import { CAUTIONS, MEANING_OF_FITS } from '../text/cautions.ts';
 import { reasonText } from '../text/criteria/index.ts';
 import { gapsInWords, leastOutingText, questionsOf } from '../text/fit-words.ts';
@@ -35,109 +22,109 @@ import { places, placesOrNull } from './rounded.ts';
 /** Version of the methods whose results are shown: changes when a figure would. */
 export const METHOD_VERSION = '3';
 
-export const verdict = oneOf(VERDICTS);
-export const criterionName = oneOf(CRITERION_NAMES);
-export const method = closed({ version: text, settings: text });
+export const verdict = t.oneOf(VERDICTS);
+export const criterionName = t.oneOf(CRITERION_NAMES);
+export const method = t.closed({ version: t.text, settings: t.text });
 const place = Type.Integer({ minimum: 1 });
-const placeOrNull = orNull(place);
+const placeOrNull = t.orNull(place);
 
-export const noteSchema = closed({ code: text, text });
-export const noteRef = named('Note', noteSchema);
+export const noteSchema = t.closed({ code: t.text, text: t.text });
+export const noteRef = t.named('Note', noteSchema);
 
 /** A judgement as it is sent: its gap and what to check stand with the route. */
-const criterion = closed({
+const criterion = t.closed({
   name: criterionName,
-  demand: numberOrNull,
-  capacity: numberOrNull,
-  unit: text,
-  headroom: numberOrNull,
-  value: numberOrNull,
+  demand: t.numberOrNull,
+  capacity: t.numberOrNull,
+  unit: t.text,
+  headroom: t.numberOrNull,
+  value: t.numberOrNull,
   verdict,
   /** Its weight, and what the score is multiplied by for it: the factors' product is the score. */
-  weight: number,
-  factor: number,
-  reason: text,
+  weight: t.number,
+  factor: t.number,
+  reason: t.text,
 });
 
-const leastOuting = closed(
+const leastOuting = t.closed(
   {
-    distanceM: number,
-    gainM: number,
-    rockClass: textOrNull,
-    steps: list(closed({ distanceM: number, gainM: number })),
-    leaves: list(criterionName),
-    text,
+    distanceM: t.number,
+    gainM: t.number,
+    rockClass: t.textOrNull,
+    steps: t.list(t.closed({ distanceM: t.number, gainM: t.number })),
+    leaves: t.list(criterionName),
+    text: t.text,
   },
   'the least outing on the date that makes what training changes fit, and what it leaves',
 );
 
 /** A route of a shortlist; `id` is where it is kept, in answers of the service. */
 const entry = {
-  name: text,
+  name: t.text,
   verdict,
-  score: number,
+  score: t.number,
   /** Share of the samples in which it comes first; `null` where it has none: a route judged alone, incomplete, ruled out or far down. */
-  firstShare: numberOrNull,
+  firstShare: t.numberOrNull,
   /** The places that it takes nine times in ten, its own among them; `null` as above. */
   rankLow: placeOrNull,
   rankHigh: placeOrNull,
-  measures: named('Measures', measuresSchema),
-  criteria: list(criterion),
-  day: orNull(named('Day', daySchema)),
-  gap: list(
-    closed({
+  measures: t.named('Measures', measuresSchema),
+  criteria: t.list(criterion),
+  day: t.orNull(t.named('Day', daySchema)),
+  gap: t.list(
+    t.closed({
       criterion: criterionName,
-      need: Type.Record(Type.String(), Type.Union([number, text])),
-      text,
+      need: Type.Record(Type.String(), Type.Union([t.number, t.text])),
+      text: t.text,
     }),
   ),
   /** `null` where no outing changes the verdict. */
-  leastOuting: orNull(leastOuting),
-  milestones: list(
-    closed({ name: oneOf(['distanceDay', 'gainDay', 'bothDay']), done: boolean, date: textOrNull }),
+  leastOuting: t.orNull(leastOuting),
+  milestones: t.list(
+    t.closed({ name: t.oneOf(['distanceDay', 'gainDay', 'bothDay']), done: t.boolean, date: t.textOrNull }),
   ),
-  toCheck: list(text),
-  notes: list(noteRef),
-  attribution,
+  toCheck: t.list(t.text),
+  notes: t.list(noteRef),
+  attribution: t.attribution,
 };
 
 const ranking = {
-  date: text,
+  date: t.text,
   method,
-  meaning: text,
-  cautions: list(text),
+  meaning: t.text,
+  cautions: t.list(t.text),
   /** How sure the order of the whole list is; `null` for a route judged alone. */
-  order: orNull(
-    closed({
+  order: t.orNull(
+    t.closed({
       draws: place,
-      clearWinner: orNull(boolean),
-      level: list(closed({ from: place, to: place })),
+      clearWinner: t.orNull(t.boolean),
+      level: t.list(t.closed({ from: place, to: place })),
     }),
   ),
-  attribution,
+  attribution: t.attribution,
 };
 
-const cohort = closed({ id: text, name: text });
+const cohort = t.closed({ id: t.text, name: t.text });
 const rank = place;
-const id = text;
+const id = t.text;
 
-export const shortlistSchema = closed({
+export const shortlistSchema = t.closed({
   cohort,
   ...ranking,
-  routes: list(closed({ rank, id, ...entry })),
+  routes: t.list(t.closed({ rank, id, ...entry })),
 });
 
-const stand = closed({ rank, verdict, score: number });
+const stand = t.closed({ rank, verdict, score: t.number });
 
-export const whatIfShortlistSchema = closed({
+export const whatIfShortlistSchema = t.closed({
   ...shortlistSchema.properties,
-  moved: list(
-    closed({
+  moved: t.list(
+    t.closed({
       id,
-      name: text,
+      name: t.text,
       from: stand,
       to: stand,
-      criteria: list(closed({ name: criterionName, from: verdict, to: verdict })),
+      criteria: t.list(t.closed({ name: criterionName, from: verdict, to: verdict })),
     }),
     {
       description:
@@ -146,24 +133,24 @@ export const whatIfShortlistSchema = closed({
   ),
 });
 
-export const fitEntrySchema = closed({
+export const fitEntrySchema = t.closed({
   rank: Type.Null({ description: 'known among all routes only: see the shortlist' }),
   id,
   ...entry,
 });
 
-export const fitSchema = closed({ cohort, ...ranking, route: named('FitEntry', fitEntrySchema) });
+export const fitSchema = t.closed({ cohort, ...ranking, route: t.named('FitEntry', fitEntrySchema) });
 
 /** Where no store keeps the routes and the cohort they have no ids; a route judged alone has no rank. */
-export const entrySchema = closed({ rank: placeOrNull, ...entry });
-const rankingSchema = closed({
-  cohort: closed({ name: text }),
+export const entrySchema = t.closed({ rank: placeOrNull, ...entry });
+const rankingSchema = t.closed({
+  cohort: t.closed({ name: t.text }),
   ...ranking,
-  routes: list(entrySchema),
+  routes: t.list(entrySchema),
 });
 
-export type ShortlistEntry = Shaped<typeof entrySchema>;
-export type Shortlist = Shaped<typeof rankingSchema>;
+export type ShortlistEntry = t.Shaped<typeof entrySchema>;
+export type Shortlist = t.Shaped<typeof rankingSchema>;
 
 /** A need is rounded up to a tenth (a share of time down): what is sent is never too little. */
 function roundedGap<G extends Gap>(gap: G): G {
@@ -175,7 +162,7 @@ function roundedGap<G extends Gap>(gap: G): G {
 }
 
 /** Rounded up to a tenth, as a need is. */
-function outingView(outing: LeastOuting, units: UnitSystem): Shaped<typeof leastOuting> {
+function outingView(outing: LeastOuting, units: UnitSystem): t.Shaped<typeof leastOuting> {
   const up = ({ distanceM, gainM }: DayWalk) => ({
     distanceM: Math.ceil(distanceM * 10) / 10,
     gainM: Math.ceil(gainM * 10) / 10,

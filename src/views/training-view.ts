@@ -4,19 +4,7 @@ import type { TrainingStep } from '../plan/training/steps.ts';
 import type { SuitableRoute } from '../plan/training/suitable-routes.ts';
 import type { TrainingPlan } from '../plan/training-plan.ts';
 import type { Judgement } from '../rank/judgement.ts';
-import {
-  attribution,
-  boolean,
-  closed,
-  list,
-  number,
-  numberOrNull,
-  oneOf,
-  orNull,
-  type Shaped,
-  text,
-  textOrNull,
-} from '../schema.ts';
+import * as t from '../schema.ts';
 import { reasonText } from '../text/criteria/index.ts';
 import {
   ladderSentence,
@@ -31,102 +19,102 @@ import {
 import type { UnitSystem } from '../units.ts';
 import { criterionName, verdict } from './shortlist-view.ts';
 
-const trainingRoute = closed({
-  name: text,
-  distanceM: number,
-  gainM: number,
+const trainingRoute = t.closed({
+  name: t.text,
+  distanceM: t.number,
+  gainM: t.number,
   times: Type.Integer(),
-  addDistanceM: number,
-  addGainM: number,
+  addDistanceM: t.number,
+  addGainM: t.number,
   verdict,
-  text,
+  text: t.text,
 });
 
-const stepSchema = closed({
-  date: text,
+const stepSchema = t.closed({
+  date: t.text,
   daysBeforeTrip: Type.Integer(),
-  kind: oneOf(['assessment', 'step', 'distanceDay', 'gainDay', 'bothDay', 'classDay']),
-  distanceM: number,
-  gainM: number,
-  mostDistanceM: number,
-  mostGainM: number,
-  rockClass: textOrNull,
-  isAssumption: boolean,
-  text,
-  why: text,
-  routes: list(trainingRoute),
-  repeats: orNull(trainingRoute),
-  stair: closed({ heightM: number, times: Type.Integer(), text }),
+  kind: t.oneOf(['assessment', 'step', 'distanceDay', 'gainDay', 'bothDay', 'classDay']),
+  distanceM: t.number,
+  gainM: t.number,
+  mostDistanceM: t.number,
+  mostGainM: t.number,
+  rockClass: t.textOrNull,
+  isAssumption: t.boolean,
+  text: t.text,
+  why: t.text,
+  routes: t.list(trainingRoute),
+  repeats: t.orNull(trainingRoute),
+  stair: t.closed({ heightM: t.number, times: Type.Integer(), text: t.text }),
 });
 
 /** The training that turns a route into one that fits. */
-export const trainingPlanSchema = closed({
-  state: oneOf(['ready', 'train', 'tooShort', 'past', 'unknown']),
-  today: text,
-  tripDate: text,
-  target: orNull(
-    closed({
-      distanceM: number,
-      gainM: number,
-      effortKj: number,
-      gainDoubt: number,
-      highM: numberOrNull,
-      rockClass: textOrNull,
+export const trainingPlanSchema = t.closed({
+  state: t.oneOf(['ready', 'train', 'tooShort', 'past', 'unknown']),
+  today: t.text,
+  tripDate: t.text,
+  target: t.orNull(
+    t.closed({
+      distanceM: t.number,
+      gainM: t.number,
+      effortKj: t.number,
+      gainDoubt: t.number,
+      highM: t.numberOrNull,
+      rockClass: t.textOrNull,
     }),
   ),
-  milestones: list(
-    closed({
-      name: oneOf(['distanceDay', 'gainDay', 'bothDay']),
-      state: oneOf(['done', 'again', 'planned', 'notNeeded']),
-      date: textOrNull,
-      by: textOrNull,
-      text,
+  milestones: t.list(
+    t.closed({
+      name: t.oneOf(['distanceDay', 'gainDay', 'bothDay']),
+      state: t.oneOf(['done', 'again', 'planned', 'notNeeded']),
+      date: t.textOrNull,
+      by: t.textOrNull,
+      text: t.text,
     }),
   ),
-  steps: list(stepSchema),
-  leadsTo: textOrNull,
-  shortByDays: orNull(Type.Integer()),
-  after: orNull(
-    closed({
+  steps: t.list(stepSchema),
+  leadsTo: t.textOrNull,
+  shortByDays: t.orNull(Type.Integer()),
+  after: t.orNull(
+    t.closed({
       verdict,
-      inTheWay: list(closed({ criterion: criterionName, verdict, reason: text })),
+      inTheWay: t.list(t.closed({ criterion: criterionName, verdict, reason: t.text })),
     }),
   ),
-  text,
-  notes: list(text),
-  attribution,
+  text: t.text,
+  notes: t.list(t.text),
+  attribution: t.attribution,
 });
 
 /** A criterion that is not met, and why. */
-const reasonSchema = closed({ criterion: criterionName, reason: text });
-const left = list(reasonSchema);
+const reasonSchema = t.closed({ criterion: criterionName, reason: t.text });
+const left = t.list(reasonSchema);
 
 /** The shortest sequence of known routes that leads to the target. */
-export const ladderSchema = closed({
-  state: oneOf(['ready', 'ladder', 'none', 'past', 'unknown']),
-  target: text,
-  today: text,
-  tripDate: text,
-  rungs: list(
-    closed({
-      date: text,
-      name: text,
-      distanceM: number,
-      gainM: number,
-      rockClass: textOrNull,
+export const ladderSchema = t.closed({
+  state: t.oneOf(['ready', 'ladder', 'none', 'past', 'unknown']),
+  target: t.text,
+  today: t.text,
+  tripDate: t.text,
+  rungs: t.list(
+    t.closed({
+      date: t.text,
+      name: t.text,
+      distanceM: t.number,
+      gainM: t.number,
+      rockClass: t.textOrNull,
       verdict,
     }),
   ),
   missing: left,
   inTheWay: left,
-  text,
-  attribution,
+  text: t.text,
+  attribution: t.attribution,
 });
 
-export type TrainingPlanView = Shaped<typeof trainingPlanSchema>;
-export type LadderView = Shaped<typeof ladderSchema>;
-export type StepView = Shaped<typeof stepSchema>;
-type ReasonView = Shaped<typeof reasonSchema>;
+export type TrainingPlanView = t.Shaped<typeof trainingPlanSchema>;
+export type LadderView = t.Shaped<typeof ladderSchema>;
+export type StepView = t.Shaped<typeof stepSchema>;
+type ReasonView = t.Shaped<typeof reasonSchema>;
 
 function stepView(step: TrainingStep, units: UnitSystem): StepView {
   const { growth, isLast, kept, routes, repeats, stair, ...numbers } = step;

@@ -1,6 +1,5 @@
 /** The use cases after a day: its plan beside its recording, and what predictions were worth over a season. */
 
-import type { Approach } from '../approach/approach.ts';
 import type { Outing } from '../capability/outing.ts';
 import type { Spread } from '../capability/pace-model.ts';
 import {
@@ -16,13 +15,12 @@ import {
   plannedAgainstActual,
   plannedDay,
 } from '../day/planned-against-actual.ts';
-import type { Timeline } from '../day/walk-day.ts';
 import type { Design } from '../design.ts';
 import { dateOf, daysBetween } from '../earth/local-time.ts';
 import { EngineError } from '../errors.ts';
 import { message } from '../message.ts';
 import { subjectOf } from '../rank/fit.ts';
-import { type CohortRecord, type FitRequest, type Readiness, readinessOf } from '../rank/readiness.ts';
+import { type CohortRecord, type FitRequest, readinessOf } from '../rank/readiness.ts';
 import { attributionOf } from '../route/attribution.ts';
 import type { Route } from '../route/describe-route.ts';
 import { placeText } from '../text/place-words.ts';
@@ -70,13 +68,7 @@ function asBefore({ cohort, outings }: CohortRecord, date: string): CohortRecord
   return { cohort, outings: outings.filter((outing) => outing.date < date) };
 }
 
-interface WalkedOnPaper {
-  readonly readiness: Readiness;
-  readonly timeline: Timeline;
-  readonly approach: Approach;
-}
-
-function walkedOnPaper(route: Route, record: CohortRecord, date: string, design: Design): WalkedOnPaper {
+function walkedOnPaper(route: Route, record: CohortRecord, date: string, design: Design) {
   const request = { record, date, design };
   const readiness = readinessOf(request);
   const { timeline, facts } = subjectOf(route, request, readiness);

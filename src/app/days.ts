@@ -4,21 +4,18 @@ import { EngineError } from '../errors.ts';
 import { checkOuting } from '../ingest/cohort-file.ts';
 import { attributionOf } from '../route/attribution.ts';
 import type { Page } from '../storage/context.ts';
-import type { StoredOuting } from '../storage/outings.ts';
+import type { KeptOuting, StoredOuting } from '../storage/outings.ts';
 import { comparedDay } from './after.ts';
 import { type Context, found } from './context.ts';
 import { getCohort, recordOf } from './groups.ts';
 import { checkDate } from './question.ts';
-import { homeOf, keptOuting, outingByHand, recordedDay } from './recordings.ts';
+import { homeOf, keptOuting, type OutingRecord, outingByHand, recordedDay } from './recordings.ts';
 import { getRoute } from './routes.ts';
 
 /** A recorded day as it is sent: the file, and what a track cannot say. */
-export interface SentOuting {
+export interface SentOuting extends OutingRecord {
   readonly bytes: Uint8Array;
   readonly mediaType: string | null;
-  readonly date: string;
-  readonly rockClass: string | null;
-  readonly members: readonly string[] | null;
   /** What people tell of the day, as in `OutingInput`. */
   readonly turnedBecause?: string | null;
   readonly nearMisses?: readonly string[] | null;
@@ -62,34 +59,21 @@ export async function addOutingOfTrack(
   );
   const planned = sent.routeId == null ? null : await getRoute(context, sent.routeId);
   const day = await recordedDay(sent, { date, rockClass, members }, ground, homeOf(cohort));
-  const compared =
-    planned === null
-      ? {}
-      : {
-          planned: {
-            routeId: planned.id,
-            ...comparedDay(
-              planned.route,
-              { record: await recordOf(context, stored), date, design: ground.design },
-              day,
-            ),
-          },
-        };
   // The times of the plan beside it rest on the route's tiles too.
   const attribution = attributionOf(planned === null ? [day.outing] : [day.outing, planned.route]);
-  const outing = { ...keptOuting(day.outing, input, context.nowMs()), ...compared, attribution };
-  return found(await context.store.outings.add(cohortId, outing), 'cohort');
+  const outing = { ...keptOuting(day.outing, input, context.nowMs()), attribution };
+  const add = async (kept: KeptOuting) => found(await context.store.outings.add(cohortId, kept), 'cohort');
+  if (planned === null) return add(outing);
+  const asked = { record: await recordOf(context, stored), date, design: ground.design };
+  const compared = comparedDay(planned.route, asked, day);
+  return add({ ...outing, planned: { routeId: planned.id, ...compared } });
 }
 
 export async function getOuting({ store }: Context, cohortId: string, id: string): Promise<StoredOuting> {
   return found(await store.outings.get(cohortId, id), 'outing');
 }
 
-export async function listOutings(
-  context: Context,
-  cohortId: string,
-  page: Page,
-): Promise<readonly StoredOuting[]> {
+export async function listOutings(context: Context, cohortId: string, page: Page) {
   await getCohort(context, cohortId);
   return context.store.outings.list(cohortId, page);
 }

@@ -74,7 +74,7 @@ async function otherRoutes(
 export async function tripPlan(
   context: Context,
   { cohortId, routeId, date, start, spareDate, warm, today }: TripPlanAsked,
-): Promise<{ readonly cohort: StoredCohort; readonly route: StoredRoute; readonly plan: TripPlan }> {
+) {
   const { cohort, request } = await tripRequestOf(context, cohortId, date);
   const stored = await getRoute(context, routeId);
   const plan = planTrip(stored.route, {

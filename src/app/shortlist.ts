@@ -7,7 +7,7 @@ import { rankFacts } from '../rank/ranking.ts';
 import { type FitRequest, type Readiness, readinessOf } from '../rank/readiness.ts';
 import { rowOf } from '../rank/route-row.ts';
 import { VERDICTS, type Verdict } from '../rank/verdict.ts';
-import { type Move, whatMoved } from '../rank/what-moved.ts';
+import { whatMoved } from '../rank/what-moved.ts';
 import type { Route } from '../route/describe-route.ts';
 import type { ListCertainty } from '../sampling/certainty.ts';
 import { rankRoutes } from '../sampling/rank-routes.ts';
@@ -43,16 +43,6 @@ export interface ShortlistAsked extends RankingAsked {
   readonly afterRank: number;
 }
 
-export interface RankedPage {
-  /** What was ranked for; with changes the question as it would be. */
-  readonly asked: FitRequest;
-  readonly fits: readonly StoredFit[];
-  /** The rank after which the next page begins; `null` on the last. */
-  readonly nextAfterRank: number | null;
-  /** What moved; empty where no change was asked for. */
-  readonly moved: readonly NamedMove[];
-}
-
 /** A route of a ranking in figures: what lists are filtered and ordered by. */
 export interface ListedRoute {
   readonly rank: number;
@@ -65,8 +55,6 @@ export interface ListedRoute {
   /** The value of a criterion, 0 to 1; `null` where its verdict is `incomplete`. */
   readonly valueOf: (name: CriterionName) => number | null;
 }
-
-export type NamedMove = Omit<Move, 'which'> & { readonly id: string; readonly name: string };
 
 /** All stored routes ranked for a cohort. */
 export interface RankedStore {
@@ -84,15 +72,7 @@ export function rank(routes: readonly Route[], request: FitRequest): RankedFit[]
 }
 
 /** A ranking as it would be with some changes, and what moved against the one without them. */
-export function rankIf(
-  routes: readonly Route[],
-  before: FitRequest,
-  changes: unknown,
-): {
-  readonly asked: FitRequest;
-  readonly ranked: readonly RankedFit[];
-  readonly moved: readonly (Omit<Move, 'which'> & { readonly name: string })[];
-} {
+export function rankIf(routes: readonly Route[], before: FitRequest, changes: unknown) {
   const asked = whatIf(before, changes);
   const table = tableOf(routes.map((route) => rowOf(route, before.design)));
   const rankingFor = (request: FitRequest) => rankFacts(factsOf(table, request));
@@ -133,7 +113,7 @@ export async function rankStore(
 }
 
 /** What moved against the ranking without the changes; empty where none were asked for. */
-export function movesIn({ rankings }: Context, { table, ranking, before }: RankedStore): NamedMove[] {
+export function movesIn({ rankings }: Context, { table, ranking, before }: RankedStore) {
   if (before === null) return [];
   return whatMoved(rankings.rankingFor(table, before), ranking).map(({ which, ...move }) => ({
     id: at(table.ids, which),
@@ -141,6 +121,8 @@ export function movesIn({ rankings }: Context, { table, ranking, before }: Ranke
     ...move,
   }));
 }
+
+export type NamedMove = ReturnType<typeof movesIn>[number];
 
 /**
  * The routes of some ranks in full, in the order given. Their `certainty` is `null`: it may still be sampled, and what
@@ -163,11 +145,14 @@ export function explainRanks(
 export const withCertainty = (fits: readonly StoredFit[], certainty: ListCertainty): readonly StoredFit[] =>
   fits.map(({ id, fit }) => ({ id, fit: { ...fit, certainty: certainty.at(fit.rank ?? 0) } }));
 
-/** One page of a ranking of the store; with changes as it would be. */
+/**
+ * One page of a ranking of the store; with changes as it would be, and what moved. `nextAfterRank` is the rank after
+ * which the next page begins, `null` on the last.
+ */
 export async function shortlist(
   context: Context,
   { limit, verdicts, afterRank, ...question }: ShortlistAsked,
-): Promise<RankedPage> {
+) {
   const ranked = await rankStore(context, question);
   const { ranking, asked } = ranked;
   const wanted: number[] = [];

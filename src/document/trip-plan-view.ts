@@ -90,13 +90,10 @@ export const tripPlanSchema = t.closed({
 
 export type TripPlanView = t.Shaped<typeof planSchema>;
 
-const cardView = (card: RouteCard) => {
-  return { legs: card.legs, declination: card.declination, cautions: cardCautions(card) };
-};
-
 /** A plan for programs: its numbers, and its pages as people read them. */
 export function tripPlanView(plan: TripPlan, design: Design, units: UnitSystem): TripPlanView {
   const { fit, record, details, training } = plan;
+  const card = details?.routeCard ?? null;
   return {
     cohort: { name: record.cohort.name },
     date: plan.date,
@@ -105,8 +102,8 @@ export function tripPlanView(plan: TripPlan, design: Design, units: UnitSystem):
     paceFrom: { ...plan.paceFrom, checkedOn: PACE_CHECKED_ON },
     ...dayViews(details?.day ?? null),
     supplies: details?.supplies ?? null,
-    kit: details === null ? null : kitLines(details.kit, units, design),
-    routeCard: details === null ? null : cardView(details.routeCard),
+    kit: details && kitLines(details.kit, units, design),
+    routeCard: card && { legs: card.legs, declination: card.declination, cautions: cardCautions(card) },
     trainingPlan: trainingView(training, units),
     lightning: plan.lightning,
     lowerChoice: plan.lowerChoice,

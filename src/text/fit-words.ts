@@ -73,11 +73,22 @@ const TELLING: Record<Exclude<Verdict, 'fits'>, readonly Verdict[]> = {
   ruledOut: ['ruledOut'],
 };
 
+/** What was trained and has least to spare; `undefined` where nothing of it is known. */
+export const tightestTrained = ({ judgements }: Fit) =>
+  judgements
+    .flatMap((judgement) => {
+      const { name, headroom } = judgement;
+      const isCounted = headroom !== null && (name === 'distance' || name === 'gain' || name === 'effort');
+      return isCounted ? [{ judgement, name, headroom }] : [];
+    })
+    .sort((a, b) => a.headroom - b.headroom)[0];
+
 const isRise = ({ name, reason }: Judgement): boolean =>
   name === 'altitude' && reason.code !== 'unknown' && reason.riseM !== null;
 
 /** The judgements that carry a route's verdict; where all fit, the tightest of what was trained, storms, and the aim. */
-function tellingJudgements({ verdict, judgements }: Fit): readonly Judgement[] {
+function tellingJudgements(fit: Fit): readonly Judgement[] {
+  const { verdict, judgements } = fit;
   if (verdict !== 'fits') {
     const telling = TELLING[verdict];
     return judgements
@@ -85,12 +96,9 @@ function tellingJudgements({ verdict, judgements }: Fit): readonly Judgement[] {
       .sort((a, b) => verdictRank(b.verdict) - verdictRank(a.verdict));
   }
   const byName = (name: string) => judgements.filter((judgement) => judgement.name === name);
-  const tightest = judgements
-    .filter(({ name, headroom }) => headroom !== null && ['distance', 'gain', 'effort'].includes(name))
-    .sort((a, b) => (a.headroom ?? 0) - (b.headroom ?? 0))
-    .slice(0, 1);
+  const tightest = tightestTrained(fit)?.judgement ?? [];
   const rise = judgements.filter(isRise);
-  return [...tightest, ...byName('stormWindow'), ...rise, ...byName('drive'), ...byName('aim')];
+  return [tightest, byName('stormWindow'), rise, byName('drive'), byName('aim')].flat();
 }
 
 /** A reason in words, and the criteria that share it. */

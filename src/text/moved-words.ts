@@ -20,7 +20,7 @@ const changedText = (
 ): string =>
   from === to ? questionText(name) : told(questionText(name), VERDICT_TEXT[from], VERDICT_TEXT[to]);
 
-type NamedMove = Omit<Move, 'which'> & { readonly name: string };
+export type NamedMove = Omit<Move, 'which'> & { readonly name: string };
 
 /** One move in short: `Oatcake Knoll: not yet → fits, place 9 → 4, score 0.61 → 0.82; by climb not yet → fits`. */
 export function moveText({ name, from, to, criteria }: NamedMove): string {

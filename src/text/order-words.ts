@@ -2,6 +2,7 @@ import type { PlaceCertainty } from '../rank/certainty.ts';
 import type { Fit } from '../rank/fit.ts';
 import { MS_PER_MIN } from '../units.ts';
 import { questionText } from './criteria/index.ts';
+import { tightestTrained } from './fit-words.ts';
 import { durationText, percentText, plural } from './words.ts';
 
 /** Groups of level places that are told for the whole list (design): nobody chooses among so many. */
@@ -17,27 +18,18 @@ export interface Placed {
 export const placedOf = ({ route, rank, certainty }: Fit): Placed => ({ name: route.name, rank, certainty });
 
 /** What a route has to spare: the tightest of what was trained, and minutes before the latest start. */
-function spareOf({ judgements, timeline }: Fit) {
-  const trained = judgements
-    .flatMap(({ name, headroom }) =>
-      headroom !== null && (name === 'distance' || name === 'gain' || name === 'effort')
-        ? [{ name, headroom }]
-        : [],
-    )
-    .sort((a, b) => a.headroom - b.headroom)
-    .slice(0, 1);
+function spareOf(fit: Fit) {
+  const { timeline } = fit;
   const latestMs = timeline?.storm.latestStartMs ?? null;
   const stormMin =
     timeline === null || latestMs === null ? null : (latestMs - timeline.earliestStartMs) / MS_PER_MIN;
-  return { trained: trained[0] ?? null, stormMin };
+  return { trained: tightestTrained(fit), stormMin };
 }
 
 function spareText({ trained, stormMin }: ReturnType<typeof spareOf>): string {
-  const parts = [
-    ...(trained === null ? [] : [`${questionText(trained.name)} ${percentText(trained.headroom)}`]),
-    stormMin === null ? 'no ground above treeline' : `storms ${durationText(stormMin)}`,
-  ];
-  return parts.join(' and ');
+  const storms = stormMin === null ? 'no ground above treeline' : `storms ${durationText(stormMin)}`;
+  if (trained === undefined) return storms;
+  return `${questionText(trained.name)} ${percentText(trained.headroom)} and ${storms}`;
 }
 
 /** Why another route is oftener first than the first one, where both fit and it has more to spare; else empty. */
@@ -78,12 +70,10 @@ export function orderSentences(ranked: readonly Placed[], fits: readonly Fit[]):
     .map(({ from, to }) => `${from} ${to === from + 1 ? 'and' : 'to'} ${to}`);
   const beyond = order.level.length - groups.length;
   const further = beyond === 0 ? '' : `; and ${plural(beyond, 'more group')} further down`;
+  const sentence = `How sure the order is: ${opening} ${first.name} comes first in ${part(first)}${beside}.${why}`;
+  if (groups.length === 0) return [sentence];
   return [
-    `How sure the order is: ${opening} ${first.name} comes first in ${part(first)}${beside}.${why}`,
-    ...(groups.length > 0
-      ? [
-          `Level, as their order changes too often: places ${groups.join('; ')}${further}. Choose among these by what the figures do not hold.`,
-        ]
-      : []),
+    sentence,
+    `Level, as their order changes too often: places ${groups.join('; ')}${further}. Choose among these by what the figures do not hold.`,
   ];
 }

@@ -55,10 +55,7 @@ export const PARTY_TIMES_READ =
   'Start by: the latest start that keeps the day’s limits. Back by: later one time in ten.';
 
 /** When a party starts at the latest, and when it is back, in the zone of the place; `null`: not worked out. */
-export function partyTimes({ fit: { timeline } }: PlacedParty): {
-  readonly startBy: string | null;
-  readonly backBy: string | null;
-} {
+export function partyTimes({ fit: { timeline } }: PlacedParty) {
   if (timeline === null) return { startBy: null, backBy: null };
   const { zone, date, startMs, checkpoints } = timeline;
   const end = checkpoints.find(({ kind }) => kind === 'end')?.at;
@@ -74,8 +71,8 @@ export function aloneText(
   { question }: Pick<SeasonBoard, 'question'>,
 ): string | null {
   if (best.score - pairing.score < 0.005 && best.verdict === pairing.verdict) return null;
-  const route = question.routes[best.route]?.route.name ?? '';
-  return `${route} on ${question.dates[best.date] ?? ''}, ${VERDICT_TEXT[best.verdict]} ${best.score.toFixed(2)}`;
+  const { route } = at(question.routes, best.route);
+  return `${route.name} on ${at(question.dates, best.date)}, ${VERDICT_TEXT[best.verdict]} ${best.score.toFixed(2)}`;
 }
 
 /** Why a cohort has no day, and what would give it one, in sentences. */
@@ -106,27 +103,20 @@ export function unplacedTexts(
     groups.length === 1
       ? `It has no day because of ${GROUP_TEXT[only]}.`
       : `It has no day because of ${listed(groups.map((group) => GROUP_NAME[group]))} together: lifting one of them alone gives it none.`;
-  const alone =
-    rules.length === 0
-      ? groups.length === 1 && only !== 'dates'
-        ? ['No single one of them would do; it takes more than one.']
-        : []
-      : only === 'dates'
-        ? []
-        : [
-            rules.length === 1
-              ? `More of this alone would do: ${ruleText(at(rules, 0))}.`
-              : `More of any one of these would do: ${rules.map(ruleText).join('; ')}.`,
-          ];
-  const route = couldGo === null ? undefined : question.routes[couldGo.route];
-  const date = couldGo === null ? undefined : question.dates[couldGo.date];
+  const alone = only === 'dates' ? null : enoughText(rules, groups.length);
   const then =
-    route === undefined || date === undefined
-      ? []
-      : [
-          `Without that limit ${cohort.record.cohort.name} could go on ${route.route.name} on ${date}, and all who have a day still have one, though perhaps another.`,
-        ];
-  return [what, ...alone, ...then];
+    couldGo === null
+      ? null
+      : `Without that limit ${cohort.record.cohort.name} could go on ${at(question.routes, couldGo.route).route.name} on ${at(question.dates, couldGo.date)}, and all who have a day still have one, though perhaps another.`;
+  return [what, alone, then].filter((text) => text !== null);
+}
+
+/** Which limits would each do alone. */
+function enoughText(rules: readonly BoardRule[], groups: number): string | null {
+  const names = rules.map(ruleText).join('; ');
+  if (rules.length === 1) return `More of this alone would do: ${names}.`;
+  if (rules.length > 1) return `More of any one of these would do: ${names}.`;
+  return groups === 1 ? 'No single one of them would do; it takes more than one.' : null;
 }
 
 /** What the board does not know, so that nobody takes it for more than it is. */

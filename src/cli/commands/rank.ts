@@ -3,9 +3,8 @@ import { rank, rankIf } from '../../app/shortlist.ts';
 import { EngineError } from '../../errors.ts';
 import { whatIfSchema } from '../../ingest/what-if.ts';
 import type { FitRequest } from '../../rank/readiness.ts';
-import type { Move } from '../../rank/what-moved.ts';
 import type { Route } from '../../route/describe-route.ts';
-import { moveText } from '../../text/moved-words.ts';
+import { moveText, type NamedMove } from '../../text/moved-words.ts';
 import { plural } from '../../text/words.ts';
 import { shortlistView } from '../../views/shortlist-view.ts';
 import { shortlistText } from '../shortlist-text.ts';
@@ -26,7 +25,7 @@ import {
 const MOST_TOLD = 30;
 
 /** What moved against the shortlist as it is, for people. */
-function movedText(moves: readonly (Omit<Move, 'which'> & { readonly name: string })[]): string {
+function movedText(moves: readonly NamedMove[]): string {
   if (moves.length === 0) return 'What moved: nothing.';
   const told = moves.slice(0, MOST_TOLD);
   const rest = moves.length - told.length;

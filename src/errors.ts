@@ -148,3 +148,16 @@ export function faultsOf(work: () => unknown): readonly EngineError[] {
     throw error;
   }
 }
+
+/** Does some work on a file, which an error of its input then names. */
+export async function inFile<T>(file: string, work: () => T | Promise<T>): Promise<T> {
+  try {
+    return await work();
+  } catch (error) {
+    throw error instanceof EngineError ? error.inFile(file) : error;
+  }
+}
+
+/** The code that the platform or a library gave an error, such as `ENOENT`; empty where it gave none. */
+export const systemCode = (error: unknown): string =>
+  error instanceof Error && 'code' in error ? String(error.code) : '';

@@ -1,7 +1,7 @@
 import { readdir, readFile, stat } from 'node:fs/promises';
 import { basename, dirname, extname, join, relative, resolve } from 'node:path';
-import { EngineError } from '../errors.ts';
-import { type CohortInput, readCohort } from '../ingest/cohort-file.ts';
+import { EngineError, systemCode } from '../errors.ts';
+import { readCohort } from '../ingest/cohort-file.ts';
 import { readRouteAttributes } from '../ingest/route-attributes.ts';
 import { readSeason, type Season } from '../ingest/season-file.ts';
 import { message } from '../message.ts';
@@ -10,9 +10,7 @@ import type { RouteFile } from './measure.ts';
 const ROUTE_ENDINGS = new Set(['.gpx', '.geojson']);
 const SIDECAR = '.route.json';
 
-function isMissing(error: unknown): boolean {
-  return error instanceof Error && 'code' in error && error.code === 'ENOENT';
-}
+const isMissing = (error: unknown): boolean => systemCode(error) === 'ENOENT';
 
 /** @throws EngineError `file-not-found` or `file-unreadable`, with the path as it was given. */
 export async function readBytes(path: string): Promise<Uint8Array> {
@@ -21,7 +19,7 @@ export async function readBytes(path: string): Promise<Uint8Array> {
   } catch (error) {
     if (isMissing(error))
       throw new EngineError('file-not-found', 'no such file: check the path', { file: path });
-    const why = error instanceof Error && 'code' in error ? String(error.code) : 'unknown reason';
+    const why = systemCode(error) || 'unknown reason';
     throw new EngineError('file-unreadable', message`cannot be read (${why})`, { file: path });
   }
 }
@@ -45,19 +43,11 @@ async function sidecarOf(path: string) {
   }
 }
 
-export interface NamedRouteFile extends RouteFile {
-  readonly path: string;
-}
-
 async function routePathsIn(path: string): Promise<string[]> {
-  let found: Awaited<ReturnType<typeof stat>>;
-  try {
-    found = await stat(path);
-  } catch (error) {
-    if (isMissing(error))
-      throw new EngineError('file-not-found', 'no such file or folder: check the path', { file: path });
-    throw error;
-  }
+  const found = await stat(path).catch((error) => {
+    if (!isMissing(error)) throw error;
+    throw new EngineError('file-not-found', 'no such file or folder: check the path', { file: path });
+  });
   if (!found.isDirectory()) return [path];
   const names = await readdir(path);
   const routes = names.filter((name) => ROUTE_ENDINGS.has(extname(name).toLowerCase())).sort();
@@ -72,8 +62,8 @@ async function routePathsIn(path: string): Promise<string[]> {
 }
 
 /** The route files named, and those in the folders named, each with its `NAME.route.json` where there is one. */
-export async function readRouteFiles(paths: readonly string[]): Promise<NamedRouteFile[]> {
-  const files: NamedRouteFile[] = [];
+export async function readRouteFiles(paths: readonly string[]) {
+  const files: (RouteFile & { readonly path: string })[] = [];
   const seen = new Set<string>();
   for (const path of (await Promise.all(paths.map(routePathsIn))).flat()) {
     if (seen.has(resolve(path))) continue;
@@ -90,18 +80,10 @@ export async function readRouteFiles(paths: readonly string[]): Promise<NamedRou
 
 /** Names of the files of a folder; empty where there is none. */
 export async function namesIn(folder: string): Promise<readonly string[]> {
-  try {
-    return await readdir(folder);
-  } catch (error) {
+  return readdir(folder).catch((error) => {
     if (isMissing(error)) return [];
     throw error;
-  }
-}
-
-export interface CohortFile {
-  readonly cohort: CohortInput;
-  /** Bytes of a track named in the file; paths are relative to it. */
-  readonly readTrack: (path: string) => Promise<Uint8Array>;
+  });
 }
 
 /** A path as a cohort file writes it: relative to the file's folder, with slashes. */
@@ -109,10 +91,11 @@ export function besideFile(file: string, path: string): string {
   return relative(dirname(resolve(file)), resolve(path)).replaceAll('\\', '/');
 }
 
-export async function readCohortFile(path: string): Promise<CohortFile> {
+/** A cohort, and what gives the bytes of a track that its file names; paths are relative to it. */
+export async function readCohortFile(path: string) {
   return {
     cohort: readCohort(await readText(path), path),
-    readTrack: (track) => readBytes(join(dirname(path), track)),
+    readTrack: (track: string) => readBytes(join(dirname(path), track)),
   };
 }
 
@@ -140,12 +123,7 @@ export async function readJson(path: string): Promise<unknown> {
     return JSON.parse(await readText(path));
   } catch (error) {
     if (error instanceof EngineError) throw error;
-    throw new EngineError(
-      'json-malformed',
-      message`is not JSON: ${error instanceof Error ? error.message : ''}`,
-      {
-        file: path,
-      },
-    );
+    const why = error instanceof Error ? error.message : '';
+    throw new EngineError('json-malformed', message`is not JSON: ${why}`, { file: path });
   }
 }

@@ -26,7 +26,7 @@ const finestIn = (frame: MapFrame, sources: readonly TileInfo[]): number => {
   const covering = sources.filter(
     ({ southDeg, northDeg }) => southDeg < frame.northDeg && northDeg > frame.southDeg,
   );
-  return covering.reduce((least, { postingM }) => Math.min(least, postingM), Number.POSITIVE_INFINITY);
+  return covering.length === 0 ? NO_POSTING_M : Math.min(...covering.map(({ postingM }) => postingM));
 };
 
 export type GroundMaps = ReturnType<typeof groundMaps>;
@@ -39,13 +39,7 @@ export function groundMaps(surface: Surface): (routes: readonly StoredRoute[]) =
     async fetchMethod(_key, _old, { context: routes }) {
       const frame = mapFrame(routes.map(({ route }) => route));
       if (frame === null || frame.northDeg - frame.southDeg > MOST_SPAN_DEG) return undefined;
-      const finestM = finestIn(frame, surface.sources);
-      const lattice = await latticeOver(
-        surface,
-        frame,
-        Number.isFinite(finestM) ? finestM : NO_POSTING_M,
-        MOST_PLACES,
-      );
+      const lattice = await latticeOver(surface, frame, finestIn(frame, surface.sources), MOST_PLACES);
       const sources = lattice.sourceIndexes.flatMap((index) => surface.sources[index] ?? []);
       return { frame, lattice, sources };
     },

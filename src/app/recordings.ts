@@ -11,7 +11,7 @@ import type { Line } from '../capability/recording/line.ts';
 import { measuredLine } from '../capability/recording/measured-line.ts';
 import { walksOf } from '../capability/recording/walks.ts';
 import type { Place } from '../earth/geodesic.ts';
-import { EngineError } from '../errors.ts';
+import { EngineError, inFile } from '../errors.ts';
 import type { CohortInput, OutingInput } from '../ingest/cohort-file.ts';
 import { readRecording } from '../ingest/read-tracks.ts';
 import type { Track } from '../ingest/track.ts';
@@ -124,14 +124,12 @@ export async function cohortRecordOf(
       outings.push(outingByHand(input));
       continue;
     }
-    const record = { date: input.date, rockClass: input.rockClass ?? null, members: input.members ?? null };
-    try {
-      const bytes = await readTrackFile(input.track);
-      const file = { bytes, fileName: input.track };
-      outings.push(await outingOfTrack(file, record, ground, homeOf(cohort)));
-    } catch (error) {
-      throw error instanceof EngineError ? error.inFile(input.track) : error;
-    }
+    const { track, date, rockClass = null, members = null } = input;
+    const outing = inFile(track, async () => {
+      const file = { bytes: await readTrackFile(track), fileName: track };
+      return outingOfTrack(file, { date, rockClass, members }, ground, homeOf(cohort));
+    });
+    outings.push(await outing);
   }
   return { cohort, outings };
 }

@@ -55,60 +55,39 @@ function comparedText(compared: PlannedAgainstActual, units: UnitSystem): string
     cutOffText(passed, clock),
   ]);
   const heads = [
-    '',
-    '',
-    'from start',
-    'early',
-    'middle',
-    'late',
-    'passed',
-    'by the clock',
-    'since the start',
-    'cut-off',
+    ...['', '', 'from start', 'early', 'middle', 'late'],
+    ...['passed', 'by the clock', 'since the start', 'cut-off'],
   ];
-  const inside = compared.checkpoints.filter(({ isInside }) => isInside !== null);
-  const lines = [table([heads, ...rows], ['left', 'left', right, right, right, right, right, right, right])];
+  const times = table([heads, ...rows], ['left', 'left', right, right, right, right, right, right, right]);
   if (!compared.isOnRoute) {
-    lines.push(
-      wrapped(
-        'The recording passes no checkpoint of the plan: another route, no usable times, or cut near the meeting place.',
-        '  ',
-      ),
-    );
-    return lines;
+    const why =
+      'The recording passes no checkpoint of the plan: another route, no usable times, or cut near the meeting place.';
+    return [times, wrapped(why, '  ')];
   }
-  if (inside.length > 0) {
-    const held = inside.filter(({ isInside }) => isInside === true).length;
-    lines.push(`  Between early and late at ${held} of ${plural(inside.length, 'checkpoint')} passed.`);
-  }
-  if (compared.turnedBack === true) {
-    const reached = compared.highestReached === null ? 'none' : compared.highestReached.name;
-    lines.push(
-      wrapped(
-        `The group turned back at ${clock(compared.turnedMs)}. Farthest checkpoint going up: ${reached}.`,
-        '  ',
-      ),
-    );
-  } else if (compared.turnedBack === null) {
-    lines.push(wrapped('Whether the group reached the highest point is not in the recording.', '  '));
-  }
+  const inside = compared.checkpoints.filter(({ isInside }) => isInside !== null);
+  const held = inside.filter(({ isInside }) => isInside === true).length;
   const at = belowTreeline.passedMs === null ? '' : `, at ${clock(belowTreeline.passedMs)}`;
-  lines.push(
-    wrapped(`Deadline ${clock(belowTreeline.deadlineMs)}: ${OUTCOME[belowTreeline.outcome]}${at}.`, '  '),
-  );
-  const timeText = (name: string, { plannedMin, actualMin }: PlannedAgainstActual['moving']) =>
-    `${name} ${actualMin === null ? 'not known' : durationText(actualMin)} (planned ${durationText(plannedMin)})`;
   const whole = compared.isWholeRoute
     ? ''
     : ' The plan is of the whole route, which is not what was recorded.';
-  lines.push(
-    wrapped(
-      `${timeText('Moving', compared.moving)}, ${timeText('standing', compared.standing)}.${whole}`,
-      '  ',
-    ),
-  );
-  return lines;
+  const lines = [
+    inside.length > 0
+      ? `Between early and late at ${held} of ${plural(inside.length, 'checkpoint')} passed.`
+      : null,
+    compared.turnedBack === true
+      ? `The group turned back at ${clock(compared.turnedMs)}. Farthest checkpoint going up: ${compared.highestReached?.name ?? 'none'}.`
+      : null,
+    compared.turnedBack === null
+      ? 'Whether the group reached the highest point is not in the recording.'
+      : null,
+    `Deadline ${clock(belowTreeline.deadlineMs)}: ${OUTCOME[belowTreeline.outcome]}${at}.`,
+    `${timeText('Moving', compared.moving)}, ${timeText('standing', compared.standing)}.${whole}`,
+  ];
+  return [times, ...lines.filter((text) => text !== null).map((text) => wrapped(text, '  '))];
 }
+
+const timeText = (name: string, { plannedMin, actualMin }: PlannedAgainstActual['moving']): string =>
+  `${name} ${actualMin === null ? 'not known' : durationText(actualMin)} (planned ${durationText(plannedMin)})`;
 
 const rangeText = ({ p10, p90 }: PredictionRow['predictedMin']): string =>
   `${durationText(p10)} to ${durationText(p90)}`;

@@ -7,7 +7,7 @@ import { checkDate } from '../app/question.ts';
 import { cohortRecordOf } from '../app/recordings.ts';
 import { DESIGN, type Design, withChanges } from '../design.ts';
 import { dateOf } from '../earth/local-time.ts';
-import { EngineError } from '../errors.ts';
+import { EngineError, inFile } from '../errors.ts';
 import { message } from '../message.ts';
 import type { Route } from '../route/describe-route.ts';
 import { openSurface, type SurfaceOptions } from '../terrain/tile-set.ts';
@@ -93,11 +93,7 @@ export async function readRoutes(
   const routes: Route[] = [];
   try {
     for (const file of files) {
-      try {
-        routes.push(...(await routesOf(file, ground, addWayBack)));
-      } catch (error) {
-        throw error instanceof EngineError ? error.inFile(file.path) : error;
-      }
+      routes.push(...(await inFile(file.path, () => routesOf(file, ground, addWayBack))));
       progress.step(file.path);
     }
   } finally {

@@ -3,7 +3,7 @@ import { randomBytes } from 'node:crypto';
 import { closeSync, openSync } from 'node:fs';
 import Database from 'better-sqlite3';
 import { Kysely } from 'kysely';
-import { EngineError } from '../errors.ts';
+import { EngineError, systemCode } from '../errors.ts';
 import { type CohortRepository, cohortRepository } from './cohorts.ts';
 import type { StoreContext } from './context.ts';
 import { LockingDialect } from './dialect.ts';
@@ -82,7 +82,7 @@ export function openStore(file: string, options: StoreOptions = {}): Store {
   try {
     leaveNothing();
   } catch (error) {
-    if (sqliteCode(error) !== 'SQLITE_FULL') {
+    if (systemCode(error) !== 'SQLITE_FULL') {
       connection.close();
       throw error;
     }
@@ -143,7 +143,7 @@ function rebuilt(connection: Database.Database): boolean {
     connection.prepare("delete from meta where key = 'erased' and value = ?").run(mark);
     return true;
   } catch (error) {
-    if (sqliteCode(error).startsWith('SQLITE_BUSY')) return false;
+    if (systemCode(error).startsWith('SQLITE_BUSY')) return false;
     throw error;
   }
 }
@@ -152,10 +152,6 @@ function rebuilt(connection: Database.Database): boolean {
 function isLogEmptied(connection: Database.Database): boolean {
   const [row] = connection.pragma('wal_checkpoint(truncate)') as { busy: number }[];
   return row?.busy !== 1;
-}
-
-function sqliteCode(error: unknown): string {
-  return error instanceof Error && 'code' in error ? String(error.code) : '';
 }
 
 const UNUSABLE = [
@@ -169,7 +165,7 @@ const UNUSABLE = [
 ] as const;
 
 function unusable(error: unknown, file: string): unknown {
-  const [, code, reason] = UNUSABLE.find(([pattern]) => pattern.test(sqliteCode(error))) ?? [];
+  const [, code, reason] = UNUSABLE.find(([pattern]) => pattern.test(systemCode(error))) ?? [];
   return code === undefined ? error : new EngineError(code, reason, { file });
 }
 

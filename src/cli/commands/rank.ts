@@ -1,9 +1,7 @@
 import { readJson } from '../../app/files.ts';
 import { rank, rankIf } from '../../app/shortlist.ts';
-import { EngineError } from '../../errors.ts';
+import { inFile } from '../../errors.ts';
 import { whatIfSchema } from '../../ingest/what-if.ts';
-import type { FitRequest } from '../../rank/readiness.ts';
-import type { Route } from '../../route/describe-route.ts';
 import { moveText, type NamedMove } from '../../text/moved-words.ts';
 import { plural } from '../../text/words.ts';
 import { shortlistView } from '../../views/shortlist-view.ts';
@@ -64,7 +62,7 @@ export const rankCommand = groundCommand<RankOptions>({
     const { asked, ranked, moved } =
       whatIf === undefined
         ? { asked: request, ranked: rank(routes, request), moved: null }
-        : await changed(routes, request, whatIf);
+        : await inFile(whatIf, async () => rankIf(routes, request, await readJson(whatIf)));
     if (format === 'json') {
       const view = shortlistView(asked, ranked, units);
       return jsonText(moved === null ? view : { ...view, moved });
@@ -73,12 +71,3 @@ export const rankCommand = groundCommand<RankOptions>({
     return moved === null ? text : `${movedText(moved)}\n\n${text}`;
   },
 });
-
-async function changed(routes: readonly Route[], request: FitRequest, file: string) {
-  const changes = await readJson(file);
-  try {
-    return rankIf(routes, request, changes);
-  } catch (error) {
-    throw error instanceof EngineError ? error.inFile(file) : error;
-  }
-}

@@ -3,7 +3,7 @@ import type { Ground } from '../../app/measure.ts';
 import { cohortRecordOf } from '../../app/recordings.ts';
 import { seasonBoard, seasonCohort, seasonQuestion } from '../../app/season.ts';
 import { solveBoard } from '../../app/solve-board.ts';
-import { EngineError } from '../../errors.ts';
+import { inFile } from '../../errors.ts';
 import type { Route } from '../../route/describe-route.ts';
 import { type PlacedParty, partyOf, type SeasonBoard, type SeasonCohort } from '../../season/season.ts';
 import { MEANING_OF_FITS } from '../../text/cautions.ts';
@@ -117,7 +117,7 @@ async function boardOf(
     const record = await cohortRecordOf(cohort, (track) => readTrack(file, track), ground);
     cohorts.push(seasonCohort(record, null, terms));
   }
-  try {
+  return inFile(path, async () => {
     const question = seasonQuestion(season, {
       routes: routes.map((route) => ({ route, id: null })),
       cohorts,
@@ -128,7 +128,5 @@ async function boardOf(
     } finally {
       progress.stop();
     }
-  } catch (error) {
-    throw error instanceof EngineError ? error.inFile(path) : error;
-  }
+  });
 }

@@ -4,7 +4,7 @@ import type { PlanCheckpoint, PlanFacts } from '../../src/document/plan-facts.ts
 import { clock, localTimeMs } from '../../src/earth/local-time.ts';
 
 const DATE = '2026-07-11';
-export const ZONE = 'Etc/GMT+2';
+const ZONE = 'Etc/GMT+2';
 export const at = (time: string): number => localTimeMs(DATE, time, ZONE);
 const moment = (p10: string, p50: string, p90: string): Moment => ({
   p10Ms: at(p10),

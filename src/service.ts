@@ -26,7 +26,7 @@ import { tripPlanResource } from './http/trip-plan.ts';
 import { FORM_LIMITS } from './http/upload.ts';
 import { INGEST_LIMITS } from './ingest/limits.ts';
 import { assetResource, readAssets } from './site/assets.ts';
-import { errorPages } from './site/error/handler.ts';
+import { errorPages } from './site/error.tsx';
 import { frames } from './site/frame.ts';
 import { pageResources } from './site/index.ts';
 

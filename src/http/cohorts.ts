@@ -10,10 +10,11 @@ import {
 } from '../app/groups.ts';
 import { isObject } from '../ingest/json-text.ts';
 import { closed } from '../schema.ts';
+import type { Page } from '../storage/context.ts';
 import { bodyJson } from './body.ts';
 import { checkIfMatch, notModified, strongTag } from './conditional.ts';
 import type { App, ResourceDeps } from './deps.ts';
-import { pageOf, shownRows } from './paging.ts';
+import { linkedRows } from './paging.ts';
 import { answers, cohortParams, ifMatchHeader, jsonOf, memberParams, pageQuery } from './schemas.ts';
 import { STORE_FIELDS, viewOfCohort, viewOfExport } from './views.ts';
 
@@ -67,12 +68,9 @@ export function cohortResource(app: App, deps: ResourceDeps): void {
       },
     },
     async (request, reply) => {
-      const rows = await listCohorts(context, pageOf(request.query, PATH, deps));
-      return {
-        cohorts: shownRows(rows, request.query, PATH, reply, deps).map((row) =>
-          viewOfCohort(row, eraseAfter(context, row)),
-        ),
-      };
+      const list = (page: Page) => listCohorts(context, page);
+      const rows = await linkedRows(list, request.query, PATH, reply, deps);
+      return { cohorts: rows.map((row) => viewOfCohort(row, eraseAfter(context, row))) };
     },
   );
 

@@ -3,12 +3,13 @@ import { addOutingByHand, addOutingOfTrack, deleteOuting, getOuting, listOutings
 import { EngineError } from '../errors.ts';
 import { message } from '../message.ts';
 import { closed } from '../schema.ts';
+import type { Page } from '../storage/context.ts';
 import type { StoredOuting } from '../storage/outings.ts';
 import { bodyBytes, bodyJson, checkSameKind } from './body.ts';
 import { checkIfMatch, notModified, strongTag } from './conditional.ts';
 import type { App, ResourceDeps } from './deps.ts';
 import { GPX_TYPES, mediaTypeOf } from './media.ts';
-import { pageOf, shownRows } from './paging.ts';
+import { linkedRows } from './paging.ts';
 import { answers, cohortParams, jsonOf, outingParams, pageQuery } from './schemas.ts';
 import { viewOfOuting } from './views.ts';
 
@@ -130,9 +131,10 @@ export function outingResource(app: App, deps: ResourceDeps): void {
       },
     },
     async (request, reply) => {
-      const path = pathOf(request.params.id);
-      const rows = await listOutings(context, request.params.id, pageOf(request.query, path, deps));
-      return { outings: shownRows(rows, request.query, path, reply, deps).map(viewOfOuting) };
+      const { id } = request.params;
+      const list = (page: Page) => listOutings(context, id, page);
+      const rows = await linkedRows(list, request.query, pathOf(id), reply, deps);
+      return { outings: rows.map(viewOfOuting) };
     },
   );
 

@@ -1,40 +1,44 @@
 import type { FastifyReply } from 'fastify';
 import type { Page } from '../storage/context.ts';
+import type { Cursors } from './cursor.ts';
 import type { ResourceDeps } from './deps.ts';
 import { DEFAULT_LIMIT, MOST_LIMIT } from './schemas.ts';
 
-export interface PageQuery {
+interface PageQuery {
   readonly limit?: number | undefined;
-  readonly cursor?: string | undefined;
+  readonly cursor?: string | null | undefined;
 }
 
-export const limitOf = ({ limit }: PageQuery): number => Math.min(limit ?? DEFAULT_LIMIT, MOST_LIMIT);
+export const limitOf = ({ limit = DEFAULT_LIMIT }: PageQuery): number => Math.min(limit, MOST_LIMIT);
 
-/** The page of a stored list that is asked for. One row more is fetched than shown: whether there is a next page. */
-export function pageOf(query: PageQuery, scope: string, { cursors }: ResourceDeps): Page {
-  const limit = limitOf(query) + 1;
-  if (query.cursor === undefined) return { limit, after: null };
-  const [createdAtMs, id] = cursors.open(scope, query.cursor);
-  return { limit, after: { createdAtMs: Number(createdAtMs), id: String(id) } };
+/** A page of a stored list, and the cursor of the next; `null`: there is none, as one row more was asked for in vain. */
+export async function pageOf<T extends { readonly id: string; readonly createdAtMs: number }>(
+  list: (page: Page) => Promise<readonly T[]>,
+  query: PageQuery,
+  scope: string,
+  cursors: Cursors,
+): Promise<{ readonly rows: readonly T[]; readonly next: string | null }> {
+  const limit = limitOf(query);
+  const [createdAtMs, id] = query.cursor == null ? [] : cursors.open(scope, query.cursor);
+  const after = createdAtMs === undefined ? null : { createdAtMs: Number(createdAtMs), id: String(id) };
+  const found = await list({ limit: limit + 1, after });
+  const rows = found.slice(0, limit);
+  const last = rows.at(-1);
+  const hasMore = found.length > rows.length && last !== undefined;
+  return { rows, next: hasMore ? cursors.seal(scope, [last.createdAtMs, last.id]) : null };
 }
 
-/** The rows to show, with the `Link` to the next page where there is one (RFC 8288). */
-export function shownRows<T extends { readonly id: string; readonly createdAtMs: number }>(
-  rows: readonly T[],
+/** The rows of a page, with the `Link` to the next where there is one (RFC 8288). */
+export async function linkedRows<T extends { readonly id: string; readonly createdAtMs: number }>(
+  list: (page: Page) => Promise<readonly T[]>,
   query: PageQuery,
   path: string,
   reply: FastifyReply,
   deps: ResourceDeps,
-): readonly T[] {
-  const shown = rows.slice(0, limitOf(query));
-  const last = shown.at(-1);
-  if (rows.length > shown.length && last !== undefined) {
-    linkNext(reply, deps, path, {
-      limit: limitOf(query),
-      cursor: deps.cursors.seal(path, [last.createdAtMs, last.id]),
-    });
-  }
-  return shown;
+): Promise<readonly T[]> {
+  const { rows, next } = await pageOf(list, query, path, deps.cursors);
+  if (next !== null) linkNext(reply, deps, path, { limit: limitOf(query), cursor: next });
+  return rows;
 }
 
 export function linkNext(
@@ -43,7 +47,6 @@ export function linkNext(
   path: string,
   parameters: Readonly<Record<string, string | number>>,
 ): void {
-  const query = new URLSearchParams();
-  for (const [name, value] of Object.entries(parameters)) query.set(name, String(value));
+  const query = new URLSearchParams(Object.entries(parameters).map(([name, value]) => [name, String(value)]));
   reply.header('link', `<${url(path)}?${query}>; rel="next"`);
 }

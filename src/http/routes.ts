@@ -1,12 +1,13 @@
 import Type from 'typebox';
 import { addRoutes, deleteRoute, getRoute, listRoutes, patchRoute, type SentRoutes } from '../app/routes.ts';
 import { closed } from '../schema.ts';
+import type { Page } from '../storage/context.ts';
 import { statedChanges } from '../text/stated-words.ts';
 import { bodyBytes, bodyJson, checkSameKind } from './body.ts';
 import { checkIfMatch, notModified, strongTag } from './conditional.ts';
 import type { App, ResourceDeps } from './deps.ts';
 import { GPX_TYPES, JSON_TYPES, MULTIPART, mediaTypeOf } from './media.ts';
-import { pageOf, shownRows } from './paging.ts';
+import { linkedRows } from './paging.ts';
 import { answers, ifMatchHeader, jsonOf, pageQuery, routeParams } from './schemas.ts';
 import { uploadedFiles } from './upload.ts';
 import { viewOfProfile, viewOfRoute } from './views.ts';
@@ -103,8 +104,9 @@ export function routeResource(app: App, deps: ResourceDeps): void {
       },
     },
     async (request, reply) => {
-      const rows = await listRoutes(context, pageOf(request.query, PATH, deps));
-      return { routes: shownRows(rows, request.query, PATH, reply, deps).map(viewOfRoute) };
+      const list = (page: Page) => listRoutes(context, page);
+      const rows = await linkedRows(list, request.query, PATH, reply, deps);
+      return { routes: rows.map(viewOfRoute) };
     },
   );
 

@@ -87,12 +87,12 @@ function overflow(request: FastifyRequest): Promise<never> {
 const stem = (fileName: string): string => fileName.replace(/(\.route\.json|\.[A-Za-z0-9]{1,8})$/i, '');
 
 /** A route file, with the attributes that came beside it. */
-interface Pair {
+export interface Pair {
   readonly route: Part;
   readonly beside: Part | null;
 }
 
-interface Pairs {
+export interface Pairs {
   readonly pairs: readonly Pair[];
   /** Attributes that belong to no route of the form, with the reason. */
   readonly faults: readonly EngineError[];

@@ -2,15 +2,14 @@ import { listCohorts } from '../app/groups.ts';
 import { listRoutes } from '../app/routes.ts';
 import { EngineError } from '../errors.ts';
 import type { App, LoadDemo } from '../http/deps.ts';
-import { FORM, seeOther } from './form.ts';
 import { having } from './frame.ts';
-import type { PageDeps } from './page-deps.ts';
+import { type PageDeps, post, seeOther } from './page.ts';
 
 /** The button of the start page that loads the invented range, into an empty store alone. */
 export function demoResource(app: App, { context, frame }: PageDeps, load: LoadDemo): void {
   let underWay: Promise<string | null> | null = null;
 
-  app.post('/demo', FORM, async (request, reply) => {
+  app.post('/demo', post(), async (request, reply) => {
     const one = { limit: 1, after: null };
     const isEmpty =
       (await listRoutes(context, one)).length === 0 && (await listCohorts(context, one)).length === 0;

@@ -1,9 +1,10 @@
+import type { FastifyRequest } from 'fastify';
 import { EngineError } from '../errors.ts';
 import { knownError } from '../http/problem.ts';
 import { errorText } from '../text/errors.ts';
 import type { UnitSystem } from '../units.ts';
-import type { FieldFault, FormFault, FormValues } from './field.tsx';
-import type { FieldUnit } from './form-values.ts';
+import type { FieldFault, FormFault } from './field.tsx';
+import { type FormTable, fieldsAt, fieldsIn, labelOf, shownValues } from './form-table.ts';
 
 /** Faults shown of one form at most (design). */
 const MOST_FAULTS = 20;
@@ -17,11 +18,18 @@ export function faultText(thrown: unknown, units: UnitSystem): string {
   return `${errorText(error, units, { at: 'form' })}${at}`;
 }
 
+/** Why a part of a page that has begun already is not there; what is our own fault is logged. */
+export function lateFaultText(thrown: unknown, { log }: FastifyRequest, units: UnitSystem): string {
+  const error = knownError(thrown);
+  if (error.status >= 500) log.error({ err: thrown }, 'request failed');
+  return errorText(error, units);
+}
+
 /** How the faults of a form are told. */
 export interface FormRules {
-  /** The fields that a JSON Pointer into what was made of the form stands for; none: the form as a whole. */
-  readonly fieldsOf: (form: URLSearchParams) => (pointer: string) => readonly string[];
-  readonly unitOf: (field: string) => FieldUnit | null;
+  readonly table: FormTable;
+  /** The fields that a JSON Pointer stands for, where the table does not say it. */
+  readonly fieldsOf?: (pointer: string, form: URLSearchParams) => readonly string[] | null;
   /** Other words for a fault at a pointer than a file's or a body's; none: `null`. */
   readonly wordsAt?: (pointer: string) => string | null;
 }
@@ -34,28 +42,22 @@ export interface FormRules {
 export function formFaults(
   thrown: unknown,
   form: URLSearchParams,
-  rules: FormRules,
+  { table, fieldsOf, wordsAt }: FormRules,
   units: UnitSystem,
 ): FormFault {
-  if (
-    !(thrown instanceof EngineError) ||
-    thrown.code === 'precondition-failed' ||
-    thrown.code === 'not-found'
-  ) {
-    throw thrown;
-  }
-  const fieldsOf = rules.fieldsOf(form);
+  if (!(thrown instanceof EngineError) || isStale(thrown) || thrown.code === 'not-found') throw thrown;
+  const all = fieldsIn(table);
   const found = new Map<string, FieldFault>();
   for (const error of thrown.all) {
     const { pointer } = error.place;
-    const fields = pointer === undefined ? [] : fieldsOf(pointer);
+    const fields = pointer === undefined ? [] : (fieldsOf?.(pointer, form) ?? fieldsAt(table, form, pointer));
     // What is wrong with a form as a whole has to be mended before the rest can be read rightly.
     if (fields.length === 0 && found.size === 0) return { field: null, text: faultText(error, units) };
-    const words = rules.wordsAt?.(pointer ?? '') ?? null;
+    const words = wordsAt?.(pointer ?? '') ?? null;
     for (const field of fields) {
       if (found.has(field)) continue;
-      const unit = rules.unitOf(field);
-      const figure = unit === null ? null : { ...unit, typed: form.get(field)?.trim() ?? '' };
+      const { unit, typedIn = unit } = all.find(({ id }) => id === field) ?? {};
+      const figure = typedIn === undefined ? null : { ...typedIn, typed: form.get(field)?.trim() ?? '' };
       found.set(field, { field, text: words ?? errorText(error, units, { at: 'field', figure }) });
     }
   }
@@ -68,14 +70,16 @@ export const isStale = (thrown: unknown): boolean =>
   thrown instanceof EngineError && thrown.code === 'precondition-failed';
 
 /** The fault of a form that somebody else was quicker with: nothing typed is lost, nothing stored is lost unseen. */
-export function staleFault(
-  sent: FormValues,
-  stored: FormValues,
-  labels: Readonly<Record<string, string>>,
-): FormFault {
-  const meanwhile = Object.entries(labels)
-    .map(([field, label]) => ({ field, label, stored: stored[field] ?? '' }))
-    .filter((one) => one.stored.trim() !== (sent[one.field] ?? '').trim());
+export function staleFault(table: FormTable, form: URLSearchParams, record: unknown): FormFault {
+  const now = shownValues(table, record);
+  const meanwhile = fieldsIn(table)
+    .map((field) => ({
+      field: field.id,
+      label: labelOf(field),
+      stored: now[field.id] ?? '',
+      sent: form.getAll(field.id).join(' ') || (field.options?.[0]?.[0] ?? ''),
+    }))
+    .filter(({ stored, sent }) => stored.trim() !== sent.trim());
   const differs =
     meanwhile.length === 0
       ? 'In this form nothing differs from it.'

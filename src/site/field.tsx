@@ -1,6 +1,7 @@
 /** @jsxRuntime automatic @jsxImportSource preact */
 import type { ComponentChildren, VNode } from 'preact';
 import { CLEARANCE_TEXT } from '../text/stated-words.ts';
+import { type FormField, type FormTable, type FormValues, fieldsIn, labelOf } from './form-table.ts';
 
 /** A field that says something else than what somebody has stored since the form was opened. */
 interface Meanwhile {
@@ -22,205 +23,154 @@ export interface FormFault extends FieldFault {
   readonly meanwhile?: readonly Meanwhile[];
 }
 
-/** What is wrong with one field. */
-export const faultAt = (fault: FormFault | null | undefined, field: string): FieldFault | undefined =>
-  fault == null ? undefined : [fault, ...(fault.more ?? [])].find((one) => one.field === field);
-
-/** The texts of the fields by their names, as they are stored or as they were sent. */
-export type FormValues = Readonly<Record<string, string>>;
-
-/** What every field of a form has. */
-export interface FieldAt {
-  readonly id: string;
-  readonly label: string;
-  readonly value: string;
+/** What a form shows: the texts of its fields, as they are stored or as they were sent, and what is wrong with them. */
+export interface FormState {
+  readonly values: FormValues;
   readonly fault: FormFault | null;
 }
 
-/** The fields of a form: by its name, each one’s label, text and fault. */
-export function fieldsAt(
-  values: FormValues,
-  labels: Readonly<Record<string, string>>,
-  fault: FormFault | null,
-): (id: string) => FieldAt {
-  return (id) => ({ id, label: labels[id] ?? id, value: values[id] ?? '', fault });
-}
+/** What is wrong with one field. */
+export const faultAt = (fault: FormFault | null, field: string): FieldFault | undefined =>
+  fault === null ? undefined : [fault, ...(fault.more ?? [])].find((one) => one.field === field);
 
-interface LabelledProps {
-  readonly id: string;
-  readonly label: string;
-  readonly hint?: ComponentChildren;
-  readonly fault?: FormFault | null | undefined;
-  readonly class?: string;
-  /** How a value is shown to people; left out: as it is. */
-  readonly shown?: (value: string) => string;
-}
+const meanwhileAt = (fault: FormFault | null, id: string): string | undefined =>
+  fault?.meanwhile?.find(({ field }) => field === id)?.stored;
 
-interface WrapProps extends LabelledProps {
-  readonly children: (described: {
-    readonly 'aria-describedby': string | undefined;
-    readonly 'aria-invalid': 'true' | undefined;
-  }) => VNode;
-}
+/** What is wrong with a field, tied to it by its id. */
+export const FaultText = ({ id, fault }: { readonly id: string; readonly fault: FormFault | null }) =>
+  faultAt(fault, id) === undefined ? null : (
+    <p class="fault" id={`${id}-fault`}>
+      {faultAt(fault, id)?.text}
+    </p>
+  );
 
 /** What is stored now beside what was typed, where somebody has changed it since the form was opened. */
-export function NowStored({ id, fault, shown }: Pick<LabelledProps, 'id' | 'fault' | 'shown'>): VNode | null {
-  const now = fault?.meanwhile?.find(({ field }) => field === id)?.stored;
+function NowStored({
+  fault,
+  field,
+}: Pick<FormState, 'fault'> & { readonly field: Pick<FormField, 'id' | 'options'> }) {
+  const { id, options } = field;
+  const now = meanwhileAt(fault, id);
   if (now === undefined) return null;
   return (
     <p class="fault" id={`${id}-now`}>
-      stored meanwhile: {now === '' ? 'nothing' : (shown?.(now) ?? now)}
+      stored meanwhile: {now === '' ? 'nothing' : (options?.find(([key]) => key === now)?.[1] ?? now)}
     </p>
   );
 }
 
 /** A control with its label, its hint and its fault, tied to it for those who do not see them. */
-function Labelled({ id, label, hint, fault, class: className, shown, children }: WrapProps): VNode {
-  const own = faultAt(fault, id);
-  const isOther = fault?.meanwhile?.some(({ field }) => field === id) === true;
-  const ids = [
+export function Field({ field, values, fault }: FormState & { readonly field: FormField }): VNode {
+  const { id, hint, class: className = '', options, isLong, input } = field;
+  const value = values[id] ?? '';
+  const isWrong = faultAt(fault, id) !== undefined;
+  const described = [
     hint === undefined ? null : `${id}-hint`,
-    own !== undefined ? `${id}-fault` : null,
-    isOther ? `${id}-now` : null,
-  ].filter(Boolean);
+    isWrong ? `${id}-fault` : null,
+    meanwhileAt(fault, id) === undefined ? null : `${id}-now`,
+  ];
+  const shared = {
+    id,
+    name: id,
+    'aria-describedby': described.filter(Boolean).join(' ') || undefined,
+    'aria-invalid': isWrong || undefined,
+  };
   return (
-    <div class={className === undefined ? 'field' : `field ${className}`}>
-      <label for={id}>{label}</label>
+    <div class={`field ${className}`.trim()}>
+      <label for={id}>{labelOf(field)}</label>
       {hint !== undefined && (
         <p class="hint" id={`${id}-hint`}>
           {hint}
         </p>
       )}
-      {own !== undefined && (
-        <p class="fault" id={`${id}-fault`}>
-          {own.text}
-        </p>
-      )}
-      <NowStored id={id} fault={fault} {...(shown === undefined ? {} : { shown })} />
-      {children({
-        'aria-describedby': ids.length === 0 ? undefined : ids.join(' '),
-        'aria-invalid': own !== undefined ? 'true' : undefined,
-      })}
-    </div>
-  );
-}
-
-interface InputProps extends LabelledProps {
-  readonly type?: 'text' | 'number' | 'date' | 'time' | 'file';
-  readonly value?: string;
-  readonly required?: boolean;
-  readonly min?: number;
-  readonly max?: number | string;
-  /** `any`: as fine as one likes. */
-  readonly step?: number | 'any';
-  readonly pattern?: string;
-  readonly title?: string;
-  readonly maxLength?: number;
-  readonly list?: string;
-  readonly accept?: string;
-  readonly multiple?: boolean;
-}
-
-/** A line of text, a number, a day, a time of day or files. */
-export function Input({
-  id,
-  label,
-  hint,
-  fault,
-  class: className,
-  type = 'text',
-  ...rest
-}: InputProps): VNode {
-  return (
-    <Labelled
-      id={id}
-      label={label}
-      hint={hint}
-      fault={fault}
-      {...(className === undefined ? {} : { class: className })}
-    >
-      {(described) => <input id={id} name={id} type={type} autoComplete="off" {...rest} {...described} />}
-    </Labelled>
-  );
-}
-
-interface SelectProps extends LabelledProps {
-  readonly value: string;
-  readonly options: readonly (readonly [value: string, text: string])[];
-}
-
-export function Select({ id, label, hint, fault, value, options }: SelectProps): VNode {
-  return (
-    <Labelled
-      id={id}
-      label={label}
-      hint={hint}
-      fault={fault}
-      shown={(stored) => options.find(([key]) => key === stored)?.[1] ?? stored}
-    >
-      {(described) => (
-        <select id={id} name={id} {...described}>
+      <FaultText id={id} fault={fault} />
+      <NowStored field={field} fault={fault} />
+      {options !== undefined ? (
+        <select {...shared}>
           {options.map(([key, text]) => (
             <option value={key} selected={key === value}>
               {text}
             </option>
           ))}
         </select>
+      ) : isLong ? (
+        <textarea {...shared} maxLength={input?.maxLength}>
+          {value}
+        </textarea>
+      ) : (
+        <input type="text" autoComplete="off" value={value} {...input} {...shared} />
       )}
-    </Labelled>
+    </div>
   );
 }
 
-interface TextAreaProps extends LabelledProps {
-  readonly value: string;
-  readonly maxLength: number;
-}
-
-export function TextArea({
-  id,
-  label,
-  hint,
-  fault,
-  class: className,
-  value,
-  maxLength,
-}: TextAreaProps): VNode {
+/** Fields side by side. */
+export function Fields(
+  props: FormState & {
+    readonly fields: readonly FormField[];
+    readonly class?: string;
+    readonly children?: ComponentChildren;
+  },
+) {
+  const { fields, class: className = '', children, ...state } = props;
   return (
-    <Labelled
-      id={id}
-      label={label}
-      hint={hint}
-      fault={fault}
-      {...(className === undefined ? {} : { class: className })}
-    >
-      {(described) => (
-        <textarea id={id} name={id} maxLength={maxLength} {...described}>
-          {value}
-        </textarea>
-      )}
-    </Labelled>
+    <div class={`fields ${className}`.trim()}>
+      {fields.map((field) => (
+        <Field field={field} {...state} />
+      ))}
+      {children}
+    </div>
   );
 }
 
 /** A box to tick. */
-export function Tick({
-  name,
-  value,
-  checked,
-  children,
-}: {
+export function Tick(props: {
   readonly name: string;
   readonly value: string;
   readonly checked: boolean;
   readonly children: ComponentChildren;
 }): VNode {
+  const { children, ...input } = props;
   return (
     <label class="tick">
-      <input type="checkbox" name={name} value={value} checked={checked} />
+      <input type="checkbox" {...input} />
       <span>{children}</span>
     </label>
   );
 }
+
+/** Boxes to tick under a name, a text and a value each. */
+export function Ticks(props: {
+  readonly legend: string;
+  readonly name: string;
+  readonly options: readonly (readonly [value: string, text: string])[];
+  readonly ticked: readonly string[];
+  readonly hint?: string;
+  readonly id?: string;
+  /** Of the field, where others may have changed it. */
+  readonly fault?: FormFault | null;
+  readonly children?: ComponentChildren;
+}): VNode {
+  const { legend, name, options, ticked, hint, id, fault = null, children } = props;
+  return (
+    <fieldset class="bare" id={id}>
+      <legend>{legend}</legend>
+      <NowStored field={{ id: name }} fault={fault} />
+      {hint !== undefined && <p class="hint">{hint}</p>}
+      <div class="ticks-row">
+        {options.map(([value, text]) => (
+          <Tick name={name} value={value} checked={ticked.includes(value)}>
+            {text}
+          </Tick>
+        ))}
+      </div>
+      {children}
+    </fieldset>
+  );
+}
+
+/** Labels as boxes to tick. */
+export const labelOptions = (labels: readonly string[]) => labels.map((label) => [label, label] as const);
 
 /** How the title of a page begins whose form was not stored. */
 export const notStored = (fault: FormFault | null): string | null => (fault === null ? null : 'Not stored');
@@ -229,21 +179,17 @@ export const notStored = (fault: FormFault | null): string | null => (fault === 
  * What is wrong with a form, said once at its head, with links to the fields. It takes the focus: the page is a new
  * one, and readers do not announce an alert that was there from the beginning.
  */
-export function FaultNote({
-  fault,
-  labels = {},
-  said = 'Nothing has been stored yet.',
-}: {
+export function FaultNote(props: {
   readonly fault: FormFault | null;
-  /** What the fields are called, by their names, in the order of the page. */
-  readonly labels?: Readonly<Record<string, string>>;
+  readonly table?: FormTable;
   /** What has not happened for it. */
   readonly said?: string;
 }): VNode | null {
+  const { fault, table = [], said = 'Nothing has been stored yet.' } = props;
   if (fault === null) return null;
   const { field, text, more = [], meanwhile = [] } = fault;
-  const isOne = more.length === 0;
-  const order = Object.keys(labels);
+  const labels = new Map(fieldsIn(table).map((one) => [one.id, labelOf(one)]));
+  const order = [...labels.keys()];
   const inOrder = [fault, ...more].sort(
     (a, b) => order.indexOf(a.field ?? '') - order.indexOf(b.field ?? ''),
   );
@@ -251,23 +197,29 @@ export function FaultNote({
     // biome-ignore lint/a11y/noAutofocus: what was sent came back; without this a reader begins at the head of the page.
     <div class="box notice" role="alert" tabIndex={-1} autoFocus>
       <p>
-        <strong>{said}</strong> {!isOne && `${more.length + 1} fields are to be corrected:`}
-        {isOne && (field === null ? text : <a href={`#${field}`}>{text}</a>)}
+        <strong>{said}</strong>{' '}
+        {more.length > 0 ? (
+          `${more.length + 1} fields are to be corrected:`
+        ) : field === null ? (
+          text
+        ) : (
+          <a href={`#${field}`}>{text}</a>
+        )}
       </p>
-      {!isOne && (
+      {more.length > 0 && (
         <ul>
           {inOrder.map((one) => (
             <li>
-              <a href={`#${one.field}`}>{labels[one.field ?? ''] ?? one.field}</a>: {one.text}
+              <a href={`#${one.field}`}>{labels.get(one.field ?? '') ?? one.field}</a>: {one.text}
             </li>
           ))}
         </ul>
       )}
       {meanwhile.length > 0 && (
         <ul>
-          {meanwhile.map(({ field: of, label }) => (
+          {meanwhile.map((one) => (
             <li>
-              <a href={`#${of}`}>{label}</a>
+              <a href={`#${one.field}`}>{one.label}</a>
             </li>
           ))}
         </ul>

@@ -17,17 +17,21 @@ export function numberOf(form: URLSearchParams, name: string): number | string |
 /** How a length stands in a field of its unit, and how it is read from there. */
 export interface FieldUnit {
   readonly name: string;
+  /** As the name of a field ends. */
+  readonly words?: string;
   readonly perUnit: number;
   readonly decimals: number;
 }
 
 /** Heights: metres or feet; lengths of roads, stored in km: km or miles. */
 export const heightUnit = (units: UnitSystem): FieldUnit =>
-  units === 'us' ? { name: 'ft', perUnit: M_PER_FT, decimals: 0 } : { name: 'm', perUnit: 1, decimals: 3 };
+  units === 'us'
+    ? { name: 'ft', words: 'feet', perUnit: M_PER_FT, decimals: 0 }
+    : { name: 'm', words: 'metres', perUnit: 1, decimals: 3 };
 export const roadUnit = (units: UnitSystem): FieldUnit =>
   units === 'us'
-    ? { name: 'mi', perUnit: M_PER_MILE / 1000, decimals: 1 }
-    : { name: 'km', perUnit: 1, decimals: 3 };
+    ? { name: 'mi', words: 'miles', perUnit: M_PER_MILE / 1000, decimals: 1 }
+    : { name: 'km', words: 'km', perUnit: 1, decimals: 3 };
 
 export function shownIn({ perUnit, decimals }: FieldUnit, value: number | null | undefined): string {
   return value == null ? '' : String(Number((value / perUnit).toFixed(decimals)));

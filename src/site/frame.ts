@@ -4,8 +4,7 @@ import type { StoredOuting } from '../storage/outings.ts';
 import type { Surface } from '../terrain/surface.ts';
 import type { UnitSystem } from '../units.ts';
 import type { Assets } from './assets.ts';
-import { queryOf } from './page-deps.ts';
-import type { FrameOf, PageFrame } from './page-frame.ts';
+import { type FrameOf, type PageFrame, queryOf } from './page.ts';
 
 /** What a page that a form leads to says of it. The address names one of these and nothing else: no text comes from it. */
 const DONE = {

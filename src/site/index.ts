@@ -7,7 +7,7 @@ import { demoResource } from './demo.ts';
 import { homePages } from './home/handler.ts';
 import { mapDrawings } from './map-views.ts';
 import { outingPages } from './outings/handler.ts';
-import type { PageDeps } from './page-deps.ts';
+import type { PageDeps } from './page.ts';
 import { planPages } from './plan/handler.ts';
 import { routePages } from './route/handler.ts';
 import { routesPages } from './routes/handler.ts';

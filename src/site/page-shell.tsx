@@ -2,22 +2,17 @@
 import type { ComponentChildren, VNode } from 'preact';
 import { renderToString } from 'preact-render-to-string';
 import { ContourRule, ContourShape } from '../drawing/contours.tsx';
-import type { PageFrame } from './page-frame.ts';
+import type { PageFrame } from './page.ts';
 
 /** The parts of the service, in the order of the menu. A new one is a line here. */
 const SECTIONS = [
-  { key: 'cohorts', name: 'Cohorts', path: '/' },
-  { key: 'routes', name: 'Routes', path: '/routes' },
-  { key: 'season', name: 'Season', path: '/season' },
+  ['cohorts', 'Cohorts', '/'],
+  ['routes', 'Routes', '/routes'],
+  ['season', 'Season', '/season'],
 ] as const;
 
-type SectionKey = (typeof SECTIONS)[number]['key'];
-
-/** A link of the way from the start to a page. */
-interface WayStep {
-  readonly name: string;
-  readonly path: string;
-}
+type SectionKey = (typeof SECTIONS)[number][0];
+type WayStep = readonly [name: string, path: string];
 
 export interface PageParts {
   readonly title: string;
@@ -26,8 +21,8 @@ export interface PageParts {
   readonly frame: PageFrame;
   /** The part of the service that the page belongs to; `null`: none. */
   readonly section: SectionKey | null;
-  /** The pages above this one, from the top. */
-  readonly way?: readonly WayStep[];
+  /** The pages between that part's first and this one; left out: it is the first, or belongs to none. */
+  readonly way?: readonly WayStep[] | undefined;
   /** Names of scripts of `site/scripts`; the page does its work without them. */
   readonly scripts?: readonly string[];
   /** Whether there are maps, profiles or charts on it. */
@@ -51,10 +46,12 @@ function Units({ frame }: { readonly frame: PageFrame }): VNode {
   );
 }
 
-function Way({ steps, frame }: { readonly steps: readonly WayStep[]; readonly frame: PageFrame }): VNode {
+function Way({ section, way, frame }: Pick<PageParts, 'section' | 'way' | 'frame'>): VNode | null {
+  if (way === undefined) return null;
+  const first = SECTIONS.filter(([key]) => key === section).map(([, name, path]) => [name, path] as const);
   return (
     <nav class="way" aria-label="Pages above">
-      {steps.map(({ name, path }) => (
+      {[...first, ...way].map(([name, path]) => (
         <>
           <a href={frame.to(path)}>{name}</a>
           {' / '}
@@ -69,7 +66,7 @@ function Shell({
   notDone = null,
   frame,
   section,
-  way = [],
+  way,
   scripts = [],
   hasDrawings = false,
   children,
@@ -99,7 +96,7 @@ function Shell({
           </a>
           <nav aria-label="Main">
             <ul>
-              {SECTIONS.map(({ key, name, path }) => (
+              {SECTIONS.map(([key, name, path]) => (
                 <li>
                   <a href={frame.to(path)} aria-current={key === section ? 'true' : undefined}>
                     {name}
@@ -112,7 +109,7 @@ function Shell({
         </header>
         <ContourRule />
         <main id="main" tabIndex={-1}>
-          {way.length > 0 && <Way steps={way} frame={frame} />}
+          <Way section={section} way={way} frame={frame} />
           <h1>{title}</h1>
           {frame.done !== null && (
             // biome-ignore lint/a11y/noAutofocus: the page is a new one; without this a reader does not hear that it was done.

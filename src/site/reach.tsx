@@ -2,7 +2,8 @@
 import type { VNode } from 'preact';
 import { html } from '../markup/words.tsx';
 import type { CriterionName } from '../rank/criteria/index.ts';
-import { questionText } from '../text/criteria/index.ts';
+import type { Fit } from '../rank/fit.ts';
+import { isToCheck, questionText } from '../text/criteria/index.ts';
 import { percentText } from '../text/words.ts';
 
 /** One criterion in the drawing. */
@@ -57,19 +58,47 @@ const widthOf = (columns: number): number => LEFT + columns * COLUMN + 22;
 /** The names of the columns, over the drawings of a list. */
 export function ReachNames({ columns }: { readonly columns: number }): VNode {
   const width = widthOf(columns);
-  const box = `0 0 ${width} ${NAMES_HEIGHT}`;
   return html`
-    <svg class="reach names" width="${width}" height="${NAMES_HEIGHT}" viewBox="${box}" aria-hidden="true" focusable="false">
+    <svg class="reach names" width="${width}" height="${NAMES_HEIGHT}" viewBox="${`0 0 ${width} ${NAMES_HEIGHT}`}" aria-hidden="true" focusable="false">
       <use href="#reach-names"></use>
     </svg>
   `;
 }
 
-const markText = ({ name, ratio, met }: ReachMark): string => {
-  const amount =
-    ratio === null ? (met === 'yes' ? 'met' : met === 'no' ? 'not met' : 'not known') : percentText(ratio);
-  return `${questionText(name)} ${amount}${met === 'wish' ? ' of the day wanted' : ''}`;
-};
+/** The judgements of a fit as columns of the drawing. */
+export const marksOf = ({ judgements }: Pick<Fit, 'judgements'>): readonly ReachMark[] =>
+  judgements.map((judgement) => {
+    const { name, headroom, verdict } = judgement;
+    const isMet = verdict === 'fits' || verdict === 'stretch';
+    const isOpen = verdict === 'incomplete' || (isMet && isToCheck(judgement));
+    const isWish = name === 'aim' && headroom !== null;
+    return {
+      name,
+      ratio: headroom === null ? null : 1 / (1 + headroom),
+      met: isWish ? 'wish' : isOpen ? 'notKnown' : isMet ? 'yes' : 'no',
+    };
+  });
+
+/** The two greatest demands for what can be done: `climb 98 %, drive 95 %`; `null`: none is a number. */
+export function closestText(marks: readonly ReachMark[]): string | null {
+  const greatest = marks
+    .flatMap(({ name, ratio }) => (ratio === null || name === 'aim' ? [] : [{ name, ratio }]))
+    .sort((a, b) => b.ratio - a.ratio)
+    .slice(0, 2);
+  if (greatest.length === 0) return null;
+  return greatest
+    .map(({ name, ratio }) => {
+      // A road that no vehicle manages has no share; where one does, seats are what is short.
+      if (!Number.isFinite(ratio)) return `${questionText(name)} not met`;
+      return `${name === 'roadAccess' ? 'seats' : questionText(name)} ${percentText(ratio)}`;
+    })
+    .join(', ');
+}
+
+const MET_TEXT = { yes: 'met', no: 'not met', notKnown: 'not known', wish: 'not known' } as const;
+
+const markText = ({ name, ratio, met }: ReachMark): string =>
+  `${questionText(name)} ${ratio === null ? MET_TEXT[met] : percentText(ratio)}${met === 'wish' ? ' of the day wanted' : ''}`;
 
 /** All that the drawing shows, in words. */
 export const reachText = (marks: readonly ReachMark[]): string =>
@@ -82,45 +111,37 @@ export const reachText = (marks: readonly ReachMark[]): string =>
  * the day compares with the one wanted.
  */
 export function Reach({ marks }: { readonly marks: readonly ReachMark[] }): VNode {
-  let within = '';
-  let beyond = '';
-  let open = '';
-  let crosses = '';
-  let rings = '';
-  let unknown = '';
-  let wish = '';
+  const paths: Record<string, string> = { w: '', b: '', o: '', u: '', a: '', r: '', x: '' };
   marks.forEach(({ ratio, met }, index) => {
     const x = xOf(index);
     const middle = x + BAR / 2;
+    const add = (part: string, path: string) => {
+      paths[part] += path;
+    };
+    /** Up from one height to a ratio, and down again. */
+    const column = (fromY: number, upTo: number) => `M${x} ${fromY}V${yOf(upTo)}h${BAR}V${fromY}`;
+    const cross = `M${x + 2} ${LINE_Y - 15}l10 10m0 -10l-10 10`;
     if (ratio === null) {
-      if (met === 'yes') rings += `M${middle - 3} ${GROUND_Y - 4}a3 3 0 1 0 6 0a3 3 0 1 0 -6 0`;
-      else if (met === 'no') crosses += `M${x + 2} ${LINE_Y - 15}l10 10m0 -10l-10 10`;
-      else unknown += `M${x} ${GROUND_Y}V${LINE_Y}h${BAR}V${GROUND_Y}`;
+      if (met === 'yes') add('r', `M${middle - 3} ${GROUND_Y - 4}a3 3 0 1 0 6 0a3 3 0 1 0 -6 0`);
+      else if (met === 'no') add('x', cross);
+      else add('u', column(GROUND_Y, 1));
       return;
     }
     if (met === 'wish') {
-      wish += `M${x} ${GROUND_Y}V${yOf(Math.min(ratio, MOST_RATIO))}h${BAR}V${GROUND_Y}`;
+      add('a', column(GROUND_Y, Math.min(ratio, MOST_RATIO)));
       return;
     }
-    within += `M${x} ${GROUND_Y}V${yOf(Math.min(ratio, 1))}h${BAR}V${GROUND_Y}z`;
-    if (ratio > 1) beyond += `M${x} ${LINE_Y}V${yOf(Math.min(ratio, MOST_RATIO))}h${BAR}V${LINE_Y}z`;
-    if (ratio > MOST_RATIO) open += `M${x} ${yOf(MOST_RATIO) + 3}l7 -5l7 5`;
-    if (met === 'no' && ratio <= 1) crosses += `M${x + 2} ${LINE_Y - 15}l10 10m0 -10l-10 10`;
-    if (met === 'notKnown') unknown += `M${x} ${LINE_Y - 3}V${LINE_Y - 15}h${BAR}v12`;
+    add('w', `${column(GROUND_Y, Math.min(ratio, 1))}z`);
+    if (ratio > 1) add('b', `${column(LINE_Y, Math.min(ratio, MOST_RATIO))}z`);
+    if (ratio > MOST_RATIO) add('o', `M${x} ${yOf(MOST_RATIO) + 3}l7 -5l7 5`);
+    if (met === 'no' && ratio <= 1) add('x', cross);
+    if (met === 'notKnown') add('u', `M${x} ${LINE_Y - 3}V${LINE_Y - 15}h${BAR}v12`);
   });
   const width = widthOf(marks.length);
-  const box = `0 0 ${width} ${HEIGHT}`;
   const end = xOf(marks.length);
-  const part = (name: string, d: string) => d !== '' && html`<path class="${name}" d="${d}"></path>`;
   return html`
-    <svg class="reach" width="${width}" height="${HEIGHT}" viewBox="${box}" role="img" aria-label="${reachText(marks)}">
-      ${part('w', within)}
-      ${part('b', beyond)}
-      ${part('o', open)}
-      ${part('u', unknown)}
-      ${part('a', wish)}
-      ${part('r', rings)}
-      ${part('x', crosses)}
+    <svg class="reach" width="${width}" height="${HEIGHT}" viewBox="${`0 0 ${width} ${HEIGHT}`}" role="img" aria-label="${reachText(marks)}">
+      ${Object.entries(paths).map(([name, d]) => d !== '' && html`<path class="${name}" d="${d}"></path>`)}
       <path class="l" d="M0 ${LINE_Y}H${end}"></path>
       <path class="g" d="M0 ${GROUND_Y}H${end}"></path>
     </svg>

@@ -1,14 +1,13 @@
 import type { App } from '../http/deps.ts';
 import type { UnitSystem } from '../units.ts';
-import { FORM, formOf, seeOther } from './form.ts';
 import { UNITS_COOKIE } from './frame.ts';
-import type { PageDeps } from './page-deps.ts';
+import { formOf, type PageDeps, post, seeOther } from './page.ts';
 
 const YEAR_S = 31_536_000;
 
 /** The choice between kilometres and miles, kept in a cookie. */
 export function unitsResource(app: App, { frame }: PageDeps): void {
-  app.post('/units', FORM, async (request, reply) => {
+  app.post('/units', post(), async (request, reply) => {
     const form = formOf(request);
     const { to } = frame(request);
     const units: UnitSystem = form.get('units') === 'us' ? 'us' : 'metric';

@@ -5,7 +5,7 @@ import type { MapFrame } from '../../terrain/lattice.ts';
 import { heightText, stepText } from '../../text/words.ts';
 import type { UnitSystem } from '../../units.ts';
 import type { MapMark } from './map-marks.ts';
-import { type MapLine, MapSvg } from './map-svg.tsx';
+import { MapSvg } from './map-svg.tsx';
 import { STEEP_DEG, type TerrainDrawing } from './terrain-drawing.ts';
 
 /** A map with all that its key says. */
@@ -14,7 +14,8 @@ export interface MapView {
   readonly terrain: TerrainDrawing;
   readonly frame: MapFrame;
   readonly shadeHref: string;
-  readonly lines: readonly MapLine[];
+  /** Data of SVG paths. */
+  readonly lines: readonly string[];
   readonly marks: readonly MapMark[];
   /** `null`: not known, or not the same for all routes on the map. */
   readonly treelineM: number | null;

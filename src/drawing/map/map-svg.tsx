@@ -142,14 +142,8 @@ function ScaleAndNorth({
   );
 }
 
-export interface MapLine {
-  /** Data of an SVG path. */
-  readonly path: string;
-  readonly id: string | null;
-}
-
 interface MapProps extends GroundProps, FrameProps {
-  readonly lines: readonly MapLine[];
+  readonly lines: readonly string[];
   readonly marks: readonly MapMark[];
   readonly units: UnitSystem;
   readonly title: string;
@@ -175,11 +169,11 @@ export function MapSvg({ terrain, shadeHref, frame, lines, marks, units, title }
           crossed out: no heights here
         </text>
       )}
-      {lines.map(({ path }) => (
+      {lines.map((path) => (
         <path class="under" d={path} />
       ))}
-      {lines.map(({ path, id }) => (
-        <path class="route-line" id={id ?? undefined} d={path} />
+      {lines.map((path) => (
+        <path class="route-line" d={path} />
       ))}
       {marks.map(({ x, y, text, isStart }) => (
         <g transform={`translate(${tenth(x)} ${tenth(y)})`}>

@@ -1,114 +1,83 @@
-/** A cohort as the fields of its form, and back. */
 import type { Cohort } from '../../storage/cohorts.ts';
 import type { UnitSystem } from '../../units.ts';
-import type { FormRules } from '../fault.ts';
-import type { FormValues } from '../field.tsx';
-import { type FieldUnit, heightUnit, numberOf, readIn, roadUnit, shownIn, textOf } from '../form-values.ts';
+import { CLEARANCES } from '../field.tsx';
+import {
+  AMOUNT,
+  COUNT,
+  choices,
+  FIGURE,
+  type FormField,
+  type FormRows,
+  FROM_ONE,
+  LINE,
+  recordOf,
+  TIME,
+} from '../form-table.ts';
+import { heightUnit, roadUnit } from '../form-values.ts';
 
 /** Rows of vehicles beside those there are (design). */
 const SPARE_VEHICLES = 2;
 
-const FIELDS: Readonly<Record<string, string>> = {
-  '/home': 'homeLat',
-  '/home/lat': 'homeLat',
-  '/home/lon': 'homeLon',
-  '/home/name': 'homeName',
-  '/driveLimit/km': 'drive',
-  '/driveLimit/minutes': 'driveMin',
-  '/sleepElevationM': 'sleep',
+const HINTS = {
+  members:
+    'Short labels such as m1 m2 m3, split by blanks; never names. A label that is taken out here leaves the recorded days too.',
+  deadline: 'left empty: noon, or an hour before the sun is highest',
+  homeName: 'a public place, never a dwelling',
 };
+const AGE_BANDS = choices({ '8-11': '8 to 11', '12-14': '12 to 14', '15-17': '15 to 17', adult: 'adults' });
+const AIMS = choices({ comfort: 'comfortable', challenge: 'a challenge' }, 'not stated: comfortable');
+const ILLNESS = choices({ none: 'none', mild: 'mild', severe: 'severe', hapeHace: 'lung or brain oedema' });
+const HEADLAMPS = choices({ true: 'everyone has one', false: 'not everyone' });
 
-export const vehicleRows = (cohort: Cohort | null): number =>
-  (cohort?.vehicles?.length ?? 0) + SPARE_VEHICLES;
-
-/** The rows of vehicles in which something is said. */
-const saidVehicles = (form: URLSearchParams, stored: Cohort | null): readonly number[] =>
-  Array.from({ length: vehicleRows(stored) }, (_, i) => i + 1).filter(
-    (n) => textOf(form, `seats${n}`) !== null || (textOf(form, `clearance${n}`) ?? 'any') !== 'any',
-  );
-
-/** The rules of a cohort's form; `stored` is `null` for a new one. */
-export function cohortRules(stored: Cohort | null, units: UnitSystem): FormRules {
-  const unitsOf: Readonly<Record<string, FieldUnit>> = { sleep: heightUnit(units), drive: roadUnit(units) };
-  return {
-    fieldsOf: (form) => (pointer) => {
-      const [, index, part] = /^\/vehicles\/(\d+)\/(seats|clearance)$/.exec(pointer) ?? [];
-      if (index !== undefined && part !== undefined)
-        return [`${part}${saidVehicles(form, stored)[Number(index)]}`];
-      const [, first = ''] = pointer.split('/');
-      return [FIELDS[pointer] ?? (first === 'going' ? 'members' : first)];
-    },
-    unitOf: (field) => unitsOf[field] ?? null,
+/** The form of a cohort by the parts of its page; `cohort` `null`: a new one. */
+export function cohortForm(cohort: Cohort | null, units: UnitSystem) {
+  const height = { unit: heightUnit(units), input: FIGURE };
+  const road = { unit: roadUnit(units), input: AMOUNT };
+  const many = { ...FROM_ONE, required: true };
+  const who: readonly FormField[] = [
+    { id: 'name', label: 'Name', input: { ...LINE, required: true } },
+    { id: 'participants', label: 'Participants', hint: 'leaders not counted', input: many },
+    { id: 'leaders', label: 'Leaders', input: COUNT },
+    { id: 'ageBand', label: 'Age band', options: AGE_BANDS },
+    { id: 'members', label: 'Labels of participants', class: 'wide', hint: HINTS.members, holds: 'words' },
+  ];
+  const ease: readonly FormField[] = [
+    { id: 'comfortClass', label: 'Hardest rock class in comfort', hint: 'such as 1, 2+ or 3' },
+    { id: 'aim', label: 'The day should be', options: AIMS },
+    { id: 'sleep', label: 'Height of the night before', at: '/sleepElevationM', ...height },
+    { id: 'altitudeHistory', label: 'Altitude illness before, the worst of anyone', options: ILLNESS },
+  ];
+  const day: readonly FormField[] = [
+    { id: 'earliestStart', label: 'Earliest start', input: TIME },
+    { id: 'deadline', label: 'Below treeline by', hint: HINTS.deadline, input: TIME },
+    { id: 'headlamps', label: 'Headlamps', options: HEADLAMPS, holds: 'yesNo' },
+  ];
+  const drive: readonly FormField[] = [
+    { id: 'homeName', label: 'Meeting place', hint: HINTS.homeName, at: '/home/name', input: LINE },
+    { id: 'homeLat', label: 'Its latitude', hint: 'kept to 0.01°', at: '/home/lat', input: FIGURE },
+    { id: 'homeLon', label: 'Its longitude', hint: 'west is minus', at: '/home/lon', input: FIGURE },
+    { id: 'drive', label: 'Longest drive', at: '/driveLimit/km', ...road },
+    { id: 'driveMin', label: 'Longest drive, minutes', at: '/driveLimit/minutes', input: AMOUNT },
+  ];
+  const vehicles: FormRows = {
+    at: '/vehicles',
+    count: (cohort?.vehicles?.length ?? 0) + SPARE_VEHICLES,
+    row: (n) => [
+      { id: `seats${n}`, label: `Vehicle ${n}: seats`, at: '/seats', input: FROM_ONE },
+      { id: `clearance${n}`, label: `Vehicle ${n}: kind`, at: '/clearance', options: CLEARANCES },
+    ],
   };
+  const going: FormField = { id: 'going', label: 'Who goes on this trip', holds: 'words' };
+  const table = [...who, ...ease, ...day, ...drive, going, vehicles];
+  // Boxes to tick have no place for a fault.
+  const fieldsOf = (pointer: string) => (pointer.startsWith('/going') ? ['members'] : null);
+  return { who, ease, day, drive, vehicles, table, fieldsOf };
 }
-
-/** What the rows of vehicles say before anything is stated in them. */
-export const emptyVehicles = (cohort: Cohort): FormValues =>
-  Object.fromEntries(Array.from({ length: vehicleRows(cohort) }, (_, i) => [`clearance${i + 1}`, 'any']));
-
-export function cohortValues(cohort: Cohort, units: UnitSystem): FormValues {
-  const text = (value: string | number | boolean | null | undefined) => (value == null ? '' : String(value));
-  return {
-    name: cohort.name,
-    participants: text(cohort.participants),
-    leaders: text(cohort.leaders),
-    ageBand: text(cohort.ageBand),
-    members: (cohort.members ?? []).join(' '),
-    comfortClass: text(cohort.comfortClass),
-    aim: text(cohort.aim),
-    sleep: shownIn(heightUnit(units), cohort.sleepElevationM),
-    altitudeHistory: text(cohort.altitudeHistory),
-    earliestStart: text(cohort.earliestStart),
-    deadline: text(cohort.deadline),
-    headlamps: text(cohort.headlamps),
-    homeName: text(cohort.home?.name),
-    homeLat: text(cohort.home?.lat),
-    homeLon: text(cohort.home?.lon),
-    drive: shownIn(roadUnit(units), cohort.driveLimit?.km),
-    driveMin: text(cohort.driveLimit?.minutes),
-    ...Object.fromEntries(
-      (cohort.vehicles ?? []).flatMap(({ seats, clearance }, i) => [
-        [`seats${i + 1}`, String(seats)],
-        [`clearance${i + 1}`, clearance],
-      ]),
-    ),
-  };
-}
-
-const isStated = (fields: object): boolean => Object.values(fields).some((value) => value !== null);
 
 /** The cohort that a form describes; what the form does not show stays as it is. */
 export function cohortOf(form: URLSearchParams, stored: Cohort | null, units: UnitSystem): unknown {
-  const text = (name: string) => textOf(form, name);
-  const members = (text('members') ?? '').split(/[\s,;]+/).filter((label) => label !== '');
-  const going = form.getAll('going').filter((label) => members.includes(label));
-  const home = { lat: numberOf(form, 'homeLat'), lon: numberOf(form, 'homeLon'), name: text('homeName') };
-  const driveLimit = {
-    km: readIn(roadUnit(units), form, 'drive', stored?.driveLimit?.km),
-    minutes: numberOf(form, 'driveMin'),
-  };
-  const vehicles = saidVehicles(form, stored).map((n) => ({
-    seats: numberOf(form, `seats${n}`),
-    clearance: text(`clearance${n}`) ?? 'any',
-  }));
-  const headlamps = text('headlamps');
-  return {
-    ...stored,
-    name: text('name') ?? '',
-    participants: numberOf(form, 'participants'),
-    leaders: numberOf(form, 'leaders'),
-    ageBand: text('ageBand'),
-    members: members.length === 0 ? null : members,
-    going: going.length === 0 ? null : going,
-    home: isStated(home) ? home : null,
-    driveLimit: isStated(driveLimit) ? driveLimit : null,
-    vehicles: vehicles.length === 0 ? null : vehicles,
-    comfortClass: text('comfortClass'),
-    sleepElevationM: readIn(heightUnit(units), form, 'sleep', stored?.sleepElevationM),
-    altitudeHistory: text('altitudeHistory'),
-    earliestStart: text('earliestStart'),
-    deadline: text('deadline'),
-    headlamps: headlamps === null ? null : headlamps === 'true',
-    aim: text('aim'),
-  };
+  const said = recordOf(cohortForm(stored, units).table, form, stored);
+  const { members, going } = said as { members: readonly string[] | null; going: readonly string[] | null };
+  const known = (going ?? []).filter((label) => members?.includes(label));
+  return { ...stored, ...said, going: known.length === 0 ? null : known };
 }

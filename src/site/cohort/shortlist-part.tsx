@@ -1,156 +1,162 @@
 /** @jsxRuntime automatic @jsxImportSource preact */
-import type { ComponentChildren, VNode } from 'preact';
+import type { VNode } from 'preact';
 import { jsxTemplate } from 'preact/jsx-runtime';
 import { renderToString } from 'preact-render-to-string';
-import { html, Words, wordsIn } from '../../markup/words.tsx';
+import type { StoredFit } from '../../app/explained-fits.ts';
+import type { ListedRoute, NamedMove } from '../../app/shortlist.ts';
+import { Words } from '../../markup/words.tsx';
 import { CRITERION_NAMES } from '../../rank/criteria/index.ts';
+import type { ListCertainty } from '../../sampling/certainty.ts';
 import { MEANING_OF_FITS } from '../../text/cautions.ts';
 import { questionText } from '../../text/criteria/index.ts';
-import { plural } from '../../text/words.ts';
-import type { PageFrame } from '../page-frame.ts';
+import { askedOfAll } from '../../text/fit-words.ts';
+import { moveSentence } from '../../text/moved-words.ts';
+import { orderSentences } from '../../text/order-words.ts';
+import { countsText, deadlineText, laterDeadlineText } from '../../text/shortlist-words.ts';
+import { plural, weekdayText } from '../../text/words.ts';
+import type { PageFrame } from '../page.ts';
+import { WordList } from '../parts.tsx';
 import { ReachNames } from '../reach.tsx';
-import {
-  type PlaceSure,
-  type RowHtml,
-  type ShortlistRow,
-  type ShortlistView,
-  type SortKey,
-  shortlistPath,
-} from './shortlist.ts';
-import { DrawnCell, Reason } from './told-fit.tsx';
+import { type ShortlistAsked, type SortKey, shortlistPath, shownOf } from './shortlist.ts';
+import { type RowHtml, Sure } from './shortlist-row.tsx';
+
+/** Moved routes that are told one by one (design). */
+const MOST_MOVED = 8;
+
+export interface ShortlistView {
+  readonly cohortId: string;
+  readonly asked: ShortlistAsked;
+  /** All routes of the ranking. */
+  readonly listed: readonly ListedRoute[];
+  /** Those that are asked for. */
+  readonly wanted: readonly ListedRoute[];
+  /** Those of this page, and their rows. */
+  readonly fits: readonly StoredFit[];
+  readonly rows: readonly RowHtml[];
+  readonly certainty: ListCertainty;
+  readonly moved: readonly NamedMove[];
+}
 
 interface PartProps {
   readonly view: ShortlistView;
   readonly frame: PageFrame;
 }
 
-interface HeadProps extends PartProps {
-  readonly sort: SortKey;
-  readonly class?: string;
-  readonly children: ComponentChildren;
-}
-
-/** A column's head; its link orders the list by it, and once more the other way round. */
-function Head({ view, frame, sort, class: className, children }: HeadProps): VNode {
-  const { asked, cohortId } = view;
-  const isSorted = asked.sort === sort;
-  const descending = isSorted && !asked.descending;
-  return (
-    <th
-      scope="col"
-      class={className}
-      aria-sort={isSorted ? (asked.descending ? 'descending' : 'ascending') : undefined}
-    >
-      <a
-        class="sort"
-        data-within={`sort-${sort}`}
-        href={frame.to(shortlistPath(cohortId, { ...asked, sort, descending, page: 1 }))}
-      >
-        {children}
-      </a>
-    </th>
-  );
-}
-
-function Sure({ places, first, levelWith }: PlaceSure): VNode | null {
-  if (places === null) return null;
-  return (
-    <p class="sure">
-      {`place ${places} in nine trials of ten`}
-      {first !== null && `; first in ${first}`}
-      {levelWith !== null && `; places ${levelWith} are level`}
-    </p>
-  );
-}
-
-/** Texts of a row are escaped, so that none of them can hold this. */
-const SURE_STANDS_HERE = '<!--sure-->';
-
-function rowOf(row: ShortlistRow, path: string): VNode {
-  const { name, trailhead, place, verdict, verdictText, score, marks, closest, day } = row;
-  const { reasons, gaps, toCheck, notes } = row;
-  const scored = score === null ? 'no score' : `score ${score}`;
-  const titled = (title: string, texts: readonly string[]) =>
-    texts.length > 0 && html`<p><strong>${title}:</strong> ${wordsIn(texts.join('; '))}</p>`;
-  const figure = (title: string, text: string) =>
-    html`<td class="num"><span class="name">${title} </span>${wordsIn(text)}</td>`;
-  return html`
-    <tbody class="${verdict}">
-      <tr>
-        <td class="place">${place}</td>
-        <th scope="row">
-          <a href="${path}">${name}</a>
-          ${trailhead !== null && html`<span class="from">from ${trailhead}</span>`}
-        </th>
-        <td>
-          <span class="verdict">${verdictText}</span> <span class="score">${scored}</span>
-        </td>
-        ${figure('length', row.length)}
-        ${figure('climb', row.climb)}
-        ${figure('top', row.top)}
-        <td><span class="name">rock class </span>${row.rockClass}</td>
-        ${DrawnCell({ marks, closest })}
-      </tr>
-      <tr class="why">
-        <td></td>
-        <td colspan="6">
-          ${jsxTemplate([SURE_STANDS_HERE])}
-          ${verdict !== 'fits' && reasons.slice(0, 1).map(Reason)}
-          ${titled('would help', gaps)}
-          ${titled('to check', toCheck)}
-          <details>
-            <summary>Why<span class="unseen"> ${name}</span>${day !== null && ', and the day'}</summary>
-            ${(verdict === 'fits' ? reasons : reasons.slice(1)).map(Reason)}
-            ${day !== null && html`<p><strong>the day:</strong> ${wordsIn(day)}</p>`}
-            ${row.scoreText !== null && html`<p>${row.scoreText}</p>`}
-            ${titled('note', notes)}
-            <p class="screen"><a href="${path}">${name}: all twelve answers, map and plan</a></p>
-          </details>
-        </td>
-      </tr>
-    </tbody>
-  `;
-}
-
-/**
- * A row in HTML. Rows are most of a page, and how sure their places are is known last: they are made while it is drawn.
- * @param path the page of the route for the cohort
- */
-export function rowHtml(row: ShortlistRow, path: string): RowHtml {
-  const [before = '', after = ''] = renderToString(rowOf(row, path)).split(SURE_STANDS_HERE);
-  return [before, after];
-}
+const sortedBy = ({ descending }: ShortlistAsked, isSorted: boolean) =>
+  isSorted ? (descending ? 'descending' : 'ascending') : undefined;
 
 function Pages({ view, frame }: PartProps): VNode | null {
-  const { pages, asked, cohortId } = view;
+  const { asked, wanted, cohortId } = view;
+  const { page, pages } = shownOf(wanted, asked);
   if (pages < 2) return null;
-  const link = (page: number, text: string) => (
-    <a class="button" data-within={text} href={frame.to(shortlistPath(cohortId, { ...asked, page }))}>
+  const link = (to: number, text: string) => (
+    <a class="button" data-within={text} href={frame.to(shortlistPath(cohortId, { ...asked, page: to }))}>
       {text}
     </a>
   );
   return (
     <nav class="row" aria-label="Pages of the list">
-      {asked.page > 1 && link(asked.page - 1, 'Before')}
+      {page > 1 && link(page - 1, 'Before')}
       <span>
-        page {asked.page} of {pages}
+        page {page} of {pages}
       </span>
-      {asked.page < pages && link(asked.page + 1, 'Next')}
+      {page < pages && link(page + 1, 'Next')}
     </nav>
   );
 }
 
-/**
- * The part of a cohort's page that changes with what is asked: the list itself, and what is to be said of all of it.
- * Long because it is markup: the page from its top to its end.
- */
-function ShortlistPart({ view, frame }: PartProps): VNode {
-  const { rows, asked, order, moved, caution, toCheckForAll } = view;
+/** What is otherwise with the changes, a route each. */
+function Moved({ view, frame }: PartProps): VNode {
+  const { moved, asked, cohortId } = view;
+  // First those whose verdict is another: they can be chosen now, or no longer.
+  const inOrder = [...moved].sort(
+    (a, b) => Number(a.from.verdict === a.to.verdict) - Number(b.from.verdict === b.to.verdict),
+  );
+  const more = moved.length - MOST_MOVED;
+  const backPath = shortlistPath(cohortId, { ...asked, changes: [], page: 1 });
+  return (
+    <div class="box notice">
+      <h3>As it would be with these changes</h3>
+      <p>
+        Nothing of it is stored, and the page and plan of a route are without them.{' '}
+        <a class="screen" href={`${frame.to(backPath)}#shortlist`}>
+          Take them back
+        </a>
+      </p>
+      {moved.length === 0 ? (
+        <p>Nothing moves.</p>
+      ) : (
+        <WordList
+          texts={[
+            ...inOrder.slice(0, MOST_MOVED).map(moveSentence),
+            ...(more > 0 ? [`and ${plural(more, 'other route')}`] : []),
+          ]}
+        />
+      )}
+    </div>
+  );
+}
+
+function Table({ view, frame }: PartProps): VNode {
+  const { cohortId, asked, fits, rows } = view;
   const byCriterion = CRITERION_NAMES.find((name) => name === asked.sort);
+  const by = byCriterion === undefined ? asked.sort : `room in: ${questionText(byCriterion)}`;
+  /** Its link orders the list by it, and once more the other way round. */
+  const head = (text: string, sort: SortKey, className?: string) => {
+    const isSorted = asked.sort === sort;
+    const next = { ...asked, sort, descending: isSorted && !asked.descending, page: 1 };
+    const path = frame.to(shortlistPath(cohortId, next));
+    return (
+      <th scope="col" class={className} aria-sort={sortedBy(asked, isSorted)}>
+        <a class="sort" data-within={`sort-${sort}`} href={path}>
+          {text}
+        </a>
+      </th>
+    );
+  };
+  return (
+    <table class="cards shortlist">
+      <caption class="unseen">Routes in order of {by}</caption>
+      <thead>
+        <tr>
+          {head('Place', 'place')}
+          {head('Route', 'name')}
+          <th scope="col">Verdict</th>
+          {head('Length', 'length', 'num')}
+          {head('Climb', 'climb', 'num')}
+          {head('Top', 'top', 'num')}
+          {head('Class', 'rockClass')}
+          <th
+            scope="col"
+            aria-sort={sortedBy(asked, byCriterion !== undefined && byCriterion !== 'rockClass')}
+          >
+            <span class="unseen">Demand against what the group can do</span>
+            <ReachNames columns={CRITERION_NAMES.length} />
+          </th>
+        </tr>
+      </thead>
+      {fits.map(({ fit }, i) => jsxTemplate([...(rows[i] ?? [])], <Sure fit={fit} />))}
+    </table>
+  );
+}
+
+/** The part of a cohort's page that changes with what is asked: the list itself, and what is to be said of all of it. */
+function ShortlistPart({ view, frame }: PartProps): VNode {
+  const { asked, listed, wanted, certainty } = view;
+  const fits = view.fits.map(({ fit }) => fit);
+  const timeline = fits.find((fit) => fit.timeline !== null)?.timeline ?? null;
+  const caution = timeline === null ? null : laterDeadlineText(timeline);
+  const counts = countsText(wanted.map(({ verdict }) => verdict));
+  const some = wanted.length < listed.length ? `${wanted.length} of ` : '';
+  const ranks = listed.map(({ name, rank }) => ({ name, rank, certainty: certainty.at(rank) }));
+  const order = [...orderSentences(ranks, fits), ...(timeline === null ? [] : [deadlineText(timeline)])];
+  const toCheck = askedOfAll(fits, frame.units);
   return (
     <>
       <p class="lead" data-summary>
-        <Words text={view.summary} />
+        <Words
+          text={`${weekdayText(asked.date)}: ${some}${plural(listed.length, 'route')}${counts === '' ? '' : `: ${counts}`}.`}
+        />
       </p>
       {caution !== null && (
         <p class="box notice caution">
@@ -159,32 +165,7 @@ function ShortlistPart({ view, frame }: PartProps): VNode {
           </strong>
         </p>
       )}
-      {moved !== null && (
-        <div class="box notice">
-          <h3>As it would be with these changes</h3>
-          <p>
-            Nothing of it is stored, and the page and plan of a route are without them.{' '}
-            <a
-              class="screen"
-              href={`${frame.to(shortlistPath(view.cohortId, { ...asked, changes: [], page: 1 }))}#shortlist`}
-            >
-              Take them back
-            </a>
-          </p>
-          {moved.length === 0 ? (
-            <p>Nothing moves.</p>
-          ) : (
-            <ul>
-              {moved.map((text) => (
-                <li>
-                  <Words text={text} />
-                </li>
-              ))}
-              {view.movedBeside > 0 && <li>and {plural(view.movedBeside, 'other route')}</li>}
-            </ul>
-          )}
-        </div>
-      )}
+      {asked.changes.length > 0 && <Moved view={view} frame={frame} />}
       {order.length > 0 && (
         <p class="order">
           {order.map((sentence) => (
@@ -194,60 +175,18 @@ function ShortlistPart({ view, frame }: PartProps): VNode {
           ))}
         </p>
       )}
-      {toCheckForAll.length > 0 && (
+      {toCheck.length > 0 && (
         <p>
-          <strong>To check for all of these:</strong> {toCheckForAll.join('; ')}.
+          <strong>To check for all of these:</strong> {toCheck.join('; ')}.
         </p>
       )}
-      {rows.length === 0 ? (
+      {fits.length === 0 ? (
         <p class="box">
           No route is left with these filters.{' '}
           <a href={frame.to(`/cohorts/${view.cohortId}?date=${asked.date}`)}>Show all</a>
         </p>
       ) : (
-        <table class="cards shortlist">
-          <caption class="unseen">
-            Routes in order of{' '}
-            {byCriterion === undefined ? asked.sort : `room in: ${questionText(byCriterion)}`}
-          </caption>
-          <thead>
-            <tr>
-              <Head view={view} frame={frame} sort="place">
-                Place
-              </Head>
-              <Head view={view} frame={frame} sort="name">
-                Route
-              </Head>
-              <th scope="col">Verdict</th>
-              <Head view={view} frame={frame} sort="length" class="num">
-                Length
-              </Head>
-              <Head view={view} frame={frame} sort="climb" class="num">
-                Climb
-              </Head>
-              <Head view={view} frame={frame} sort="top" class="num">
-                Top
-              </Head>
-              <Head view={view} frame={frame} sort="rockClass">
-                Class
-              </Head>
-              <th
-                scope="col"
-                aria-sort={
-                  byCriterion === undefined || byCriterion === 'rockClass'
-                    ? undefined
-                    : asked.descending
-                      ? 'descending'
-                      : 'ascending'
-                }
-              >
-                <span class="unseen">Demand against what the group can do</span>
-                <ReachNames columns={CRITERION_NAMES.length} />
-              </th>
-            </tr>
-          </thead>
-          {rows.map(({ html, sure }) => jsxTemplate([...html], <Sure {...sure} />))}
-        </table>
+        <Table view={view} frame={frame} />
       )}
       <Pages view={view} frame={frame} />
       <p class="quiet">{MEANING_OF_FITS}</p>

@@ -1,89 +1,37 @@
-import type { CriterionName } from '../../rank/criteria/index.ts';
-import type { Verdict } from '../../rank/verdict.ts';
-import type { ReachMark } from '../reach.tsx';
+/** What is asked of a shortlist, and the routes that answer it. */
+import type { ListedRoute } from '../../app/shortlist.ts';
+import { CRITERION_NAMES } from '../../rank/criteria/index.ts';
+import { VERDICTS } from '../../rank/verdict.ts';
+import { askedChanges } from './what-if-form.ts';
 
-/** What a shortlist can be ordered by. */
-export type SortKey = 'place' | 'name' | 'length' | 'climb' | 'top' | CriterionName;
+/** Routes on a page (design): so many weigh under 100 kB, their drawings not counted. */
+const ROWS = 30;
 
-/** What was asked of a shortlist: everything that stands in its address. */
-export interface ShortlistAsked {
-  readonly date: string;
-  /** Only these; empty: all. */
-  readonly verdicts: readonly Verdict[];
-  /** Only routes with this text in their name or trailhead. */
-  readonly text: string;
-  readonly sort: SortKey;
-  readonly descending: boolean;
-  readonly page: number;
-  /** What is asked to be otherwise than it is stored: fields and their texts; empty: nothing. */
-  readonly changes: readonly (readonly [field: string, text: string])[];
+/** What a list can be ordered by, beside criteria: figures of its routes. */
+const FIGURES = { place: 'rank', name: 'name', length: 'distanceM', climb: 'gainM', top: 'highM' } as const;
+
+export const SORT_KEYS = [...(Object.keys(FIGURES) as (keyof typeof FIGURES)[]), ...CRITERION_NAMES];
+export type SortKey = (typeof SORT_KEYS)[number];
+
+/** Everything that stands in the address of a shortlist, the date apart; what is not known is left out. */
+export function askedOf(query: URLSearchParams, date: string) {
+  const sortText = query.get('sort') ?? 'place';
+  const page = Number(query.get('page') ?? 1);
+  return {
+    date,
+    /** Only these; empty: all. */
+    verdicts: VERDICTS.filter((verdict) => query.getAll('verdict').includes(verdict)),
+    /** Only routes with this text in their name or trailhead. */
+    text: (query.get('q') ?? '').trim().slice(0, 100),
+    sort: SORT_KEYS.find((key) => key === sortText.replace(/^-/, '')) ?? 'place',
+    descending: sortText.startsWith('-'),
+    page: Number.isSafeInteger(page) && page > 0 ? page : 1,
+    /** What is asked to be otherwise than it is stored: fields and their texts; empty: nothing. */
+    changes: askedChanges(query),
+  };
 }
 
-export interface ShortlistReason {
-  readonly question: string;
-  readonly verdict: Verdict;
-  readonly text: string;
-}
-
-/** How sure a route's place is, in words. */
-export interface PlaceSure {
-  /** Where it stands in nine trials of ten: `1–3`; `null` where nobody asks. */
-  readonly places: string | null;
-  /** How often it comes first, in words; `null`: hardly ever, or not asked. */
-  readonly first: string | null;
-  /** Places that the trials do not tell from its own, itself among them: `2 to 4`. */
-  readonly levelWith: string | null;
-}
-
-/** A row in HTML; how sure its place is stands between the two. */
-export type RowHtml = readonly [before: string, after: string];
-
-/** One route of the shortlist, in words, but for how sure its place is. */
-export interface ShortlistRow {
-  readonly id: string;
-  readonly name: string;
-  readonly trailhead: string | null;
-  readonly place: number;
-  readonly verdict: Verdict;
-  readonly verdictText: string;
-  /** `null`: it has none. */
-  readonly score: string | null;
-  readonly length: string;
-  readonly climb: string;
-  readonly top: string;
-  readonly rockClass: string;
-  readonly marks: readonly ReachMark[];
-  /** Which demands come closest to what the group can do, or go farthest beyond it. */
-  readonly closest: string | null;
-  /** The arithmetic of its score; `null` where nobody chooses by it. */
-  readonly scoreText: string | null;
-  /** Its times; `null`: none can be given. */
-  readonly day: string | null;
-  /** The answers that carry the verdict. */
-  readonly reasons: readonly ShortlistReason[];
-  /** What would open it. */
-  readonly gaps: readonly string[];
-  readonly toCheck: readonly string[];
-  readonly notes: readonly string[];
-}
-
-export interface ShortlistView {
-  readonly cohortId: string;
-  readonly asked: ShortlistAsked;
-  /** How many routes of all are shown and what they are, in a sentence. */
-  readonly summary: string;
-  /** How sure the order is. */
-  readonly order: readonly string[];
-  /** What is to be known of the deadline before any verdict is read; `null`: nothing. */
-  readonly caution: string | null;
-  readonly toCheckForAll: readonly string[];
-  /** What is otherwise with the changes, a route each; `null`: nothing was asked to be changed. */
-  readonly moved: readonly string[] | null;
-  /** How many moved beside those told. */
-  readonly movedBeside: number;
-  readonly rows: readonly { readonly html: RowHtml; readonly sure: PlaceSure }[];
-  readonly pages: number;
-}
+export type ShortlistAsked = Readonly<ReturnType<typeof askedOf>>;
 
 /** The address of a shortlist; what is as usual is left out. */
 export function shortlistPath(cohortId: string, asked: ShortlistAsked): string {
@@ -95,4 +43,42 @@ export function shortlistPath(cohortId: string, asked: ShortlistAsked): string {
   for (const [field, text] of asked.changes) query.append(field, text);
   if (asked.page > 1) query.set('page', String(asked.page));
   return `/cohorts/${cohortId}?${query}`;
+}
+
+/** What a list is ordered by; `null` stands last, either way round. */
+function keyOf(route: ListedRoute, sort: SortKey): number | string | null {
+  if (sort in FIGURES) return route[FIGURES[sort as keyof typeof FIGURES]];
+  const value = route.valueOf(sort as (typeof CRITERION_NAMES)[number]);
+  return value === null ? null : -value;
+}
+
+const collator = new Intl.Collator('en', { numeric: true });
+
+/** The routes that are wanted, in the order wanted; a name matches by itself or by its trailhead. */
+export function chosen(
+  listed: readonly ListedRoute[],
+  { verdicts, text, sort, descending }: ShortlistAsked,
+  trailheads: ReadonlyMap<string, string | null>,
+): readonly ListedRoute[] {
+  const wanted = listed.filter(
+    ({ id, name, verdict }) =>
+      (verdicts.length === 0 || verdicts.includes(verdict)) &&
+      (text === '' || `${name} ${trailheads.get(id) ?? ''}`.toLowerCase().includes(text.toLowerCase())),
+  );
+  return wanted.sort((a, b) => {
+    const [one, other] = [keyOf(a, sort), keyOf(b, sort)];
+    if (one === null || other === null) return one === other ? 0 : one === null ? 1 : -1;
+    const difference =
+      typeof one === 'string' || typeof other === 'string'
+        ? collator.compare(String(one), String(other))
+        : one - other;
+    return (descending ? -difference : difference) || a.rank - b.rank;
+  });
+}
+
+/** The routes of the page that is asked for, which page that is, and how many there are. */
+export function shownOf(routes: readonly ListedRoute[], asked: ShortlistAsked) {
+  const pages = Math.max(1, Math.ceil(routes.length / ROWS));
+  const page = Math.min(asked.page, pages);
+  return { shown: routes.slice((page - 1) * ROWS, page * ROWS), page, pages };
 }

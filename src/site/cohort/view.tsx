@@ -2,68 +2,54 @@
 import type { VNode } from 'preact';
 import { CRITERION_NAMES } from '../../rank/criteria/index.ts';
 import { VERDICTS } from '../../rank/verdict.ts';
+import type { StoredCohort } from '../../storage/cohorts.ts';
 import { questionText } from '../../text/criteria/index.ts';
+import { peopleText } from '../../text/people-words.ts';
 import { HOW_TO_READ } from '../../text/shortlist-words.ts';
 import { VERDICT_TEXT } from '../../text/verdict-words.ts';
 import { plural } from '../../text/words.ts';
-import {
-  CLEARANCES,
-  FaultNote,
-  type FormFault,
-  type FormValues,
-  fieldsAt,
-  Input,
-  Select,
-  Tick,
-} from '../field.tsx';
-import type { PageFrame } from '../page-frame.ts';
+import { FaultNote, Fields, type FormFault, labelOptions, Ticks } from '../field.tsx';
+import type { PageFrame } from '../page.ts';
 import { Later, pageAround } from '../page-shell.tsx';
 import { ReachShapes } from '../reach.tsx';
-import type { ShortlistAsked, SortKey } from './shortlist.ts';
-
-/** What may be asked to be otherwise. */
-interface WhatIfView {
-  readonly values: FormValues;
-  /** Labels that would stay behind, of those who go. */
-  readonly without: readonly string[];
-  readonly going: readonly string[];
-  /** The vehicles there are, in words. */
-  readonly vehicles: string;
-  readonly rows: number;
-  readonly fault: FormFault | null;
-}
+import { type ShortlistAsked, SORT_KEYS } from './shortlist.ts';
+import { whatIfForm } from './what-if-form.ts';
 
 export interface CohortPageView {
-  readonly name: string;
-  readonly people: string;
+  readonly stored: StoredCohort;
+  /** Days that it has walked. */
   readonly outings: number;
-  /** What is wrong with what was asked; the list is then of the usual date. */
-  readonly fault: string | null;
-  readonly hasPassed: boolean;
-  readonly whatIf: WhatIfView;
-  readonly cohortId: string;
   readonly asked: ShortlistAsked;
+  /** What is asked to be otherwise than it is stored, right or wrong. */
+  readonly changes: ShortlistAsked['changes'];
+  /** What is wrong with the date that was asked for; the list is then of the usual one. */
+  readonly dateFault: string | null;
+  /** What is wrong with the changes; the list is then without them. */
+  readonly whatIfFault: FormFault | null;
   /** How many routes are stored. */
-  readonly stored: number;
+  readonly routes: number;
 }
 
-const SORT_TEXT: readonly (readonly [SortKey, string])[] = [
-  ['place', 'place'],
-  ['name', 'name'],
-  ['length', 'length'],
-  ['climb', 'climb'],
-  ['top', 'top'],
-  ...CRITERION_NAMES.map((name) => [name, `most room: ${questionText(name)}`] as const),
-];
+interface PageProps {
+  readonly view: CohortPageView;
+  readonly frame: PageFrame;
+}
 
-function Asked({ view, frame }: { readonly view: CohortPageView; readonly frame: PageFrame }): VNode {
-  const { asked, cohortId, fault, hasPassed } = view;
+const SORT_TEXT: ReadonlyMap<string, string> = new Map([
+  ...SORT_KEYS.map((key) => [key, key] as const),
+  ...CRITERION_NAMES.map((name) => [name, `most room: ${questionText(name)}`] as const),
+]);
+
+function Asked({ view, frame }: PageProps): VNode {
+  const { asked, dateFault: fault } = view;
+  const path = frame.to(`/cohorts/${view.stored.id}`);
+  const hasPassed = asked.date < frame.today;
   return (
     <form
       class="asked"
       method="get"
-      action={frame.to(`/cohorts/${cohortId}`)}
-      data-fragment={frame.to(`/cohorts/${cohortId}/shortlist`)}
+      action={path}
+      data-fragment={`${path}/shortlist`}
       aria-label="What is asked"
     >
       <div class="fields">
@@ -96,37 +82,27 @@ function Asked({ view, frame }: { readonly view: CohortPageView; readonly frame:
         <div class="field">
           <label for="sort">Order by</label>
           <select id="sort" name="sort">
-            {SORT_TEXT.map(([key, text]) => (
+            {[...SORT_TEXT].map(([key, text]) => (
               <option value={key} selected={key === asked.sort && !asked.descending}>
                 {text}
               </option>
             ))}
             {asked.descending && (
               <option value={`-${asked.sort}`} selected>
-                {`${SORT_TEXT.find(([key]) => key === asked.sort)?.[1]}, the other way round`}
+                {`${SORT_TEXT.get(asked.sort)}, the other way round`}
               </option>
             )}
           </select>
         </div>
       </div>
-      <WhatIf view={view.whatIf} frame={frame} />
+      <WhatIf view={view} frame={frame} />
       <div class="row">
-        <fieldset class="bare">
-          <legend>Only</legend>
-          <div class="ticks-row">
-            {VERDICTS.map((verdict) => (
-              <label class="tick">
-                <input
-                  type="checkbox"
-                  name="verdict"
-                  value={verdict}
-                  checked={asked.verdicts.includes(verdict)}
-                />
-                {VERDICT_TEXT[verdict]}
-              </label>
-            ))}
-          </div>
-        </fieldset>
+        <Ticks
+          legend="Only"
+          name="verdict"
+          options={VERDICTS.map((verdict) => [verdict, VERDICT_TEXT[verdict]])}
+          ticked={asked.verdicts}
+        />
         <button type="submit" class="main">
           Show
         </button>
@@ -135,70 +111,30 @@ function Asked({ view, frame }: { readonly view: CohortPageView; readonly frame:
   );
 }
 
-/** What the fields are called, by their names, in the order of the page. */
-const whatIfLabels = (rows: number, isUs: boolean): Readonly<Record<string, string>> => ({
-  start: 'A start at',
-  deadline: 'Below treeline by',
-  ...Object.fromEntries(
-    Array.from({ length: rows }, (_, i) => i + 1).flatMap((n) => [
-      [`seats${n}`, n === 1 ? 'Other vehicles: seats' : `Vehicle ${n}: seats`],
-      [`clearance${n}`, `Vehicle ${n}: kind`],
-    ]),
-  ),
-  distance: `Length, ${isUs ? 'miles' : 'km'}`,
-  gain: `Climb, ${isUs ? 'feet' : 'metres'}`,
-  hours: 'Hours',
-  rockClass: 'Rock class',
-  walked: 'Day',
-  without: 'Without',
-});
-
-function WhatIf({ view, frame }: { readonly view: WhatIfView; readonly frame: PageFrame }): VNode {
-  const { values, without, going, vehicles, rows, fault } = view;
-  const labels = whatIfLabels(rows, frame.units === 'us');
-  const at = fieldsAt(values, labels, fault);
+function WhatIf({ view, frame }: PageProps): VNode {
+  const { changes, whatIfFault: fault } = view;
+  const { cohort } = view.stored;
+  const going = cohort.going ?? cohort.members ?? [];
+  const vehicles = (cohort.vehicles ?? []).map(({ seats }) => plural(seats, 'seat')).join(', ');
+  const { before, walked, table } = whatIfForm(frame.units, vehicles);
+  const state = { values: Object.fromEntries(changes), fault };
   return (
-    <details class="what-if" open={Object.keys(values).length > 0}>
+    <details class="what-if" open={changes.length > 0}>
       <summary>What if …</summary>
-      <FaultNote fault={fault} labels={labels} />
+      <FaultNote fault={fault} table={table} />
       <p class="hint">What is left empty stays as it is. Nothing of it is stored.</p>
-      <div class="fields">
-        <Input {...at('start')} type="time" />
-        <Input {...at('deadline')} type="time" />
-        {Array.from({ length: rows }, (_, i) => i + 1).map((n) => (
-          <>
-            <Input
-              {...at(`seats${n}`)}
-              {...(n === 1 ? { hint: vehicles === '' ? 'none stated' : `instead of ${vehicles}` } : {})}
-              type="number"
-              min={1}
-              step={1}
-            />
-            <Select {...at(`clearance${n}`)} options={CLEARANCES} />
-          </>
-        ))}
-      </div>
+      <Fields fields={before} {...state} />
       <fieldset class="bare walked">
         <legend>As if they had also walked</legend>
-        <div class="fields">
-          <Input {...at('distance')} type="number" min={0} step="any" />
-          <Input {...at('gain')} type="number" min={0} step="any" />
-          <Input {...at('hours')} type="number" min={0} step="any" />
-          <Input {...at('rockClass')} />
-          <Input {...at('walked')} hint="left empty: a week before" type="date" />
-        </div>
+        <Fields fields={walked} {...state} />
       </fieldset>
       {going.length > 1 && (
-        <fieldset class="bare">
-          <legend>Without</legend>
-          <div class="ticks-row">
-            {going.map((label) => (
-              <Tick name="without" value={label} checked={without.includes(label)}>
-                {label}
-              </Tick>
-            ))}
-          </div>
-        </fieldset>
+        <Ticks
+          legend="Without"
+          name="without"
+          options={labelOptions(going)}
+          ticked={changes.filter(([name]) => name === 'without').map(([, label]) => label)}
+        />
       )}
     </details>
   );
@@ -228,35 +164,36 @@ function Legend(): VNode {
 
 /** A cohort on a date: what stands before the routes in order of fit, and what after. */
 export function cohortPage(view: CohortPageView, frame: PageFrame): readonly [before: string, after: string] {
-  const { name, people, outings, cohortId, asked, stored } = view;
+  const { stored, outings, asked, dateFault, whatIfFault, routes } = view;
+  const path = `/cohorts/${stored.id}`;
   return pageAround({
-    title: name,
-    notDone: view.fault === null && view.whatIf.fault === null ? null : 'Not shown as asked',
+    title: stored.cohort.name,
+    notDone: dateFault === null && whatIfFault === null ? null : 'Not shown as asked',
     frame,
     section: 'cohorts',
-    way: [{ name: 'Cohorts', path: '/' }],
+    way: [],
     scripts: ['shortlist'],
     children: (
       <>
         <p class="people">
-          {people}.{' '}
+          {peopleText(stored.cohort)}.{' '}
           <span class="screen">
-            <a href={frame.to(`/cohorts/${cohortId}/outings`)}>{plural(outings, 'day')} walked</a> ·{' '}
-            <a href={frame.to(`/cohorts/${cohortId}/outings/new`)}>record a day</a> ·{' '}
-            <a href={frame.to(`/cohorts/${cohortId}/edit`)}>change the cohort</a> ·{' '}
-            <a href={frame.to(`/cohorts/${cohortId}/training?date=${asked.date}`)}>training</a>
+            <a href={frame.to(`${path}/outings`)}>{plural(outings, 'day')} walked</a> ·{' '}
+            <a href={frame.to(`${path}/outings/new`)}>record a day</a> ·{' '}
+            <a href={frame.to(`${path}/edit`)}>change the cohort</a> ·{' '}
+            <a href={frame.to(`${path}/training?date=${asked.date}`)}>training</a>
           </span>
         </p>
         {outings === 0 && (
           <div class="box notice">
             <p>
               <strong>This group has shown nothing yet</strong>, so no route can be said to fit.{' '}
-              <a href={frame.to(`/cohorts/${cohortId}/outings/new`)}>Record a day that it has walked</a>: a
-              recording, or length, climb and time by hand.
+              <a href={frame.to(`${path}/outings/new`)}>Record a day that it has walked</a>: a recording, or
+              length, climb and time by hand.
             </p>
           </div>
         )}
-        {stored === 0 ? (
+        {routes === 0 ? (
           <div class="box notice">
             <p>
               There are no routes yet. <a href={frame.to('/routes')}>Add some</a>: GPX or GeoJSON files.

@@ -3,56 +3,86 @@ import { addDays } from '../../earth/local-time.ts';
 import type { Cohort } from '../../storage/cohorts.ts';
 import type { UnitSystem } from '../../units.ts';
 import type { FormRules } from '../fault.ts';
-import { numberOf, textOf } from '../form-values.ts';
-import { dayByHand, OUTING_FIELDS } from '../outings/day-by-hand.ts';
-
-/** Vehicles that the form has room for (design). */
-export const WHAT_IF_VEHICLES = 2;
+import { CLEARANCES } from '../field.tsx';
+import {
+  AMOUNT,
+  DATE,
+  eachRow,
+  type FormField,
+  type FormRows,
+  FROM_ONE,
+  fieldsAt,
+  recordOf,
+  TIME,
+} from '../form-table.ts';
+import { heightUnit, roadUnit, textOf } from '../form-values.ts';
+import { dayByHand } from '../outings/form.ts';
 
 /** A day that is imagined without a date lies so long before the trip (design). */
 const DAYS_BEFORE = 7;
 
+/** The fields by the parts of the page. `vehicles`: those there are, in words. */
+export function whatIfForm(units: UnitSystem, vehicles = '') {
+  const first = { hint: vehicles === '' ? 'none stated' : `instead of ${vehicles}` };
+  const times: readonly FormField[] = [
+    { id: 'start', label: 'A start at', input: TIME },
+    { id: 'deadline', label: 'Below treeline by', input: TIME },
+  ];
+  const rows: FormRows = {
+    at: '/vehicles',
+    count: 2,
+    row: (n) => [
+      {
+        id: `seats${n}`,
+        label: n === 1 ? 'Other vehicles: seats' : `Vehicle ${n}: seats`,
+        ...(n === 1 ? first : {}),
+        at: '/seats',
+        input: FROM_ONE,
+      },
+      { id: `clearance${n}`, label: `Vehicle ${n}: kind`, at: '/clearance', options: CLEARANCES },
+    ],
+  };
+  const distances = ['/distanceM', '/distanceKm', '/distanceMi'];
+  const walked: readonly FormField[] = [
+    { id: 'distance', label: `Length, ${roadUnit(units).words}`, covers: distances, input: AMOUNT },
+    { id: 'gain', label: `Climb, ${heightUnit(units).words}`, covers: ['/gainM', '/gainFt'], input: AMOUNT },
+    { id: 'hours', label: 'Hours', covers: ['/movingMin'], input: AMOUNT },
+    { id: 'rockClass', label: 'Rock class' },
+    { id: 'walked', label: 'Day', hint: 'left empty: a week before', at: '/date', input: DATE },
+  ];
+  const without: FormField = { id: 'without', label: 'Without', covers: ['/going', '/participants'] };
+  return {
+    before: [...times, ...eachRow(rows).flat()],
+    walked,
+    rows,
+    table: [...times, rows, ...walked, without],
+  };
+}
+
 const NAMES: ReadonlySet<string> = new Set([
-  'start',
-  'deadline',
-  'without',
-  'distance',
-  'gain',
-  'hours',
   'minutes',
-  'rockClass',
-  'walked',
-  ...Array.from({ length: WHAT_IF_VEHICLES }, (_, i) => `seats${i + 1}`),
-  ...Array.from({ length: WHAT_IF_VEHICLES }, (_, i) => `clearance${i + 1}`),
+  'without',
+  ...Object.values(whatIfForm('metric').before).map(({ id }) => id),
+  ...whatIfForm('metric').walked.map(({ id }) => id),
 ]);
 
 /** What a page's address asks to change, as it stands there: only what says something. */
-export function askedChanges(query: URLSearchParams): readonly (readonly [string, string])[] {
+export function askedChanges(query: URLSearchParams): readonly (readonly [field: string, text: string])[] {
   const named = [...query].filter(([name, value]) => NAMES.has(name) && value.trim() !== '');
   const hasSeats = (name: string) => named.some(([other]) => other === name.replace('clearance', 'seats'));
   return named.filter(([name]) => !name.startsWith('clearance') || hasSeats(name));
 }
 
-const FIELDS: Readonly<Record<string, string>> = {
-  going: 'without',
-  participants: 'without',
-  date: 'walked',
-};
-
-/** Where the faults of changes are told. */
-export const WHAT_IF_RULES: FormRules = {
-  fieldsOf: () => (pointer) => {
-    const [, vehicle, part] = /^\/vehicles\/(\d+)\/(seats|clearance)$/.exec(pointer) ?? [];
-    if (vehicle !== undefined && part !== undefined) return [`${part}${Number(vehicle) + 1}`];
-    const name = pointer.split('/').at(-1) ?? '';
-    return [FIELDS[name] ?? OUTING_FIELDS[name] ?? (NAMES.has(name) ? name : [])].flat();
-  },
-  unitOf: () => null,
-};
+/** Where the faults of changes are told: those of an imagined day at its fields. */
+export function whatIfRules(units: UnitSystem): FormRules {
+  const { table } = whatIfForm(units);
+  const own = (pointer: string) => pointer.replace(/^\/outings\/\d+/, '').replace(/^(\/going)\/.*/, '$1');
+  return { table, fieldsOf: (pointer, form) => fieldsAt(table, form, own(pointer)) };
+}
 
 /** The changes as the context reads them; `null`: none is asked for. */
 export function whatIfOf(
-  changes: readonly (readonly [string, string])[],
+  changes: ReturnType<typeof askedChanges>,
   cohort: Cohort,
   date: string,
   units: UnitSystem,
@@ -61,23 +91,16 @@ export function whatIfOf(
   const form = new URLSearchParams(changes.map(([name, value]) => [name, value]));
   const without = form.getAll('without');
   const going = cohort.going ?? cohort.members ?? [];
-  const staying = going.filter((label) => without.includes(label)).length;
-  const rows = Array.from({ length: WHAT_IF_VEHICLES }, (_, i) => i + 1);
-  const vehicles = rows
-    .map((n) => ({ seats: numberOf(form, `seats${n}`), clearance: textOf(form, `clearance${n}`) ?? 'any' }))
-    .filter(({ seats }) => seats !== null);
+  const left = going.filter((label) => !without.includes(label));
+  const staying = going.length - left.length;
+  const { vehicles } = recordOf([whatIfForm(units).rows], form, null);
   const hasDay = form.has('distance') || form.has('gain');
   form.set('date', textOf(form, 'walked') ?? addDays(date, -DAYS_BEFORE));
   return {
     ...(form.has('start') ? { start: textOf(form, 'start') } : {}),
     ...(form.has('deadline') ? { deadline: textOf(form, 'deadline') } : {}),
-    ...(staying === 0
-      ? {}
-      : {
-          going: going.filter((label) => !without.includes(label)),
-          participants: cohort.participants - staying,
-        }),
-    ...(vehicles.length === 0 ? {} : { vehicles }),
+    ...(staying === 0 ? {} : { going: left, participants: cohort.participants - staying }),
+    ...(vehicles === null ? {} : { vehicles }),
     ...(hasDay ? { outings: [dayByHand(form, units)] } : {}),
   };
 }

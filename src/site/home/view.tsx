@@ -1,27 +1,27 @@
 /** @jsxRuntime automatic @jsxImportSource preact */
 import type { VNode } from 'preact';
+import type { RouteToState } from '../../app/routes.ts';
+import type { StoredCohort } from '../../storage/cohorts.ts';
+import { peopleText } from '../../text/people-words.ts';
 import { plural } from '../../text/words.ts';
-import type { PageFrame } from '../page-frame.ts';
+import type { PageFrame } from '../page.ts';
 import { pageHtml } from '../page-shell.tsx';
+import { LinkRow } from '../parts.tsx';
 import { Reach, type ReachMark, ReachNames, ReachShapes } from '../reach.tsx';
 
-interface HomeCohort {
-  readonly id: string;
-  readonly name: string;
-  /** Who they are, in a line. */
-  readonly people: string;
-  readonly outings: number;
+export interface HomeView {
+  readonly cohorts: readonly { readonly stored: StoredCohort; readonly outings: number }[];
+  /** Cursor of the next page; `null`: this is the last. */
+  readonly next: string | null;
+  readonly routes: number;
+  readonly toState: readonly RouteToState[];
+  /** Whether the invented range that comes with the program can be loaded here. */
+  readonly hasDemo: boolean;
 }
 
-export interface HomeView {
-  readonly cohorts: readonly HomeCohort[];
-  /** Whether there are more than are shown. */
-  readonly nextPath: string | null;
-  readonly routes: number;
-  /** Those of them of which something is still to be stated, in order. */
-  readonly toState: readonly { readonly id: string }[];
-  /** Whether the invented range that comes with the program can be loaded here. */
-  readonly demo: boolean;
+interface HomeProps {
+  readonly view: HomeView;
+  readonly frame: PageFrame;
 }
 
 function Demo({ frame }: { readonly frame: PageFrame }): VNode {
@@ -41,7 +41,7 @@ function Demo({ frame }: { readonly frame: PageFrame }): VNode {
 }
 
 /** How many routes lack something, with the way to the first. */
-function ToState({ view, frame }: { readonly view: HomeView; readonly frame: PageFrame }): VNode | null {
+function ToState({ view, frame }: HomeProps): VNode | null {
   const [first] = view.toState;
   if (first === undefined) return null;
   return (
@@ -52,7 +52,7 @@ function ToState({ view, frame }: { readonly view: HomeView; readonly frame: Pag
   );
 }
 
-function Empty({ view, frame }: { readonly view: HomeView; readonly frame: PageFrame }): VNode {
+function Empty({ view, frame }: HomeProps): VNode {
   const hasRoutes = view.routes > 0;
   return (
     <>
@@ -83,8 +83,8 @@ function Empty({ view, frame }: { readonly view: HomeView; readonly frame: PageF
         </li>
       </ol>
       <Example />
-      {view.demo && !hasRoutes && <Demo frame={frame} />}
-      {!view.demo && !hasRoutes && (
+      {view.hasDemo && !hasRoutes && <Demo frame={frame} />}
+      {!view.hasDemo && !hasRoutes && (
         <p class="quiet">
           To look at an invented range first, start a second service with the tiles that come with the program
           (KRUMMHOLZ_DEM=data/demo/dem) and a database of its own; its start page offers the rest.
@@ -123,7 +123,8 @@ function Example(): VNode {
 
 /** The start: the cohorts, or what to do first. */
 export function homePage(view: HomeView, frame: PageFrame): string {
-  const { cohorts, nextPath, routes } = view;
+  const { cohorts, next, routes, toState } = view;
+  const open = `${toState.length} with something to state`;
   return pageHtml({
     title: cohorts.length === 0 ? 'Which summit day fits your group?' : 'Cohorts',
     frame,
@@ -134,43 +135,39 @@ export function homePage(view: HomeView, frame: PageFrame): string {
       ) : (
         <>
           <ul class="entries">
-            {cohorts.map(({ id, name, people, outings }) => (
+            {cohorts.map(({ stored: { id, cohort }, outings }) => (
               <li>
                 <h2>
-                  <a href={frame.to(`/cohorts/${id}`)}>{name}</a>
+                  <a href={frame.to(`/cohorts/${id}`)}>{cohort.name}</a>
                 </h2>
-                <p>{people}</p>
+                <p>{peopleText(cohort)}</p>
                 <p class="quiet">
                   {outings === 0 ? 'No day recorded yet' : plural(outings, 'day')} ·{' '}
                   <a href={frame.to(`/cohorts/${id}/outings`)}>
-                    days walked<span class="unseen"> by {name}</span>
+                    days walked<span class="unseen"> by {cohort.name}</span>
                   </a>{' '}
                   ·{' '}
                   <a href={frame.to(`/cohorts/${id}/edit`)}>
-                    change<span class="unseen"> {name}</span>
+                    change<span class="unseen"> {cohort.name}</span>
                   </a>
                 </p>
               </li>
             ))}
           </ul>
-          {nextPath !== null && (
+          {next !== null && (
             <p>
-              <a href={frame.to(nextPath)}>More cohorts</a>
+              <a href={frame.to(`/?after=${next}`)}>More cohorts</a>
             </p>
           )}
-          <p class="row screen">
-            <a class="button main" href={frame.to('/cohorts/new')}>
-              Make a cohort
-            </a>
-            <a class="button" href={frame.to('/routes')}>
-              {routes === 0 ? 'Add routes' : plural(routes, 'route')}
-            </a>
-            {view.toState.length > 0 && (
-              <a class="button" href={frame.to('/routes?show=toState')}>
-                {view.toState.length} with something to state
-              </a>
-            )}
-          </p>
+          <LinkRow
+            frame={frame}
+            hasMain
+            links={[
+              ['/cohorts/new', 'Make a cohort'],
+              ['/routes', routes === 0 ? 'Add routes' : plural(routes, 'route')],
+              ...(toState.length > 0 ? [['/routes?show=toState', open] as const] : []),
+            ]}
+          />
         </>
       ),
   });

@@ -1,157 +1,125 @@
 /** @jsxRuntime automatic @jsxImportSource preact */
 import type { VNode } from 'preact';
-import { Words } from '../../markup/words.tsx';
+import type { StoredCohort } from '../../storage/cohorts.ts';
+import type { StoredOuting } from '../../storage/outings.ts';
+import { noteClause } from '../../text/notes.ts';
+import { climbText, durationText, lengthText, plural } from '../../text/words.ts';
 import type { UnitSystem } from '../../units.ts';
 import {
   FaultNote,
-  type FieldAt,
-  type FormFault,
-  type FormValues,
+  Fields,
+  type FormState,
   faultAt,
-  fieldsAt,
-  Input,
+  labelOptions,
   notStored,
-  Select,
-  TextArea,
   Tick,
+  Ticks,
 } from '../field.tsx';
-import type { PageFrame } from '../page-frame.ts';
+import type { FormField } from '../form-table.ts';
+import type { PageFrame } from '../page.ts';
 import { pageHtml } from '../page-shell.tsx';
+import { CardTable, LinkRow, small } from '../parts.tsx';
+import { handForm, trackForm } from './form.ts';
 
-interface OfCohort {
-  readonly id: string;
-  readonly name: string;
-}
-
-export interface OutingRow {
-  readonly id: string;
-  readonly date: string;
-  readonly length: string;
-  readonly climb: string;
-  readonly walking: string;
-  readonly rockClass: string;
-  readonly who: string;
-  readonly source: string;
-  readonly notes: readonly string[];
-}
-
-export interface OutingsView {
-  readonly cohort: OfCohort;
+interface OutingsView {
+  readonly cohort: StoredCohort;
   /** Latest first. */
-  readonly rows: readonly OutingRow[];
-  /** The id of the day that was stored just now. */
-  readonly isNew: string | null;
-  /** Whether another day of that date looks the same. */
-  readonly isTwice: boolean;
+  readonly outings: readonly StoredOuting[];
+  /** The day that was stored just now. */
+  readonly isNew: StoredOuting | null;
 }
 
-const wayTo = ({ id, name }: OfCohort) => [
-  { name: 'Cohorts', path: '/' },
-  { name, path: `/cohorts/${id}` },
-];
+const length = ({ outing }: StoredOuting, units: UnitSystem) => lengthText(outing.distanceM, units);
+const climb = ({ outing: { gainM } }: StoredOuting, units: UnitSystem) =>
+  gainM === null ? 'not known' : climbText(gainM, units);
+
+function whoText({ outing: { members } }: StoredOuting): string {
+  if (members === null) return 'counts for everyone';
+  return members.length > 6 ? plural(members.length, 'label') : members.join(' ');
+}
+
+function sourceCell({ outing: { source, notes } }: StoredOuting, units: UnitSystem): VNode {
+  const clauses = notes
+    .filter(({ code }) => code !== 'treeline-unknown')
+    .map((note) => noteClause(note, units));
+  return (
+    <>
+      {source === 'track' ? 'a recording' : 'by hand'}
+      {clauses.length > 0 && <span class="hint"> {clauses.join('; ')}</span>}
+    </>
+  );
+}
 
 function OutingTable({ view, frame }: { readonly view: OutingsView; readonly frame: PageFrame }): VNode {
-  const { cohort, rows } = view;
+  const { cohort, outings, isNew } = view;
+  const { units, to } = frame;
   return (
-    <table class="cards">
-      <caption class="unseen">Days walked, the latest first</caption>
-      <thead>
-        <tr>
-          <th scope="col">Day</th>
-          <th scope="col" class="num">
-            Length
-          </th>
-          <th scope="col" class="num">
-            Climb
-          </th>
-          <th scope="col" class="num">
-            Walking
-          </th>
-          <th scope="col">Class</th>
-          <th scope="col">Who</th>
-          <th scope="col">From</th>
-          <td class="screen" />
-        </tr>
-      </thead>
-      <tbody>
-        {rows.map((row) => (
-          <tr>
-            <th scope="row">
-              <Words text={row.date} />
-              {row.id === view.isNew && ' (new)'}
-            </th>
-            <td class="num">
-              <span class="name">length </span>
-              <Words text={row.length} />
-            </td>
-            <td class="num">
-              <span class="name">climb </span>
-              <Words text={row.climb} />
-            </td>
-            <td class="num">
-              <span class="name">walking </span>
-              <Words text={row.walking} />
-            </td>
-            <td>
-              <span class="name">class </span>
-              {row.rockClass}
-            </td>
-            <td>
-              <span class="name">who </span>
-              {row.who}
-            </td>
-            <td>
-              <span class="name">from </span>
-              {row.source}
-              {row.notes.length > 0 && <span class="hint"> {row.notes.join('; ')}</span>}
-            </td>
-            <td class="screen">
-              <details>
-                <summary>
-                  erase …
-                  <span class="unseen">
-                    {' '}
-                    the day {row.date}, {row.length}
-                  </span>
-                </summary>
-                <form method="post" action={frame.to(`/cohorts/${cohort.id}/outings/${row.id}/delete`)}>
-                  <button type="submit">
-                    Erase {row.date}
-                    <span class="unseen">, {row.length}</span>
-                  </button>
-                </form>
-              </details>
-            </td>
-          </tr>
-        ))}
-      </tbody>
-    </table>
+    <CardTable
+      caption="Days walked, the latest first"
+      hasCaptionUnseen
+      rows={outings}
+      columns={[
+        { head: 'Day', cell: ({ id, outing }) => `${outing.date}${id === isNew?.id ? ' (new)' : ''}` },
+        small<StoredOuting>('Length', (stored) => length(stored, units), true),
+        small<StoredOuting>('Climb', (stored) => climb(stored, units), true),
+        small<StoredOuting>(
+          'Walking',
+          ({ outing: { movingMin } }) => (movingMin === null ? 'not known' : durationText(movingMin)),
+          true,
+        ),
+        small<StoredOuting>('Class', ({ outing }) => outing.rockClass ?? 'not stated'),
+        small<StoredOuting>('Who', whoText),
+        small<StoredOuting>('From', (stored) => sourceCell(stored, units)),
+        {
+          head: '',
+          class: 'screen',
+          cell: (stored) => (
+            <details>
+              <summary>
+                erase …
+                <span class="unseen">
+                  {' '}
+                  the day {stored.outing.date}, {length(stored, units)}
+                </span>
+              </summary>
+              <form method="post" action={to(`/cohorts/${cohort.id}/outings/${stored.id}/delete`)}>
+                <button type="submit">
+                  Erase {stored.outing.date}
+                  <span class="unseen">, {length(stored, units)}</span>
+                </button>
+              </form>
+            </details>
+          ),
+        },
+      ]}
+    />
   );
 }
 
 /** The days that a cohort has walked. */
 export function outingsPage(view: OutingsView, frame: PageFrame): string {
-  const { cohort, rows, isNew } = view;
+  const { cohort: stored, outings, isNew } = view;
+  const { name } = stored.cohort;
+  const path = `/cohorts/${stored.id}`;
+  const looks = (one: StoredOuting) =>
+    [one.outing.date, length(one, frame.units), climb(one, frame.units)].join();
+  const isTwice = isNew !== null && outings.some((one) => one.id !== isNew.id && looks(one) === looks(isNew));
   return pageHtml({
-    title: `Days walked by ${cohort.name}`,
+    title: `Days walked by ${name}`,
     frame,
     section: 'cohorts',
-    way: wayTo(cohort),
+    way: [[name, path]],
     children: (
       <>
         {isNew !== null && (
           <p class="box notice" role="status">
-            The day is stored. <a href={frame.to(`/cohorts/${cohort.id}`)}>To the shortlist</a>
-            {view.isTwice &&
+            The day is stored. <a href={frame.to(path)}>To the shortlist</a>
+            {isTwice &&
               ' Another day of this date has the same length and climb: if it is the same day, erase one. Counted twice it makes the pace look surer than it is.'}
           </p>
         )}
-        <p class="row screen">
-          <a class="button main" href={frame.to(`/cohorts/${cohort.id}/outings/new`)}>
-            Record a day
-          </a>
-        </p>
-        {rows.length === 0 ? (
+        <LinkRow frame={frame} hasMain links={[[`${path}/outings/new`, 'Record a day']]} />
+        {outings.length === 0 ? (
           <p class="lead">
             Nothing is recorded yet. A recording, or length, climb and time by hand, says what this group has
             shown; without one no route can be said to fit.
@@ -164,79 +132,41 @@ export function outingsPage(view: OutingsView, frame: PageFrame): string {
   });
 }
 
-export interface OutingFormView {
-  readonly cohort: OfCohort;
-  readonly members: readonly string[];
+interface OutingFormView extends FormState {
+  readonly stored: StoredCohort;
+  /** Labels of those who were there. */
   readonly were: readonly string[];
-  readonly values: FormValues;
   /** Whether the fault asks to confirm that the figures are right all the same. */
   readonly asksToConfirm: boolean;
-  readonly fault: FormFault | null;
   /** Routes that the day may have been planned on. */
   readonly routes: readonly { readonly id: string; readonly name: string }[];
 }
 
-/** What the fields are called, by their names. */
-function outingLabels(units: UnitSystem): Readonly<Record<string, string>> {
-  const isUs = units === 'us';
-  const rockClass = 'Rock class of the hardest move';
-  const turnedBecause = 'Why the group turned back, if it did';
-  const nearMisses = 'What nearly went wrong, a line each';
-  return {
-    date: 'Day',
-    distance: `Length, ${isUs ? 'miles' : 'km'}`,
-    gain: `Climb, ${isUs ? 'feet' : 'metres'}`,
-    hours: 'Walking time: hours',
-    minutes: 'Walking time: minutes',
-    top: `Highest point, ${isUs ? 'feet' : 'metres'}`,
-    rockClass,
-    members: 'Who was there',
-    turnedBecause,
-    nearMisses,
-    track: 'GPX file',
-    trackDate: 'Day of the recording',
-    trackRockClass: rockClass,
-    routeId: 'Planned as',
-    'track-turnedBecause': turnedBecause,
-    'track-nearMisses': nearMisses,
-  };
-}
-
-function Told({
-  view,
-  at,
-  prefix,
-}: {
-  readonly view: OutingFormView;
-  readonly at: (id: string) => FieldAt;
-  readonly prefix: string;
-}): VNode {
-  const { members, were, fault } = view;
-  const texts = [`${prefix}turnedBecause`, `${prefix}nearMisses`] as const;
+/** Who was there, and what they tell of it; the second time on a page with a `prefix`. */
+function told(
+  fields: readonly FormField[],
+  prefix: string,
+  { stored, were, ...state }: OutingFormView,
+): VNode {
+  const { members } = stored.cohort;
   return (
     <>
-      {members.length > 0 && (
-        <fieldset class="bare" id={`${prefix}members`}>
-          <legend>Who was there</legend>
-          <p class="hint">Nobody ticked: it counts for everyone.</p>
-          <div class="ticks-row">
-            {members.map((label) => (
-              <Tick name="members" value={label} checked={were.includes(label)}>
-                {label}
-              </Tick>
-            ))}
-          </div>
-        </fieldset>
+      {members != null && members.length > 0 && (
+        <Ticks
+          legend="Who was there"
+          id={`${prefix}members`}
+          name="members"
+          options={labelOptions(members)}
+          ticked={were}
+          hint="Nobody ticked: it counts for everyone."
+        />
       )}
-      <details open={texts.some((field) => faultAt(fault, field) !== undefined)}>
+      <details open={fields.some(({ id }) => faultAt(state.fault, id) !== undefined)}>
         <summary>
           Why it turned back, what nearly went wrong
           {prefix !== '' && <span class="unseen"> on the recorded day</span>}
         </summary>
-        <div class="fields">
-          <TextArea {...at(texts[0])} hint="no names, no labels" maxLength={500} />
-          <TextArea {...at(texts[1])} hint="no names, no labels" maxLength={4000} />
-        </div>
+        <Fields fields={fields} {...state} />
       </details>
     </>
   );
@@ -244,40 +174,28 @@ function Told({
 
 /** A day to record: by hand, as on a phone after the walk, or by file. */
 export function outingFormPage(view: OutingFormView, frame: PageFrame): string {
-  const { cohort, values, fault, asksToConfirm, routes } = view;
-  const labels = outingLabels(frame.units);
-  const at = fieldsAt(values, labels, fault);
-  const path = frame.to(`/cohorts/${cohort.id}/outings`);
-  const classHint = 'such as 1 or 2+';
+  const { stored, values, fault, asksToConfirm, routes } = view;
+  const hand = handForm(frame.units);
+  const track = trackForm(routes);
+  const { name } = stored.cohort;
+  const path = `/cohorts/${stored.id}/outings`;
   return pageHtml({
-    title: `Record a day of ${cohort.name}`,
+    title: `Record a day of ${name}`,
     notDone: notStored(fault),
     frame,
     section: 'cohorts',
-    way: [...wayTo(cohort), { name: 'Days walked', path: `/cohorts/${cohort.id}/outings` }],
+    way: [
+      [name, `/cohorts/${stored.id}`],
+      ['Days walked', path],
+    ],
     children: (
       <>
-        <FaultNote fault={fault} labels={labels} />
-        <form method="post" action={path}>
+        <FaultNote fault={fault} table={[...hand.table, ...track.table]} />
+        <form method="post" action={frame.to(path)}>
           <fieldset>
             <legend>By hand</legend>
-            <div class="fields">
-              <Input {...at('date')} type="date" required />
-              <Input {...at('distance')} type="number" min={0} step="any" required />
-              <Input
-                {...at('gain')}
-                hint="all of the ways up together"
-                type="number"
-                min={0}
-                step="any"
-                required
-              />
-              <Input {...at('hours')} hint="stops not counted" type="number" min={0} step="any" />
-              <Input {...at('minutes')} type="number" min={0} step="any" />
-              <Input {...at('top')} type="number" step="any" />
-              <Input {...at('rockClass')} hint={classHint} />
-            </div>
-            <Told view={view} at={at} prefix="" />
+            <Fields fields={hand.figures} values={values} fault={fault} />
+            {told(hand.told, '', view)}
             {asksToConfirm && (
               <Tick name="confirmed" value="true" checked={false}>
                 These figures are right all the same
@@ -290,24 +208,15 @@ export function outingFormPage(view: OutingFormView, frame: PageFrame): string {
             </p>
           </fieldset>
         </form>
-        <form method="post" action={`${path}/file`} encType="multipart/form-data">
+        <form method="post" action={frame.to(`${path}/file`)} encType="multipart/form-data">
           <fieldset>
             <legend>By file</legend>
             <p class="hint">
               A GPX recording with its clock. It is measured and dropped; its ends near the meeting place are
               cut.
             </p>
-            <div class="fields">
-              <Input {...at('track')} type="file" accept=".gpx" required />
-              <Input {...at('trackDate')} type="date" required />
-              <Input {...at('trackRockClass')} hint={classHint} />
-              <Select
-                {...at('routeId')}
-                hint="then the day is set beside its plan"
-                options={[['', 'no plan'], ...routes.map(({ id, name }) => [id, name] as const)]}
-              />
-            </div>
-            <Told view={view} at={at} prefix="track-" />
+            <Fields fields={track.file} values={values} fault={fault} />
+            {told(track.told, 'track-', view)}
             <p class="row">
               <button type="submit" class="main">
                 Send the recording

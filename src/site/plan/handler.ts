@@ -7,56 +7,37 @@ import type { App } from '../../http/deps.ts';
 import { fitParams } from '../../http/schemas.ts';
 import { sendPlanHtml } from '../../http/trip-plan.ts';
 import { message } from '../../message.ts';
+import { CLOCK } from '../../schema.ts';
 import type { Assets } from '../assets.ts';
 import { faultText } from '../fault.ts';
 import { restingOn } from '../frame.ts';
-import { PAGE, type PageDeps, queryOf, sendPage } from '../page-deps.ts';
+import { type PageDeps, page, queryOf, sendPage } from '../page.ts';
 import { keptPage, planPage } from './view.tsx';
 
 const SCRIPT_TYPE = 'text/javascript';
 
-/** A time of day of a form, or none. @throws EngineError `bad-request` */
-function timeOf(text: string | null): string | null {
-  if (text === null || text === '') return null;
-  if (/^([01]\d|2[0-3]):[0-5]\d$/.test(text)) return text;
-  throw new EngineError(
-    'bad-request',
-    message`the start '${text.slice(0, 20)}' is no time of day: write it as 04:30`,
-  );
+const said = (query: URLSearchParams, name: string): string | null => query.get(name) || null;
+
+/** The start and the spare date that are asked for. @throws EngineError `bad-request`, `bad-date` */
+function chosenIn(query: URLSearchParams, date: string) {
+  const start = said(query, 'start');
+  if (start !== null && !new RegExp(CLOCK).test(start)) {
+    throw new EngineError(
+      'bad-request',
+      message`the start '${start.slice(0, 20)}' is no time of day: write it as 04:30`,
+    );
+  }
+  const spareDate = said(query, 'spareDate');
+  if (spareDate !== null) checkSpareDate(checkDate(spareDate), date);
+  return { start, spareDate };
 }
 
-function spareOf(text: string | null, date: string): string | null {
-  if (text === null || text === '') return null;
-  checkSpareDate(checkDate(text), date);
-  return text;
-}
+const fileNameOf = (route: string, date: string): string => {
+  const plain = route.toLowerCase().replace(/[^a-z0-9]+/g, '-');
+  return `${plain.slice(0, 60)}-${date}`;
+};
 
-interface Chosen {
-  readonly start: string | null;
-  readonly spareDate: string | null;
-}
-
-const NOTHING: Chosen = { start: null, spareDate: null };
-
-const chosenIn = (query: URLSearchParams, date: string): Chosen => ({
-  start: timeOf(query.get('start')),
-  spareDate: spareOf(query.get('spareDate'), date),
-});
-
-const warmOf = (text: string | null): boolean | null =>
-  text === 'true' ? true : text === 'false' ? false : null;
-
-const fileNameOf = (route: string, date: string): string =>
-  `${route
-    .toLowerCase()
-    .replace(/[^a-z0-9]+/g, '-')
-    .slice(0, 60)}-${date}`;
-
-/**
- * The trip plan for people, and keeping it on a device.
- * Long because it is a list: one handler after another.
- */
-// biome-ignore lint/complexity/noExcessiveLinesPerFunction: a list, one entry after another
+/** The trip plan for people, and keeping it on a device. */
 export function planPages(app: App, { context, frame }: PageDeps, { scripts, style }: Assets): void {
   const worker = scripts.get('offline');
   const keep = scripts.get('keep');
@@ -70,96 +51,72 @@ export function planPages(app: App, { context, frame }: PageDeps, { scripts, sty
     return `${to('/offline.js')}?v=${version}${kept.join('')}`;
   };
 
-  app.get(
-    '/cohorts/:id/routes/:routeId/plan',
-    { ...PAGE, schema: { hide: true, params: fitParams } },
-    async (request, reply) => {
-      const { id, routeId } = request.params;
-      const pageFrame = frame(request);
-      const query = queryOf(request);
-      const { cohort, lastTripDate } = await getCohort(context, id);
-      const date = checkDate(query.get('date') ?? lastTripDate);
-      const warm = query.get('warm') ?? '';
-      let fault: string | null = null;
-      let chosen = NOTHING;
-      try {
-        chosen = chosenIn(query, date);
-      } catch (error) {
-        fault = faultText(error, pageFrame.units);
-      }
-      const asks = {
-        cohortId: id,
-        routeId,
-        date,
-        ...chosen,
-        warm: warmOf(warm),
-        today: null,
-      };
-      const { route, plan } = await tripPlan(context, asks);
-      const { pages } = makeDocument(plan, context.ground.design, pageFrame.units);
-      const asked = new URLSearchParams({ date, units: pageFrame.units });
-      if (chosen.start !== null) asked.set('start', chosen.start);
-      if (chosen.spareDate !== null) asked.set('spareDate', chosen.spareDate);
-      if (warm === 'true' || warm === 'false') asked.set('warm', warm);
-      const view = {
-        cohort: { id, name: cohort.name },
-        route: { id: routeId, name: route.route.name },
-        date,
-        inShort: (pages[0]?.page.sections[0]?.lines ?? []).map(({ text }) => text),
-        pages: pages.map(({ key }) => key),
-        start: query.get('start') ?? '',
-        spareDate: query.get('spareDate') ?? '',
-        warm,
-        fault,
-        planPath: `/cohorts/${id}/routes/${routeId}/plan/sheets?${asked}`,
-        fileName: fileNameOf(route.route.name, date),
-        workerUrl: workerUrl(pageFrame.to),
-      };
-      const { outings } = await exportCohort(context, id);
-      return sendPage(reply, planPage(view, restingOn(pageFrame, outings)), fault === null ? 200 : 400);
-    },
-  );
+  const dayAsked = async (
+    params: { readonly id: string; readonly routeId: string },
+    query: URLSearchParams,
+  ) => {
+    const cohort = await getCohort(context, params.id);
+    const date = checkDate(query.get('date') ?? cohort.lastTripDate);
+    const warm = query.get('warm');
+    const isWarm = warm === 'true' ? true : warm === 'false' ? false : null;
+    return { cohortId: cohort.id, routeId: params.routeId, date, warm: isWarm, today: null };
+  };
+
+  app.get('/cohorts/:id/routes/:routeId/plan', page(fitParams), async (request, reply) => {
+    const pageFrame = frame(request);
+    const { units } = pageFrame;
+    const query = queryOf(request);
+    const asked = await dayAsked(request.params, query);
+    let fault: string | null = null;
+    let chosen: ReturnType<typeof chosenIn> = { start: null, spareDate: null };
+    try {
+      chosen = chosenIn(query, asked.date);
+    } catch (error) {
+      fault = faultText(error, units);
+    }
+    const { cohort, route, plan } = await tripPlan(context, { ...asked, ...chosen });
+    const planQuery = new URLSearchParams({ date: asked.date, units });
+    const { start, spareDate } = chosen;
+    for (const [name, value] of Object.entries({ start, spareDate, warm: asked.warm })) {
+      if (value !== null) planQuery.set(name, String(value));
+    }
+    const view = {
+      cohort,
+      route,
+      date: asked.date,
+      document: makeDocument(plan, context.ground.design, units),
+      query,
+      fault,
+      planPath: `/cohorts/${cohort.id}/routes/${route.id}/plan/sheets?${planQuery}`,
+      fileName: fileNameOf(route.route.name, asked.date),
+      workerUrl: workerUrl(pageFrame.to),
+    };
+    const { outings } = await exportCohort(context, cohort.id);
+    return sendPage(reply, planPage(view, restingOn(pageFrame, outings)), fault === null ? 200 : 400);
+  });
 
   // The plan itself, whatever a browser says it takes: saved by a link it asks for anything.
-  app.get(
-    '/cohorts/:id/routes/:routeId/plan/sheets',
-    { ...PAGE, schema: { hide: true, params: fitParams } },
-    async (request, reply) => {
-      const { id, routeId } = request.params;
-      const query = queryOf(request);
-      const date = checkDate(query.get('date') ?? (await getCohort(context, id)).lastTripDate);
-      // A plan that is kept says its units in its address; asked for by hand it has those of the pages.
-      const asked = query.get('units');
-      const units = asked === 'us' || asked === 'metric' ? asked : frame(request).units;
-      const asks = {
-        cohortId: id,
-        routeId,
-        date,
-        ...chosenIn(query, date),
-        warm: warmOf(query.get('warm')),
-        today: null,
-      } as const;
-      const { plan } = await tripPlan(context, asks);
-      return sendPlanHtml(
-        reply.header('vary', 'Accept, Cookie'),
-        makeDocument(plan, context.ground.design, units),
-      );
-    },
-  );
+  app.get('/cohorts/:id/routes/:routeId/plan/sheets', page(fitParams), async (request, reply) => {
+    const query = queryOf(request);
+    const asked = await dayAsked(request.params, query);
+    // A plan that is kept says its units in its address; asked for by hand it has those of the pages.
+    const named = query.get('units');
+    const units = named === 'us' || named === 'metric' ? named : frame(request).units;
+    const { plan } = await tripPlan(context, { ...asked, ...chosenIn(query, asked.date) });
+    reply.header('vary', 'Accept, Cookie');
+    return sendPlanHtml(reply, makeDocument(plan, context.ground.design, units));
+  });
 
-  app.get('/kept', { ...PAGE, schema: { hide: true } }, async (request, reply) => {
+  app.get('/kept', page(), async (request, reply) => {
     const pageFrame = frame(request);
     return sendPage(reply, keptPage(workerUrl(pageFrame.to), pageFrame));
   });
 
   // At the root: a worker sees only what lies below its own address. Its own policy is what it may fetch.
-  app.get(
-    '/offline.js',
-    { ...PAGE, config: { produces: [SCRIPT_TYPE] }, schema: { hide: true } },
-    async (_, reply) =>
-      reply
-        .type(`${SCRIPT_TYPE}; charset=utf-8`)
-        .header('content-security-policy', "default-src 'none';connect-src 'self'")
-        .send(worker.text),
+  app.get('/offline.js', page(undefined, SCRIPT_TYPE), async (_, reply) =>
+    reply
+      .type(`${SCRIPT_TYPE}; charset=utf-8`)
+      .header('content-security-policy', "default-src 'none';connect-src 'self'")
+      .send(worker.text),
   );
 }

@@ -1,22 +1,22 @@
 /** @jsxRuntime automatic @jsxImportSource preact */
 import type { VNode } from 'preact';
-import { PAGE_NAMES, type PageKey } from '../../document/plan-document.ts';
+import { PAGE_NAMES, type PageKey, type PlanDocument } from '../../document/plan-document.ts';
 import { Words } from '../../markup/words.tsx';
-import { FaultNote, Input, Select } from '../field.tsx';
-import type { PageFrame } from '../page-frame.ts';
+import type { StoredCohort } from '../../storage/cohorts.ts';
+import type { StoredRoute } from '../../storage/routes.ts';
+import { FaultNote, Fields } from '../field.tsx';
+import { choices, DATE, type FormField, TIME } from '../form-table.ts';
+import { valuesOf } from '../form-values.ts';
+import type { PageFrame } from '../page.ts';
 import { pageHtml } from '../page-shell.tsx';
 
 export interface PlanPageView {
-  readonly cohort: { readonly id: string; readonly name: string };
-  readonly route: { readonly id: string; readonly name: string };
+  readonly cohort: StoredCohort;
+  readonly route: StoredRoute;
   readonly date: string;
-  /** As the plan's first lines have it. */
-  readonly inShort: readonly string[];
-  readonly pages: readonly PageKey[];
-  /** What was chosen; empty: nothing. */
-  readonly start: string;
-  readonly spareDate: string;
-  readonly warm: string;
+  readonly document: PlanDocument;
+  /** What was chosen, right or wrong, and what is wrong with it. */
+  readonly query: URLSearchParams;
   readonly fault: string | null;
   /** Path and query of the plan as it is served to programs and browsers. */
   readonly planPath: string;
@@ -35,46 +35,26 @@ const FOR: Readonly<Record<PageKey, string>> = {
   training: 'the steps that lead to the day',
 };
 
-function Choices({ view, frame }: { readonly view: PlanPageView; readonly frame: PageFrame }): VNode {
-  const { cohort, route, date, start, spareDate, warm, fault } = view;
+const CHOICES: readonly FormField[] = [
+  { id: 'date', label: 'Date', input: { ...DATE, required: true } },
+  { id: 'start', label: 'Start of your own', hint: 'left empty: the start worked out', input: TIME },
+  { id: 'spareDate', label: 'Spare date', hint: 'left empty: one is suggested', input: DATE },
+  {
+    id: 'warm',
+    label: 'Forecast',
+    options: choices({ true: 'a warm day', false: 'not warm' }, 'not known yet'),
+  },
+];
+
+function Choices({ view, path }: { readonly view: PlanPageView; readonly path: string }): VNode {
+  const { date, query, fault } = view;
   return (
-    <form
-      class="box screen"
-      method="get"
-      action={frame.to(`/cohorts/${cohort.id}/routes/${route.id}/plan`)}
-      aria-label="What the plan is made for"
-    >
+    <form class="box screen" method="get" action={path} aria-label="What the plan is made for">
       <FaultNote
         fault={fault === null ? null : { field: null, text: fault }}
         said="The plan is not made as asked."
       />
-      <div class="fields">
-        <Input id="date" label="Date" type="date" required value={date} />
-        <Input
-          id="start"
-          label="Start of your own"
-          type="time"
-          value={start}
-          hint="left empty: the start worked out"
-        />
-        <Input
-          id="spareDate"
-          label="Spare date"
-          type="date"
-          value={spareDate}
-          hint="left empty: one is suggested"
-        />
-        <Select
-          id="warm"
-          label="Forecast"
-          value={warm}
-          options={[
-            ['', 'not known yet'],
-            ['true', 'a warm day'],
-            ['false', 'not warm'],
-          ]}
-        />
-      </div>
+      <Fields fields={CHOICES} values={{ ...valuesOf(query), date }} fault={null} />
       <div class="row">
         <button type="submit">Make the plan again</button>
       </div>
@@ -84,18 +64,20 @@ function Choices({ view, frame }: { readonly view: PlanPageView; readonly frame:
 
 /** The trip plan of a cohort's day: what it is made for, its pages, and how to take it along. */
 export function planPage(view: PlanPageView, frame: PageFrame): string {
-  const { cohort, route, date, inShort, pages, planPath, fileName, workerUrl } = view;
+  const { date, document, planPath, fileName, workerUrl } = view;
+  const { name } = view.route.route;
   const plan = frame.to(planPath);
-  const title = `${route.name}, ${date}`;
+  const title = `${name}, ${date}`;
+  const cohortPath = `/cohorts/${view.cohort.id}`;
+  const path = `${cohortPath}/routes/${view.route.id}`;
   return pageHtml({
     title: `Trip plan · ${title}`,
     notDone: view.fault === null ? null : 'Not made as asked',
     frame,
     section: 'cohorts',
     way: [
-      { name: 'Cohorts', path: '/' },
-      { name: cohort.name, path: `/cohorts/${cohort.id}?date=${date}` },
-      { name: route.name, path: `/cohorts/${cohort.id}/routes/${route.id}?date=${date}` },
+      [view.cohort.cohort.name, `${cohortPath}?date=${date}`],
+      [name, `${path}?date=${date}`],
     ],
     scripts: ['keep'],
     children: (
@@ -111,21 +93,21 @@ export function planPage(view: PlanPageView, frame: PageFrame): string {
             Save as one file
           </a>
         </p>
-        {inShort.map((line) => (
+        {document.pages[0]?.page.sections[0]?.lines.map(({ text }) => (
           <p>
-            <Words text={line} />
+            <Words text={text} />
           </p>
         ))}
         <h2>Its pages</h2>
         <ul class="sheets">
-          {pages.map((key) => (
+          {document.pages.map(({ key }) => (
             <li>
               <a href={`${plan}#${key}`}>{PAGE_NAMES[key]}</a> {FOR[key]}
             </li>
           ))}
         </ul>
         <h2 class="screen">Make it again</h2>
-        <Choices view={view} frame={frame} />
+        <Choices view={view} path={frame.to(`${path}/plan`)} />
         <section class="screen" data-worker={workerUrl} data-plan={plan} data-title={title}>
           <h2>Without a signal</h2>
           <p>

@@ -1,118 +1,103 @@
-/** The attributes of a route as the fields of its form, and back. */
-
-import type { RouteAttributes } from '../../ingest/attributes.ts';
+import type { StoredRoute } from '../../storage/routes.ts';
+import { heightText, lengthText, percentText, stepText } from '../../text/words.ts';
 import type { UnitSystem } from '../../units.ts';
-import type { FormRules } from '../fault.ts';
-import type { FormValues } from '../field.tsx';
-import { type FieldUnit, heightUnit, numberOf, readIn, roadUnit, shownIn, textOf } from '../form-values.ts';
-import { SPARE_ROWS } from './view.tsx';
+import { CLEARANCES } from '../field.tsx';
+import {
+  AMOUNT,
+  COUNT,
+  choices,
+  FIGURE,
+  type FormField,
+  type FormRows,
+  type FormTable,
+  FROM_ONE,
+  LINE,
+} from '../form-table.ts';
+import { heightUnit, roadUnit } from '../form-values.ts';
 
-const FIELDS: Readonly<Record<string, string>> = {
-  '/name': 'name',
-  '/rockClass': 'rockClass',
-  '/surface': 'surface',
-  '/treelineM': 'treeline',
-  '/trailhead/name': 'trailhead',
-  '/trailhead/roadClearance': 'roadClearance',
-  '/trailhead/roadKm': 'road',
-  '/trailhead/roadMin': 'roadMin',
-  '/trailhead/roadStatus': 'roadStatus',
-  '/trailhead/parkingSpaces': 'parkingSpaces',
-  '/pickUp': 'pickUp',
-  '/groupSizeLimit': 'groupSizeLimit',
-  '/permit/who': 'permitWho',
-  '/permit/partiesPerDay': 'partiesPerDay',
-  '/season': 'seasonFrom',
-  '/season/from': 'seasonFrom',
-  '/season/to': 'seasonTo',
-  '/notes': 'notes',
-};
+/** Closures that the form has room for beside those there are (design). */
+const SPARE_ROWS = 2;
 
-const PARTS: Readonly<Record<string, string>> = { from: 'From', to: 'To', reason: 'Reason' };
+const SURFACES = choices({ trail: 'trail', rough: 'rough', talus: 'talus', snow: 'snow' });
+const ROADS = [['', 'not stated'], ...CLEARANCES] as const;
+const PICK_UP = 'who brings the group back to its start, and when';
+const LONG = { maxLength: 4000 };
 
-/** The rows of closures in which something is written. */
-const closureRows = (form: URLSearchParams, stored: RouteAttributes): readonly number[] =>
-  Array.from({ length: (stored.closures?.length ?? 0) + SPARE_ROWS }, (_, i) => i + 1).filter((n) =>
-    Object.values(PARTS).some((part) => textOf(form, `closure${n}${part}`) !== null),
-  );
+const monthDay = (example: string): Pick<FormField, 'hint' | 'input'> => ({
+  hint: `such as ${example}`,
+  input: {
+    pattern: '(0[1-9]|1[0-2])-(0[1-9]|[12][0-9]|3[01])',
+    title: `a month and a day such as ${example}`,
+  },
+});
 
-/** The rules of a route's form. */
-export function routeRules(stored: RouteAttributes, units: UnitSystem): FormRules {
-  const unitsOf: Readonly<Record<string, FieldUnit>> = { treeline: heightUnit(units), road: roadUnit(units) };
+/** What the terrain says beside the fields. */
+function hintsOf({ route }: StoredRoute, units: UnitSystem) {
+  const { measures, treeline } = route;
+  const steep = measures.steepestSustainedRatio;
+  const degrees = steep === null ? 0 : Math.round((Math.atan(steep) * 180) / Math.PI);
+  const above = measures.aboveTreelineM;
   return {
-    fieldsOf: (form) => (pointer) => {
-      const [, index, part = ''] = /^\/closures\/(\d+)(?:\/(\w+))?$/.exec(pointer) ?? [];
-      if (index === undefined) return [FIELDS[pointer] ?? []].flat();
-      const row = closureRows(form, stored)[Number(index)];
-      // Of a row as a whole: its days do not go together.
-      return row === undefined ? [] : [`closure${row}${PARTS[part] ?? 'To'}`];
+    rockClass:
+      steep === null
+        ? 'such as 1, 2+ or 3; not known from terrain'
+        : `such as 1, 2+ or 3. The steepest ${stepText(200, units)} of the line rise at ${percentText(steep)} (${degrees}°); what the hands have to do, the terrain cannot say.`,
+    surface:
+      above === null || above === 0
+        ? 'not stated: trail for class 1'
+        : `not stated: trail for class 1, else rough above treeline; ${lengthText(above, units)} of this line lie above it`,
+    treeline:
+      route.attributes.treelineM != null
+        ? 'stated here; left empty, the program’s or the region’s is used'
+        : treeline.treelineM === null
+          ? `not known here: ${treeline.text}`
+          : `left empty: ${heightText(treeline.treelineM, units)} is used, ${treeline.text}`,
+  };
+}
+
+/** The form of a route by the parts of its page. */
+export function routeForm(stored: StoredRoute, units: UnitSystem) {
+  const hints = hintsOf(stored, units);
+  const height = { unit: heightUnit(units), input: FIGURE };
+  const length = { unit: roadUnit(units), input: AMOUNT };
+  const ground: readonly FormField[] = [
+    { id: 'name', label: 'Name', input: LINE },
+    {
+      id: 'rockClass',
+      label: 'Rock class of the hardest move',
+      hint: hints.rockClass,
+      input: { list: 'classes' },
     },
-    unitOf: (field) => unitsOf[field] ?? null,
+    { id: 'surface', label: 'Surface', hint: hints.surface, options: SURFACES },
+    { id: 'treeline', label: 'Treeline', hint: hints.treeline, at: '/treelineM', ...height },
+  ];
+  const road: readonly FormField[] = [
+    { id: 'trailhead', label: 'Name of the trailhead', at: '/trailhead/name', input: LINE },
+    { id: 'roadClearance', label: 'The road needs', at: '/trailhead/roadClearance', options: ROADS },
+    { id: 'road', label: 'Road from the meeting place', at: '/trailhead/roadKm', ...length },
+    { id: 'roadMin', label: 'Drive, minutes', at: '/trailhead/roadMin', input: AMOUNT },
+    { id: 'roadStatus', label: 'State of the road', at: '/trailhead/roadStatus', input: LINE },
+    { id: 'parkingSpaces', label: 'Parking spaces', at: '/trailhead/parkingSpaces', input: COUNT },
+    { id: 'pickUp', label: 'Pick-up at the end of a one-way walk', hint: PICK_UP, input: LINE },
+  ];
+  const rules: readonly FormField[] = [
+    { id: 'groupSizeLimit', label: 'Largest party, leaders counted', input: FROM_ONE },
+    { id: 'permitWho', label: 'Permit from', at: '/permit/who', input: LINE },
+    { id: 'partiesPerDay', label: 'Parties a day by permit', at: '/permit/partiesPerDay', input: COUNT },
+    { id: 'seasonFrom', label: 'Season from, month-day', at: '/season/from', ...monthDay('06-15') },
+    { id: 'seasonTo', label: 'Season to, month-day', at: '/season/to', ...monthDay('10-01') },
+  ];
+  const closures: FormRows = {
+    at: '/closures',
+    count: (stored.route.attributes.closures?.length ?? 0) + SPARE_ROWS,
+    row: (n) => [
+      { id: `closure${n}From`, label: `Closure ${n} from`, at: '/from' },
+      // Of a row as a whole: its days do not go together.
+      { id: `closure${n}To`, label: `Closure ${n} to`, at: '/to', covers: [''] },
+      { id: `closure${n}Reason`, label: `Closure ${n} why`, at: '/reason', input: LONG },
+    ],
   };
-}
-
-export function routeValues(attributes: RouteAttributes, units: UnitSystem): FormValues {
-  const { trailhead, permit, season, closures } = attributes;
-  const text = (value: string | number | null | undefined) => (value == null ? '' : String(value));
-  return {
-    name: text(attributes.name),
-    rockClass: text(attributes.rockClass),
-    surface: text(attributes.surface),
-    treeline: shownIn(heightUnit(units), attributes.treelineM),
-    trailhead: text(trailhead?.name),
-    roadClearance: text(trailhead?.roadClearance),
-    road: shownIn(roadUnit(units), trailhead?.roadKm),
-    roadMin: text(trailhead?.roadMin),
-    roadStatus: text(trailhead?.roadStatus),
-    parkingSpaces: text(trailhead?.parkingSpaces),
-    pickUp: text(attributes.pickUp),
-    groupSizeLimit: text(attributes.groupSizeLimit),
-    permitWho: text(permit?.who),
-    partiesPerDay: text(permit?.partiesPerDay),
-    seasonFrom: text(season?.from),
-    seasonTo: text(season?.to),
-    notes: text(attributes.notes),
-    ...Object.fromEntries(
-      (closures ?? []).flatMap(({ from, to, reason }, i) => [
-        [`closure${i + 1}From`, from],
-        [`closure${i + 1}To`, to],
-        [`closure${i + 1}Reason`, text(reason)],
-      ]),
-    ),
-  };
-}
-
-/** An object, or `null` where none of its fields says anything. */
-function orNull<T extends object>(fields: T): T | null {
-  return Object.values(fields).every((value) => value === null) ? null : fields;
-}
-
-/** The merge patch that a form asks for. What the form does not show stays as it is. */
-export function routePatch(form: URLSearchParams, stored: RouteAttributes, units: UnitSystem): unknown {
-  const text = (name: string) => textOf(form, name);
-  const closures = closureRows(form, stored).map((n) => ({
-    from: text(`closure${n}From`),
-    to: text(`closure${n}To`),
-    reason: text(`closure${n}Reason`),
-  }));
-  return {
-    name: text('name'),
-    rockClass: text('rockClass'),
-    surface: text('surface'),
-    treelineM: readIn(heightUnit(units), form, 'treeline', stored.treelineM),
-    trailhead: orNull({
-      name: text('trailhead'),
-      roadClearance: text('roadClearance'),
-      roadKm: readIn(roadUnit(units), form, 'road', stored.trailhead?.roadKm),
-      roadMin: numberOf(form, 'roadMin'),
-      roadStatus: text('roadStatus'),
-      parkingSpaces: numberOf(form, 'parkingSpaces'),
-    }),
-    pickUp: text('pickUp'),
-    groupSizeLimit: numberOf(form, 'groupSizeLimit'),
-    permit: orNull({ who: text('permitWho'), partiesPerDay: numberOf(form, 'partiesPerDay') }),
-    season: orNull({ from: text('seasonFrom'), to: text('seasonTo') }),
-    closures: closures.length === 0 ? null : closures,
-    notes: text('notes'),
-  };
+  const notes: FormField = { id: 'notes', label: 'Notes, shown on the plan', isLong: true, input: LONG };
+  const table: FormTable = [...ground, ...road, ...rules, notes, closures];
+  return { ground, road, rules, closures, notes, table };
 }

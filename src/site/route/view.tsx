@@ -4,57 +4,50 @@ import { MapFigure, type MapView } from '../../drawing/map/map-figure.tsx';
 import { ProfileFigure } from '../../drawing/profile/figure.tsx';
 import type { ProfileDrawing } from '../../drawing/profile/profile-drawing.ts';
 import { Words } from '../../markup/words.tsx';
-import { TIMES_READ } from '../../text/shortlist-words.ts';
+import type { Fit } from '../../rank/fit.ts';
+import type { StoredCohort } from '../../storage/cohorts.ts';
+import type { StoredRoute } from '../../storage/routes.ts';
+import { bothUnitsText } from '../../text/both-units.ts';
+import { MEANING_OF_FITS } from '../../text/cautions.ts';
+import { questionText, reasonText } from '../../text/criteria/index.ts';
+import { helpsOf, questionsOf } from '../../text/fit-words.ts';
+import { measureRows } from '../../text/measure-words.ts';
+import { noteText } from '../../text/notes.ts';
+import { canBeChosen, dayText, shortNightText, TIMES_READ } from '../../text/shortlist-words.ts';
+import { statedRows } from '../../text/stated-words.ts';
+import { VERDICT_TEXT } from '../../text/verdict-words.ts';
 import { weekdayText } from '../../text/words.ts';
-import { CardTable } from '../card-table.tsx';
-import type { ShortlistReason } from '../cohort/shortlist.ts';
-import type { PageFrame } from '../page-frame.ts';
+import type { PageFrame } from '../page.ts';
 import { pageHtml } from '../page-shell.tsx';
-import { Reach, type ReachMark, ReachNames, ReachShapes } from '../reach.tsx';
-
-/** A place of the route in the table: text for each column, in the order of `placeColumns`. */
-export interface PlaceTable {
-  readonly columns: readonly string[];
-  readonly rows: readonly (readonly string[])[];
-}
+import { CardTable, LinkRow, MeasureTable, Named, textColumns, WordList } from '../parts.tsx';
+import { marksOf, Reach, ReachNames, ReachShapes } from '../reach.tsx';
+import { lackingOf } from '../routes/route-words.ts';
 
 /** How the route fits a cohort on a date. */
 interface FitPart {
-  readonly cohort: { readonly id: string; readonly name: string };
+  readonly cohort: StoredCohort;
   readonly date: string;
-  readonly verdictText: string;
-  readonly meaning: string;
-  readonly day: string | null;
-  /** What so early a start makes of the night before; `null`: nothing. */
-  readonly shortNight: string | null;
-  readonly toCheck: readonly string[];
-  /** What would make it fit. */
-  readonly helps: readonly string[];
-  /** What the coordinator wrote of the route. */
-  readonly noted: string | null;
-  readonly marks: readonly ReachMark[];
-  readonly answers: readonly ShortlistReason[];
+  readonly fit: Fit;
+  /** The way there; `null`: not known. */
+  readonly drive: Parameters<typeof shortNightText>[0];
 }
 
 export interface RoutePageView {
-  readonly id: string;
-  readonly name: string;
+  readonly stored: StoredRoute;
   /** `null`: terrain only. */
-  readonly fit: FitPart | null;
+  readonly fitPart: FitPart | null;
   /** Cohorts to look at it with, where none is chosen. */
-  readonly cohorts: readonly { readonly id: string; readonly name: string }[];
+  readonly cohorts: readonly StoredCohort[];
   readonly map: MapView | null;
   readonly profile: ProfileDrawing | null;
   /** Data of the script `along`. */
   readonly along: string;
-  /** Distance, climb and highest point in both units, for paper. */
-  readonly bothUnits: string;
-  readonly places: PlaceTable;
-  readonly measures: readonly (readonly [name: string, value: string])[];
-  /** What people have stated of it; `null`: not stated. */
-  readonly stated: readonly (readonly [name: string, value: string | null])[];
-  readonly toState: readonly string[];
-  readonly notes: readonly string[];
+  readonly places: { readonly columns: readonly string[]; readonly rows: readonly (readonly string[])[] };
+}
+
+interface RouteProps {
+  readonly view: RoutePageView;
+  readonly frame: PageFrame;
 }
 
 function Along({ data }: { readonly data: string }): VNode {
@@ -70,32 +63,32 @@ function Along({ data }: { readonly data: string }): VNode {
   );
 }
 
-function FitParts({
-  fit,
-  id,
-  frame,
-}: {
-  readonly fit: FitPart;
-  readonly id: string;
-  readonly frame: PageFrame;
-}): VNode {
-  const { cohort, date, verdictText, meaning, day, shortNight, toCheck, helps, noted, marks, answers } = fit;
+function FitParts({ view, frame, part }: RouteProps & { readonly part: FitPart }): VNode {
+  const { cohort, date, fit, drive } = part;
+  const { units } = frame;
+  const routeId = view.stored.id;
   const query = `?date=${date}`;
-  const of = `/cohorts/${cohort.id}/routes/${id}`;
+  const path = `/cohorts/${cohort.id}/routes/${routeId}`;
+  const day = dayText(fit, drive?.departMs ?? null);
+  const night = shortNightText(drive);
+  const toCheck = questionsOf(fit, units);
+  const helps = helpsOf(fit, units);
+  const noted = canBeChosen(fit) ? (fit.route.attributes.notes ?? null) : null;
+  const marks = marksOf(fit);
   return (
     <>
       <p class="lead">
-        <Words text={weekdayText(date)} />: <strong>{verdictText}</strong>.{' '}
-        <span class="quiet">{meaning}</span>
+        <Words text={weekdayText(date)} />: <strong>{VERDICT_TEXT[fit.verdict]}</strong>.{' '}
+        <span class="quiet">{MEANING_OF_FITS}</span>
       </p>
       {day !== null && (
         <p>
           <Words text={day} />. <span class="quiet">{TIMES_READ}</span>
         </p>
       )}
-      {shortNight !== null && (
+      {night !== null && (
         <p>
-          <Words text={`${shortNight.charAt(0).toUpperCase()}${shortNight.slice(1)}.`} />
+          <Words text={`${night.charAt(0).toUpperCase()}${night.slice(1)}.`} />
         </p>
       )}
       {toCheck.length > 0 && (
@@ -103,52 +96,41 @@ function FitParts({
           <p>
             <strong>To check before it is chosen.</strong> What is not known is never taken to be fine.
           </p>
-          <ul>
-            {toCheck.map((text) => (
-              <li>
-                <Words text={text} />
-              </li>
-            ))}
-          </ul>
+          <WordList texts={toCheck} />
         </div>
       )}
       {helps.length > 0 && (
         <p>
-          <strong>Would help:</strong> <Words text={helps.join('; ')} />.
+          <Named name="Would help" text={helps.join('; ')} />.
         </p>
       )}
       {noted !== null && (
         <p>
-          <strong>Noted with the route:</strong> <Words text={noted} />
+          <Named name="Noted with the route" text={noted} />
         </p>
       )}
-      <p class="row screen">
-        <a class="button main" href={frame.to(`${of}/plan${query}`)}>
-          The trip plan
-        </a>
-        <a class="button" href={frame.to(`/cohorts/${cohort.id}/training${query}&route=${id}`)}>
-          Training for it
-        </a>
-        <a class="button" href={frame.to(`/routes/${id}`)}>
-          Terrain only
-        </a>
-        <a class="button" href={frame.to(`/routes/${id}/edit`)}>
-          State its class and more
-        </a>
-      </p>
+      <LinkRow
+        frame={frame}
+        hasMain
+        links={[
+          [`${path}/plan${query}`, 'The trip plan'],
+          [`/cohorts/${cohort.id}/training${query}&route=${routeId}`, 'Training for it'],
+          [`/routes/${routeId}`, 'Terrain only'],
+          [`/routes/${routeId}/edit`, 'State its class and more'],
+        ]}
+      />
       <ReachShapes names={marks.map(({ name }) => name)} />
       <div class="reaches">
         <ReachNames columns={marks.length} />
         <Reach marks={marks} />
       </div>
       <h2>The twelve answers</h2>
-      <ul>
-        {answers.map(({ question, text }) => (
-          <li>
-            <strong>{question}:</strong> <Words text={text} />
-          </li>
-        ))}
-      </ul>
+      <WordList
+        texts={fit.judgements.map((judgement) => [
+          questionText(judgement.name),
+          reasonText(judgement, units),
+        ])}
+      />
     </>
   );
 }
@@ -156,29 +138,22 @@ function FitParts({
 /** Parts that every route should have stated: said to be missing where they are. */
 const EXPECTED: ReadonlySet<string> = new Set(['rock class', 'treeline', 'season', 'largest party']);
 
-function Stated({ stated }: { readonly stated: RoutePageView['stated'] }): VNode {
+function Stated({ view, frame }: RouteProps): VNode {
+  const stated = statedRows(view.stored.route.attributes, frame.units);
   return (
     <>
       <h2>What is stated</h2>
-      <table class="measures">
-        <caption class="unseen">What people have stated of the route</caption>
-        <tbody>
-          {stated
-            .filter(([name, value]) => value !== null || EXPECTED.has(name))
-            .map(([name, value]) => (
-              <tr>
-                <th scope="row">{name}</th>
-                <td>{value === null ? <em>not stated</em> : <Words text={value} />}</td>
-              </tr>
-            ))}
-        </tbody>
-      </table>
+      <MeasureTable
+        caption="What people have stated of the route"
+        rows={stated.filter(([name, value]) => value !== null || EXPECTED.has(name))}
+      />
     </>
   );
 }
 
-function Terrain({ view }: { readonly view: RoutePageView }): VNode {
-  const { map, profile, along, places, measures, notes } = view;
+function Terrain({ view, frame }: RouteProps): VNode {
+  const { map, profile, along, places } = view;
+  const { route } = view.stored;
   return (
     <>
       <h2>The ground</h2>
@@ -189,29 +164,53 @@ function Terrain({ view }: { readonly view: RoutePageView }): VNode {
           <ProfileFigure drawing={profile} />
         </>
       )}
-      <CardTable caption="The numbered places" kind="places" nameAt={1} {...places} />
+      <CardTable
+        caption="The numbered places"
+        kind="places"
+        nameAt={1}
+        columns={textColumns(places.columns)}
+        rows={places.rows}
+      />
       <h2>Measures</h2>
-      <table class="measures">
-        <caption class="unseen">What the terrain says of the line</caption>
-        <tbody>
-          {measures.map(([name, value]) => (
-            <tr>
-              <th scope="row">{name}</th>
-              <td>
-                <Words text={value} />
-              </td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
-      {notes.length > 0 && (
-        <ul>
-          {notes.map((note) => (
-            <li>
-              <Words text={note} />
-            </li>
-          ))}
-        </ul>
+      <MeasureTable caption="What the terrain says of the line" rows={measureRows(route, frame.units)} />
+      {route.notes.length > 0 && <WordList texts={route.notes.map((note) => noteText(note, frame.units))} />}
+    </>
+  );
+}
+
+/** A route by itself: what is stated of it, and the cohorts that it can be looked at with. */
+function Alone({ view, frame }: RouteProps): VNode {
+  const { id, route } = view.stored;
+  const lacking = lackingOf(route);
+  return (
+    <>
+      <LinkRow
+        frame={frame}
+        links={[
+          [`/routes/${id}/edit`, 'State its class and more'],
+          [`/v1/routes/${id}.gpx`, 'GPX'],
+        ]}
+      />
+      {lacking.length > 0 && (
+        <p class="box notice">
+          To state or check: {lacking.join(', ')}. What is not known is never taken to be fine.
+        </p>
+      )}
+      <Stated view={view} frame={frame} />
+      <Terrain view={view} frame={frame} />
+      {view.cohorts.length > 0 && (
+        <section class="screen">
+          <h2>For a cohort</h2>
+          <ul>
+            {view.cohorts.map((stored) => (
+              <li>
+                <a class="reach" href={frame.to(`/cohorts/${stored.id}/routes/${id}`)}>
+                  {`${route.name} for ${stored.cohort.name}`}
+                </a>
+              </li>
+            ))}
+          </ul>
+        </section>
       )}
     </>
   );
@@ -219,57 +218,29 @@ function Terrain({ view }: { readonly view: RoutePageView }): VNode {
 
 /** A route: by itself, or for a cohort on a date with its times and its fit. */
 export function routePage(view: RoutePageView, frame: PageFrame): string {
-  const { id, name, fit, cohorts, stated, toState, bothUnits } = view;
+  const { fitPart, stored } = view;
+  const { name } = stored.route;
+  const { id = '', cohort } = fitPart?.cohort ?? {};
   return pageHtml({
-    title: fit === null ? name : `${name} for ${fit.cohort.name}`,
+    title: cohort === undefined ? name : `${name} for ${cohort.name}`,
     frame,
     hasDrawings: true,
-    section: fit === null ? 'routes' : 'cohorts',
-    way:
-      fit === null
-        ? [{ name: 'Routes', path: '/routes' }]
-        : [
-            { name: 'Cohorts', path: '/' },
-            { name: fit.cohort.name, path: `/cohorts/${fit.cohort.id}?date=${fit.date}` },
-          ],
+    section: cohort === undefined ? 'routes' : 'cohorts',
+    way: cohort === undefined ? [] : [[cohort.name, `/cohorts/${id}?date=${fitPart?.date}`]],
     scripts: ['along'],
     children: (
       <>
         <p class="on-paper">
-          <Words text={bothUnits} />
+          <Words text={bothUnitsText(stored.route, frame.units)} />
         </p>
-        {fit !== null && <FitParts fit={fit} id={id} frame={frame} />}
-        {fit === null && (
-          <p class="row screen">
-            <a class="button" href={frame.to(`/routes/${id}/edit`)}>
-              State its class and more
-            </a>
-            <a class="button" href={frame.to(`/v1/routes/${id}.gpx`)}>
-              GPX
-            </a>
-          </p>
-        )}
-        {fit === null && toState.length > 0 && (
-          <p class="box notice">
-            To state or check: {toState.join(', ')}. What is not known is never taken to be fine.
-          </p>
-        )}
-        {fit === null && <Stated stated={stated} />}
-        <Terrain view={view} />
-        {fit !== null && <Stated stated={stated} />}
-        {cohorts.length > 0 && (
-          <section class="screen">
-            <h2>For a cohort</h2>
-            <ul>
-              {cohorts.map((cohort) => (
-                <li>
-                  <a class="reach" href={frame.to(`/cohorts/${cohort.id}/routes/${id}`)}>
-                    {`${name} for ${cohort.name}`}
-                  </a>
-                </li>
-              ))}
-            </ul>
-          </section>
+        {fitPart === null ? (
+          <Alone view={view} frame={frame} />
+        ) : (
+          <>
+            <FitParts view={view} frame={frame} part={fitPart} />
+            <Terrain view={view} frame={frame} />
+            <Stated view={view} frame={frame} />
+          </>
         )}
       </>
     ),

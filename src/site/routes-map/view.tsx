@@ -1,43 +1,35 @@
 /** @jsxRuntime automatic @jsxImportSource preact */
 import type { VNode } from 'preact';
 import { MapFigure, type MapView } from '../../drawing/map/map-figure.tsx';
-import type { PageFrame } from '../page-frame.ts';
+import type { StoredRoute } from '../../storage/routes.ts';
+import type { PageFrame } from '../page.ts';
 import { pageHtml } from '../page-shell.tsx';
-import type { RouteRow } from '../routes/view.tsx';
+import { figuresOf } from '../routes/route-words.ts';
 
 export interface RoutesMapView {
   /** `null`: there is none; `whyNone` says why. */
   readonly map: MapView | null;
   readonly whyNone: string;
   /** In the order of the numbers on the map. */
-  readonly rows: readonly RouteRow[];
+  readonly routes: readonly StoredRoute[];
   /** Routes that lie too far from these to be on the map. */
-  readonly strays: readonly { readonly id: string; readonly name: string }[];
+  readonly strays: readonly StoredRoute[];
 }
 
-function List({ rows, frame }: { readonly rows: readonly RouteRow[]; readonly frame: PageFrame }): VNode {
+function routeItem({ id, route }: StoredRoute, { to, units }: PageFrame): VNode {
+  const { length, climb, top } = figuresOf(route, units);
   return (
-    <ol class="map-list" aria-label="Routes by their number on the map">
-      {rows.map(({ id, name, length, climb, top, rockClass }) => (
-        <li>
-          <a href={frame.to(`/routes/${id}`)}>{name}</a>{' '}
-          <span class="quiet">
-            {length}, {climb} up, top {top}, class {rockClass ?? 'not stated'}
-          </span>
-        </li>
-      ))}
-    </ol>
+    <li>
+      <a href={to(`/routes/${id}`)}>{route.name}</a>{' '}
+      <span class="quiet">
+        {length}, {climb} up, top {top}, class {route.attributes.rockClass ?? 'not stated'}
+      </span>
+    </li>
   );
 }
 
 /** What is not on the map, and what may be the matter with it. */
-function Strays({
-  strays,
-  frame,
-}: {
-  readonly strays: RoutesMapView['strays'];
-  readonly frame: PageFrame;
-}): VNode {
+function straysPart(strays: readonly StoredRoute[], { to }: PageFrame): VNode {
   return (
     <div class="box notice">
       <p>
@@ -45,10 +37,10 @@ function Strays({
         far from most of the others. Where that is not meant, the file may have its coordinates wrong.
       </p>
       <ul>
-        {strays.map(({ id, name }) => (
+        {strays.map(({ id, route }) => (
           <li>
-            <a class="reach" href={frame.to(`/routes/${id}`)}>
-              {name}
+            <a class="reach" href={to(`/routes/${id}`)}>
+              {route.name}
             </a>
           </li>
         ))}
@@ -58,19 +50,21 @@ function Strays({
 }
 
 /** All routes on one map, numbered at their highest points, with the list beside. */
-export function routesMapPage({ map, whyNone, rows, strays }: RoutesMapView, frame: PageFrame): string {
+export function routesMapPage({ map, whyNone, routes, strays }: RoutesMapView, frame: PageFrame): string {
   return pageHtml({
     title: 'Routes on a map',
     frame,
     hasDrawings: true,
     section: 'routes',
-    way: [{ name: 'Routes', path: '/routes' }],
+    way: [],
     children: (
       <>
-        {strays.length > 0 && <Strays strays={strays} frame={frame} />}
+        {strays.length > 0 && straysPart(strays, frame)}
         <div class="beside">
           {map === null ? <p class="box notice">{whyNone}</p> : <MapFigure view={map} />}
-          <List rows={rows} frame={frame} />
+          <ol class="map-list" aria-label="Routes by their number on the map">
+            {routes.map((stored) => routeItem(stored, frame))}
+          </ol>
         </div>
       </>
     ),

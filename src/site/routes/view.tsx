@@ -1,29 +1,19 @@
 /** @jsxRuntime automatic @jsxImportSource preact */
 import type { VNode } from 'preact';
-import { Words } from '../../markup/words.tsx';
-import type { PageFrame } from '../page-frame.ts';
+import type { RouteToState } from '../../app/routes.ts';
+import type { StoredRoute } from '../../storage/routes.ts';
+import type { PageFrame } from '../page.ts';
 import { pageHtml } from '../page-shell.tsx';
-import { type FileResult, UploadResults } from './upload-results.tsx';
-
-export interface RouteRow {
-  readonly id: string;
-  readonly name: string;
-  readonly trailhead: string | null;
-  readonly length: string;
-  readonly climb: string;
-  readonly top: string;
-  /** `null`: not stated. */
-  readonly rockClass: string | null;
-  /** What is wanting or doubtful, in words. */
-  readonly lacking: readonly string[];
-}
+import { CardTable, LinkRow, small } from '../parts.tsx';
+import { figuresOf, lackingOf } from './route-words.ts';
+import { type FileResult, UploadResults } from './upload.tsx';
 
 export interface RoutesView {
-  readonly rows: readonly RouteRow[];
+  readonly rows: readonly StoredRoute[];
+  /** Cursor of the next page; `null`: this is the last. */
+  readonly next: string | null;
   readonly total: number;
-  readonly nextPath: string | null;
-  /** How many have something to be stated, and the first of them; `null`: none. */
-  readonly toState: { readonly count: number; readonly firstId: string; readonly firstName: string } | null;
+  readonly toState: readonly RouteToState[];
   /** Whether only those are shown. */
   readonly isOnlyToState: boolean;
   readonly results: readonly FileResult[];
@@ -76,8 +66,10 @@ function Upload({ view, frame }: { readonly view: RoutesView; readonly frame: Pa
 /** How many routes are not complete, and the way to the first of them. */
 function ToState({ view, frame }: { readonly view: RoutesView; readonly frame: PageFrame }): VNode {
   const { toState, isOnlyToState, total, rows } = view;
-  if (toState === null) return <p>Class, treeline, season and party limit of every route are known.</p>;
-  const { count, firstId, firstName } = toState;
+  const [first] = toState;
+  if (first === undefined) return <p>Class, treeline, season and party limit of every route are known.</p>;
+  const count = toState.length;
+  const these = count === 1 ? 'this one' : `these ${count}`;
   return (
     <div class="screen">
       <p>
@@ -85,89 +77,65 @@ function ToState({ view, frame }: { readonly view: RoutesView; readonly frame: P
         every ranking, never taken to be fine.
         {isOnlyToState && rows.length < count && ` The first ${rows.length} of them:`}
       </p>
-      <p class="row">
-        <a class="button" href={frame.to(`/routes/${firstId}/edit`)}>
-          State the first: {firstName}
-        </a>
-        {!isOnlyToState && (
-          <a class="button" href={frame.to('/routes?show=toState')}>
-            Show only {count === 1 ? 'this one' : `these ${count}`}
-          </a>
-        )}
-      </p>
+      <LinkRow
+        frame={frame}
+        links={[
+          [`/routes/${first.id}/edit`, `State the first: ${first.name}`],
+          ...(isOnlyToState ? [] : [['/routes?show=toState', `Show only ${these}`] as const]),
+        ]}
+      />
     </div>
   );
 }
 
-function RouteTable({
-  rows,
-  frame,
-}: {
-  readonly rows: readonly RouteRow[];
-  readonly frame: PageFrame;
-}): VNode {
+const nameCell = ({ id, route }: StoredRoute, frame: PageFrame): VNode => {
+  const from = route.attributes.trailhead?.name;
   return (
-    <table class="cards routes">
-      <caption class="unseen">Routes in the order in which they came</caption>
-      <thead>
-        <tr>
-          <th scope="col">Route</th>
-          <th scope="col" class="num">
-            Length
-          </th>
-          <th scope="col" class="num">
-            Climb
-          </th>
-          <th scope="col" class="num">
-            Top
-          </th>
-          <th scope="col">Class</th>
-          <th scope="col">To state or check</th>
-          <td class="screen" />
-        </tr>
-      </thead>
-      <tbody>
-        {rows.map(({ id, name, trailhead, length, climb, top, rockClass, lacking }) => (
-          <tr>
-            <th scope="row">
-              <a href={frame.to(`/routes/${id}`)}>{name}</a>
-              {trailhead !== null && <span class="from">from {trailhead}</span>}
-            </th>
-            <td class="num">
-              <span class="name">length </span>
-              <Words text={length} />
-            </td>
-            <td class="num">
-              <span class="name">climb </span>
-              <Words text={climb} />
-            </td>
-            <td class="num">
-              <span class="name">top </span>
-              <Words text={top} />
-            </td>
-            <td>
-              <span class="name">class </span>
-              {rockClass ?? <em>not stated</em>}
-            </td>
-            <td>
-              {lacking.length > 0 && <span class="name">to state or check: </span>}
-              {lacking.join(', ')}
-            </td>
-            <td class="screen">
-              <a href={frame.to(`/routes/${id}/edit`)}>
-                change<span class="unseen"> {name}</span>
-              </a>
-            </td>
-          </tr>
-        ))}
-      </tbody>
-    </table>
+    <>
+      <a href={frame.to(`/routes/${id}`)}>{route.name}</a>
+      {from != null && <span class="from">from {from}</span>}
+    </>
+  );
+};
+
+function RouteTable({ rows, frame }: { readonly rows: readonly StoredRoute[]; readonly frame: PageFrame }) {
+  const figure = (head: string, key: 'length' | 'climb' | 'top') =>
+    small<StoredRoute>(head, ({ route }) => figuresOf(route, frame.units)[key], true);
+  return (
+    <CardTable
+      kind="routes"
+      caption="Routes in the order in which they came"
+      hasCaptionUnseen
+      rows={rows}
+      columns={[
+        { head: 'Route', cell: (stored) => nameCell(stored, frame) },
+        figure('Length', 'length'),
+        figure('Climb', 'climb'),
+        figure('Top', 'top'),
+        small<StoredRoute>('Class', ({ route }) => route.attributes.rockClass ?? <em>not stated</em>),
+        {
+          head: 'To state or check',
+          name: ({ route }) => (lackingOf(route).length > 0 ? 'to state or check:' : ''),
+          cell: ({ route }) => lackingOf(route).join(', '),
+        },
+        {
+          head: '',
+          class: 'screen',
+          cell: ({ id, route }) => (
+            <a href={frame.to(`/routes/${id}/edit`)}>
+              change<span class="unseen"> {route.name}</span>
+            </a>
+          ),
+        },
+      ]}
+    />
   );
 }
 
 /** All routes, and the way to add some. */
 export function routesPage(view: RoutesView, frame: PageFrame): string {
-  const { rows, total, nextPath, isOnlyToState } = view;
+  const { rows, total, next, isOnlyToState } = view;
+  const all = isOnlyToState ? [['/routes', 'All routes'] as const] : [];
   const refused = view.results.filter(({ fault }) => fault !== null).length;
   return pageHtml({
     title: 'Routes',
@@ -187,20 +155,11 @@ export function routesPage(view: RoutesView, frame: PageFrame): string {
             <>
               <h2>{isOnlyToState ? 'With something to state' : `${total} stored`}</h2>
               <ToState view={view} frame={frame} />
-              <p class="row screen">
-                {isOnlyToState && (
-                  <a class="button" href={frame.to('/routes')}>
-                    All routes
-                  </a>
-                )}
-                <a class="button" href={frame.to('/routes/map')}>
-                  On a map
-                </a>
-              </p>
+              <LinkRow frame={frame} links={[...all, ['/routes/map', 'On a map']]} />
               <RouteTable rows={rows} frame={frame} />
-              {nextPath !== null && (
+              {next !== null && (
                 <p>
-                  <a class="button" href={frame.to(nextPath)}>
+                  <a class="button" href={frame.to(`/routes?after=${next}`)}>
                     More routes
                   </a>
                 </p>

@@ -1,148 +1,67 @@
 /** @jsxRuntime automatic @jsxImportSource preact */
 import type { VNode } from 'preact';
+import type { StoredCohort } from '../../storage/cohorts.ts';
+import type { NamedRoute } from '../../storage/routes.ts';
+import { peopleText } from '../../text/people-words.ts';
 import { plural } from '../../text/words.ts';
-import { CLEARANCES, FaultNote, type FieldAt, faultAt, fieldsAt, Input, Select, Tick } from '../field.tsx';
-import type { PageFrame } from '../page-frame.ts';
+import { FaultNote, FaultText, Fields, type FormFault, faultAt, Tick, Ticks } from '../field.tsx';
+import { eachRow, type FormField } from '../form-table.ts';
+import { valuesOf } from '../form-values.ts';
+import type { PageFrame } from '../page.ts';
 import { pageHtml } from '../page-shell.tsx';
-import type { SeasonFormCohort, SeasonFormView } from './state.ts';
+import { seasonForm } from './form.ts';
 
-interface FormProps {
-  readonly view: SeasonFormView;
-  readonly at: (id: string) => FieldAt;
-}
-
+/** Names offered for limits at most (design). */
+const MOST_TRAILHEADS = 200;
 const WEEKDAYS = ['Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday', 'Sunday'];
 
-const upTo = (count: number): readonly number[] => Array.from({ length: count }, (_, i) => i + 1);
-
-/** What the fields are called where all of them are seen, by their names. */
-function seasonLabels({ cohorts, rows }: SeasonFormView): Readonly<Record<string, string>> {
-  return Object.fromEntries([
-    ['cohort', 'Cohorts to place'],
-    ...cohorts.flatMap(({ id, name }) => [
-      [`notOn-${id}`, `${name}: cannot go on`],
-      [`ledBy-${id}`, `${name}: labels of leaders`],
-    ]),
-    ['from', 'From'],
-    ['to', 'To'],
-    ...upTo(rows.dates).map((n) => [`date${n}`, n === 1 ? 'Single days' : `Day ${n}`]),
-    ...upTo(rows.vehicles).flatMap((n) => [
-      [`vehicle${n}`, `Vehicle ${n}: name`],
-      [`seats${n}`, `Vehicle ${n}: seats, the driver’s too`],
-      [`clearance${n}`, `Vehicle ${n}: kind`],
-    ]),
-    ...upTo(rows.limits).flatMap((n) => [
-      [`limitAt${n}`, `Limit ${n}: of`],
-      [`place${n}`, `Limit ${n}: its name`],
-      [`parties${n}`, `Limit ${n}: parties a day`],
-      [`size${n}`, `Limit ${n}: people in a party`],
-      [`spaces${n}`, `Limit ${n}: parking spaces`],
-    ]),
-    ['name', 'Name of the season'],
-  ]);
+export interface SeasonFormView {
+  /** What is asked so far; on a first visit nothing. */
+  readonly form: URLSearchParams;
+  readonly fault: FormFault | null;
+  readonly cohorts: readonly StoredCohort[];
+  /** Cohorts that the list has no room for. */
+  readonly cohortsBeside: number;
+  readonly routes: readonly NamedRoute[];
+  readonly solveS: number;
 }
 
-function Cohort({ cohort, view, at }: FormProps & { readonly cohort: SeasonFormCohort }): VNode {
-  const { id, name, people, isChosen, notOn, ledBy, hasOwnVehicles } = cohort;
-  const { fault } = view;
-  const isWrong = [`notOn-${id}`, `ledBy-${id}`].some((field) => faultAt(fault, field) !== undefined);
-  const isOpen = notOn !== '' || ledBy !== '' || hasOwnVehicles || isWrong;
+/** A cohort to choose, with what the season is told of it; on a first visit every one is ticked. */
+function cohortItem(
+  { id, cohort }: StoredCohort,
+  fields: readonly FormField[],
+  { form, fault }: SeasonFormView,
+): VNode {
+  const values = valuesOf(form);
+  const isChosen = form.size === 0 || form.getAll('cohort').includes(id);
+  const hasOwnVehicles = form.getAll('own').includes(id);
+  const isOpen = fields.some(
+    (field) => (values[field.id] ?? '').trim() !== '' || faultAt(fault, field.id) !== undefined,
+  );
+  const [notOn, ledBy] = fields;
+  const short = [
+    ...(notOn === undefined ? [] : [{ ...notOn, label: 'Cannot go on' }]),
+    ...(ledBy === undefined ? [] : [{ ...ledBy, label: 'Labels of leaders' }]),
+  ];
   return (
     <li>
       <Tick name="cohort" value={id} checked={isChosen}>
-        <strong>{name}</strong> <span class="quiet">{people}</span>
+        <strong>{cohort.name}</strong> <span class="quiet">{peopleText(cohort)}</span>
       </Tick>
-      <details open={isOpen}>
+      <details open={isOpen || hasOwnVehicles}>
         <summary>
-          Days off, leaders, vehicles<span class="unseen"> of {name}</span>
+          Days off, leaders, vehicles<span class="unseen"> of {cohort.name}</span>
         </summary>
         <fieldset class="bare">
-          <legend class="unseen">{name}</legend>
-          <div class="fields">
-            <Input {...at(`notOn-${id}`)} label="Cannot go on" maxLength={1100} />
-            <Input {...at(`ledBy-${id}`)} label="Labels of leaders" maxLength={650} />
+          <legend class="unseen">{cohort.name}</legend>
+          <Fields fields={short} values={values} fault={fault}>
             <Tick name="own" value={id} checked={hasOwnVehicles}>
               comes in its own vehicles
             </Tick>
-          </div>
+          </Fields>
         </fieldset>
       </details>
     </li>
-  );
-}
-
-function Dates({ view: { weekdays, rows }, at }: FormProps): VNode {
-  return (
-    <fieldset>
-      <legend>Dates</legend>
-      <p>A stretch of time, single days, or both: 100 dates at most.</p>
-      <div class="fields">
-        <Input {...at('from')} type="date" />
-        <Input {...at('to')} type="date" />
-      </div>
-      <fieldset class="bare">
-        <legend>On</legend>
-        <div class="ticks-row">
-          {WEEKDAYS.map((name, i) => (
-            <Tick name="on" value={String(i + 1)} checked={weekdays.includes(i + 1)}>
-              {name}
-            </Tick>
-          ))}
-        </div>
-        <p class="hint">none ticked: every day</p>
-      </fieldset>
-      <div class="fields">
-        {upTo(rows.dates).map((n) => (
-          <Input {...at(`date${n}`)} type="date" />
-        ))}
-      </div>
-    </fieldset>
-  );
-}
-
-function Vehicles({ view: { rows }, at }: FormProps): VNode {
-  return (
-    <fieldset>
-      <legend>Vehicles that the cohorts share</legend>
-      <p>Each is with one cohort a day. None stated: every cohort rides in its own.</p>
-      {upTo(rows.vehicles).map((n) => (
-        <div class="fields">
-          <Input {...at(`vehicle${n}`)} maxLength={200} />
-          <Input {...at(`seats${n}`)} type="number" min={1} max={100} step={1} />
-          <Select {...at(`clearance${n}`)} options={CLEARANCES} />
-        </div>
-      ))}
-    </fieldset>
-  );
-}
-
-function Limits({ view: { rows, trailheads }, at }: FormProps): VNode {
-  const count = (id: string) => <Input {...at(id)} type="number" min={0} step={1} />;
-  return (
-    <fieldset>
-      <legend>Limits beside those of the routes</legend>
-      <p>What the routes state counts already; the stricter of two is kept.</p>
-      <datalist id="trailheads">
-        {trailheads.map((name) => (
-          <option value={name} />
-        ))}
-      </datalist>
-      {upTo(rows.limits).map((n) => (
-        <div class="fields limit">
-          <Select
-            {...at(`limitAt${n}`)}
-            options={[
-              ['trailhead', 'a trailhead'],
-              ['who', 'an office that gives permits'],
-            ]}
-          />
-          <Input {...at(`place${n}`)} list="trailheads" maxLength={200} />
-          {count(`parties${n}`)}
-          {count(`size${n}`)}
-          {count(`spaces${n}`)}
-        </div>
-      ))}
-    </fieldset>
   );
 }
 
@@ -153,7 +72,7 @@ function Missing({ view, frame }: { readonly view: SeasonFormView; readonly fram
         <strong>A board needs routes, and cohorts that have walked.</strong>
       </p>
       <ul>
-        {view.routes === 0 && (
+        {view.routes.length === 0 && (
           <li>
             There are no routes yet. <a href={frame.to('/routes')}>Add some</a>: GPX or GeoJSON files.
           </li>
@@ -169,12 +88,59 @@ function Missing({ view, frame }: { readonly view: SeasonFormView; readonly fram
   );
 }
 
+/** What is asked, beside the cohorts: dates, and what is shared. */
+function Shared({ view }: { readonly view: SeasonFormView }): VNode {
+  const { form, fault, cohorts, routes } = view;
+  const { fromTo, dates, vehicles, limits, name } = seasonForm(form, cohorts);
+  const state = { values: valuesOf(form), fault };
+  const trailheads = [...new Set(routes.flatMap(({ trailhead }) => trailhead ?? []))];
+  return (
+    <>
+      <fieldset>
+        <legend>Dates</legend>
+        <p>A stretch of time, single days, or both: 100 dates at most.</p>
+        <Fields fields={fromTo} {...state} />
+        <Ticks
+          legend="On"
+          name="on"
+          options={WEEKDAYS.map((day, i) => [String(i + 1), day])}
+          ticked={form.getAll('on')}
+        >
+          <p class="hint">none ticked: every day</p>
+        </Ticks>
+        <Fields fields={eachRow(dates).flat()} {...state} />
+      </fieldset>
+      <fieldset>
+        <legend>Vehicles that the cohorts share</legend>
+        <p>Each is with one cohort a day. None stated: every cohort rides in its own.</p>
+        {eachRow(vehicles).map((row) => (
+          <Fields fields={row} {...state} />
+        ))}
+      </fieldset>
+      <fieldset>
+        <legend>Limits beside those of the routes</legend>
+        <p>What the routes state counts already; the stricter of two is kept.</p>
+        <datalist id="trailheads">
+          {trailheads
+            .sort((a, b) => a.localeCompare(b, 'en'))
+            .slice(0, MOST_TRAILHEADS)
+            .map((trailhead) => (
+              <option value={trailhead} />
+            ))}
+        </datalist>
+        {eachRow(limits).map((row) => (
+          <Fields class="limit" fields={row} {...state} />
+        ))}
+      </fieldset>
+      <Fields fields={[name]} {...state} />
+    </>
+  );
+}
+
 /** What a season board is asked: cohorts, dates, and what they share. */
 export function seasonFormPage(view: SeasonFormView, frame: PageFrame): string {
-  const { cohorts, cohortsBeside, routes, values, solveS, fault } = view;
-  const labels = seasonLabels(view);
-  const at = fieldsAt(values, labels, fault);
-  const ofCohorts = faultAt(fault, 'cohort');
+  const { form, cohorts, cohortsBeside, routes, solveS, fault } = view;
+  const { table, cohorts: fields } = seasonForm(form, cohorts);
   return pageHtml({
     title: 'Who goes when?',
     notDone: fault === null ? null : 'No board made',
@@ -187,26 +153,20 @@ export function seasonFormPage(view: SeasonFormView, frame: PageFrame): string {
           they share. Most cohorts placed comes first, then the worst score, then the sum; only what fits or
           is a stretch is given out.
         </p>
-        {cohorts.length === 0 || routes === 0 ? (
+        {cohorts.length === 0 || routes.length === 0 ? (
           <Missing view={view} frame={frame} />
         ) : (
           <form method="get" action={frame.to('/season/board')} class="season">
-            <FaultNote fault={fault} labels={labels} said="No board has been made." />
-            <fieldset aria-describedby={ofCohorts === undefined ? undefined : 'cohort-fault'}>
+            <FaultNote fault={fault} table={table} said="No board has been made." />
+            <fieldset aria-describedby={faultAt(fault, 'cohort') === undefined ? undefined : 'cohort-fault'}>
               <legend>Cohorts to place</legend>
               <p>
                 Days that a cohort cannot go are written as 2026-07-11, several with a blank between. Leaders
                 are labels such as l1, never names: one leader is with one cohort a day.
               </p>
-              {ofCohorts !== undefined && (
-                <p class="fault" id="cohort-fault">
-                  {ofCohorts.text}
-                </p>
-              )}
+              <FaultText id="cohort" fault={fault} />
               <ul class="choose" id="cohort">
-                {cohorts.map((cohort) => (
-                  <Cohort cohort={cohort} view={view} at={at} />
-                ))}
+                {cohorts.map((cohort, i) => cohortItem(cohort, fields[i] ?? [], view))}
               </ul>
               {cohortsBeside > 0 && (
                 <p class="hint">
@@ -215,19 +175,14 @@ export function seasonFormPage(view: SeasonFormView, frame: PageFrame): string {
                 </p>
               )}
             </fieldset>
-            <Dates view={view} at={at} />
-            <Vehicles view={view} at={at} />
-            <Limits view={view} at={at} />
-            <div class="fields">
-              <Input {...at('name')} hint="stands over the printed board" maxLength={200} />
-            </div>
+            <Shared view={view} />
             <div class="row">
               <button type="submit" class="main">
                 Make the board
               </button>
               <p class="quiet">
-                {plural(routes, 'route')} looked at. Most boards take a few seconds; the search ends after{' '}
-                {solveS} s at most, with the best found. Nothing of it is stored.
+                {plural(routes.length, 'route')} looked at. Most boards take a few seconds; the search ends
+                after {solveS} s at most, with the best found. Nothing of it is stored.
               </p>
             </div>
           </form>

@@ -7,27 +7,88 @@ import { quote } from '../../ingest/quote.ts';
 import { checkSeasonRequest, MOST_DATES, type SeasonRequest } from '../../ingest/season-file.ts';
 import { type Message, message } from '../../message.ts';
 import type { StoredCohort } from '../../storage/cohorts.ts';
-import { peopleText } from '../../text/people-words.ts';
 import type { FormRules } from '../fault.ts';
-import type { FormFault } from '../field.tsx';
-import { numberOf, textOf, valuesOf } from '../form-values.ts';
-import type { SeasonFormView } from './state.ts';
+import { CLEARANCES } from '../field.tsx';
+import {
+  COUNT,
+  DATE,
+  type FormField,
+  type FormRows,
+  FROM_ONE,
+  fieldsIn,
+  filledRows,
+  LINE,
+  recordOf,
+} from '../form-table.ts';
+import { textOf } from '../form-values.ts';
 
 /** Rows of vehicles and of limits that are read at most; the request takes no more of either from a form (design). */
 const MOST_ROWS = 60;
-/** Rows beside those that are filled, and rows at first (design). */
+/** Rows beside those that are filled (design). */
 const SPARE_ROWS = 1;
-const FIRST_ROWS = { dates: 4, vehicles: 2, limits: 1 } as const;
 
-const DATE_FIELDS = ['date'] as const;
-const VEHICLE_FIELDS = ['vehicle', 'seats'] as const;
-const LIMIT_FIELDS = ['place', 'parties', 'size', 'spaces'] as const;
+const SEATS = { ...FROM_ONE, max: 100 };
+const LIMITED = [
+  ['trailhead', 'a trailhead'],
+  ['who', 'an office that gives permits'],
+] as const;
 
-/** The numbers of the rows in which something is written. */
-function filledRows(form: URLSearchParams, fields: readonly string[]): readonly number[] {
-  return Array.from({ length: MOST_DATES }, (_, i) => i + 1).filter((n) =>
-    fields.some((field) => textOf(form, `${field}${n}`) !== null),
-  );
+/** The form of a season by the parts of its page, for those cohorts; as many rows as an address fills, and one more. */
+export function seasonForm(form: URLSearchParams, stored: readonly StoredCohort[]) {
+  const rows = (at: string, most: number, least: number, row: FormRows['row']) => {
+    const all = { at, count: most, row };
+    return { ...all, count: Math.max(least, (filledRows(all, form).at(-1) ?? 0) + SPARE_ROWS) };
+  };
+  const cohorts: readonly (readonly FormField[])[] = stored.map(({ id, cohort: { name } }) => [
+    { id: `notOn-${id}`, label: `${name}: cannot go on`, input: { maxLength: 1100 } },
+    { id: `ledBy-${id}`, label: `${name}: labels of leaders`, input: { maxLength: 650 } },
+  ]);
+  const fromTo: readonly FormField[] = [
+    { id: 'from', label: 'From', covers: ['/dates'], input: DATE },
+    { id: 'to', label: 'To', input: DATE },
+  ];
+  const dates = rows('/days', MOST_DATES, 4, (n) => [
+    { id: `date${n}`, label: n === 1 ? 'Single days' : `Day ${n}`, input: DATE },
+  ]);
+  const vehicles = rows('/vehicles', MOST_ROWS, 2, (n) => [
+    { id: `vehicle${n}`, label: `Vehicle ${n}: name`, at: '/name', input: LINE },
+    {
+      id: `seats${n}`,
+      label: `Vehicle ${n}: seats, the driver’s too`,
+      at: '/seats',
+      covers: [''],
+      input: SEATS,
+    },
+    {
+      id: `clearance${n}`,
+      label: `Vehicle ${n}: kind`,
+      at: '/clearance',
+      options: CLEARANCES,
+      isSecondary: true,
+    },
+  ]);
+  const limits = rows('/limits', MOST_ROWS, 1, (n) => [
+    { id: `limitAt${n}`, label: `Limit ${n}: of`, at: null, options: LIMITED, isSecondary: true },
+    {
+      id: `place${n}`,
+      label: `Limit ${n}: its name`,
+      at: textOf(form, `limitAt${n}`) === 'who' ? '/who' : '/trailhead',
+      covers: ['', '/who', '/trailhead'],
+      input: { ...LINE, list: 'trailheads' },
+    },
+    { id: `parties${n}`, label: `Limit ${n}: parties a day`, at: '/partiesPerDay', input: COUNT },
+    { id: `size${n}`, label: `Limit ${n}: people in a party`, at: '/groupSizeLimit', input: COUNT },
+    { id: `spaces${n}`, label: `Limit ${n}: parking spaces`, at: '/parkingSpaces', input: COUNT },
+  ]);
+  const cohort: FormField = { id: 'cohort', label: 'Cohorts to place' };
+  const name = {
+    id: 'name',
+    label: 'Name of the season',
+    hint: 'stands over the printed board',
+    input: LINE,
+  };
+  const table = [cohort, ...cohorts.flat(), ...fromTo, dates, vehicles, limits, name];
+  return { cohorts, fromTo, dates, vehicles, limits, name, table };
 }
 
 const listOf = (text: string | null): readonly string[] =>
@@ -76,7 +137,9 @@ function daysFromTo(form: URLSearchParams, wrong: EngineError[]): readonly strin
 function datesOf(form: URLSearchParams, wrong: EngineError[]): readonly string[] {
   const before = wrong.length;
   const fromTo = daysFromTo(form, wrong);
-  const single = filledRows(form, DATE_FIELDS).flatMap((n) => dayIn(form, `date${n}`, wrong) ?? []);
+  const single = filledRows(seasonForm(form, []).dates, form).flatMap(
+    (n) => dayIn(form, `date${n}`, wrong) ?? [],
+  );
   const dates = [...new Set([...fromTo, ...single])].sort();
   if (wrong.length > before) return dates;
   if (dates.length === 0)
@@ -89,31 +152,15 @@ function datesOf(form: URLSearchParams, wrong: EngineError[]): readonly string[]
 }
 
 function seasonOf(form: URLSearchParams, dates: readonly string[]): unknown {
-  const own = new Set(form.getAll('own'));
-  const vehicles = filledRows(form, VEHICLE_FIELDS).slice(0, MOST_ROWS);
-  const limits = filledRows(form, LIMIT_FIELDS).slice(0, MOST_ROWS);
+  const { vehicles, limits, name } = seasonForm(form, []);
   return {
-    name: textOf(form, 'name'),
+    ...recordOf([name, vehicles, limits], form, null),
     dates,
     cohorts: form.getAll('cohort').map((id) => ({
       id,
       notOn: listOf(textOf(form, `notOn-${id}`)),
       ledBy: listOf(textOf(form, `ledBy-${id}`)),
-      ownVehicles: own.has(id) ? true : null,
-    })),
-    vehicles:
-      vehicles.length === 0
-        ? null
-        : vehicles.map((n) => ({
-            name: textOf(form, `vehicle${n}`),
-            seats: numberOf(form, `seats${n}`),
-            clearance: textOf(form, `clearance${n}`) ?? 'any',
-          })),
-    limits: limits.map((n) => ({
-      [textOf(form, `limitAt${n}`) === 'who' ? 'who' : 'trailhead']: textOf(form, `place${n}`),
-      partiesPerDay: numberOf(form, `parties${n}`),
-      groupSizeLimit: numberOf(form, `size${n}`),
-      parkingSpaces: numberOf(form, `spaces${n}`),
+      ownVehicles: form.getAll('own').includes(id) ? true : null,
     })),
   };
 }
@@ -139,79 +186,19 @@ export function seasonAsked(form: URLSearchParams, places: SeasonPlaces | null):
   throw together([...wrong, ...faultsOf(check).filter((fault) => !isTold(fault))]);
 }
 
-const LIMIT_PARTS: Readonly<Record<string, string>> = {
-  partiesPerDay: 'parties',
-  groupSizeLimit: 'size',
-  parkingSpaces: 'spaces',
-};
-
 /** Where the faults of a season are told. */
-export const SEASON_RULES: FormRules = {
-  fieldsOf: (form) => (pointer) => {
-    const [, list = '', index = '', part = ''] = pointer.split('/');
-    if (list === 'cohorts' && index !== '') {
+export function seasonRules(form: URLSearchParams): FormRules {
+  const { table } = seasonForm(form, []);
+  return {
+    table,
+    fieldsOf(pointer) {
+      const [, list, index, part] = pointer.split('/');
+      // What only the form can say names the field itself.
+      const own = fieldsIn(table).find(({ id }) => pointer === `/${id}`);
+      if (own !== undefined) return [own.id];
+      if (list !== 'cohorts' || index === undefined) return list === 'cohorts' ? ['cohort'] : null;
       const isOwn = part === 'notOn' || part === 'ledBy';
       return [isOwn ? `${part}-${form.getAll('cohort')[Number(index)]}` : 'cohort'];
-    }
-    if (list === 'vehicles' && index !== '') {
-      const n = filledRows(form, VEHICLE_FIELDS)[Number(index)];
-      return [part === 'name' ? `vehicle${n}` : part === 'clearance' ? `clearance${n}` : `seats${n}`];
-    }
-    if (list === 'limits' && index !== '') {
-      const n = filledRows(form, LIMIT_FIELDS)[Number(index)];
-      return [`${LIMIT_PARTS[part] ?? 'place'}${n}`];
-    }
-    return [list === 'dates' ? 'from' : list];
-  },
-  unitOf: () => null,
-};
-
-interface SeasonStore {
-  readonly cohorts: readonly StoredCohort[];
-  readonly cohortsBeside: number;
-  readonly routes: readonly { readonly trailhead: string | null }[];
-  readonly solveS: number;
-}
-
-/** Names offered for limits at most (design). */
-const MOST_TRAILHEADS = 200;
-
-/** The form with what an address has in it; a first visit has every cohort ticked. */
-export function seasonFormView(
-  form: URLSearchParams,
-  { cohorts, cohortsBeside, routes, solveS }: SeasonStore,
-  fault: FormFault | null,
-): SeasonFormView {
-  const chosen = new Set(form.getAll('cohort'));
-  const own = new Set(form.getAll('own'));
-  const isFirst = form.size === 0;
-  const rows = (fields: readonly string[], least: number) =>
-    Math.max(least, (filledRows(form, fields).at(-1) ?? 0) + SPARE_ROWS);
-  return {
-    cohorts: cohorts
-      .map(({ id, cohort }) => ({
-        id,
-        name: cohort.name,
-        people: peopleText(cohort),
-        isChosen: isFirst || chosen.has(id),
-        notOn: textOf(form, `notOn-${id}`) ?? '',
-        ledBy: textOf(form, `ledBy-${id}`) ?? '',
-        hasOwnVehicles: own.has(id),
-      }))
-      .sort((a, b) => a.name.localeCompare(b.name, 'en', { numeric: true })),
-    cohortsBeside,
-    routes: routes.length,
-    values: valuesOf(form),
-    weekdays: form.getAll('on').map(Number),
-    rows: {
-      dates: rows(DATE_FIELDS, FIRST_ROWS.dates),
-      vehicles: rows(VEHICLE_FIELDS, FIRST_ROWS.vehicles),
-      limits: rows(LIMIT_FIELDS, FIRST_ROWS.limits),
     },
-    trailheads: [...new Set(routes.flatMap(({ trailhead }) => trailhead ?? []))]
-      .sort((a, b) => a.localeCompare(b, 'en'))
-      .slice(0, MOST_TRAILHEADS),
-    solveS,
-    fault,
   };
 }

@@ -1,53 +1,81 @@
 /** @jsxRuntime automatic @jsxImportSource preact */
 import type { VNode } from 'preact';
 import { renderToString } from 'preact-render-to-string';
+import type { SeasonRequest } from '../../ingest/season-file.ts';
 import { Words } from '../../markup/words.tsx';
 import { CRITERION_NAMES } from '../../rank/criteria/index.ts';
+import { type PlacedParty, partyOf, type SeasonBoard, type SeasonCohort } from '../../season/season.ts';
 import { MEANING_OF_FITS } from '../../text/cautions.ts';
-import { PARTY_TIMES_READ } from '../../text/season-words.ts';
-import { DrawnCell, Reason } from '../cohort/told-fit.tsx';
-import type { PageFrame } from '../page-frame.ts';
+import { questionsOf, reasonsOf } from '../../text/fit-words.ts';
+import {
+  aloneText,
+  boardText,
+  notKnownTexts,
+  PARTY_TIMES_READ,
+  partyTimes,
+  unplacedTexts,
+} from '../../text/season-words.ts';
+import { VERDICT_TEXT } from '../../text/verdict-words.ts';
+import { plural, weekdayText } from '../../text/words.ts';
+import { DrawnCell, Reason } from '../cohort/shortlist-row.tsx';
+import type { PageFrame } from '../page.ts';
 import { Later, pageAround } from '../page-shell.tsx';
+import { Named, WordList } from '../parts.tsx';
 import { ReachNames, ReachShapes } from '../reach.tsx';
-import type { SeasonAsked, SeasonBoardView, SeasonDay, SeasonParty } from './state.ts';
+import { askedRows } from './asked-rows.ts';
 
 const COLUMNS = 7;
 /** Reasons of a fit that stand in the open (design). */
 const TOLD_OF_FIT = 2;
 
-interface PartyProps {
-  readonly party: SeasonParty;
-  readonly date: string;
+/** What a season's board is made for; the same before and after it is worked out. */
+export interface SeasonAsked {
+  readonly request: SeasonRequest;
+  /** Path and query of the form with all that was asked in it. */
+  readonly changePath: string;
+  readonly solveS: number;
+}
+
+interface BoardProps {
+  readonly board: SeasonBoard;
   readonly frame: PageFrame;
 }
 
-function Party({ party, date, frame }: PartyProps): VNode {
-  const { cohort, people, route, trailhead, verdict, verdictText, score, vehicles } = party;
-  const { startBy, backBy, marks, closest, reasons, alone, toCheck } = party;
-  const path = `/cohorts/${cohort.id}/routes/${route.id}`;
+const peopleText = (cohort: SeasonCohort): string => plural(partyOf(cohort), 'person', 'people');
+
+function Party({ party, board, frame }: BoardProps & { readonly party: PlacedParty }): VNode {
+  const { cohort, route, fit, date, vehicles } = party;
+  const { name } = cohort.record.cohort;
+  const trailhead = route.route.attributes.trailhead?.name ?? null;
+  const path = `/cohorts/${cohort.id ?? ''}/routes/${route.id ?? ''}`;
+  const { startBy, backBy } = partyTimes(party);
+  const alone = aloneText(party, board);
+  const toCheck = questionsOf(fit, frame.units);
   // What carries a stretch is told in the open, of a fit the first of it: a print has no more.
-  const told = verdict === 'fits' ? reasons.slice(0, TOLD_OF_FIT) : reasons;
-  const more = reasons.slice(told.length);
+  const reasons = reasonsOf(fit, frame.units);
+  const open = fit.verdict === 'fits' ? reasons.slice(0, TOLD_OF_FIT) : reasons;
+  const more = reasons.slice(open.length);
   return (
     <>
-      <tr class={`party ${verdict}`}>
+      <tr class={`party ${fit.verdict}`}>
         <th scope="row">
-          <a href={frame.to(`/cohorts/${cohort.id}?date=${date}`)}>{cohort.name}</a>
-          <span class="from">{people}</span>
+          <a href={frame.to(`/cohorts/${cohort.id ?? ''}?date=${date}`)}>{name}</a>
+          <span class="from">{peopleText(cohort)}</span>
         </th>
         <td class="goes">
           <a href={frame.to(`${path}?date=${date}`)}>
-            {route.name}
-            <span class="unseen"> for {cohort.name}</span>
+            {route.route.name}
+            <span class="unseen"> for {name}</span>
           </a>
           {trailhead !== null && <span class="from">from {trailhead}</span>}
         </td>
         <td>
-          <span class="verdict">{verdictText}</span> <span class="score">score {score}</span>
+          <span class="verdict">{VERDICT_TEXT[fit.verdict]}</span>{' '}
+          <span class="score">score {fit.score.toFixed(2)}</span>
         </td>
         <td>
           <span class="name">vehicles </span>
-          {vehicles}
+          {vehicles === null ? 'its own' : vehicles.map((one) => one.name).join(', ')}
         </td>
         <td>
           <span class="name">start by </span>
@@ -57,36 +85,30 @@ function Party({ party, date, frame }: PartyProps): VNode {
           <span class="name">back by </span>
           <Words text={backBy ?? 'not known'} />
         </td>
-        <DrawnCell marks={marks} closest={closest} />
+        <DrawnCell fit={fit} />
       </tr>
       <tr class="why">
         <td colSpan={COLUMNS - 1}>
           <p class="sure">
-            {alone === null ? (
-              'the best that it could have'
-            ) : (
-              <>
-                were it alone: <Words text={alone} />
-              </>
-            )}
+            <Words text={alone === null ? 'the best that it could have' : `were it alone: ${alone}`} />
           </p>
           {toCheck.length > 0 && (
             <p>
-              <strong>to check:</strong> <Words text={toCheck.join('; ')} />
+              <Named name="to check" text={toCheck.join('; ')} />
             </p>
           )}
-          {told.map(Reason)}
+          {open.map(Reason)}
           {more.length > 0 && (
             <details>
               <summary>
-                More reasons<span class="unseen"> for {cohort.name}</span>
+                More reasons<span class="unseen"> for {name}</span>
               </summary>
               {more.map(Reason)}
             </details>
           )}
           <p class="screen">
             <a class="to-plan" href={frame.to(`${path}/plan?date=${date}`)}>
-              Trip plan<span class="unseen"> of {cohort.name}</span>
+              Trip plan<span class="unseen"> of {name}</span>
             </a>
           </p>
         </td>
@@ -95,71 +117,79 @@ function Party({ party, date, frame }: PartyProps): VNode {
   );
 }
 
-function Days({ days, frame }: { readonly days: readonly SeasonDay[]; readonly frame: PageFrame }): VNode {
+function Days({ board, frame }: BoardProps): VNode {
+  const days = new Set(board.placed.map(({ date }) => date));
   return (
     <table class="cards shortlist board">
       <caption class="unseen">Who goes where, by day</caption>
       <thead>
         <tr>
-          <th scope="col">Cohort</th>
-          <th scope="col">Route</th>
-          <th scope="col">Verdict</th>
-          <th scope="col">Vehicles</th>
-          <th scope="col">Start by</th>
-          <th scope="col">Back by</th>
+          {['Cohort', 'Route', 'Verdict', 'Vehicles', 'Start by', 'Back by'].map((head) => (
+            <th scope="col">{head}</th>
+          ))}
           <th scope="col">
             <span class="unseen">Demand against what the group can do</span>
             <ReachNames columns={CRITERION_NAMES.length} />
           </th>
         </tr>
       </thead>
-      {days.map(({ date, dateText, parties }) => (
-        <tbody>
-          <tr class="day">
-            <th scope="rowgroup" colSpan={COLUMNS}>
-              <Words text={dateText} />
-            </th>
-          </tr>
-          {parties.map((party) => (
-            <Party party={party} date={date} frame={frame} />
-          ))}
-        </tbody>
-      ))}
+      {board.question.dates
+        .filter((date) => days.has(date))
+        .map((date) => (
+          <tbody>
+            <tr class="day">
+              <th scope="rowgroup" colSpan={COLUMNS}>
+                <Words text={weekdayText(date)} />
+              </th>
+            </tr>
+            {board.placed
+              .filter((party) => party.date === date)
+              .map((party) => (
+                <Party party={party} board={board} frame={frame} />
+              ))}
+          </tbody>
+        ))}
     </table>
   );
 }
 
-function Board({ view, frame }: { readonly view: SeasonBoardView; readonly frame: PageFrame }): VNode {
-  const { text, asked, days, nobodyOn, unplaced, notKnown } = view;
+const OWN_VEHICLES_TEXT =
+  'The cohorts’ own vehicles: the board judges each route by those of the program that are given out, the pages of a cohort by its own.';
+
+function Board({ board, request, frame }: BoardProps & Pick<SeasonAsked, 'request'>): VNode {
+  const { question, placed, unplaced } = board;
+  const nobodyOn = question.dates.filter((date) => placed.every((party) => party.date !== date));
+  const notKnown = [...notKnownTexts(board), ...(question.vehicles === null ? [] : [OWN_VEHICLES_TEXT])];
   return (
     <>
       <ReachShapes names={CRITERION_NAMES} />
-      <p class="lead">{text}</p>
+      <p class="lead">{boardText(board)}</p>
       <dl class="made-for">
-        {asked.map(([name, what]) => (
+        {askedRows(board, request, frame.today).map(([name, text]) => (
           <div>
             <dt>{name}</dt>
             <dd>
-              <Words text={what} />
+              <Words text={text} />
             </dd>
           </div>
         ))}
       </dl>
-      {days.length > 0 && <Days days={days} frame={frame} />}
+      {placed.length > 0 && <Days board={board} frame={frame} />}
       {nobodyOn.length > 0 && (
         <p>
-          <strong>Nobody goes on:</strong> <Words text={`${nobodyOn.join(', ')}.`} />
+          <Named name="Nobody goes on" text={`${nobodyOn.join(', ')}.`} />
         </p>
       )}
       {unplaced.length > 0 && (
         <section aria-labelledby="unplaced">
           <h2 id="unplaced">Without a day</h2>
-          {unplaced.map(({ cohort, people, texts }) => (
+          {unplaced.map((one) => (
             <div class="box notice without">
               <h3>
-                <a href={frame.to(`/cohorts/${cohort.id}`)}>{cohort.name}</a>, {people}
+                <a href={frame.to(`/cohorts/${one.cohort.id ?? ''}`)}>{one.cohort.record.cohort.name}</a>,{' '}
+                {peopleText(one.cohort)}
               </h3>
-              {texts.map((sentence) => (
+              {unplacedTexts(one, board, frame.units).map((sentence) => (
                 <p>
                   <Words text={sentence} />
                 </p>
@@ -170,13 +200,7 @@ function Board({ view, frame }: { readonly view: SeasonBoardView; readonly frame
       )}
       <section aria-labelledby="not-known">
         <h2 id="not-known">What the board does not know</h2>
-        <ul>
-          {notKnown.map((sentence) => (
-            <li>
-              <Words text={sentence} />
-            </li>
-          ))}
-        </ul>
+        <WordList texts={notKnown} />
       </section>
       <p class="quiet">
         {PARTY_TIMES_READ} {MEANING_OF_FITS}
@@ -186,21 +210,21 @@ function Board({ view, frame }: { readonly view: SeasonBoardView; readonly frame
 }
 
 /** What stands before a board and after it; before one that is not there yet with words to wait by. */
-function around(
-  asked: SeasonAsked,
+export function seasonAround(
+  { request, changePath, solveS }: SeasonAsked,
   frame: PageFrame,
   isLate: boolean,
 ): readonly [before: string, after: string] {
-  const { title, size, changePath, solveS } = asked;
+  const { name, cohorts, dates } = request;
   return pageAround({
-    title,
+    title: name ?? 'Season board',
     frame,
     section: 'season',
-    way: [{ name: 'Season', path: '/season' }],
+    way: [],
     children: (
       <>
         <p>
-          {size}.{' '}
+          {`${plural(cohorts.length, 'cohort')}, ${plural(dates.length, 'date')}. `}
           <a class="screen" href={frame.to(changePath)}>
             Change what is asked
           </a>
@@ -219,17 +243,11 @@ function around(
   });
 }
 
-/** What stands before a board that is not there yet, with words to wait by, and what stands after it. */
-export const seasonWaitingPage = (
-  asked: SeasonAsked,
-  frame: PageFrame,
-): readonly [before: string, after: string] => around(asked, frame, true);
-
 /** The board alone; where it comes late, the words to wait by are hidden by it. */
-export const seasonBoardFragment = (view: SeasonBoardView, frame: PageFrame): string =>
+export const seasonBoardFragment = (board: SeasonBoard, { request }: SeasonAsked, frame: PageFrame): string =>
   renderToString(
     <div class="arrived">
-      <Board view={view} frame={frame} />
+      <Board board={board} request={request} frame={frame} />
     </div>,
   );
 
@@ -242,10 +260,6 @@ export const seasonFaultFragment = (text: string): string =>
       </p>
     </div>,
   );
-
-/** A whole page with its board. */
-export const seasonBoardPage = (asked: SeasonAsked, view: SeasonBoardView, frame: PageFrame): string =>
-  around(asked, frame, false).join(seasonBoardFragment(view, frame));
 
 export const SEASON_BOARD_STYLE = `
 .waiting:has(+.made>.arrived){display:none}

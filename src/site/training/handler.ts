@@ -6,15 +6,13 @@ import { listRoutes } from '../../app/routes.ts';
 import { fitOfRoute, type RouteAsked } from '../../app/shortlist.ts';
 import type { App } from '../../http/deps.ts';
 import { cohortParams } from '../../http/schemas.ts';
-import { questionText, reasonText } from '../../text/criteria/index.ts';
-import { shownRows, speedText } from '../../text/shown-words.ts';
-import { VERDICT_TEXT } from '../../text/verdict-words.ts';
-import { climbText, lengthText, percentText, plural } from '../../text/words.ts';
+import { speedText } from '../../text/shown-words.ts';
+import { percentText, plural } from '../../text/words.ts';
 import type { UnitSystem } from '../../units.ts';
-import { ladderView, type StepView, trainingView } from '../../views/training-view.ts';
+import { ladderView, trainingView } from '../../views/training-view.ts';
 import { restingOn } from '../frame.ts';
-import { PAGE, type PageDeps, queryOf, sendPage } from '../page-deps.ts';
-import { type TrainingPageView, trainingPageHtml } from './view.tsx';
+import { type PageDeps, page, queryOf, sendPage } from '../page.ts';
+import { trainingPageHtml } from './view.tsx';
 
 /** What training can bring. */
 const TRAINED: ReadonlySet<string> = new Set(['distance', 'gain', 'effort', 'rockClass']);
@@ -30,77 +28,37 @@ function paceLines({ pace, stopsMinPerHour }: Awaited<ReturnType<typeof shownBy>
   ];
 }
 
-const whereOf = ({ routes, repeats, stair }: StepView): string =>
-  [...routes.map(({ text }) => text), ...(repeats === null ? [] : [repeats.text]), stair.text].join('; or ');
-
-async function targetOf(
-  context: Context,
-  asked: RouteAsked,
-  units: UnitSystem,
-): Promise<TrainingPageView['target']> {
+/** How a route is trained for, beside what it asks. */
+async function targetOf(context: Context, asked: RouteAsked, units: UnitSystem) {
   const { fit } = await fitOfRoute(context, asked);
-  const plan = trainingView(await trainingFor(context, { ...asked, from: null }), units);
-  const ladder = ladderView(await ladderTo(context, { ...asked, from: null }), units);
+  const wishes = { ...asked, from: null };
   return {
     id: asked.routeId,
     name: fit.route.name,
-    answers: fit.judgements
-      .filter(({ name }) => TRAINED.has(name))
-      .map((judgement) => ({
-        question: questionText(judgement.name),
-        text: `${VERDICT_TEXT[judgement.verdict]}; ${reasonText(judgement, units)}`,
-      })),
-    text: [plan.text, ...plan.notes].join(' '),
-    milestones: plan.milestones.map(({ text }) => text),
-    steps: plan.steps.map((step) => ({
-      date: step.date,
-      text: step.text,
-      why: step.why,
-      where: whereOf(step),
-    })),
-    inTheWay: plan.after?.inTheWay.map(({ reason }) => reason) ?? [],
-    ladderText: ladder.text,
-    rungs: ladder.rungs.map((rung) => [
-      rung.date,
-      rung.name,
-      lengthText(rung.distanceM, units),
-      climbText(rung.gainM, units),
-      rung.rockClass ?? 'not stated',
-      VERDICT_TEXT[rung.verdict],
-    ]),
+    judgements: fit.judgements.filter(({ name }) => TRAINED.has(name)),
+    plan: trainingView(await trainingFor(context, wishes), units),
+    ladder: ladderView(await ladderTo(context, wishes), units),
   };
 }
 
 /** What a cohort has shown against what a route asks. For leaders: it says whose label limits what, on the screen alone. */
 export function trainingPages(app: App, { context, frame }: PageDeps): void {
-  app.get(
-    '/cohorts/:id/training',
-    { ...PAGE, schema: { hide: true, params: cohortParams } },
-    async (request, reply) => {
-      const { id } = request.params;
-      const pageFrame = frame(request);
-      const query = queryOf(request);
-      const { cohort, lastTripDate } = await getCohort(context, id);
-      const date = checkDate(query.get('date') ?? lastTripDate);
-      const routeId = query.get('route') ?? '';
-      const shown = await shownBy(context, id, date);
-      const routes = await listRoutes(context, { limit: 500, after: null });
-      const view = {
-        cohort: { id, name: cohort.name },
-        date,
-        routes: routes
-          .map((row) => ({ id: row.id, name: row.route.name }))
-          .sort((a, b) => a.name.localeCompare(b.name, 'en')),
-        target:
-          routeId === '' ? null : await targetOf(context, { cohortId: id, routeId, date }, pageFrame.units),
-        shown: shownRows(shown, pageFrame.units),
-        pace: paceLines(shown),
-        picture: await pacePictureOf(context, id, date),
-        limits: shown.limits.map(({ text }) => text),
-        toCheck: shown.toCheck,
-      };
-      const { outings } = await exportCohort(context, id);
-      return sendPage(reply, trainingPageHtml(view, restingOn(pageFrame, outings)));
-    },
-  );
+  app.get('/cohorts/:id/training', page(cohortParams), async (request, reply) => {
+    const { id } = request.params;
+    const pageFrame = frame(request);
+    const { units } = pageFrame;
+    const query = queryOf(request);
+    const { cohort, lastTripDate } = await getCohort(context, id);
+    const date = checkDate(query.get('date') ?? lastTripDate);
+    const routeId = query.get('route') ?? '';
+    const shown = await shownBy(context, id, date);
+    const routes = [...(await listRoutes(context, { limit: 500, after: null }))].sort((a, b) =>
+      a.route.name.localeCompare(b.route.name, 'en'),
+    );
+    const target = routeId === '' ? null : await targetOf(context, { cohortId: id, routeId, date }, units);
+    const picture = await pacePictureOf(context, id, date);
+    const view = { id, cohort, date, routes, target, shown, pace: paceLines(shown), picture };
+    const { outings } = await exportCohort(context, id);
+    return sendPage(reply, trainingPageHtml(view, restingOn(pageFrame, outings)));
+  });
 }

@@ -1,63 +1,61 @@
 /** @jsxRuntime automatic @jsxImportSource preact */
 import type { VNode } from 'preact';
+import type { shownBy } from '../../app/groups.ts';
 import { DAY } from '../../capability/pace-diagnostics.ts';
 import type { PacePicture } from '../../capability/pace-picture.ts';
 import { PaceChart, paceWords } from '../../drawing/pace-chart.tsx';
 import { Words } from '../../markup/words.tsx';
+import type { Judgement } from '../../rank/judgement.ts';
+import type { Cohort } from '../../storage/cohorts.ts';
+import type { StoredRoute } from '../../storage/routes.ts';
+import { questionText, reasonText } from '../../text/criteria/index.ts';
+import { shownRows } from '../../text/shown-words.ts';
+import { VERDICT_TEXT } from '../../text/verdict-words.ts';
 import { climbText, durationText, lengthText, percentText } from '../../text/words.ts';
-import { CardTable } from '../card-table.tsx';
-import { Input, Select } from '../field.tsx';
-import type { PageFrame } from '../page-frame.ts';
+import type { ladderView, StepView, trainingView } from '../../views/training-view.ts';
+import { Fields } from '../field.tsx';
+import { DATE, type FormField } from '../form-table.ts';
+import type { PageFrame } from '../page.ts';
 import { pageHtml } from '../page-shell.tsx';
+import { CardTable, textColumns, WordList } from '../parts.tsx';
 
 export interface TrainingPageView {
-  readonly cohort: { readonly id: string; readonly name: string };
+  readonly id: string;
+  readonly cohort: Cohort;
   readonly date: string;
-  /** To choose from; the chosen one first of all in `target`. */
-  readonly routes: readonly { readonly id: string; readonly name: string }[];
+  /** To choose from. */
+  readonly routes: readonly StoredRoute[];
   readonly target: {
     readonly id: string;
     readonly name: string;
-    /** Distance, climb, work and class: what is asked and what was shown. */
-    readonly answers: readonly { readonly question: string; readonly text: string }[];
-    readonly text: string;
-    readonly milestones: readonly string[];
-    readonly steps: readonly {
-      readonly date: string;
-      readonly text: string;
-      readonly why: string;
-      readonly where: string;
-    }[];
-    readonly inTheWay: readonly string[];
-    readonly ladderText: string;
-    readonly rungs: readonly (readonly string[])[];
+    /** Of distance, climb, work and class. */
+    readonly judgements: readonly Judgement[];
+    readonly plan: ReturnType<typeof trainingView>;
+    readonly ladder: ReturnType<typeof ladderView>;
   } | null;
-  readonly shown: readonly (readonly [name: string, value: string, from: string])[];
+  readonly shown: Awaited<ReturnType<typeof shownBy>>;
   readonly pace: readonly string[];
   readonly picture: PacePicture;
-  /** For leaders: who needs what. */
-  readonly limits: readonly string[];
-  readonly toCheck: readonly string[];
 }
 
 function Asked({ view, frame }: { readonly view: TrainingPageView; readonly frame: PageFrame }): VNode {
-  const { cohort, date, routes, target } = view;
+  const { id, date, routes, target } = view;
+  const fields: readonly FormField[] = [
+    {
+      id: 'route',
+      label: 'Route',
+      options: [['', 'none chosen'], ...routes.map((one) => [one.id, one.route.name] as const)],
+    },
+    { id: 'date', label: 'Date of the trip', input: { ...DATE, required: true } },
+  ];
   return (
     <form
       class="box screen"
       method="get"
-      action={frame.to(`/cohorts/${cohort.id}/training`)}
+      action={frame.to(`/cohorts/${id}/training`)}
       aria-label="What is trained for"
     >
-      <div class="fields">
-        <Select
-          id="route"
-          label="Route"
-          value={target?.id ?? ''}
-          options={[['', 'none chosen'], ...routes.map(({ id, name }) => [id, name] as const)]}
-        />
-        <Input id="date" label="Date of the trip" type="date" required value={date} />
-      </div>
+      <Fields fields={fields} values={{ route: target?.id ?? '', date }} fault={null} />
       <div class="row">
         <button type="submit" class="main">
           Show
@@ -67,72 +65,65 @@ function Asked({ view, frame }: { readonly view: TrainingPageView; readonly fram
   );
 }
 
-function Target({
-  target,
-  frame,
-  view,
-}: {
-  readonly target: NonNullable<TrainingPageView['target']>;
-  readonly frame: PageFrame;
-  readonly view: TrainingPageView;
-}): VNode {
-  const { id, name, answers, text, milestones, steps, inTheWay, ladderText, rungs } = target;
+const whereOf = ({ routes, repeats, stair }: StepView): string =>
+  [...routes.map(({ text }) => text), ...(repeats === null ? [] : [repeats.text]), stair.text].join('; or ');
+
+function targetPart(
+  { id, name, judgements, plan, ladder }: NonNullable<TrainingPageView['target']>,
+  view: TrainingPageView,
+  { to, units }: PageFrame,
+): VNode {
+  const inTheWay = plan.after?.inTheWay.map(({ reason }) => reason) ?? [];
   return (
     <>
       <h2>
-        What <a href={frame.to(`/cohorts/${view.cohort.id}/routes/${id}?date=${view.date}`)}>{name}</a> asks
+        What <a href={to(`/cohorts/${view.id}/routes/${id}?date=${view.date}`)}>{name}</a> asks
       </h2>
-      <ul>
-        {answers.map((answer) => (
-          <li>
-            <strong>{answer.question}:</strong> <Words text={answer.text} />
-          </li>
-        ))}
-      </ul>
+      <WordList
+        texts={judgements.map((judgement) => [
+          questionText(judgement.name),
+          `${VERDICT_TEXT[judgement.verdict]}; ${reasonText(judgement, units)}`,
+        ])}
+      />
       <h2>Three days of training</h2>
       <p class="quiet">
         A day with the distance, a day with the climb, a day with both, by everyone who goes (common
         practice).
       </p>
-      <ul>
-        {milestones.map((milestone) => (
-          <li>
-            <Words text={milestone} />
-          </li>
-        ))}
-      </ul>
+      <WordList texts={plan.milestones.map(({ text }) => text)} />
       <h2>The steps</h2>
       <p>
-        <Words text={text} />
+        <Words text={[plan.text, ...plan.notes].join(' ')} />
       </p>
-      {steps.length > 0 && (
+      {plan.steps.length > 0 && (
         <CardTable
           caption="Dated back from the trip; worked out again after each day that is recorded"
-          columns={['Day', 'What', 'Why', 'Where it can be done']}
-          rows={steps.map((step) => [step.date, step.text, step.why, step.where])}
+          columns={textColumns(['Day', 'What', 'Why', 'Where it can be done'])}
+          rows={plan.steps.map((step) => [step.date, step.text, step.why, whereOf(step)])}
         />
       )}
       {inTheWay.length > 0 && (
         <>
           <h3>What training does not change</h3>
-          <ul>
-            {inTheWay.map((reason) => (
-              <li>
-                <Words text={reason} />
-              </li>
-            ))}
-          </ul>
+          <WordList texts={inTheWay} />
         </>
       )}
       <h2>Known routes that lead there</h2>
       <p>
-        <Words text={ladderText} />
+        <Words text={ladder.text} />
       </p>
-      {rungs.length > 0 && (
+      {ladder.rungs.length > 0 && (
         <CardTable
           caption="Each is within reach of the ones before"
-          columns={['Day', 'Route', 'Length', 'Climb', 'Class', 'By then']}
-          rows={rungs}
+          columns={textColumns(['Day', 'Route', 'Length', 'Climb', 'Class', 'By then'])}
+          rows={ladder.rungs.map((rung) => [
+            rung.date,
+            rung.name,
+            lengthText(rung.distanceM, units),
+            climbText(rung.gainM, units),
+            rung.rockClass ?? 'not stated',
+            VERDICT_TEXT[rung.verdict],
+          ])}
         />
       )}
     </>
@@ -154,13 +145,7 @@ function Pace({
   return (
     <>
       <h2>Pace</h2>
-      <ul>
-        {pace.map((text) => (
-          <li>
-            <Words text={text} />
-          </li>
-        ))}
-      </ul>
+      <WordList texts={pace} />
       <figure>
         <PaceChart picture={picture} />
         <figcaption class="quiet">
@@ -173,7 +158,7 @@ function Pace({
       {picture.days.length > 0 && (
         <CardTable
           caption="The outings in the picture"
-          columns={['Day', 'By the rule', 'Walked', 'Counts for']}
+          columns={textColumns(['Day', 'By the rule', 'Walked', 'Counts for'])}
           rows={picture.days.map(({ date, ruleMin, movingMin, weight }) => [
             date,
             durationText(ruleMin),
@@ -188,37 +173,38 @@ function Pace({
 
 /** What a cohort has shown, held against a route that it trains for. */
 export function trainingPageHtml(view: TrainingPageView, frame: PageFrame): string {
-  const { cohort, date, target, shown, limits, toCheck } = view;
+  const { id, cohort, date, target, shown } = view;
   return pageHtml({
     title: target === null ? `Training of ${cohort.name}` : `Training for ${target.name}`,
     frame,
     hasDrawings: true,
     section: 'cohorts',
-    way: [
-      { name: 'Cohorts', path: '/' },
-      { name: cohort.name, path: `/cohorts/${cohort.id}?date=${date}` },
-    ],
+    way: [[cohort.name, `/cohorts/${id}?date=${date}`]],
     children: (
       <>
         <p>
           {cohort.name}, <Words text={date} />.
         </p>
         <Asked view={view} frame={frame} />
-        {target !== null && <Target target={target} frame={frame} view={view} />}
+        {target !== null && targetPart(target, view, frame)}
         <h2>What everyone who goes has shown</h2>
         <CardTable
           caption="Less what time takes away until the trip"
-          columns={['Quantity', 'On the date', 'From']}
-          rows={shown.map(([name, value, from]) => [name, value, from === '' ? '–' : from])}
+          columns={textColumns(['Quantity', 'On the date', 'From'])}
+          rows={shownRows(shown, frame.units).map(([name, value, from]) => [
+            name,
+            value,
+            from === '' ? '–' : from,
+          ])}
         />
-        {toCheck.length > 0 && <p>To check: {toCheck.join('; ')}.</p>}
+        {shown.toCheck.length > 0 && <p>To check: {shown.toCheck.join('; ')}.</p>}
         <Pace view={view} units={frame.units} />
-        {limits.length > 0 && (
+        {shown.limits.length > 0 && (
           <details class="screen">
             <summary>For leaders only: who would raise it</summary>
             <p class="quiet">Never printed, and in no page that is handed out.</p>
             <ul>
-              {limits.map((text) => (
+              {shown.limits.map(({ text }) => (
                 <li>{text}</li>
               ))}
             </ul>

@@ -1,0 +1,153 @@
+/** The two forms by which a day walked is recorded, and the day that a form describes. */
+import { type EngineError, faultsOf, together } from '../../errors.ts';
+import { checkOuting } from '../../ingest/cohort-file.ts';
+import { MIN_PER_H, type UnitSystem } from '../../units.ts';
+import type { FormRules } from '../fault.ts';
+import { AMOUNT, DATE, FIGURE, type FormField, fieldsAt, recordOf } from '../form-table.ts';
+import { heightUnit, numberOf, roadUnit, textOf } from '../form-values.ts';
+
+const REQUIRED_DATE = { ...DATE, required: true };
+const REQUIRED_AMOUNT = { ...AMOUNT, required: true };
+const CLASS = { label: 'Rock class of the hardest move', hint: 'such as 1 or 2+' };
+
+/** What is told of a day, in the one form or the other. */
+const toldFields = (prefix: string): readonly FormField[] => [
+  {
+    id: `${prefix}turnedBecause`,
+    label: 'Why the group turned back, if it did',
+    hint: 'no names, no labels',
+    at: '/turnedBecause',
+    isLong: true,
+    input: { maxLength: 500 },
+  },
+  {
+    id: `${prefix}nearMisses`,
+    label: 'What nearly went wrong, a line each',
+    hint: 'no names, no labels',
+    at: '/nearMisses',
+    isLong: true,
+    holds: 'lines',
+    input: { maxLength: 4000 },
+  },
+];
+
+const MEMBERS: FormField = { id: 'members', label: 'Who was there', holds: 'words' };
+
+/** A day by hand: its figures are read in the units in which they are typed. */
+export function handForm(units: UnitSystem) {
+  const isUs = units === 'us';
+  const length = { typedIn: { ...roadUnit(units), perUnit: 1 }, input: REQUIRED_AMOUNT };
+  const height = { ...heightUnit(units), perUnit: 1 };
+  const hours = { name: 'h', perUnit: MIN_PER_H, decimals: 0 };
+  const figures: readonly FormField[] = [
+    { id: 'date', label: 'Day', input: REQUIRED_DATE },
+    {
+      id: 'distance',
+      label: 'Length',
+      at: isUs ? '/distanceMi' : '/distanceKm',
+      covers: ['/distanceM'],
+      ...length,
+    },
+    {
+      id: 'gain',
+      label: 'Climb',
+      hint: 'all of the ways up together',
+      at: isUs ? '/gainFt' : '/gainM',
+      typedIn: height,
+      input: REQUIRED_AMOUNT,
+    },
+    {
+      id: 'hours',
+      label: 'Walking time: hours',
+      hint: 'stops not counted',
+      at: '/movingMin',
+      typedIn: hours,
+      input: AMOUNT,
+    },
+    { id: 'minutes', label: 'Walking time: minutes', input: AMOUNT },
+    {
+      id: 'top',
+      label: 'Highest point',
+      at: isUs ? '/maxElevationFt' : '/maxElevationM',
+      typedIn: height,
+      input: FIGURE,
+    },
+    { id: 'rockClass', ...CLASS },
+  ];
+  const told = toldFields('');
+  return { figures, told, table: [...figures, MEMBERS, ...told] };
+}
+
+/** What is no number stays the text that it is, for the reader of the whole to refuse it. */
+function movingMinOf(hours: number | string | null, minutes: number | string | null) {
+  if (typeof hours === 'string') return hours;
+  if (typeof minutes === 'string') return minutes;
+  return hours === null && minutes === null ? null : (hours ?? 0) * MIN_PER_H + (minutes ?? 0);
+}
+
+/** A day entered by hand, as the context reads it. */
+export function dayByHand(form: URLSearchParams, units: UnitSystem): unknown {
+  const { minutes: _, ...day } = recordOf(handForm(units).table, form, null);
+  return {
+    ...day,
+    movingMin: movingMinOf(numberOf(form, 'hours'), numberOf(form, 'minutes')),
+    ...(form.get('confirmed') === 'true' ? { confirmed: true } : {}),
+  };
+}
+
+export const handRules = (units: UnitSystem): FormRules => ({
+  table: handForm(units).table,
+  fieldsOf(pointer, form) {
+    // Of the whole of it: the length or the climb is not there.
+    if (pointer === '') return ['distance', 'gain'].filter((field) => textOf(form, field) === null);
+    if (pointer !== '/movingMin' || typeof numberOf(form, 'hours') === 'string') return null;
+    const isInMinutes = typeof numberOf(form, 'minutes') === 'string' || textOf(form, 'hours') === null;
+    return [isInMinutes ? 'minutes' : 'hours'];
+  },
+  wordsAt: (pointer) =>
+    pointer === '' ? 'This is missing: a day by hand has its length and its climb.' : null,
+});
+
+/** A day by file. `routes`: those that it may have been planned on. */
+export function trackForm(routes: readonly { readonly id: string; readonly name: string }[]) {
+  const planned = routes.map(({ id, name }) => [id, name] as const);
+  const file: readonly FormField[] = [
+    { id: 'track', label: 'GPX file', input: { type: 'file', accept: '.gpx', required: true } },
+    { id: 'trackDate', label: 'Day of the recording', at: '/date', input: REQUIRED_DATE },
+    { id: 'trackRockClass', at: '/rockClass', ...CLASS },
+    {
+      id: 'routeId',
+      label: 'Planned as',
+      hint: 'then the day is set beside its plan',
+      options: [['', 'no plan'], ...planned],
+    },
+  ];
+  const told = toldFields('track-');
+  return { file, told, table: [...file, MEMBERS, ...told] };
+}
+
+const TRACK_TABLE = trackForm([]).table;
+
+/** What is sent of a day beside its recording. */
+export const recordedDayOf = (form: URLSearchParams) => {
+  const { track: _, ...day } = recordOf(TRACK_TABLE, form, null);
+  return day as { date: string; rockClass: string | null; members: string[] | null; routeId: string | null };
+};
+
+export const TRACK_RULES: FormRules = {
+  table: TRACK_TABLE,
+  fieldsOf(pointer, form) {
+    const [field = 'track'] = fieldsAt(TRACK_TABLE, form, pointer);
+    return pointer === '' ? [] : [field === 'members' ? 'track' : field];
+  },
+};
+
+/** What is wrong with a day by file: what was met, and what is wrong with the fields beside the recording. */
+export function trackFault(
+  met: EngineError,
+  form: URLSearchParams,
+  members: readonly string[] | null,
+): EngineError {
+  const { routeId: _, ...day } = recordedDayOf(form);
+  return together([...met.all, ...faultsOf(() => checkOuting({ ...day, track: 'body' }, members))]);
+}

@@ -7,20 +7,29 @@ import {
   getCohort,
   listCohorts,
   putCohort,
+  shownBy,
 } from '../app/groups.ts';
 import { isObject } from '../ingest/json-text.ts';
 import { closed } from '../schema.ts';
+import type { StoredCohort } from '../storage/cohorts.ts';
 import type { Page } from '../storage/context.ts';
 import { bodyJson } from './body.ts';
 import { checkIfMatch, notModified, strongTag } from './conditional.ts';
 import type { App, ResourceDeps } from './deps.ts';
 import { linkedRows } from './paging.ts';
-import { answers, cohortParams, ifMatchHeader, jsonOf, memberParams, pageQuery } from './schemas.ts';
+import {
+  cohortParams,
+  dateQuery,
+  ifMatchHeader,
+  memberParams,
+  operation,
+  pageQuery,
+  taking,
+  UNCHANGED,
+} from './schemas.ts';
 import { STORE_FIELDS, viewOfCohort, viewOfExport } from './views.ts';
 
 const PATH = '/v1/cohorts';
-const tags = ['cohorts'];
-const json = ['application/json'];
 
 /** A body as GET gave it may be sent back: the fields that the store keeps itself are left out. */
 function withoutStoreFields(body: unknown): unknown {
@@ -35,94 +44,86 @@ function withoutStoreFields(body: unknown): unknown {
 // biome-ignore lint/complexity/noExcessiveLinesPerFunction: a list, one entry after another
 export function cohortResource(app: App, deps: ResourceDeps): void {
   const { context, url } = deps;
+  const view = (cohort: StoredCohort) => viewOfCohort(cohort, eraseAfter(context, cohort));
 
+  const add = 'Add a cohort, with outings entered by hand if there are any';
   app.post(
     PATH,
-    {
-      config: { consumes: json },
-      schema: {
-        operationId: 'addCohort',
-        summary: 'Add a cohort, with outings entered by hand if there are any',
-        tags,
-        body: { content: jsonOf('CohortInput') },
-        response: answers({ 201: ['stored', 'Cohort'] }),
-      },
-    },
+    taking('CohortInput', operation('cohorts', 'addCohort', add, { 201: ['stored', 'Cohort'] })),
     async (request, reply) => {
       const cohort = await addCohort(context, bodyJson(request, 'bad-cohort'));
       reply.code(201).header('location', url(`${PATH}/${cohort.id}`));
       reply.header('etag', strongTag(cohort.id, cohort.revision));
-      return viewOfCohort(cohort, eraseAfter(context, cohort));
+      return view(cohort);
     },
   );
 
   app.get(
     PATH,
-    {
-      schema: {
-        operationId: 'listCohorts',
-        summary: 'All cohorts, in the order in which they came',
-        tags,
-        querystring: closed(pageQuery),
-        response: answers({ 200: ['a page of cohorts; Link leads to the next', 'Cohorts'] }),
-      },
-    },
+    operation(
+      'cohorts',
+      'listCohorts',
+      'All cohorts, in the order in which they came',
+      { 200: ['a page of cohorts; Link leads to the next', 'Cohorts'] },
+      { querystring: closed(pageQuery) },
+    ),
     async (request, reply) => {
       const list = (page: Page) => listCohorts(context, page);
-      const rows = await linkedRows(list, request.query, PATH, reply, deps);
-      return { cohorts: rows.map((row) => viewOfCohort(row, eraseAfter(context, row))) };
+      return { cohorts: (await linkedRows(list, request.query, PATH, reply, deps)).map(view) };
     },
   );
 
+  const one = { 200: ['the cohort', 'Cohort'], 304: UNCHANGED } as const;
   app.get(
     `${PATH}/:id`,
-    {
-      schema: {
-        operationId: 'getCohort',
-        summary: 'One cohort',
-        tags,
-        params: cohortParams,
-        response: answers({ 200: ['the cohort', 'Cohort'], 304: ['not changed', null] }),
-      },
-    },
+    operation('cohorts', 'getCohort', 'One cohort', one, { params: cohortParams }),
     async (request, reply) => {
       const cohort = await getCohort(context, request.params.id);
       if (notModified(request, reply, strongTag(cohort.id, cohort.revision))) return reply;
-      return viewOfCohort(cohort, eraseAfter(context, cohort));
+      return view(cohort);
     },
   );
 
   app.get(
     `${PATH}/:id/export`,
-    {
-      schema: {
-        operationId: 'exportCohort',
-        summary: 'For leaders: everything that is stored of a cohort, to answer a family that asks',
-        tags,
-        params: cohortParams,
-        response: answers({ 200: ['the cohort and its outings as they are stored', 'CohortExport'] }),
-      },
-    },
+    operation(
+      'cohorts',
+      'exportCohort',
+      'For leaders: everything that is stored of a cohort, to answer a family that asks',
+      { 200: ['the cohort and its outings as they are stored', 'CohortExport'] },
+      { params: cohortParams },
+    ),
     async (request) => {
       const { cohort, outings } = await exportCohort(context, request.params.id);
       return viewOfExport(cohort, outings, eraseAfter(context, cohort));
     },
   );
 
+  app.get(
+    `${PATH}/:id/shown`,
+    operation(
+      'cohorts',
+      'getShown',
+      'For leaders: what a cohort has shown, who limits it, and its pace',
+      { 200: ['what has been shown; not for other readers', 'Shown'] },
+      { params: cohortParams, querystring: closed(dateQuery) },
+    ),
+    // The only answer that says whose label limits what.
+    (request) => shownBy(context, request.params.id, request.query.date),
+  );
+
   app.put(
     `${PATH}/:id`,
-    {
-      config: { consumes: json },
-      schema: {
-        operationId: 'putCohort',
-        summary: 'Replace a cohort; its outings stay, without labels that it no longer holds',
-        tags,
-        headers: ifMatchHeader,
-        params: cohortParams,
-        body: { content: jsonOf('CohortChange') },
-        response: answers({ 200: ['the changed cohort', 'Cohort'] }),
-      },
-    },
+    taking(
+      'CohortChange',
+      operation(
+        'cohorts',
+        'putCohort',
+        'Replace a cohort; its outings stay, without labels that it no longer holds',
+        { 200: ['the changed cohort', 'Cohort'] },
+        { headers: ifMatchHeader, params: cohortParams },
+      ),
+    ),
     async (request, reply) => {
       const { id } = request.params;
       const { revision } = await getCohort(context, id);
@@ -130,21 +131,14 @@ export function cohortResource(app: App, deps: ResourceDeps): void {
       const body = withoutStoreFields(bodyJson(request, 'bad-cohort'));
       const changed = await putCohort(context, id, revision, body);
       reply.header('etag', strongTag(id, changed.revision));
-      return viewOfCohort(changed, eraseAfter(context, changed));
+      return view(changed);
     },
   );
 
+  const erased = { 204: ['erased', null] } as const;
   app.delete(
     `${PATH}/:id`,
-    {
-      schema: {
-        operationId: 'deleteCohort',
-        summary: 'Erase a cohort and its outings',
-        tags,
-        params: cohortParams,
-        response: answers({ 204: ['erased', null] }),
-      },
-    },
+    operation('cohorts', 'deleteCohort', 'Erase a cohort and its outings', erased, { params: cohortParams }),
     async (request, reply) => {
       const { id } = request.params;
       const { revision } = await getCohort(context, id);
@@ -154,17 +148,10 @@ export function cohortResource(app: App, deps: ResourceDeps): void {
     },
   );
 
+  const eraseLabel = 'Erase one label from a cohort and its outings';
   app.delete(
     `${PATH}/:id/members/:label`,
-    {
-      schema: {
-        operationId: 'eraseMember',
-        summary: 'Erase one label from a cohort and its outings',
-        tags,
-        params: memberParams,
-        response: answers({ 204: ['erased', null] }),
-      },
-    },
+    operation('cohorts', 'eraseMember', eraseLabel, erased, { params: memberParams }),
     async (request, reply) => {
       const { id, label } = request.params;
       await getCohort(context, id);

@@ -30,13 +30,8 @@ export function cursors(secret: Uint8Array): Cursors {
       const given = Buffer.from(signature, 'base64url');
       const wanted = sign(scope, text);
       if (given.length !== wanted.length || !timingSafeEqual(given, wanted)) {
-        throw new EngineError(
-          'bad-request',
-          'the cursor does not belong to this list: follow the Link of its last page',
-          {
-            pointer: '?cursor',
-          },
-        );
+        const reason = 'the cursor does not belong to this list: follow the Link of its last page';
+        throw new EngineError('bad-request', reason, { pointer: '?cursor' });
       }
       return JSON.parse(Buffer.from(text, 'base64url').toString()) as Place;
     },

@@ -5,7 +5,6 @@ import { EngineError } from '../errors.ts';
 import { INGEST_LIMITS } from '../ingest/limits.ts';
 import { message } from '../message.ts';
 import type { App } from './deps.ts';
-import { hostCheck } from './hosts.ts';
 import { mediaTypeOf, preferred } from './media.ts';
 import { NO_QUERY } from './query.ts';
 
@@ -48,14 +47,8 @@ function checkBody(request: FastifyRequest, reply: FastifyReply): void {
   const limit = INGEST_LIMITS.bodyBytes;
   const found = Number(headers['content-length'] ?? 0);
   if (found > limit) {
-    throw new EngineError(
-      'body-too-large',
-      message`the body has ${found} bytes, over ${limit} (10 MiB): thin or split the line`,
-      {
-        limit,
-        found,
-      },
-    );
+    const reason = message`the body has ${found} bytes, over ${limit} (10 MiB): thin or split the line`;
+    throw new EngineError('body-too-large', reason, { limit, found });
   }
   const { consumes } = request.routeOptions.config;
   if (consumes === undefined) return;
@@ -92,10 +85,20 @@ function checkSameSite({ method, headers }: FastifyRequest): void {
   );
 }
 
+/**
+ * Whether a Host header names this service: this machine's own loopback names, or the host of the public URL.
+ * A page of another site that points its own name at this machine (DNS rebinding) comes with that name.
+ */
+function isOurHost(host: string, publicHost: string): boolean {
+  if (!/^[A-Za-z0-9.:[\]-]{1,255}$/.test(host) || !URL.canParse(`http://${host}`)) return false;
+  const { hostname } = new URL(`http://${host}`);
+  return ['localhost', '[::1]', publicHost].includes(hostname) || /^127(\.[0-9]{1,3}){3}$/.test(hostname);
+}
+
 /** Registers the checks; to be called before any route is registered. */
 export function guard(app: App, publicUrl: string): void {
   const methodsOf = methodTable(app);
-  const isOurHost = hostCheck(publicUrl);
+  const publicHost = new URL(publicUrl).hostname;
   let closing = false;
   app.addHook('preClose', async () => {
     closing = true;
@@ -107,7 +110,7 @@ export function guard(app: App, publicUrl: string): void {
       reply.header('connection', 'close');
       throw new EngineError('unavailable', 'the service is stopping: try again in a few seconds');
     }
-    if (!isOurHost(request.headers.host)) {
+    if (!isOurHost(request.headers.host ?? '', publicHost)) {
       throw new EngineError(
         'misdirected-host',
         'this service does not answer under the name in the Host header',

@@ -1,6 +1,6 @@
 import swagger from '@fastify/swagger';
 import type { App } from './deps.ts';
-import { answers, COMPONENTS } from './schemas.ts';
+import { COMPONENTS } from './schemas.ts';
 
 interface Named {
   readonly $id?: unknown;
@@ -35,19 +35,4 @@ export async function collectOpenapi(app: App, publicUrl: string): Promise<void>
       ],
     },
   });
-}
-
-export function openapiResource(app: App): void {
-  app.get(
-    '/v1/openapi.json',
-    {
-      schema: {
-        operationId: 'getOpenapi',
-        summary: 'This document',
-        tags: ['service'],
-        response: answers({ 200: ['OpenAPI 3.1', 'Openapi'] }),
-      },
-    },
-    async () => app.swagger(),
-  );
 }

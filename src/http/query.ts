@@ -37,20 +37,12 @@ function checkedParameter(
         : known.length === 0
           ? 'there are none here'
           : `known here: ${known.join(', ')}`;
-    return new EngineError(
-      'unknown-parameter',
-      message`the parameter ${quote(name)} is not known: ${advice}`,
-      {
-        pointer,
-      },
-    );
+    const reason = message`the parameter ${quote(name)} is not known: ${advice}`;
+    return new EngineError('unknown-parameter', reason, { pointer });
   }
   if (typeof value !== 'string') {
-    return new EngineError(
-      'duplicate-parameter',
-      message`the parameter ${name} is given more than once: give it once`,
-      { pointer },
-    );
+    const reason = message`the parameter ${name} is given more than once: give it once`;
+    return new EngineError('duplicate-parameter', reason, { pointer });
   }
   const meant = property.type === 'integer' && WHOLE.test(value) ? Number(value) : value;
   const fault = schemaFault(property, meant, '');
@@ -75,11 +67,8 @@ function checkedQuery(schema: ObjectSchema, query: unknown): Readonly<Record<str
   }
   for (const name of required) {
     if (given.some(([one]) => one === name)) continue;
-    faults.push(
-      new EngineError('bad-request', message`the parameter ${name} is missing and has to be given`, {
-        pointer: `?${name}`,
-      }),
-    );
+    const reason = message`the parameter ${name} is missing and has to be given`;
+    faults.push(new EngineError('bad-request', reason, { pointer: `?${name}` }));
   }
   if (faults.length > 0) throw together(faults);
   return checked;

@@ -8,7 +8,7 @@ import type { UnitSystem } from '../units.ts';
 import { notModified, strongTag } from './conditional.ts';
 import type { App, ResourceDeps } from './deps.ts';
 import { GPX_TYPE } from './media.ts';
-import { answers, routeParams, unitsQuery } from './schemas.ts';
+import { operation, routeParams, UNCHANGED, unitsQuery } from './schemas.ts';
 
 /** Characters of a name that go into a file name at most (design). */
 const LONGEST_STEM = 60;
@@ -41,17 +41,13 @@ export function routeGpxResource(app: App, { context }: ResourceDeps): void {
     '/v1/routes/:id.gpx',
     {
       config: { produces: [GPX_TYPE] },
-      schema: {
-        operationId: 'getRouteGpx',
-        summary: 'The line of a route and its checkpoints as GPX 1.1',
-        tags: ['routes'],
-        params: routeParams,
-        querystring: closed(unitsQuery),
-        response: answers({
-          200: ['the line, without times and heights', null, [GPX_TYPE]],
-          304: ['not changed', null],
-        }),
-      },
+      ...operation(
+        'routes',
+        'getRouteGpx',
+        'The line of a route and its checkpoints as GPX 1.1',
+        { 200: ['the line, without times and heights', null, [GPX_TYPE]], 304: UNCHANGED },
+        { params: routeParams, querystring: closed(unitsQuery) },
+      ),
     },
     async (request, reply) => {
       const { units = 'metric' } = request.query;

@@ -6,15 +6,15 @@ import { statedChanges } from '../text/stated-words.ts';
 import { bodyBytes, bodyJson, checkSameKind } from './body.ts';
 import { checkIfMatch, notModified, strongTag } from './conditional.ts';
 import type { App, ResourceDeps } from './deps.ts';
-import { GPX_TYPES, JSON_TYPES, MULTIPART, mediaTypeOf } from './media.ts';
+import { GPX_TYPES, JSON_TYPE, JSON_TYPES, MULTIPART, mediaTypeOf } from './media.ts';
 import { linkedRows } from './paging.ts';
-import { answers, ifMatchHeader, jsonOf, pageQuery, routeParams } from './schemas.ts';
+import { ifMatchHeader, jsonOf, operation, pageQuery, routeParams, UNCHANGED } from './schemas.ts';
 import { uploadedFiles } from './upload.ts';
 import { viewOfProfile, viewOfRoute } from './views.ts';
 
 const PATH = '/v1/routes';
-const tags = ['routes'];
-const MERGE_PATCH_TYPES = ['application/merge-patch+json', 'application/json'];
+const MERGE_PATCH_TYPE = 'application/merge-patch+json';
+const patchBody = { ...jsonOf('RouteAttributes', MERGE_PATCH_TYPE), ...jsonOf('RouteAttributes') };
 
 const file = Type.String({ description: 'a GPX or GeoJSON file, at most 10 MiB' });
 
@@ -29,6 +29,12 @@ const uploadBody = {
   },
 };
 
+const nameQuery = closed({
+  name: Type.Optional(
+    Type.String({ maxLength: 4000, description: 'a name that wins over the file’s, for a single route' }),
+  ),
+});
+
 /**
  * Candidate routes: sent as files, measured on the way in.
  * Long because it is a list: every address stands beside its schema.
@@ -37,31 +43,18 @@ const uploadBody = {
 export function routeResource(app: App, deps: ResourceDeps): void {
   const { context, url } = deps;
 
+  const again = 'nothing new: sent before, or laid over the routes of the same name on the same lines';
   app.post(
     PATH,
     {
       config: { consumes: [...GPX_TYPES, ...JSON_TYPES, MULTIPART] },
-      schema: {
-        operationId: 'addRoutes',
-        summary: 'Send route files: all routes are stored, or none',
-        tags,
-        querystring: closed({
-          name: Type.Optional(
-            Type.String({
-              maxLength: 4000,
-              description: 'a name that wins over the file’s, for a single route',
-            }),
-          ),
-        }),
-        body: uploadBody,
-        response: answers({
-          200: [
-            'nothing new: sent before, or laid over the routes of the same name on the same lines',
-            'SentRoutes',
-          ],
-          201: ['stored', 'SentRoutes'],
-        }),
-      },
+      ...operation(
+        'routes',
+        'addRoutes',
+        'Send route files: all routes are stored, or none',
+        { 200: [again, 'SentRoutes'], 201: ['stored', 'SentRoutes'] },
+        { querystring: nameQuery, body: uploadBody },
+      ),
     },
     async (request, reply) => {
       const mediaType = mediaTypeOf(request.headers['content-type']);
@@ -94,33 +87,23 @@ export function routeResource(app: App, deps: ResourceDeps): void {
 
   app.get(
     PATH,
-    {
-      schema: {
-        operationId: 'listRoutes',
-        summary: 'All routes, in the order in which they came',
-        tags,
-        querystring: closed(pageQuery),
-        response: answers({ 200: ['a page of routes; Link leads to the next', 'Routes'] }),
-      },
-    },
+    operation(
+      'routes',
+      'listRoutes',
+      'All routes, in the order in which they came',
+      { 200: ['a page of routes; Link leads to the next', 'Routes'] },
+      { querystring: closed(pageQuery) },
+    ),
     async (request, reply) => {
       const list = (page: Page) => listRoutes(context, page);
-      const rows = await linkedRows(list, request.query, PATH, reply, deps);
-      return { routes: rows.map(viewOfRoute) };
+      return { routes: (await linkedRows(list, request.query, PATH, reply, deps)).map(viewOfRoute) };
     },
   );
 
+  const one = { 200: ['the route', 'Route'], 304: UNCHANGED } as const;
   app.get(
     `${PATH}/:id`,
-    {
-      schema: {
-        operationId: 'getRoute',
-        summary: 'One route',
-        tags,
-        params: routeParams,
-        response: answers({ 200: ['the route', 'Route'], 304: ['not changed', null] }),
-      },
-    },
+    operation('routes', 'getRoute', 'One route', one, { params: routeParams }),
     async (request, reply) => {
       const route = await getRoute(context, request.params.id);
       if (notModified(request, reply, strongTag(route.id, route.revision))) return reply;
@@ -128,17 +111,10 @@ export function routeResource(app: App, deps: ResourceDeps): void {
     },
   );
 
+  const heights = { 200: ['the profile', 'Profile'], 304: UNCHANGED } as const;
   app.get(
     `${PATH}/:id/profile`,
-    {
-      schema: {
-        operationId: 'getProfile',
-        summary: 'The heights along a route',
-        tags,
-        params: routeParams,
-        response: answers({ 200: ['the profile', 'Profile'], 304: ['not changed', null] }),
-      },
-    },
+    operation('routes', 'getProfile', 'The heights along a route', heights, { params: routeParams }),
     async (request, reply) => {
       const route = await getRoute(context, request.params.id);
       if (notModified(request, reply, strongTag(route.id, `${route.revision}-profile`))) return reply;
@@ -149,43 +125,29 @@ export function routeResource(app: App, deps: ResourceDeps): void {
   app.patch(
     `${PATH}/:id`,
     {
-      config: { consumes: MERGE_PATCH_TYPES },
-      schema: {
-        operationId: 'patchRoute',
-        summary: 'Change attributes by a JSON merge patch (RFC 7396); the route is measured again',
-        tags,
-        headers: ifMatchHeader,
-        params: routeParams,
-        body: {
-          content: {
-            ...jsonOf('RouteAttributes', 'application/merge-patch+json'),
-            ...jsonOf('RouteAttributes'),
-          },
-        },
-        response: answers({ 200: ['the changed route', 'Route'] }),
-      },
+      config: { consumes: [MERGE_PATCH_TYPE, JSON_TYPE] },
+      ...operation(
+        'routes',
+        'patchRoute',
+        'Change attributes by a JSON merge patch (RFC 7396); the route is measured again',
+        { 200: ['the changed route', 'Route'] },
+        { headers: ifMatchHeader, params: routeParams, body: { content: patchBody } },
+      ),
     },
     async (request, reply) => {
       const { id } = request.params;
-      const route = await getRoute(context, id);
-      checkIfMatch(request, strongTag(id, route.revision), true);
-      const changed = await patchRoute(context, id, route.revision, bodyJson(request, 'bad-attribute'));
+      const { revision } = await getRoute(context, id);
+      checkIfMatch(request, strongTag(id, revision), true);
+      const changed = await patchRoute(context, id, revision, bodyJson(request, 'bad-attribute'));
       reply.header('etag', strongTag(id, changed.revision));
       return viewOfRoute(changed);
     },
   );
 
+  const deleted = { 204: ['deleted', null] } as const;
   app.delete(
     `${PATH}/:id`,
-    {
-      schema: {
-        operationId: 'deleteRoute',
-        summary: 'Delete a route',
-        tags,
-        params: routeParams,
-        response: answers({ 204: ['deleted', null] }),
-      },
-    },
+    operation('routes', 'deleteRoute', 'Delete a route', deleted, { params: routeParams }),
     async (request, reply) => {
       const { id } = request.params;
       const { revision } = await getRoute(context, id);

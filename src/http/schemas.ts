@@ -21,6 +21,7 @@ import {
   whatIfShortlistSchema,
 } from '../views/shortlist-view.ts';
 import { ladderSchema, trainingPlanSchema } from '../views/training-view.ts';
+import { JSON_TYPE } from './media.ts';
 import { PROBLEM_TYPE, problemSchema } from './problem.ts';
 import {
   cohortChangeSchema,
@@ -108,8 +109,6 @@ export const jsonOf = (name: ComponentName, mediaType = 'application/json') => (
   [mediaType]: { schema: { $ref: `${name}#` } },
 });
 
-type Answers = Readonly<Record<string, unknown>>;
-
 const problemAnswer = {
   description: 'a problem document (RFC 9457)',
   content: jsonOf('Problem', PROBLEM_TYPE),
@@ -118,15 +117,32 @@ const problemAnswer = {
 /** What a status answers: words, the JSON or `null`, and the media types of answers that are no JSON. */
 type Good = readonly [string, ComponentName | null, (readonly string[])?];
 
-/** The `response` of a route: what it answers, and problem documents for everything else. */
-export function answers(good: Readonly<Record<number, Good>>): Answers {
+type Tag = 'routes' | 'cohorts' | 'outings' | 'plans' | 'shortlist' | 'season' | 'service';
+
+/** An address as the document has it: what it takes, and what it answers beside problem documents. */
+export function operation<S extends object = object>(
+  tag: Tag,
+  operationId: string,
+  summary: string,
+  good: Readonly<Record<number, Good>>,
+  schema?: S,
+) {
   const described = Object.entries(good).map(([code, [description, name, others = []]]) => {
     if (name === null && others.length === 0) return [code, { description, type: 'null' }];
     const texts = Object.fromEntries(others.map((type) => [type, { schema: text }]));
     return [code, { description, content: { ...(name === null ? {} : jsonOf(name)), ...texts } }];
   });
-  return { ...Object.fromEntries(described), '4xx': problemAnswer, '5xx': problemAnswer };
+  const response = { ...Object.fromEntries(described), '4xx': problemAnswer, '5xx': problemAnswer };
+  return { schema: { operationId, summary, tags: [tag], ...(schema ?? ({} as S)), response } };
 }
+
+/** The same where a body in JSON is taken. */
+export const taking = <O extends { readonly schema: object }>(name: ComponentName, { schema }: O) => ({
+  config: { consumes: [JSON_TYPE] },
+  schema: { ...(schema as O['schema']), body: { content: jsonOf(name) } },
+});
+
+export const UNCHANGED: Good = ['not changed', null];
 
 const id = (prefix: string) =>
   Type.String({ pattern: `^${prefix}_[A-Za-z0-9_-]{22}$`, description: 'an id as the service gave it' });

@@ -1,22 +1,32 @@
 import Type from 'typebox';
 import type { StoredFit } from '../app/explained-fits.ts';
+import { storedSeasonBoard } from '../app/season.ts';
 import { fitOfRoute, shortlist } from '../app/shortlist.ts';
 import { EngineError } from '../errors.ts';
 import { quote } from '../ingest/quote.ts';
+import { checkSeasonRequest } from '../ingest/season-file.ts';
 import { message } from '../message.ts';
 import type { FitRequest } from '../rank/readiness.ts';
 import { VERDICTS, type Verdict } from '../rank/verdict.ts';
 import type { Placing } from '../rank/what-moved.ts';
 import { closed } from '../schema.ts';
 import type { UnitSystem } from '../units.ts';
+import { seasonView } from '../views/season-view.ts';
 import { shortlistView } from '../views/shortlist-view.ts';
 import { bodyJson } from './body.ts';
 import type { App, ResourceDeps } from './deps.ts';
 import { JSON_TYPES } from './media.ts';
 import { limitOf, linkNext } from './paging.ts';
-import { answers, cohortParams, dateQuery, fitParams, jsonOf, pageQuery, unitsQuery } from './schemas.ts';
-
-const tags = ['shortlist'];
+import {
+  cohortParams,
+  dateQuery,
+  fitParams,
+  jsonOf,
+  operation,
+  pageQuery,
+  taking,
+  unitsQuery,
+} from './schemas.ts';
 
 const shortlistQuery = closed({
   ...dateQuery,
@@ -35,18 +45,13 @@ function verdictsOf(text: string | undefined): readonly Verdict[] | null {
   return text.split(',').map((word) => {
     const verdict = VERDICTS.find((one) => one === word);
     if (verdict !== undefined) return verdict;
-    throw new EngineError(
-      'bad-request',
-      message`the verdict ${quote(word)} is not known: give ${VERDICTS.join(', ')}`,
-      {
-        pointer: '?verdict',
-      },
-    );
+    const reason = message`the verdict ${quote(word)} is not known: give ${VERDICTS.join(', ')}`;
+    throw new EngineError('bad-request', reason, { pointer: '?verdict' });
   });
 }
 
 /**
- * How the routes fit a cohort on a date. Who limits what is never in it.
+ * How the routes fit a cohort on a date, and many cohorts within what they share. Who limits what is never in it.
  * Long because it is a list: every address stands beside its schema.
  */
 // biome-ignore lint/complexity/noExcessiveLinesPerFunction: a list, one entry after another
@@ -69,16 +74,13 @@ export function shortlistResource(app: App, deps: ResourceDeps): void {
 
   app.get(
     '/v1/cohorts/:id/shortlist',
-    {
-      schema: {
-        operationId: 'getShortlist',
-        summary: 'The routes in order of fit on a date',
-        tags,
-        params: cohortParams,
-        querystring: shortlistQuery,
-        response: answers({ 200: ['a page of the ranking; Link leads to the next', 'Shortlist'] }),
-      },
-    },
+    operation(
+      'shortlist',
+      'getShortlist',
+      'The routes in order of fit on a date',
+      { 200: ['a page of the ranking; Link leads to the next', 'Shortlist'] },
+      { params: cohortParams, querystring: shortlistQuery },
+    ),
     async (request, reply) => {
       const { id } = request.params;
       const { date, cursor, verdict, units = 'metric' } = request.query;
@@ -105,15 +107,13 @@ export function shortlistResource(app: App, deps: ResourceDeps): void {
     '/v1/cohorts/:id/shortlist',
     {
       config: { consumes: JSON_TYPES },
-      schema: {
-        operationId: 'whatIf',
-        summary: 'The shortlist as it would be with some changes, and what moved; nothing is stored',
-        tags,
-        params: cohortParams,
-        querystring: whatIfQuery,
-        body: { content: jsonOf('WhatIf') },
-        response: answers({ 200: ['the first routes of the changed ranking', 'WhatIfShortlist'] }),
-      },
+      ...operation(
+        'shortlist',
+        'whatIf',
+        'The shortlist as it would be with some changes, and what moved; nothing is stored',
+        { 200: ['the first routes of the changed ranking', 'WhatIfShortlist'] },
+        { params: cohortParams, querystring: whatIfQuery, body: { content: jsonOf('WhatIf') } },
+      ),
     },
     async (request) => {
       const { id } = request.params;
@@ -136,22 +136,38 @@ export function shortlistResource(app: App, deps: ResourceDeps): void {
 
   app.get(
     '/v1/cohorts/:id/routes/:routeId/fit',
-    {
-      schema: {
-        operationId: 'getFit',
-        summary: 'How one route fits on a date',
-        tags,
-        params: fitParams,
-        querystring: closed({ ...dateQuery, ...unitsQuery }),
-        response: answers({ 200: ['the fit', 'Fit'] }),
-      },
-    },
+    operation(
+      'shortlist',
+      'getFit',
+      'How one route fits on a date',
+      { 200: ['the fit', 'Fit'] },
+      { params: fitParams, querystring: closed({ ...dateQuery, ...unitsQuery }) },
+    ),
     async (request) => {
       const { id, routeId } = request.params;
       const { date, units = 'metric' } = request.query;
       const found = await fitOfRoute(context, { cohortId: id, routeId, date });
       const { routes, ...around } = ranking(id, found.asked, [found], units);
       return { ...around, route: routes[0] };
+    },
+  );
+
+  app.post(
+    '/v1/season-board',
+    taking(
+      'SeasonRequest',
+      operation(
+        'season',
+        'makeSeasonBoard',
+        'A date and a route for each cohort, within shared vehicles, permits and parking',
+        { 200: ['the board', 'SeasonBoard'] },
+        { querystring: closed(unitsQuery) },
+      ),
+    ),
+    async (request) => {
+      const { units = 'metric' } = request.query;
+      const asked = checkSeasonRequest(bodyJson(request, 'bad-season'));
+      return seasonView(await storedSeasonBoard(context, asked), context.ground.design, units);
     },
   );
 }

@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
 import type { FastifyReply } from 'fastify';
 import Type from 'typebox';
-import { ladderTo, trainingFor, tripPlan } from '../app/plans.ts';
+import { ladderTo, type TrainingAsked, trainingFor, tripPlan } from '../app/plans.ts';
 import { checkDate, checkSpareDate } from '../app/question.ts';
 import { makeDocument } from '../document/make-document.ts';
 import type { PlanDocument } from '../document/plan-document.ts';
@@ -15,9 +15,7 @@ import { ladderView, trainingView } from '../views/training-view.ts';
 import type { App, ResourceDeps } from './deps.ts';
 import { GPX_TYPE, HTML_TYPE, JSON_TYPE, preferred } from './media.ts';
 import { gpxFile } from './route-gpx.ts';
-import { answers, cohortParams, dateQuery, dayParameter, fitParams, unitsQuery } from './schemas.ts';
-
-const tags = ['plans'];
+import { cohortParams, dateQuery, dayParameter, fitParams, operation, unitsQuery } from './schemas.ts';
 
 const ANSWERS = [JSON_TYPE, HTML_TYPE, GPX_TYPE];
 
@@ -39,11 +37,11 @@ const tripPlanQuery = closed({
   today: dayParameter('training starts after this day; without it today, in UTC'),
 });
 
-const trainingPlanQuery = closed({
+const trainingFields = {
   ...dateQuery,
   from: dayParameter('training starts after this day; without it today, in UTC'),
   ...unitsQuery,
-});
+};
 
 const ladderQuery = closed({
   ...dateQuery,
@@ -59,10 +57,17 @@ function dayGiven(name: string, text: string | undefined): string | null {
     return checkDate(text);
   } catch (error) {
     if (!(error instanceof EngineError)) throw error;
-    throw new EngineError(error.code, message`the parameter ${name}: ${error.reason}`, {
-      pointer: `?${name}`,
-    });
+    const reason = message`the parameter ${name}: ${error.reason}`;
+    throw new EngineError(error.code, reason, { pointer: `?${name}` });
   }
+}
+
+function trainingAsked(
+  cohortId: string,
+  routeId: string,
+  { date, from }: Type.Static<Type.TObject<typeof trainingFields>>,
+): TrainingAsked {
+  return { cohortId, routeId, date: checkDate(date), from: dayGiven('from', from) };
 }
 
 const STYLE = /<style>([\s\S]*?)<\/style>/g;
@@ -84,23 +89,19 @@ export function sendPlanHtml(reply: FastifyReply, document: PlanDocument): strin
   return html;
 }
 
-/**
- * The day on one route, and the training for it. Who limits what is never in them.
- * Long because it is a list: every address stands beside its schema.
- */
+/** The day on one route, and the training for it. Who limits what is never in them. */
 export function tripPlanResource(app: App, { context }: ResourceDeps): void {
   app.get(
     '/v1/cohorts/:id/routes/:routeId/trip-plan',
     {
       config: { produces: ANSWERS },
-      schema: {
-        operationId: 'getTripPlan',
-        summary: 'The trip plan of one route on a date: numbers, pages to print, or the line for a receiver',
-        tags,
-        params: fitParams,
-        querystring: tripPlanQuery,
-        response: answers({ 200: ['the plan, as Accept asks for it', 'TripPlan', [HTML_TYPE, GPX_TYPE]] }),
-      },
+      ...operation(
+        'plans',
+        'getTripPlan',
+        'The trip plan of one route on a date: numbers, pages to print, or the line for a receiver',
+        { 200: ['the plan, as Accept asks for it', 'TripPlan', [HTML_TYPE, GPX_TYPE]] },
+        { params: fitParams, querystring: tripPlanQuery },
+      ),
     },
     async (request, reply) => {
       const { id, routeId } = request.params;
@@ -135,50 +136,33 @@ export function tripPlanResource(app: App, { context }: ResourceDeps): void {
 
   app.get(
     '/v1/cohorts/:id/routes/:routeId/training-plan',
-    {
-      schema: {
-        operationId: 'getTrainingPlan',
-        summary: 'The training that makes one route fit on a date',
-        tags,
-        params: fitParams,
-        querystring: trainingPlanQuery,
-        response: answers({ 200: ['the training', 'TrainingPlan'] }),
-      },
-    },
+    operation(
+      'plans',
+      'getTrainingPlan',
+      'The training that makes one route fit on a date',
+      { 200: ['the training', 'TrainingPlan'] },
+      { params: fitParams, querystring: closed(trainingFields) },
+    ),
     async (request) => {
+      const { units = 'metric' } = request.query;
       const { id, routeId } = request.params;
-      const { date, units = 'metric' } = request.query;
-      const plan = await trainingFor(context, {
-        cohortId: id,
-        routeId,
-        date: checkDate(date),
-        from: dayGiven('from', request.query.from),
-      });
-      return trainingView(plan, units);
+      return trainingView(await trainingFor(context, trainingAsked(id, routeId, request.query)), units);
     },
   );
 
   app.get(
     '/v1/cohorts/:id/ladder',
-    {
-      schema: {
-        operationId: 'getLadder',
-        summary: 'The known routes that lead to a target on a date',
-        tags,
-        params: cohortParams,
-        querystring: ladderQuery,
-        response: answers({ 200: ['the ladder', 'Ladder'] }),
-      },
-    },
+    operation(
+      'plans',
+      'getLadder',
+      'The known routes that lead to a target on a date',
+      { 200: ['the ladder', 'Ladder'] },
+      { params: cohortParams, querystring: ladderQuery },
+    ),
     async (request) => {
-      const { target, date, units = 'metric' } = request.query;
-      const ladder = await ladderTo(context, {
-        cohortId: request.params.id,
-        routeId: target,
-        date: checkDate(date),
-        from: dayGiven('from', request.query.from),
-      });
-      return ladderView(ladder, units);
+      const { target, units = 'metric' } = request.query;
+      const asked = trainingAsked(request.params.id, target, request.query);
+      return ladderView(await ladderTo(context, asked), units);
     },
   );
 }

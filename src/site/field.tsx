@@ -98,7 +98,7 @@ export function Field({ field, values, fault }: FormState & { readonly field: Fo
           {value}
         </textarea>
       ) : (
-        <input type="text" autoComplete="off" value={value} {...input} {...shared} />
+        <input {...shared} type="text" autoComplete="off" value={value} {...input} />
       )}
     </div>
   );

@@ -1,5 +1,5 @@
 /** Puts the service together and lets it listen. */
-import { type DestinationStream, type LevelWithSilent, type Logger, pino } from 'pino';
+import { type DestinationStream, type LevelWithSilent, pino } from 'pino';
 import { type Context, openContext } from './app/context.ts';
 import { DEMO_DATE, demoOn, loadDemo } from './app/demo.ts';
 import { readBytes } from './app/files.ts';
@@ -34,7 +34,7 @@ export interface Surroundings {
   readonly logTo?: DestinationStream;
 }
 
-/** Requests under way get this long once the service is wasAsked to stop. */
+/** Requests under way get this long once the service is asked to stop. */
 const GRACE_MS = 20_000;
 const LOG_LEVELS: readonly LevelWithSilent[] = ['fatal', 'error', 'warn', 'info', 'debug', 'trace', 'silent'];
 
@@ -50,10 +50,8 @@ async function designOf(settingsFile: string | null): Promise<Design> {
 function logLevelOf(text: string): LevelWithSilent {
   const level = LOG_LEVELS.find((one) => one === text);
   if (level !== undefined) return level;
-  throw new EngineError(
-    'bad-settings',
-    message`KRUMMHOLZ_LOG is ${text}: give one of ${LOG_LEVELS.join(', ')}`,
-  );
+  const reason = message`KRUMMHOLZ_LOG is ${text}: give one of ${LOG_LEVELS.join(', ')}`;
+  throw new EngineError('bad-settings', reason);
 }
 
 /** Loads the invented range; the page of its last cohort but one shows most. */
@@ -85,15 +83,6 @@ async function warm(context: Context, app: App, nowMs: () => number): Promise<vo
   }
 }
 
-/** Does what nobody has asked for: the log does not tell of it as of requests. */
-async function unlogged(log: Logger, work: () => Promise<void>): Promise<void> {
-  const { level } = log;
-  log.level = 'silent';
-  await work().finally(() => {
-    log.level = level;
-  });
-}
-
 /** The store; where it cannot be opened the tiles are let go of. */
 async function openOrClose(databaseFile: string, surface: Surface, nowMs: () => number): Promise<Store> {
   try {
@@ -104,23 +93,10 @@ async function openOrClose(databaseFile: string, surface: Surface, nowMs: () => 
   }
 }
 
-/** What the service is put together from. */
-interface Parts {
-  readonly app: App;
-  readonly context: Context;
-  readonly log: Logger;
-  /** Ends requests under way, empties the log of the store, closes everything. */
-  close(): Promise<void>;
-}
-
 /** @throws EngineError on settings, tiles or a database that cannot be used. */
-async function openParts(config: Config, surroundings: Surroundings, nowMs: () => number): Promise<Parts> {
-  if (config.demPaths.length === 0) {
-    throw new EngineError(
-      'dem-none',
-      'KRUMMHOLZ_DEM is not set: give the folder that holds the elevation tiles',
-    );
-  }
+async function openParts(config: Config, surroundings: Surroundings, nowMs: () => number) {
+  const unset = 'KRUMMHOLZ_DEM is not set: give the folder that holds the elevation tiles';
+  if (config.demPaths.length === 0) throw new EngineError('dem-none', unset);
   const log = pino(
     { level: logLevelOf(config.logLevel), serializers: LOG_SERIALIZERS },
     // Standard error: standard output is for people.
@@ -154,7 +130,8 @@ async function openParts(config: Config, surroundings: Surroundings, nowMs: () =
     app,
     context,
     log,
-    async close() {
+    /** Ends requests under way, empties the log of the store, closes everything. */
+    async close(): Promise<void> {
       await app.close();
       // A full disk or another reader may refuse; the log is emptied at the next start then.
       await store.checkpoint().catch((error: unknown) => log.warn({ err: error }, 'the log was not emptied'));
@@ -165,6 +142,8 @@ async function openParts(config: Config, surroundings: Surroundings, nowMs: () =
   };
 }
 
+type Parts = Awaited<ReturnType<typeof openParts>>;
+
 /** @throws EngineError `bad-settings` where the port is taken */
 async function listen({ app }: Parts, { host, port }: Config): Promise<string> {
   try {
@@ -172,10 +151,8 @@ async function listen({ app }: Parts, { host, port }: Config): Promise<string> {
   } catch (error) {
     const inUse = error instanceof Error && 'code' in error && error.code === 'EADDRINUSE';
     if (!inUse) throw error;
-    throw new EngineError(
-      'bad-settings',
-      message`port ${port} is in use: stop what uses it, or set KRUMMHOLZ_PORT`,
-    );
+    const reason = message`port ${port} is in use: stop what uses it, or set KRUMMHOLZ_PORT`;
+    throw new EngineError('bad-settings', reason);
   }
 }
 
@@ -203,10 +180,13 @@ export async function startServer(config: Config, surroundings: Surroundings = {
   const nowMs = surroundings.nowMs ?? Date.now;
   const parts = await openParts(config, surroundings, nowMs);
   const { app, context, log } = parts;
+  const { level } = log;
+  // Nobody has asked for it: the log does not tell of it as of requests.
+  log.level = 'silent';
   // Slower first answers are no reason not to serve.
-  await unlogged(log, () => warm(context, app, nowMs)).catch((error: unknown) =>
-    log.warn({ err: error }, 'nothing was made ready'),
-  );
+  const failed = await warm(context, app, nowMs).catch((error: unknown) => ({ err: error }));
+  log.level = level;
+  if (failed !== undefined) log.warn(failed, 'nothing was made ready');
   let daily: NodeJS.Timeout | undefined;
   let url: string;
   try {

@@ -11,7 +11,7 @@ import { aboutResource } from './http/about.ts';
 import { cohortResource } from './http/cohorts.ts';
 import { cursors } from './http/cursor.ts';
 import type { App, AppDeps, Timeouts } from './http/deps.ts';
-import { answerClientError, answerError, answerFrameworkError, rawProblem } from './http/errors.ts';
+import { answerClientError, answerError, rawProblem } from './http/errors.ts';
 import { guard } from './http/guard.ts';
 import { collectOpenapi } from './http/openapi.ts';
 import { outingResource } from './http/outings.ts';
@@ -54,7 +54,11 @@ export async function buildApp(deps: AppDeps): Promise<App> {
     return503OnClosing: false,
     routerOptions: { maxParamLength: LONGEST_PARAM },
     clientErrorHandler: answerClientError,
-    frameworkErrors: (error, request, reply) => answerFrameworkError(error, request, reply, asPage),
+    frameworkErrors(error, request, reply) {
+      // Errors before routing, where hooks have not run.
+      reply.header('cache-control', 'no-store').header('x-content-type-options', 'nosniff');
+      answerError(error, request, reply, asPage);
+    },
   }).withTypeProvider<TypeBoxTypeProvider>();
 
   app.setErrorHandler((error, request, reply) => answerError(error, request, reply, asPage));

@@ -1,6 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import type { Socket } from 'node:net';
-import type { ConnectionError, FastifyError, FastifyReply, FastifyRequest } from 'fastify';
+import type { ConnectionError, FastifyReply, FastifyRequest } from 'fastify';
 import { EngineError, type ErrorCode } from '../errors.ts';
 import { HTML_TYPE, JSON_TYPE, preferred } from './media.ts';
 import { knownError, PROBLEM_TYPE, problemOf } from './problem.ts';
@@ -51,17 +51,6 @@ export function answerError(
     .send(JSON.stringify(problemOf(error, request.id)));
 }
 
-/** Errors before routing, where hooks have not run. */
-export function answerFrameworkError(
-  error: FastifyError,
-  request: FastifyRequest,
-  reply: FastifyReply,
-  asPage: ErrorPage,
-): void {
-  reply.header('cache-control', 'no-store').header('x-content-type-options', 'nosniff');
-  answerError(error, request, reply, asPage);
-}
-
 const BY_PARSER_CODE: Readonly<Record<string, readonly [ErrorCode, string]>> = {
   HPE_HEADER_OVERFLOW: ['headers-too-large', 'address and headers together are over 16 KiB'],
   ERR_HTTP_REQUEST_TIMEOUT: ['request-timeout', 'the request did not arrive in time'],
@@ -69,9 +58,10 @@ const BY_PARSER_CODE: Readonly<Record<string, readonly [ErrorCode, string]>> = {
 
 /** The whole answer as bytes, for a socket whose request could not be parsed. */
 export function rawProblem(error: EngineError, requestId: string): string {
-  const body = JSON.stringify(problemOf(error, requestId));
+  const problem = problemOf(error, requestId);
+  const body = JSON.stringify(problem);
   return [
-    `HTTP/1.1 ${error.status} ${problemOf(error, requestId).title}`,
+    `HTTP/1.1 ${error.status} ${problem.title}`,
     `Content-Type: ${PROBLEM_TYPE}`,
     `Content-Length: ${Buffer.byteLength(body)}`,
     'Cache-Control: no-store',

@@ -26,14 +26,10 @@ interface Part {
   readonly bytes: Uint8Array;
 }
 
-function tooLarge(): EngineError {
-  const limit = INGEST_LIMITS.bodyBytes;
-  return new EngineError(
-    'body-too-large',
-    'the files together are over 10 MiB: send them in several requests',
-    { limit },
-  );
-}
+const tooLarge = (): EngineError =>
+  new EngineError('body-too-large', 'the files together are over 10 MiB: send them in several requests', {
+    limit: INGEST_LIMITS.bodyBytes,
+  });
 
 /** A form as it was sent. */
 interface Form {
@@ -47,14 +43,10 @@ async function partsOf(request: FastifyRequest, takesFields: boolean): Promise<F
   let total = 0;
   for await (const part of request.parts()) {
     if (part.type === 'field') {
-      if (takesFields) {
-        fields.append(part.fieldname, String(part.value));
-        continue;
-      }
-      throw new EngineError(
-        'bad-request',
-        'a part of the form is not a file: send files with their file names',
-      );
+      const reason = 'a part of the form is not a file: send files with their file names';
+      if (!takesFields) throw new EngineError('bad-request', reason);
+      fields.append(part.fieldname, String(part.value));
+      continue;
     }
     const chunks: Buffer[] = [];
     for await (const chunk of part.file as AsyncIterable<Buffer>) {
@@ -98,41 +90,30 @@ export interface Pairs {
   readonly faults: readonly EngineError[];
 }
 
+const TWICE = 'two files of attributes have the same name: give each route its own';
+const ALONE =
+  'a file of attributes has no route of the same name beside it: NAME.route.json belongs to NAME.gpx';
+
 function paired(parts: readonly Part[]): Pairs {
+  const isBeside = ({ fileName }: Part) => ATTRIBUTES_ENDING.test(fileName);
   const faults: EngineError[] = [];
   const attributes = new Map<string, Part>();
-  for (const part of parts) {
-    if (!ATTRIBUTES_ENDING.test(part.fileName)) continue;
-    if (attributes.has(stem(part.fileName))) {
-      faults.push(
-        new EngineError(
-          'bad-request',
-          'two files of attributes have the same name: give each route its own',
-          {
-            file: part.fileName,
-          },
-        ),
-      );
-    }
-    attributes.set(stem(part.fileName), part);
+  for (const part of parts.filter(isBeside)) {
+    const file = part.fileName;
+    if (attributes.has(stem(file))) faults.push(new EngineError('bad-request', TWICE, { file }));
+    attributes.set(stem(file), part);
   }
   const pairs = parts
-    .filter(({ fileName }) => !ATTRIBUTES_ENDING.test(fileName))
+    .filter((part) => !isBeside(part))
     .map((route) => {
       const beside = attributes.get(stem(route.fileName)) ?? null;
       attributes.delete(stem(route.fileName));
       return { route, beside };
     });
-  for (const { fileName } of attributes.values()) {
-    faults.push(
-      new EngineError(
-        'bad-attribute',
-        'a file of attributes has no route of the same name beside it: NAME.route.json belongs to NAME.gpx',
-        { file: fileName },
-      ),
-    );
-  }
-  return { pairs, faults };
+  const alone = [...attributes.values()].map(
+    ({ fileName: file }) => new EngineError('bad-attribute', ALONE, { file }),
+  );
+  return { pairs, faults: [...faults, ...alone] };
 }
 
 /** @throws EngineError where the attributes cannot be read. */
@@ -157,13 +138,9 @@ export async function uploadedForm(request: FastifyRequest, takesFields: boolean
     if (error instanceof EngineError) throw error;
     const code = error instanceof Error && 'code' in error ? String(error.code) : '';
     if (/_LIMIT$/.test(code)) {
-      throw new EngineError(
-        'body-too-large',
-        message`the form has too many parts: send at most ${FORM_LIMITS.files} files at once`,
-        {
-          limit: FORM_LIMITS.files,
-        },
-      );
+      const limit = FORM_LIMITS.files;
+      const reason = message`the form has too many parts: send at most ${limit} files at once`;
+      throw new EngineError('body-too-large', reason, { limit });
     }
     request.log.info({ err: error }, 'multipart form refused');
     throw new EngineError('bad-request', 'the multipart form is broken or ends too early: send it again');

@@ -12,7 +12,6 @@ import {
   named,
   number,
   numberOrNull,
-  oneOf,
   orNull,
   type Shaped,
   text,
@@ -47,9 +46,7 @@ export const routeSchema = closed({
     closed({
       tile: text,
       postingM: orNull(number, { description: 'distance between two heights, metres' }),
-      date: orNull(text, {
-        description: 'when the heights were published; null: not stated',
-      }),
+      date: orNull(text, { description: 'when the heights were published; null: not stated' }),
       version: textOrNull,
       share: number,
       spansM: list(list(number, { minItems: 2, maxItems: 2 }), {
@@ -88,19 +85,11 @@ export const cohortChangeSchema = closed({
 
 export const STORE_FIELDS: readonly string[] = Object.keys(cohortKept);
 
+const { date, source, distanceM, gainM, movingMin, standingMin, rockClass, members } = storedOutingFields;
+
 export const keptOutingSchema = closed({
-  id: text,
-  createdAt: instant,
-  date: text,
-  source: oneOf(['track', 'hand']),
-  distanceM: number,
-  gainM: numberOrNull,
-  lossM: numberOrNull,
-  maxElevationM: numberOrNull,
-  movingMin: numberOrNull,
-  standingMin: numberOrNull,
-  rockClass: textOrNull,
-  members: orNull(list(text)),
+  ...{ id: text, createdAt: instant, date, source, distanceM, gainM, movingMin, standingMin },
+  ...{ rockClass, members, lossM: numberOrNull, maxElevationM: numberOrNull },
   turnedBecause: textOrNull,
   nearMisses: list(text),
   planned: orNull(plannedSchema),
@@ -131,29 +120,21 @@ export const cohortExportSchema = closed({
   outings: list(named('OutingRecord', outingRecordSchema)),
 });
 
-type RouteView = Shaped<typeof routeSchema>;
-type ProfileView = Shaped<typeof profileSchema>;
-type CohortView = Shaped<typeof keptCohortSchema>;
-type OutingView = Shaped<typeof keptOutingSchema>;
-type CohortExport = Shaped<typeof cohortExportSchema>;
-
 function place(at: { readonly lonDeg: number; readonly latDeg: number; readonly elevationM: number | null }) {
   // Lines are unwrapped inside and may run past ±180°.
   const lon = at.lonDeg - 360 * Math.round(at.lonDeg / 360);
   return { lat: rounded(at.latDeg, 7), lon: rounded(lon, 7), elevationM: tenthOrNull(at.elevationM) };
 }
 
-function kept(row: { id: string; revision: number; createdAtMs: number; updatedAtMs: number }) {
-  const { id, revision, createdAtMs, updatedAtMs } = row;
-  return {
-    id,
-    revision,
-    createdAt: new Date(createdAtMs).toISOString(),
-    updatedAt: new Date(updatedAtMs).toISOString(),
-  };
-}
+const instantOf = (ms: number): string => new Date(ms).toISOString();
 
-export function viewOfRoute(row: StoredRoute): RouteView {
+const kept = ({ id, revision, createdAtMs, updatedAtMs }: StoredCohort | StoredRoute) => ({
+  ...{ id, revision },
+  createdAt: instantOf(createdAtMs),
+  updatedAt: instantOf(updatedAtMs),
+});
+
+export function viewOfRoute(row: StoredRoute): Shaped<typeof routeSchema> {
   const { name, attributes, measures, trailhead, high, notes } = row.route;
   return {
     ...kept(row),
@@ -167,7 +148,7 @@ export function viewOfRoute(row: StoredRoute): RouteView {
   };
 }
 
-export function viewOfProfile({ id, route }: StoredRoute): ProfileView {
+export function viewOfProfile({ id, route }: StoredRoute): Shaped<typeof profileSchema> {
   return {
     id,
     name: route.name,
@@ -176,7 +157,7 @@ export function viewOfProfile({ id, route }: StoredRoute): ProfileView {
   };
 }
 
-export function viewOfCohort(row: StoredCohort, eraseAfter: string): CohortView {
+export function viewOfCohort(row: StoredCohort, eraseAfter: string): Shaped<typeof keptCohortSchema> {
   return { ...kept(row), eraseAfter, ...row.cohort };
 }
 
@@ -185,38 +166,33 @@ export function viewOfExport(
   row: StoredCohort,
   outings: readonly StoredOuting[],
   eraseAfter: string,
-): CohortExport {
+): Shaped<typeof cohortExportSchema> {
   return {
     cohort: { ...viewOfCohort(row, eraseAfter), lastTripDate: row.lastTripDate },
     outings: outings.map(({ id, createdAtMs, outing }) => ({
       id,
-      createdAt: new Date(createdAtMs).toISOString(),
+      createdAt: instantOf(createdAtMs),
       ...outing,
       notes: notesView(outing.notes),
     })),
   };
 }
 
-export function viewOfOuting({ id, createdAtMs, outing }: StoredOuting): OutingView {
+export function viewOfOuting({ id, createdAtMs, outing }: StoredOuting): Shaped<typeof keptOutingSchema> {
+  const { date, source, rockClass, members, planned } = outing;
   return {
-    id,
-    createdAt: new Date(createdAtMs).toISOString(),
-    date: outing.date,
-    source: outing.source,
+    ...{ id, createdAt: instantOf(createdAtMs), date, source },
     distanceM: tenth(outing.distanceM),
     gainM: tenthOrNull(outing.gainM),
     lossM: tenthOrNull(outing.quantities?.downM ?? null),
     maxElevationM: tenthOrNull(outing.highM),
     movingMin: tenthOrNull(outing.movingMin),
     standingMin: tenthOrNull(outing.standingMin),
-    rockClass: outing.rockClass,
-    members: outing.members,
+    ...{ rockClass, members },
     turnedBecause: outing.turnedBecause ?? null,
     nearMisses: outing.nearMisses ?? [],
     planned:
-      outing.planned === undefined
-        ? null
-        : { routeId: outing.planned.routeId, ...plannedAgainstActualView(outing.planned) },
+      planned === undefined ? null : { routeId: planned.routeId, ...plannedAgainstActualView(planned) },
     notes: notesView(outing.notes),
     attribution: attributionOf([outing]),
   };

@@ -22,6 +22,41 @@ export function LinkRow(props: {
   );
 }
 
+/** The end of a form. */
+export const SubmitRow = ({ text }: { readonly text: string }): VNode => (
+  <p class="row">
+    <button type="submit" class="main">
+      {text}
+    </button>
+  </p>
+);
+
+/** Texts, a paragraph each. */
+export const Paragraphs = ({ texts }: { readonly texts: readonly string[] }): VNode => (
+  <>
+    {texts.map((text) => (
+      <p>
+        <Words text={text} />
+      </p>
+    ))}
+  </>
+);
+
+/** A text with its name before it. */
+const Named = ({ name, text }: { readonly name: string; readonly text: string }): VNode => (
+  <>
+    <strong>{name}:</strong> <Words text={text} />
+  </>
+);
+
+/** A paragraph with its name; none where nothing is said. */
+export const Told = ({ name, text }: { readonly name: string; readonly text: string }): VNode | null =>
+  text === '' ? null : (
+    <p>
+      <Named name={name} text={text} />
+    </p>
+  );
+
 /** The end of a form that changes what is stored. */
 export const StoreRow = (props: { readonly back: string; readonly children?: ComponentChildren }): VNode => (
   <p class="row">
@@ -60,13 +95,6 @@ export const WordList = (props: {
       <li>{typeof one === 'string' ? <Words text={one} /> : <Named name={one[0]} text={one[1]} />}</li>
     ))}
   </ul>
-);
-
-/** A text with its name before it. */
-export const Named = ({ name, text }: { readonly name: string; readonly text: string }): VNode => (
-  <>
-    <strong>{name}:</strong> <Words text={text} />
-  </>
 );
 
 /** Names with their values; `null`: not stated. */

@@ -14,31 +14,26 @@ function ticks(
   fromDeg: number,
   toDeg: number,
   count: number,
-  textOf: (deg: number, digits: number) => string,
+  textOf: (fixed: (deg: number) => string, deg: number) => string,
 ) {
   const step = STEPS_DEG.find((one) => (toDeg - fromDeg) / one <= count) ?? 10;
   const digits = Math.max(0, Math.ceil(-Math.log10(step) - 1e-9));
+  const fixed = (deg: number) => Math.abs(deg).toFixed(digits);
   const found: FrameTick[] = [];
   for (let n = Math.ceil(fromDeg / step - 1e-9); n * step <= toDeg; n += 1) {
-    found.push({ deg: n * step, text: textOf(n * step, digits) });
+    found.push({ deg: n * step, text: textOf(fixed, n * step) });
   }
   return found;
 }
 
 /** Round degrees along the frame of a map, about `count` on each side: decimal degrees, as plans have them. */
 export function frameTicks({ westDeg, eastDeg, southDeg, northDeg }: MapFrame, count: number) {
-  return {
-    lons: ticks(westDeg, eastDeg, count, (deg, digits) => {
-      const turned = deg - 360 * Math.round(deg / 360);
-      return `${Math.abs(turned).toFixed(digits)}° ${turned < 0 ? 'W' : 'E'}`;
-    }),
-    lats: ticks(
-      southDeg,
-      northDeg,
-      count,
-      (deg, digits) => `${Math.abs(deg).toFixed(digits)}° ${deg < 0 ? 'S' : 'N'}`,
-    ),
+  const lonText = (fixed: (deg: number) => string, deg: number) => {
+    const turned = deg - 360 * Math.round(deg / 360);
+    return `${fixed(turned)}° ${turned < 0 ? 'W' : 'E'}`;
   };
+  const latText = (fixed: (deg: number) => string, deg: number) => `${fixed(deg)}° ${deg < 0 ? 'S' : 'N'}`;
+  return { lons: ticks(westDeg, eastDeg, count, lonText), lats: ticks(southDeg, northDeg, count, latText) };
 }
 
 interface ScaleBar {

@@ -13,19 +13,30 @@ const TICK = 8;
 /** Round degrees on each side, about. */
 const TICKS = 5;
 
-interface GroundProps {
+/** A map with all that its key says. */
+export interface MapView {
+  readonly title: string;
   readonly terrain: TerrainDrawing;
-  /** Address of the shaded ground; `null`: none. */
-  readonly shadeHref: string | null;
+  readonly frame: MapFrame;
+  /** Address of the shaded ground. */
+  readonly shadeHref: string;
+  /** Data of SVG paths. */
+  readonly lines: readonly string[];
+  readonly marks: readonly MapMark[];
+  /** `null`: not known, or not the same for all routes on the map. */
+  readonly treelineM: number | null;
+  /** What to say of treeline where there is none. */
+  readonly noTreelineText: string;
+  /** Where the heights come from, a line each. */
+  readonly sources: readonly string[];
+  readonly units: UnitSystem;
 }
 
-function Ground({ terrain, shadeHref }: GroundProps): VNode {
+function Ground({ terrain, shadeHref }: Pick<MapView, 'terrain' | 'shadeHref'>): VNode {
   const { width, height } = terrain;
   return (
     <g clip-path="url(#map-clip)">
-      {shadeHref !== null && (
-        <image class="shade" href={shadeHref} width={width} height={height} preserveAspectRatio="none" />
-      )}
+      <image class="shade" href={shadeHref} width={width} height={height} preserveAspectRatio="none" />
       <path class="above" d={terrain.aboveTreeline} fill="url(#map-stipple)" fill-rule="evenodd" />
       <path class="steep" d={terrain.steep} fill="url(#map-steep)" fill-rule="evenodd" />
       <path class="void" d={terrain.voids} fill="url(#map-void)" fill-rule="evenodd" />
@@ -46,87 +57,67 @@ function Ground({ terrain, shadeHref }: GroundProps): VNode {
   );
 }
 
-/** The patterns of hatched and stippled ground; once on a page, for map and key. */
-function MapPatterns(): VNode {
-  return (
-    <defs>
-      <pattern id="map-stipple" width="12" height="12" patternUnits="userSpaceOnUse">
-        <circle class="dot" cx="3" cy="3" r=".8" />
-        <circle class="dot" cx="9" cy="9" r=".8" />
-      </pattern>
-      <pattern
-        id="map-steep"
-        width="5"
-        height="5"
-        patternUnits="userSpaceOnUse"
-        patternTransform="rotate(-45)"
-      >
-        <path class="hatch" d="M0 0V5" />
-      </pattern>
-      <pattern id="map-void" width="14" height="14" patternUnits="userSpaceOnUse">
-        <path class="hatch" d="M0 0L14 14M14 0L0 14" />
-      </pattern>
-    </defs>
-  );
-}
+const TILE = { patternUnits: 'userSpaceOnUse' } as const;
 
-interface FrameProps {
-  readonly terrain: TerrainDrawing;
-  readonly frame: MapFrame;
-}
+/** The patterns of hatched and stippled ground; once on a page, for map and key. */
+const MapPatterns = (): VNode => (
+  <defs>
+    <pattern id="map-stipple" width="12" height="12" {...TILE}>
+      <circle class="dot" cx="3" cy="3" r=".8" />
+      <circle class="dot" cx="9" cy="9" r=".8" />
+    </pattern>
+    <pattern id="map-steep" width="5" height="5" {...TILE} patternTransform="rotate(-45)">
+      <path class="hatch" d="M0 0V5" />
+    </pattern>
+    <pattern id="map-void" width="14" height="14" {...TILE}>
+      <path class="hatch" d="M0 0L14 14M14 0L0 14" />
+    </pattern>
+  </defs>
+);
 
 /** The edge of the map with round degrees on it. Where they are close on a phone every second is left out. */
-function Frame({ terrain: { width, height }, frame }: FrameProps): VNode {
+function Frame({ terrain: { width, height }, frame }: Pick<MapView, 'terrain' | 'frame'>): VNode {
+  const { westDeg, eastDeg, southDeg, northDeg } = frame;
   const { lons, lats } = frameTicks(frame, TICKS);
-  const xOf = (deg: number) => tenth(((deg - frame.westDeg) / (frame.eastDeg - frame.westDeg)) * width);
-  const yOf = (deg: number) => tenth(((frame.northDeg - deg) / (frame.northDeg - frame.southDeg)) * height);
   // A corner has no room for two.
   const isClear = (at: number, size: number) => at > 60 && at < size - 60;
+  const minor = (i: number) => (i % 2 === 1 ? 'minor' : undefined);
+  const inside = TICK + 4;
   return (
     <g class="frame">
       <rect width={width} height={tenth(height)} />
-      {lons.map(({ deg, text }, i) => (
-        <>
-          <path d={`M${xOf(deg)} 0V${TICK}M${xOf(deg)} ${tenth(height)}v-${TICK}`} />
-          {isClear(xOf(deg), width) && (
-            <text
-              class={i % 2 === 1 ? 'minor' : undefined}
-              x={xOf(deg)}
-              y={TICK + 4}
-              text-anchor="middle"
-              dominant-baseline="hanging"
-            >
-              {text}
-            </text>
-          )}
-        </>
-      ))}
-      {lats.map(({ deg, text }, i) => (
-        <>
-          <path d={`M0 ${yOf(deg)}H${TICK}M${width} ${yOf(deg)}h-${TICK}`} />
-          {isClear(yOf(deg), height) && (
-            <text
-              class={i % 2 === 1 ? 'minor' : undefined}
-              x={TICK + 4}
-              y={yOf(deg)}
-              dominant-baseline="central"
-            >
-              {text}
-            </text>
-          )}
-        </>
-      ))}
+      {lons.map(({ deg, text }, i) => {
+        const x = tenth(((deg - westDeg) / (eastDeg - westDeg)) * width);
+        return (
+          <>
+            <path d={`M${x} 0V${TICK}M${x} ${tenth(height)}v-${TICK}`} />
+            {isClear(x, width) && (
+              <text class={minor(i)} x={x} y={inside} text-anchor="middle" dominant-baseline="hanging">
+                {text}
+              </text>
+            )}
+          </>
+        );
+      })}
+      {lats.map(({ deg, text }, i) => {
+        const y = tenth(((northDeg - deg) / (northDeg - southDeg)) * height);
+        return (
+          <>
+            <path d={`M0 ${y}H${TICK}M${width} ${y}h-${TICK}`} />
+            {isClear(y, height) && (
+              <text class={minor(i)} x={inside} y={y} dominant-baseline="central">
+                {text}
+              </text>
+            )}
+          </>
+        );
+      })}
     </g>
   );
 }
 
-function ScaleAndNorth({
-  terrain: { width, height, unitsPerM },
-  units,
-}: {
-  readonly terrain: TerrainDrawing;
-  readonly units: UnitSystem;
-}): VNode {
+function ScaleAndNorth({ terrain, units }: Pick<MapView, 'terrain' | 'units'>): VNode {
+  const { width, height, unitsPerM } = terrain;
   const { length, text } = scaleBar(unitsPerM, 260, units);
   return (
     <g class="scale" transform={`translate(0 ${tenth(height)})`}>
@@ -142,39 +133,28 @@ function ScaleAndNorth({
   );
 }
 
-interface MapProps extends GroundProps, FrameProps {
-  readonly lines: readonly string[];
-  readonly marks: readonly MapMark[];
-  readonly units: UnitSystem;
-  readonly title: string;
-}
-
 /**
  * A map of the ground with routes on it, north up: ink in the colour of the text around it. What it shows is said by the
  * key beside it, once.
  */
-export function MapSvg({ terrain, shadeHref, frame, lines, marks, units, title }: MapProps): VNode {
+export function MapSvg({ view }: { readonly view: MapView }): VNode {
+  const { terrain, lines, marks } = view;
   const { width, height } = terrain;
   return (
     <svg class="map" viewBox={`0 0 ${width} ${tenth(height + BELOW)}`} role="img" aria-labelledby="map-title">
-      <title id="map-title">{title}</title>
+      <title id="map-title">{view.title}</title>
       <MapPatterns />
       <clipPath id="map-clip">
         <rect width={width} height={tenth(height)} />
       </clipPath>
       <rect class="paper" width={width} height={tenth(height)} />
-      <Ground terrain={terrain} shadeHref={shadeHref} />
+      <Ground terrain={terrain} shadeHref={view.shadeHref} />
       {terrain.voidShare > 0.02 && (
         <text class="note" x={width / 2} y={tenth(height - 16)} text-anchor="middle">
           crossed out: no heights here
         </text>
       )}
-      {lines.map((path) => (
-        <path class="under" d={path} />
-      ))}
-      {lines.map((path) => (
-        <path class="route-line" d={path} />
-      ))}
+      {['under', 'route-line'].map((kind) => lines.map((path) => <path class={kind} d={path} />))}
       {marks.map(({ x, y, text, isStart }) => (
         <g transform={`translate(${tenth(x)} ${tenth(y)})`}>
           <g class="mark">
@@ -185,8 +165,8 @@ export function MapSvg({ terrain, shadeHref, frame, lines, marks, units, title }
           </g>
         </g>
       ))}
-      <Frame terrain={terrain} frame={frame} />
-      <ScaleAndNorth terrain={terrain} units={units} />
+      <Frame terrain={terrain} frame={view.frame} />
+      <ScaleAndNorth terrain={terrain} units={view.units} />
     </svg>
   );
 }

@@ -8,9 +8,7 @@ export interface Gradients {
   readonly north: Float32Array;
 }
 
-/**
- * Gradients by Horn's method. At the rim of the net those of the places one step further in stand.
- */
+/** Gradients by Horn's method. At the edge of the net those of the places one step further in stand. */
 export function gradients({ columns, rows, eastM, southM, heightsM }: Lattice): Gradients {
   const east = new Float32Array(columns * rows).fill(Number.NaN);
   const north = new Float32Array(columns * rows).fill(Number.NaN);
@@ -55,8 +53,6 @@ export function shade(eastRise: number, northRise: number): number {
   const cosine = (lz - lx * eastRise - ly * northRise) / Math.sqrt(1 + eastRise ** 2 + northRise ** 2);
   return Number.isNaN(cosine) ? Number.NaN : Math.max(0, cosine);
 }
-
-/** The shaded ground as a picture. The only file that knows fast-png. */
 
 /** A PNG in greys, a pixel for each place of the lattice; where a height is not known it is clear. */
 export function hillshadePng(lattice: Lattice): Uint8Array {

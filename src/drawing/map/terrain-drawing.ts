@@ -29,8 +29,6 @@ export interface TerrainDrawing {
   readonly voids: string;
   /** Share of the map without heights, 0 to 1. */
   readonly voidShare: number;
-  readonly lowM: number | null;
-  readonly highM: number | null;
   /** Distance over which slopes were taken, metres. */
   readonly slopeOverM: number;
 }
@@ -43,18 +41,6 @@ export interface TerrainWishes {
   readonly lines: readonly (readonly (readonly [number, number])[])[];
 }
 
-function rangeOf(heightsM: Float32Array): { lowM: number; highM: number; voids: number } {
-  let [lowM, highM, voids] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY, 0];
-  for (const heightM of heightsM) {
-    if (Number.isNaN(heightM)) voids += 1;
-    else {
-      if (heightM < lowM) lowM = heightM;
-      if (heightM > highM) highM = heightM;
-    }
-  }
-  return { lowM, highM, voids };
-}
-
 const closed = (rings: readonly (readonly NetPoint[])[], { ofNet }: MapScale): string =>
   rings.map((ring) => pathText(ring.map(ofNet), true)).join('');
 
@@ -63,8 +49,11 @@ export async function drawTerrain(lattice: Lattice, wishes: TerrainWishes): Prom
   const { columns, rows, heightsM } = lattice;
   const scale = mapScale(lattice);
   const net: ValueNet = { columns, rows, values: heightsM };
-  const { lowM, highM, voids } = rangeOf(heightsM);
-  const isKnown = voids < heightsM.length;
+  const known = heightsM.filter((heightM) => !Number.isNaN(heightM));
+  const voids = heightsM.length - known.length;
+  const lowM = known.reduce((least, heightM) => Math.min(least, heightM), Number.POSITIVE_INFINITY);
+  const highM = known.reduce((most, heightM) => Math.max(most, heightM), Number.NEGATIVE_INFINITY);
+  const isKnown = known.length > 0;
   const { intervalText, levels } = contourLevels(isKnown ? lowM : 0, isKnown ? highM : 0, wishes.units);
   let contours = '';
   let indexContours = '';
@@ -91,6 +80,10 @@ export async function drawTerrain(lattice: Lattice, wishes: TerrainWishes): Prom
   const isVoid = heightsM.map((heightM) => (Number.isNaN(heightM) ? 1 : 0));
   const { treelineM } = wishes;
   const hasTreeline = treelineM !== null && isKnown && treelineM < highM;
+  const drawnAt = (levelM: number) =>
+    isolines(net, levelM)
+      .map(({ points, isClosed }) => pathText(points.map(scale.ofNet), isClosed))
+      .join('');
   return {
     width: scale.width,
     height: scale.height,
@@ -99,17 +92,11 @@ export async function drawTerrain(lattice: Lattice, wishes: TerrainWishes): Prom
     contours,
     indexContours,
     labels,
-    treeline: hasTreeline
-      ? isolines(net, treelineM)
-          .map(({ points, isClosed }) => pathText(points.map(scale.ofNet), isClosed))
-          .join('')
-      : '',
+    treeline: hasTreeline ? drawnAt(treelineM) : '',
     aboveTreeline: hasTreeline ? closed(regions(net, treelineM, LEAST_AREA), scale) : '',
     steep: closed(steep, scale),
     voids: voids === 0 ? '' : closed(regions({ columns, rows, values: isVoid }, 0.5, 0), scale),
     voidShare: voids / heightsM.length,
-    lowM: isKnown ? lowM : null,
-    highM: isKnown ? highM : null,
     slopeOverM: 2 * Math.max(lattice.eastM, lattice.southM),
   };
 }

@@ -41,15 +41,13 @@ const byName = ({ name, times, by }: ProfileMark, width: number) => {
   return { bold: lines(name), plain: [...lines(times), ...lines(by ?? '')] };
 };
 
-/** Numbers stand in one row as long as they have room; past that they are as close as they must be. */
-const numberSlots = (count: number, width: number) =>
-  labelSlots(count, width, NUMBER_WIDTH) ?? inTwoRows(count, width);
-
 /** Places the labels above the plot, in one row or two; the drawing is as high as they need. */
 export function profileLayout({ marks }: ProfileDrawing, frame: ProfileFrame): ProfileLayout {
   const { width, plotHeight } = frame;
   const named = labelSlots(marks.length, width, frame.leastLabelWidth);
-  const { slots, width: labelWidth } = named ?? numberSlots(marks.length, width);
+  // Numbers stand in one row as long as they have room; past that they are as close as they must be.
+  const numbered = labelSlots(marks.length, width, NUMBER_WIDTH) ?? inTwoRows(marks.length, width);
+  const { slots, width: labelWidth } = named ?? numbered;
   const texts = marks.map((mark, i) =>
     named === null ? { bold: [`${i + 1}`], plain: [] } : byName(mark, labelWidth - 8),
   );

@@ -63,18 +63,14 @@ export function profileScales({ points, treelineM, units }: ProfileDrawing, box:
   const spareM = Math.max(0, LEAST_RANGE_M - (topM - bottomM)) / 2 + (topM - bottomM) / 20;
   const x = scaleLinear([0, endM], [box.left, box.right]);
   const y = scaleLinear([bottomM - spareM, topM + spareM], [box.bottom, box.top]);
-  const hatchedTo = (): number => {
-    // Not known: nothing is shown as sheltered or open, the caption says why.
-    if (treelineM === null) return 0;
-    if (isNear) return y(treelineM);
-    return treelineM < lowM ? box.bottom : 0;
-  };
+  // Not known: nothing is shown as sheltered or open, the caption says why.
+  const isAllAbove = treelineM !== null && treelineM < lowM;
   const across = Math.max(3, Math.round((box.right - box.left) / 70));
   return {
     x,
     y,
     treelineM: isNear ? treelineM : null,
-    hatchedTo: hatchedTo(),
+    hatchedTo: isNear ? y(treelineM) : isAllAbove ? box.bottom : 0,
     lengths: ticksIn(x, isUs ? M_PER_MILE : 1000, across),
     lengthUnit: isUs ? 'miles' : 'km',
     heights: isUs ? ticksIn(y, M_PER_FT, 4, 'ft') : ticksIn(y, 1, 4, 'm'),

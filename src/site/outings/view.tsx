@@ -18,7 +18,7 @@ import {
 import type { FormField } from '../form-table.ts';
 import type { PageFrame } from '../page.ts';
 import { pageHtml } from '../page-shell.tsx';
-import { CardTable, LinkRow, small } from '../parts.tsx';
+import { CardTable, LinkRow, SubmitRow, small } from '../parts.tsx';
 import { handForm, trackForm } from './form.ts';
 
 interface OutingsView {
@@ -201,11 +201,7 @@ export function outingFormPage(view: OutingFormView, frame: PageFrame): string {
                 These figures are right all the same
               </Tick>
             )}
-            <p class="row">
-              <button type="submit" class="main">
-                Store the day
-              </button>
-            </p>
+            <SubmitRow text="Store the day" />
           </fieldset>
         </form>
         <form method="post" action={frame.to(`${path}/file`)} encType="multipart/form-data">
@@ -217,11 +213,7 @@ export function outingFormPage(view: OutingFormView, frame: PageFrame): string {
             </p>
             <Fields fields={track.file} values={values} fault={fault} />
             {told(track.told, 'track-', view)}
-            <p class="row">
-              <button type="submit" class="main">
-                Send the recording
-              </button>
-            </p>
+            <SubmitRow text="Send the recording" />
           </fieldset>
         </form>
       </>

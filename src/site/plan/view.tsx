@@ -1,7 +1,6 @@
 /** @jsxRuntime automatic @jsxImportSource preact */
 import type { VNode } from 'preact';
 import { PAGE_NAMES, type PageKey, type PlanDocument } from '../../document/plan-document.ts';
-import { Words } from '../../markup/words.tsx';
 import type { StoredCohort } from '../../storage/cohorts.ts';
 import type { StoredRoute } from '../../storage/routes.ts';
 import { FaultNote, Fields } from '../field.tsx';
@@ -9,6 +8,7 @@ import { choices, DATE, type FormField, TIME } from '../form-table.ts';
 import { valuesOf } from '../form-values.ts';
 import type { PageFrame } from '../page.ts';
 import { pageHtml } from '../page-shell.tsx';
+import { Paragraphs } from '../parts.tsx';
 
 export interface PlanPageView {
   readonly cohort: StoredCohort;
@@ -93,11 +93,7 @@ export function planPage(view: PlanPageView, frame: PageFrame): string {
             Save as one file
           </a>
         </p>
-        {document.pages[0]?.page.sections[0]?.lines.map(({ text }) => (
-          <p>
-            <Words text={text} />
-          </p>
-        ))}
+        <Paragraphs texts={(document.pages[0]?.page.sections[0]?.lines ?? []).map(({ text }) => text)} />
         <h2>Its pages</h2>
         <ul class="sheets">
           {document.pages.map(({ key }) => (

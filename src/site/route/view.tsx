@@ -1,8 +1,9 @@
 /** @jsxRuntime automatic @jsxImportSource preact */
 import type { VNode } from 'preact';
-import { MapFigure, type MapView } from '../../drawing/map/map-figure.tsx';
-import { ProfileFigure } from '../../drawing/profile/figure.tsx';
+import { MapFigure } from '../../drawing/map/map-figure.tsx';
+import type { MapView } from '../../drawing/map/map-svg.tsx';
 import type { ProfileDrawing } from '../../drawing/profile/profile-drawing.ts';
+import { ProfileFigure } from '../../drawing/profile/svg.tsx';
 import { Words } from '../../markup/words.tsx';
 import type { Fit } from '../../rank/fit.ts';
 import type { StoredCohort } from '../../storage/cohorts.ts';
@@ -19,7 +20,7 @@ import { VERDICT_TEXT } from '../../text/verdict-words.ts';
 import { weekdayText } from '../../text/words.ts';
 import type { PageFrame } from '../page.ts';
 import { pageHtml } from '../page-shell.tsx';
-import { CardTable, LinkRow, MeasureTable, Named, textColumns, WordList } from '../parts.tsx';
+import { CardTable, LinkRow, MeasureTable, Paragraphs, Told, textColumns, WordList } from '../parts.tsx';
 import { marksOf, Reach, ReachNames, ReachShapes } from '../reach.tsx';
 import { lackingOf } from '../routes/route-words.ts';
 
@@ -73,7 +74,7 @@ function FitParts({ view, frame, part }: RouteProps & { readonly part: FitPart }
   const night = shortNightText(drive);
   const toCheck = questionsOf(fit, units);
   const helps = helpsOf(fit, units);
-  const noted = canBeChosen(fit) ? (fit.route.attributes.notes ?? null) : null;
+  const noted = canBeChosen(fit) ? (fit.route.attributes.notes ?? '') : '';
   const marks = marksOf(fit);
   return (
     <>
@@ -86,11 +87,7 @@ function FitParts({ view, frame, part }: RouteProps & { readonly part: FitPart }
           <Words text={day} />. <span class="quiet">{TIMES_READ}</span>
         </p>
       )}
-      {night !== null && (
-        <p>
-          <Words text={`${night.charAt(0).toUpperCase()}${night.slice(1)}.`} />
-        </p>
-      )}
+      {night !== null && <Paragraphs texts={[`${night.charAt(0).toUpperCase()}${night.slice(1)}.`]} />}
       {toCheck.length > 0 && (
         <div class="box notice">
           <p>
@@ -99,16 +96,8 @@ function FitParts({ view, frame, part }: RouteProps & { readonly part: FitPart }
           <WordList texts={toCheck} />
         </div>
       )}
-      {helps.length > 0 && (
-        <p>
-          <Named name="Would help" text={helps.join('; ')} />.
-        </p>
-      )}
-      {noted !== null && (
-        <p>
-          <Named name="Noted with the route" text={noted} />
-        </p>
-      )}
+      <Told name="Would help" text={helps.length === 0 ? '' : `${helps.join('; ')}.`} />
+      <Told name="Noted with the route" text={noted} />
       <LinkRow
         frame={frame}
         hasMain

@@ -1,6 +1,7 @@
 /** @jsxRuntime automatic @jsxImportSource preact */
 import type { VNode } from 'preact';
-import { MapFigure, type MapView } from '../../drawing/map/map-figure.tsx';
+import { MapFigure } from '../../drawing/map/map-figure.tsx';
+import type { MapView } from '../../drawing/map/map-svg.tsx';
 import type { StoredRoute } from '../../storage/routes.ts';
 import type { PageFrame } from '../page.ts';
 import { pageHtml } from '../page-shell.tsx';

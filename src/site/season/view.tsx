@@ -20,7 +20,7 @@ import { plural, weekdayText } from '../../text/words.ts';
 import { DrawnCell, Reason } from '../cohort/shortlist-row.tsx';
 import type { PageFrame } from '../page.ts';
 import { Later, pageAround } from '../page-shell.tsx';
-import { Named, WordList } from '../parts.tsx';
+import { Paragraphs, Told, WordList } from '../parts.tsx';
 import { ReachNames, ReachShapes } from '../reach.tsx';
 import { askedRows } from './asked-rows.ts';
 
@@ -50,7 +50,6 @@ function Party({ party, board, frame }: BoardProps & { readonly party: PlacedPar
   const path = `/cohorts/${cohort.id ?? ''}/routes/${route.id ?? ''}`;
   const { startBy, backBy } = partyTimes(party);
   const alone = aloneText(party, board);
-  const toCheck = questionsOf(fit, frame.units);
   // What carries a stretch is told in the open, of a fit the first of it: a print has no more.
   const reasons = reasonsOf(fit, frame.units);
   const open = fit.verdict === 'fits' ? reasons.slice(0, TOLD_OF_FIT) : reasons;
@@ -92,11 +91,7 @@ function Party({ party, board, frame }: BoardProps & { readonly party: PlacedPar
           <p class="sure">
             <Words text={alone === null ? 'the best that it could have' : `were it alone: ${alone}`} />
           </p>
-          {toCheck.length > 0 && (
-            <p>
-              <Named name="to check" text={toCheck.join('; ')} />
-            </p>
-          )}
+          <Told name="to check" text={questionsOf(fit, frame.units).join('; ')} />
           {open.map(Reason)}
           {more.length > 0 && (
             <details>
@@ -175,11 +170,7 @@ function Board({ board, request, frame }: BoardProps & Pick<SeasonAsked, 'reques
         ))}
       </dl>
       {placed.length > 0 && <Days board={board} frame={frame} />}
-      {nobodyOn.length > 0 && (
-        <p>
-          <Named name="Nobody goes on" text={`${nobodyOn.join(', ')}.`} />
-        </p>
-      )}
+      <Told name="Nobody goes on" text={nobodyOn.length === 0 ? '' : `${nobodyOn.join(', ')}.`} />
       {unplaced.length > 0 && (
         <section aria-labelledby="unplaced">
           <h2 id="unplaced">Without a day</h2>
@@ -189,11 +180,7 @@ function Board({ board, request, frame }: BoardProps & Pick<SeasonAsked, 'reques
                 <a href={frame.to(`/cohorts/${one.cohort.id ?? ''}`)}>{one.cohort.record.cohort.name}</a>,{' '}
                 {peopleText(one.cohort)}
               </h3>
-              {unplacedTexts(one, board, frame.units).map((sentence) => (
-                <p>
-                  <Words text={sentence} />
-                </p>
-              ))}
+              <Paragraphs texts={unplacedTexts(one, board, frame.units)} />
             </div>
           ))}
         </section>

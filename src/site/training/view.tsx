@@ -17,7 +17,7 @@ import { Fields } from '../field.tsx';
 import { DATE, type FormField } from '../form-table.ts';
 import type { PageFrame } from '../page.ts';
 import { pageHtml } from '../page-shell.tsx';
-import { CardTable, textColumns, WordList } from '../parts.tsx';
+import { CardTable, Paragraphs, SubmitRow, textColumns, WordList } from '../parts.tsx';
 
 export interface TrainingPageView {
   readonly id: string;
@@ -56,11 +56,7 @@ function Asked({ view, frame }: { readonly view: TrainingPageView; readonly fram
       aria-label="What is trained for"
     >
       <Fields fields={fields} values={{ route: target?.id ?? '', date }} fault={null} />
-      <div class="row">
-        <button type="submit" class="main">
-          Show
-        </button>
-      </div>
+      <SubmitRow text="Show" />
     </form>
   );
 }
@@ -92,9 +88,7 @@ function targetPart(
       </p>
       <WordList texts={plan.milestones.map(({ text }) => text)} />
       <h2>The steps</h2>
-      <p>
-        <Words text={[plan.text, ...plan.notes].join(' ')} />
-      </p>
+      <Paragraphs texts={[[plan.text, ...plan.notes].join(' ')]} />
       {plan.steps.length > 0 && (
         <CardTable
           caption="Dated back from the trip; worked out again after each day that is recorded"
@@ -109,9 +103,7 @@ function targetPart(
         </>
       )}
       <h2>Known routes that lead there</h2>
-      <p>
-        <Words text={ladder.text} />
-      </p>
+      <Paragraphs texts={[ladder.text]} />
       {ladder.rungs.length > 0 && (
         <CardTable
           caption="Each is within reach of the ones before"

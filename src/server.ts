@@ -22,13 +22,11 @@ import { messageText } from './text/errors.ts';
 import { MS_PER_DAY } from './units.ts';
 
 export interface RunningServer {
-  /** Where it listens. */
   readonly url: string;
   /** Stops accepting, lets requests under way end, empties the log of the store, closes everything. */
   close(): Promise<void>;
 }
 
-/** What the service takes from its surroundings. */
 export interface Surroundings {
   readonly nowMs?: () => number;
   readonly logTo?: DestinationStream;

@@ -20,7 +20,6 @@ export function ContourShape(): VNode {
   );
 }
 
-/** The rule under the title of a page. */
 export function ContourRule(): VNode {
   return (
     <svg class="rule" aria-hidden="true" focusable="false">

@@ -15,14 +15,12 @@ const LABEL_HEIGHT = 15;
 
 type Walk = PacePicture['walks'][number];
 
-/** Whole hours, at most so many of them. */
 function hours(mostMin: number, count: number): number[] {
   const all = Math.floor(mostMin / MIN_PER_H);
   const step = Math.max(1, Math.ceil(all / count));
   return Array.from({ length: Math.floor(all / step) + 1 }, (_, i) => i * step);
 }
 
-/** All that the picture shows, in words. */
 export function paceWords({ walks, days }: PacePicture): string {
   const last = walks.at(-1);
   if (last === undefined) return '';

@@ -5,7 +5,6 @@ import { parseJson } from '../ingest/json-text.ts';
 import { message } from '../message.ts';
 import { firstCharacter, GPX_TYPES, JSON_TYPES, mediaTypeOf } from './media.ts';
 
-/** The body as it came; empty where there is none. */
 export function bodyBytes(request: FastifyRequest): Uint8Array {
   return request.body instanceof Uint8Array ? request.body : new Uint8Array();
 }

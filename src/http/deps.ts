@@ -11,7 +11,6 @@ import type { Store } from '../storage/store.ts';
 import type { Surface } from '../terrain/surface.ts';
 import type { Cursors } from './cursor.ts';
 
-/** What the API is built on. */
 export interface AppDeps {
   readonly context: Context;
   readonly store: Store;
@@ -19,7 +18,6 @@ export interface AppDeps {
   /** Base of links, without a slash at the end; never taken from a request. */
   readonly publicUrl: string;
   readonly log?: FastifyBaseLogger;
-  /** Where the invented range can be loaded on this ground. */
   readonly loadDemo?: LoadDemo;
   readonly timeouts?: Timeouts;
 }
@@ -28,15 +26,12 @@ export interface AppDeps {
 export type LoadDemo = () => Promise<string | null>;
 
 export interface Timeouts {
-  /** For the whole request to arrive. */
   readonly requestMs: number;
-  /** For its headers. */
   readonly headersMs: number;
   /** How often the two are looked at. */
   readonly checkMs: number;
 }
 
-/** What each resource is given. */
 export interface ResourceDeps {
   readonly context: Context;
   readonly cursors: Cursors;

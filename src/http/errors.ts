@@ -23,7 +23,6 @@ function wantsPage({ url, headers }: FastifyRequest): boolean {
   return preferred(headers.accept, [PROBLEM_TYPE, JSON_TYPE, HTML_TYPE]) === HTML_TYPE;
 }
 
-/** Answers an error with a page. */
 export type ErrorPage = (error: EngineError, request: FastifyRequest, reply: FastifyReply) => void;
 
 /**

@@ -5,7 +5,6 @@ interface LoggedRequest {
   readonly routeOptions: { readonly url?: string | undefined };
 }
 
-/** A line of a stack that names a place in the program. */
 const PLACE = /^ {4}at .*:\d+:\d+\)?$/;
 
 export const LOG_SERIALIZERS = {

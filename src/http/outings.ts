@@ -15,7 +15,6 @@ import { viewOfOuting } from './views.ts';
 
 const pathOf = (cohortId: string): string => `/v1/cohorts/${cohortId}/outings`;
 
-/** What a GPX body cannot say. */
 const told = (maxLength: number, description: string) =>
   Type.Optional(
     Type.String({
@@ -130,7 +129,6 @@ export function outingResource(app: App, deps: ResourceDeps): void {
   );
 }
 
-/** The lines that say something. */
 function linesOf(text: string): string[] {
   return text
     .split(/\r\n?|\n/)

@@ -29,7 +29,6 @@ export const problemSchema = closed({
   status: Type.Integer(),
   detail: text,
   instance: text,
-  /** One of the table of error codes. */
   code: text,
   errors: list(problemError),
 });

@@ -7,7 +7,6 @@ import { schemaFault } from '../ingest/schema-fault.ts';
 import { message } from '../message.ts';
 import { closed } from '../schema.ts';
 
-/** The schema of a query without parameters. */
 export const NO_QUERY = closed({});
 
 interface ObjectSchema {

@@ -35,7 +35,6 @@ export function gpxFile(
   return routeGpx(route, checkpoints, units);
 }
 
-/** A route for a receiver. */
 export function routeGpxResource(app: App, { context }: ResourceDeps): void {
   app.get(
     '/v1/routes/:id.gpx',

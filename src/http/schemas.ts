@@ -46,7 +46,6 @@ const readiness = closed({
 
 const KNOWN = `the stored routes that were looked through are those of the ${MOST_KNOWN} trailheads nearest to the meeting place (without one: to this route’s trailhead)`;
 
-/** The named schemas of the OpenAPI document. */
 export const COMPONENTS = {
   Problem: problemSchema,
   Note: noteSchema,
@@ -104,7 +103,6 @@ export const COMPONENTS = {
 
 export type ComponentName = keyof typeof COMPONENTS;
 
-/** A body or an answer in JSON. */
 export const jsonOf = (name: ComponentName, mediaType = 'application/json') => ({
   [mediaType]: { schema: { $ref: `${name}#` } },
 });

@@ -31,7 +31,6 @@ const tooLarge = (): EngineError =>
     limit: INGEST_LIMITS.bodyBytes,
   });
 
-/** A form as it was sent. */
 interface Form {
   readonly parts: readonly Part[];
   readonly fields: URLSearchParams;
@@ -78,7 +77,6 @@ function overflow(request: FastifyRequest): Promise<never> {
 /** `peak.route.json` and `peak.gpx` belong together. */
 const stem = (fileName: string): string => fileName.replace(/(\.route\.json|\.[A-Za-z0-9]{1,8})$/i, '');
 
-/** A route file, with the attributes that came beside it. */
 export interface Pair {
   readonly route: Part;
   readonly beside: Part | null;

@@ -27,7 +27,6 @@ ${table} td::before{content:var(--name);color:var(--faint);font-size:.9rem;font-
 ${table} td.write{height:auto;min-height:2.2rem;border-bottom:1px dotted var(--hair)}
 `;
 
-/** How a plan looks on a screen. */
 export const SCREEN_STYLE = `
 ${BASE_STYLE}
 .top,nav,main{max-width:56rem;margin:0 auto;padding:0 1rem}

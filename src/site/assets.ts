@@ -27,7 +27,6 @@ function asset(name: string, ending: string, mediaType: string, text: string): A
   return { path: `/assets/${name}-${hash}.${ending}`, text, mediaType };
 }
 
-/** Reads the scripts, once. */
 export function readAssets(): Assets {
   const scripts = readdirSync(SCRIPTS)
     .filter((file) => file.endsWith('.js'))

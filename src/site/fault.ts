@@ -4,7 +4,7 @@ import { knownError } from '../http/problem.ts';
 import { errorText } from '../text/errors.ts';
 import type { UnitSystem } from '../units.ts';
 import type { FieldFault, FormFault } from './field.tsx';
-import { type FormTable, fieldsAt, fieldsIn, labelOf, shownValues } from './form-table.ts';
+import { type FormTable, fieldsAt, fieldsIn, shownValues } from './form-table.ts';
 
 /** Faults shown of one form at most (design). */
 const MOST_FAULTS = 20;
@@ -25,7 +25,6 @@ export function lateFaultText(thrown: unknown, { log }: FastifyRequest, units: U
   return errorText(error, units);
 }
 
-/** How the faults of a form are told. */
 export interface FormRules {
   readonly table: FormTable;
   /** The fields that a JSON Pointer stands for, where the table does not say it. */
@@ -75,7 +74,6 @@ export function staleFault(table: FormTable, form: URLSearchParams, record: unkn
   const meanwhile = fieldsIn(table)
     .map((field) => ({
       field: field.id,
-      label: labelOf(field),
       stored: now[field.id] ?? '',
       sent: form.getAll(field.id).join(' ') || (field.options?.[0]?.[0] ?? ''),
     }))

@@ -1,13 +1,18 @@
 /** @jsxRuntime automatic @jsxImportSource preact */
 import type { ComponentChildren, VNode } from 'preact';
 import { CLEARANCE_TEXT } from '../text/stated-words.ts';
-import { type FormField, type FormTable, type FormValues, fieldsIn, labelOf } from './form-table.ts';
+import {
+  type FormField,
+  type FormTable,
+  type FormValues,
+  FROM_ONE,
+  fieldsIn,
+  labelOf,
+} from './form-table.ts';
 
 /** A field that says something else than what somebody has stored since the form was opened. */
 interface Meanwhile {
   readonly field: string;
-  readonly label: string;
-  /** Empty: nothing is stored there now. */
   readonly stored: string;
 }
 
@@ -29,7 +34,6 @@ export interface FormState {
   readonly fault: FormFault | null;
 }
 
-/** What is wrong with one field. */
 export const faultAt = (fault: FormFault | null, field: string): FieldFault | undefined =>
   fault === null ? undefined : [fault, ...(fault.more ?? [])].find((one) => one.field === field);
 
@@ -104,7 +108,6 @@ export function Field({ field, values, fault }: FormState & { readonly field: Fo
   );
 }
 
-/** Fields side by side. */
 export function Fields(
   props: FormState & {
     readonly fields: readonly FormField[];
@@ -123,7 +126,6 @@ export function Fields(
   );
 }
 
-/** A box to tick. */
 export function Tick(props: {
   readonly name: string;
   readonly value: string;
@@ -139,7 +141,6 @@ export function Tick(props: {
   );
 }
 
-/** Boxes to tick under a name, a text and a value each. */
 export function Ticks(props: {
   readonly legend: string;
   readonly name: string;
@@ -169,7 +170,6 @@ export function Ticks(props: {
   );
 }
 
-/** Labels as boxes to tick. */
 export const labelOptions = (labels: readonly string[]) => labels.map((label) => [label, label] as const);
 
 /** How the title of a page begins whose form was not stored. */
@@ -182,7 +182,6 @@ export const notStored = (fault: FormFault | null): string | null => (fault === 
 export function FaultNote(props: {
   readonly fault: FormFault | null;
   readonly table?: FormTable;
-  /** What has not happened for it. */
   readonly said?: string;
 }): VNode | null {
   const { fault, table = [], said = 'Nothing has been stored yet.' } = props;
@@ -190,36 +189,25 @@ export function FaultNote(props: {
   const { field, text, more = [], meanwhile = [] } = fault;
   const labels = new Map(fieldsIn(table).map((one) => [one.id, labelOf(one)]));
   const order = [...labels.keys()];
-  const inOrder = [fault, ...more].sort(
-    (a, b) => order.indexOf(a.field ?? '') - order.indexOf(b.field ?? ''),
-  );
+  const place = ({ field: id }: FieldFault) => order.indexOf(id ?? '');
+  const inOrder = more.length === 0 ? [] : [fault, ...more].sort((a, b) => place(a) - place(b));
+  const links = [
+    ...inOrder.map((one) => ({ ...one, text: `: ${one.text}` })),
+    ...meanwhile.map((one) => ({ ...one, text: '' })),
+  ];
   return (
     // biome-ignore lint/a11y/noAutofocus: what was sent came back; without this a reader begins at the head of the page.
     <div class="box notice" role="alert" tabIndex={-1} autoFocus>
       <p>
-        <strong>{said}</strong>{' '}
-        {more.length > 0 ? (
-          `${more.length + 1} fields are to be corrected:`
-        ) : field === null ? (
-          text
-        ) : (
-          <a href={`#${field}`}>{text}</a>
-        )}
+        <strong>{said}</strong> {more.length > 0 && `${more.length + 1} fields are to be corrected:`}
+        {more.length === 0 && (field === null ? text : <a href={`#${field}`}>{text}</a>)}
       </p>
-      {more.length > 0 && (
+      {links.length > 0 && (
         <ul>
-          {inOrder.map((one) => (
+          {links.map((one) => (
             <li>
-              <a href={`#${one.field}`}>{labels.get(one.field ?? '') ?? one.field}</a>: {one.text}
-            </li>
-          ))}
-        </ul>
-      )}
-      {meanwhile.length > 0 && (
-        <ul>
-          {meanwhile.map((one) => (
-            <li>
-              <a href={`#${one.field}`}>{one.label}</a>
+              <a href={`#${one.field}`}>{labels.get(one.field ?? '') ?? one.field}</a>
+              {one.text}
             </li>
           ))}
         </ul>
@@ -228,5 +216,10 @@ export function FaultNote(props: {
   );
 }
 
-/** As the options of a field. */
 export const CLEARANCES = Object.entries(CLEARANCE_TEXT);
+
+/** A vehicle of a list in a form: its seats, and its kind. */
+export const vehicleRow = (n: number, seats: Partial<FormField> = {}): readonly FormField[] => [
+  { id: `seats${n}`, label: `Vehicle ${n}: seats`, at: '/seats', input: FROM_ONE, ...seats },
+  { id: `clearance${n}`, label: `Vehicle ${n}: kind`, at: '/clearance', options: CLEARANCES },
+];

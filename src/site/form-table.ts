@@ -7,7 +7,6 @@ export interface FormField {
   readonly id: string;
   readonly label: string;
   readonly hint?: string;
-  /** A class beside `field`. */
   readonly class?: string;
   /** To choose from, the first where nothing is said. */
   readonly options?: readonly (readonly [value: string, text: string])[];
@@ -17,7 +16,6 @@ export interface FormField {
   readonly at?: string | null;
   /** Pointers whose faults are told here too. */
   readonly covers?: readonly string[];
-  /** A text of several lines. */
   readonly isLong?: boolean;
   /** A row in which it alone says something is empty. */
   readonly isSecondary?: boolean;
@@ -37,14 +35,12 @@ export interface FormRows {
   readonly row: (n: number) => readonly FormField[];
 }
 
-/** In the order of the page. */
 export type FormTable = readonly (FormField | FormRows)[];
 
 export const COUNT = { type: 'number', min: 0, step: 1 } as const;
 export const FROM_ONE = { type: 'number', min: 1, step: 1 } as const;
 export const AMOUNT = { type: 'number', min: 0, step: 'any' } as const;
 export const FIGURE = { type: 'number', step: 'any' } as const;
-/** A short text. */
 export const LINE = { maxLength: 200 } as const;
 export const DATE = { type: 'date' } as const;
 export const TIME = { type: 'time' } as const;
@@ -53,7 +49,6 @@ export const TIME = { type: 'time' } as const;
 export const choices = (named: Readonly<Record<string, string>>, open = 'not stated') =>
   [['', open], ...Object.entries(named)] as const;
 
-/** What a field is called, with its unit. */
 export const labelOf = ({ label, unit, typedIn = unit }: FormField): string =>
   typedIn?.words === undefined ? label : `${label}, ${typedIn.words}`;
 
@@ -73,7 +68,6 @@ export const fieldsIn = (table: FormTable): readonly FormField[] =>
       : one,
   );
 
-/** The texts of the fields, by their ids. */
 export type FormValues = Readonly<Record<string, string>>;
 
 function shownValue(value: unknown, { unit, holds, options }: FormField): string {
@@ -88,7 +82,6 @@ const valueAt = (record: unknown, pointer: string): unknown =>
     .slice(1)
     .reduce<unknown>((value, name) => (value as Record<string, unknown> | null | undefined)?.[name], record);
 
-/** What the fields show of a record. */
 export const shownValues = (table: FormTable, record: unknown): FormValues =>
   Object.fromEntries(
     fieldsIn(table).map((field) => [field.id, shownValue(valueAt(record, pointerOf(field)), field)]),

@@ -17,7 +17,6 @@ export function numberOf(form: URLSearchParams, name: string): number | string |
 /** How a length stands in a field of its unit, and how it is read from there. */
 export interface FieldUnit {
   readonly name: string;
-  /** As the name of a field ends. */
   readonly words?: string;
   readonly perUnit: number;
   readonly decimals: number;

@@ -66,7 +66,6 @@ function tileText({ path, postingM, verticalReference }: TileInfo, units: UnitSy
 /** What a map shows beside its ground. */
 interface MapAsked extends Pick<MapView, 'title' | 'treelineM' | 'noTreelineText'> {
   readonly map: GroundMap;
-  /** By which it is kept. */
   readonly key: string;
   /** Below which its shaded ground is served. */
   readonly path: string;

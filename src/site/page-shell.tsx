@@ -25,7 +25,6 @@ export interface PageParts {
   readonly way?: readonly WayStep[] | undefined;
   /** Names of scripts of `site/scripts`; the page does its work without them. */
   readonly scripts?: readonly string[];
-  /** Whether there are maps, profiles or charts on it. */
   readonly hasDrawings?: boolean;
   readonly children: ComponentChildren;
 }

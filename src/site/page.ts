@@ -52,7 +52,6 @@ export const page = <T extends Type.TObject = typeof NO_PARAMS>(params?: T, medi
   schema: schemaOf((params ?? NO_PARAMS) as T),
 });
 
-/** The options of every POST of a form. */
 export const post = <T extends Type.TObject = typeof NO_PARAMS>(
   params?: T,
   mediaType = 'application/x-www-form-urlencoded',
@@ -89,13 +88,11 @@ export const sendPage = (
     .header('referrer-policy', 'same-origin')
     .send(typeof html === 'string' ? html : Readable.from(html, { objectMode: false }));
 
-/** The parameters of a page's address. */
 export function queryOf(request: FastifyRequest): URLSearchParams {
   const at = request.url.indexOf('?');
   return new URLSearchParams(at < 0 ? '' : request.url.slice(at + 1));
 }
 
-/** The fields of a form that was sent. */
 export const formOf = (request: FastifyRequest): URLSearchParams =>
   new URLSearchParams(decodeText(bodyBytes(request)).text);
 

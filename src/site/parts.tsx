@@ -22,7 +22,6 @@ export function LinkRow(props: {
   );
 }
 
-/** The end of a form. */
 export const SubmitRow = ({ text }: { readonly text: string }): VNode => (
   <p class="row">
     <button type="submit" class="main">
@@ -31,7 +30,6 @@ export const SubmitRow = ({ text }: { readonly text: string }): VNode => (
   </p>
 );
 
-/** Texts, a paragraph each. */
 export const Paragraphs = ({ texts }: { readonly texts: readonly string[] }): VNode => (
   <>
     {texts.map((text) => (
@@ -42,7 +40,6 @@ export const Paragraphs = ({ texts }: { readonly texts: readonly string[] }): VN
   </>
 );
 
-/** A text with its name before it. */
 const Named = ({ name, text }: { readonly name: string; readonly text: string }): VNode => (
   <>
     <strong>{name}:</strong> <Words text={text} />
@@ -131,9 +128,7 @@ export function CardTable<Row>(props: {
   readonly hasCaptionUnseen?: boolean;
   readonly columns: readonly Column<Row>[];
   readonly rows: readonly Row[];
-  /** Which column names a row. */
   readonly nameAt?: number;
-  /** A class beside `cards`. */
   readonly kind?: string;
 }): VNode {
   const { caption, hasCaptionUnseen = false, columns, rows, nameAt = 0, kind = '' } = props;

@@ -6,7 +6,6 @@ import type { Fit } from '../rank/fit.ts';
 import { isToCheck, questionText } from '../text/criteria/index.ts';
 import { percentText } from '../text/words.ts';
 
-/** One criterion in the drawing. */
 export interface ReachMark {
   readonly name: CriterionName;
   /** Demand as a share of capacity; `null`: a question without numbers, or not known. */
@@ -65,7 +64,6 @@ export function ReachNames({ columns }: { readonly columns: number }): VNode {
   `;
 }
 
-/** The judgements of a fit as columns of the drawing. */
 export const marksOf = ({ judgements }: Pick<Fit, 'judgements'>): readonly ReachMark[] =>
   judgements.map((judgement) => {
     const { name, headroom, verdict } = judgement;
@@ -100,7 +98,6 @@ const MET_TEXT = { yes: 'met', no: 'not met', notKnown: 'not known', wish: 'not 
 const markText = ({ name, ratio, met }: ReachMark): string =>
   `${questionText(name)} ${ratio === null ? MET_TEXT[met] : percentText(ratio)}${met === 'wish' ? ' of the day wanted' : ''}`;
 
-/** All that the drawing shows, in words. */
 export const reachText = (marks: readonly ReachMark[]): string =>
   `Demand as a share of what the group can do: ${marks.map(markText).join(', ')}.`;
 

@@ -113,7 +113,6 @@ table.cards,.cards tbody,.cards tr,.cards th,.cards td{display:block;width:auto}
 }
 `;
 
-/** The style sheet of every page of the service. */
 export const SITE_STYLE = [
   BASE_STYLE,
   SHELL_STYLE,

@@ -4,7 +4,6 @@ import { M_PER_MILE, type UnitSystem } from '../../units.ts';
 
 interface FrameTick {
   readonly deg: number;
-  /** `46.10° N` */
   readonly text: string;
 }
 
@@ -37,7 +36,6 @@ export function frameTicks({ westDeg, eastDeg, southDeg, northDeg }: MapFrame, c
 }
 
 interface ScaleBar {
-  /** Length on the map. */
   readonly length: number;
   readonly text: string;
 }

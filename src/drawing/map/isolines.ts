@@ -32,7 +32,6 @@ function ringsAt({ columns, rows, values }: ValueNet, level: number): Ring[][] {
   return found.coordinates;
 }
 
-/** A point of a ring in steps of the net. */
 function netPoint(ring: Ring, i: number): NetPoint {
   const point = at(ring, i);
   return [at(point, 0) - 0.5, at(point, 1) - 0.5];

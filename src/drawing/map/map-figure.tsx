@@ -38,7 +38,6 @@ function wordsOf({ terrain, treelineM, noTreelineText, units }: MapView): readon
   ];
 }
 
-/** A map with its key and where it comes from. */
 export function MapFigure({ view }: { readonly view: MapView }): VNode {
   const { terrain, sources, treelineM } = view;
   const [contours = '', treeline = '', steep = '', voids] = wordsOf(view);

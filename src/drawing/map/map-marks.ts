@@ -1,6 +1,5 @@
 import type { NetPoint } from './isolines.ts';
 
-/** A numbered place on a map. */
 export interface MapMark {
   readonly x: number;
   readonly y: number;

@@ -10,7 +10,6 @@ export interface MapScale {
   readonly width: number;
   readonly height: number;
   readonly unitsPerM: number;
-  /** From a place in the lattice. */
   readonly ofNet: (point: NetPoint) => NetPoint;
   /** From a place on Earth, whatever turn its longitude is in. */
   readonly ofPlace: (lonDeg: number, latDeg: number) => NetPoint;

@@ -10,24 +10,18 @@ import type { TerrainDrawing } from './terrain-drawing.ts';
 /** Room under the map for scale and north. */
 const BELOW = 62;
 const TICK = 8;
-/** Round degrees on each side, about. */
 const TICKS = 5;
 
-/** A map with all that its key says. */
 export interface MapView {
   readonly title: string;
   readonly terrain: TerrainDrawing;
   readonly frame: MapFrame;
-  /** Address of the shaded ground. */
   readonly shadeHref: string;
-  /** Data of SVG paths. */
   readonly lines: readonly string[];
   readonly marks: readonly MapMark[];
   /** `null`: not known, or not the same for all routes on the map. */
   readonly treelineM: number | null;
-  /** What to say of treeline where there is none. */
   readonly noTreelineText: string;
-  /** Where the heights come from, a line each. */
   readonly sources: readonly string[];
   readonly units: UnitSystem;
 }

@@ -12,7 +12,6 @@ export const STEEP_DEG = 30;
 /** Areas smaller than this, in squares of the net, are not hatched or stippled (design). */
 const LEAST_AREA = 4;
 
-/** The ground of a map as the data of SVG paths, in units of the map. */
 export interface TerrainDrawing {
   readonly width: number;
   readonly height: number;

@@ -7,13 +7,11 @@ interface LabelSlot {
   readonly row: 0 | 1;
 }
 
-/** Slots for the labels of a drawing, with the width that each may fill. */
 export interface LabelSlots {
   readonly slots: readonly LabelSlot[];
   readonly width: number;
 }
 
-/** Slots side by side in one row. */
 function inOneRow(count: number, drawingWidth: number): LabelSlots {
   const width = drawingWidth / Math.max(1, count);
   return { width, slots: Array.from({ length: count }, (_, i) => ({ x: (i + 0.5) * width, row: 0 })) };

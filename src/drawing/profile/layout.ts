@@ -16,7 +16,6 @@ const BELOW = 30;
 const BENDS = 26;
 const NUMBER_WIDTH = 20;
 
-/** The label of a mark: where it stands and what it says. */
 export interface PlacedLabel {
   /** Its middle. */
   readonly x: number;
@@ -28,7 +27,6 @@ export interface PlacedLabel {
 export interface ProfileLayout {
   /** Marks have their names and times; else their numbers. */
   readonly isNamed: boolean;
-  /** One for each mark, in order. */
   readonly labels: readonly PlacedLabel[];
   /** Where the bends of the leaders begin, below all labels. */
   readonly bendTop: number;

@@ -17,20 +17,16 @@ export interface ProfileDrawing {
   /** Distance along the route and height, metres; `null`: not known. */
   readonly points: readonly (readonly [number, number | null])[];
   readonly treelineM: number | null;
-  /** Of its axes and of the treeline. */
   readonly units: UnitSystem;
   readonly marks: readonly ProfileMark[];
-  /** What the drawing shows, in a sentence. */
   readonly text: string;
 }
 
-/** The treeline in a sentence. */
 export const treelineWords = ({ treelineM, units }: ProfileDrawing): string =>
   treelineM === null
     ? 'Treeline is not known.'
     : `Treeline at ${heightText(treelineM, units)}; the ground above it is hatched.`;
 
-/** All that the drawing shows, in words. */
 export function profileWords(drawing: ProfileDrawing): string {
   const markTexts = drawing.marks.map(
     ({ name, times, by }) => `${[name, times, by].filter(Boolean).join(', ')}.`,
@@ -40,7 +36,6 @@ export function profileWords(drawing: ProfileDrawing): string {
 
 /** A size of the drawing; lengths in its own units, CSS pixels where it is shown at full size (all design). */
 export interface ProfileFrame {
-  /** Also in the ids inside. */
   readonly name: 'wide' | 'narrow';
   readonly width: number;
   readonly plotHeight: number;
@@ -48,7 +43,6 @@ export interface ProfileFrame {
   readonly leastLabelWidth: number;
 }
 
-/** For paper and wide screens. */
 export const WIDE: ProfileFrame = { name: 'wide', width: 720, plotHeight: 200, leastLabelWidth: 124 };
 
 /** For phones: marks are always numbered, the list below the drawing says the rest. */

@@ -22,7 +22,6 @@ import {
 } from './profile-drawing.ts';
 import { type Box, type ProfileScales, profileScales } from './scales.ts';
 
-/** Where things lie in a drawing. */
 interface Placed {
   readonly frame: ProfileFrame;
   readonly layout: ProfileLayout;
@@ -57,7 +56,6 @@ function ground(points: readonly Point[], { frame: { name }, layout: { box }, sc
   );
 }
 
-/** The line of treeline with its height, where there is room for it. */
 function treeline({ points, units }: ProfileDrawing, { frame, layout: { box }, scales }: Placed) {
   if (scales.treelineM === null) return null;
   const y = scales.hatchedTo;

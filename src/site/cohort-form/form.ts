@@ -1,6 +1,6 @@
 import type { Cohort } from '../../storage/cohorts.ts';
 import type { UnitSystem } from '../../units.ts';
-import { CLEARANCES } from '../field.tsx';
+import { vehicleRow } from '../field.tsx';
 import {
   AMOUNT,
   COUNT,
@@ -62,10 +62,7 @@ export function cohortForm(cohort: Cohort | null, units: UnitSystem) {
   const vehicles: FormRows = {
     at: '/vehicles',
     count: (cohort?.vehicles?.length ?? 0) + SPARE_VEHICLES,
-    row: (n) => [
-      { id: `seats${n}`, label: `Vehicle ${n}: seats`, at: '/seats', input: FROM_ONE },
-      { id: `clearance${n}`, label: `Vehicle ${n}: kind`, at: '/clearance', options: CLEARANCES },
-    ],
+    row: (n) => vehicleRow(n),
   };
   const going: FormField = { id: 'going', label: 'Who goes on this trip', holds: 'words' };
   const table = [...who, ...ease, ...day, ...drive, going, vehicles];

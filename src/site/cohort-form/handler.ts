@@ -10,7 +10,6 @@ import { formOf, type PageDeps, page, post, seeOther, sendPage } from '../page.t
 import { cohortForm, cohortOf } from './form.ts';
 import { cohortFormPage } from './view.tsx';
 
-/** Making, changing and erasing cohorts. */
 export function cohortForms(app: App, { context, frame }: PageDeps): void {
   function show(
     request: FastifyRequest,

@@ -26,9 +26,7 @@ const MOST_MOVED = 8;
 export interface ShortlistView {
   readonly cohortId: string;
   readonly asked: ShortlistAsked;
-  /** All routes of the ranking. */
   readonly listed: readonly ListedRoute[];
-  /** Those that are asked for. */
   readonly wanted: readonly ListedRoute[];
   /** Those of this page, and their rows. */
   readonly fits: readonly StoredFit[];
@@ -65,7 +63,6 @@ function Pages({ view, frame }: PartProps): VNode | null {
   );
 }
 
-/** What is otherwise with the changes, a route each. */
 function Moved({ view, frame }: PartProps): VNode {
   const { moved, asked, cohortId } = view;
   // First those whose verdict is another: they can be chosen now, or no longer.

@@ -31,7 +31,6 @@ const LEAST_SHARE = 0.005;
 /** A row in HTML; how sure its place is stands between the two. */
 export type RowHtml = readonly [before: string, after: string];
 
-/** How sure the place of a route is, in words. */
 export function Sure({ fit }: { readonly fit: Fit }): VNode | null {
   const { certainty, rank } = fit;
   const places = placesText(fit);
@@ -67,7 +66,6 @@ export function DrawnCell({ fit }: { readonly fit: Pick<Fit, 'judgements'> }): V
   `;
 }
 
-/** What is noted with a route and of its day. */
 function notesOf({ route }: Fit, stated: string | null, night: string | null, units: UnitSystem): string[] {
   return [
     ...(stated === null ? [] : [`noted with the route: ${withoutStop(stated)}`]),

@@ -19,7 +19,6 @@ export function askedOf(query: URLSearchParams, date: string) {
   const page = Number(query.get('page') ?? 1);
   return {
     date,
-    /** Only these; empty: all. */
     verdicts: VERDICTS.filter((verdict) => query.getAll('verdict').includes(verdict)),
     /** Only routes with this text in their name or trailhead. */
     text: (query.get('q') ?? '').trim().slice(0, 100),

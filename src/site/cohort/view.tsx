@@ -11,13 +11,13 @@ import { plural } from '../../text/words.ts';
 import { FaultNote, Fields, type FormFault, labelOptions, Ticks } from '../field.tsx';
 import type { PageFrame } from '../page.ts';
 import { Later, pageAround } from '../page-shell.tsx';
+import { WordList } from '../parts.tsx';
 import { ReachShapes } from '../reach.tsx';
 import { type ShortlistAsked, SORT_KEYS } from './shortlist.ts';
 import { whatIfForm } from './what-if-form.ts';
 
 export interface CohortPageView {
   readonly stored: StoredCohort;
-  /** Days that it has walked. */
   readonly outings: number;
   readonly asked: ShortlistAsked;
   /** What is asked to be otherwise than it is stored, right or wrong. */
@@ -26,7 +26,6 @@ export interface CohortPageView {
   readonly dateFault: string | null;
   /** What is wrong with the changes; the list is then without them. */
   readonly whatIfFault: FormFault | null;
-  /** How many routes are stored. */
   readonly routes: number;
 }
 
@@ -140,24 +139,19 @@ function WhatIf({ view, frame }: PageProps): VNode {
   );
 }
 
+const HOW_IT_IS_DRAWN = [
+  'Each column is one question. Its height is what the route asks, as a share of what the group can do; the dashed line is all that it can do.',
+  'Hatched: within reach. Solid, above the line: beyond it. An arrow at the top: more than half beyond.',
+  'A ring at the foot: met, with nothing to measure. A cross: not met. Dots: not known.',
+  'Empty: how the day compares with the one wanted (comfortable, or a challenge); it rules nothing out.',
+];
+
 function Legend(): VNode {
   return (
     <details class="screen">
       <summary>How to read the list and the drawing</summary>
       <p>{HOW_TO_READ}</p>
-      <ul>
-        <li>
-          Each column is one question. Its height is what the route asks, as a share of what the group can do;
-          the dashed line is all that it can do.
-        </li>
-        <li>
-          Hatched: within reach. Solid, above the line: beyond it. An arrow at the top: more than half beyond.
-        </li>
-        <li>A ring at the foot: met, with nothing to measure. A cross: not met. Dots: not known.</li>
-        <li>
-          Empty: how the day compares with the one wanted (comfortable, or a challenge); it rules nothing out.
-        </li>
-      </ul>
+      <WordList texts={HOW_IT_IS_DRAWN} />
     </details>
   );
 }

@@ -3,14 +3,13 @@ import { addDays } from '../../earth/local-time.ts';
 import type { Cohort } from '../../storage/cohorts.ts';
 import type { UnitSystem } from '../../units.ts';
 import type { FormRules } from '../fault.ts';
-import { CLEARANCES } from '../field.tsx';
+import { vehicleRow } from '../field.tsx';
 import {
   AMOUNT,
   DATE,
   eachRow,
   type FormField,
   type FormRows,
-  FROM_ONE,
   fieldsAt,
   recordOf,
   TIME,
@@ -31,16 +30,7 @@ export function whatIfForm(units: UnitSystem, vehicles = '') {
   const rows: FormRows = {
     at: '/vehicles',
     count: 2,
-    row: (n) => [
-      {
-        id: `seats${n}`,
-        label: n === 1 ? 'Other vehicles: seats' : `Vehicle ${n}: seats`,
-        ...(n === 1 ? first : {}),
-        at: '/seats',
-        input: FROM_ONE,
-      },
-      { id: `clearance${n}`, label: `Vehicle ${n}: kind`, at: '/clearance', options: CLEARANCES },
-    ],
+    row: (n) => vehicleRow(n, n === 1 ? { label: 'Other vehicles: seats', ...first } : {}),
   };
   const distances = ['/distanceM', '/distanceKm', '/distanceMi'];
   const walked: readonly FormField[] = [

@@ -8,7 +8,6 @@ import { homePage } from './view.tsx';
 
 const COHORTS_A_PAGE = 50;
 
-/** The start. */
 export function homePages(app: App, { context, frame, cursors }: PageDeps, hasDemo: boolean): void {
   app.get('/', page(), async (request, reply) => {
     const asked = { limit: COHORTS_A_PAGE, cursor: queryOf(request).get('after') };

@@ -11,7 +11,6 @@ import { Reach, type ReachMark, ReachNames, ReachShapes } from '../reach.tsx';
 
 export interface HomeView {
   readonly cohorts: readonly { readonly stored: StoredCohort; readonly outings: number }[];
-  /** Cursor of the next page; `null`: this is the last. */
   readonly next: string | null;
   readonly routes: number;
   readonly toState: readonly RouteToState[];
@@ -40,7 +39,6 @@ function Demo({ frame }: { readonly frame: PageFrame }): VNode {
   );
 }
 
-/** How many routes lack something, with the way to the first. */
 function ToState({ view, frame }: HomeProps): VNode | null {
   const [first] = view.toState;
   if (first === undefined) return null;
@@ -121,7 +119,6 @@ function Example(): VNode {
   );
 }
 
-/** The start: the cohorts, or what to do first. */
 export function homePage(view: HomeView, frame: PageFrame): string {
   const { cohorts, next, routes, toState } = view;
   const open = `${toState.length} with something to state`;

@@ -85,7 +85,6 @@ function movingMinOf(hours: number | string | null, minutes: number | string | n
   return hours === null && minutes === null ? null : (hours ?? 0) * MIN_PER_H + (minutes ?? 0);
 }
 
-/** A day entered by hand, as the context reads it. */
 export function dayByHand(form: URLSearchParams, units: UnitSystem): unknown {
   const { minutes: _, ...day } = recordOf(handForm(units).table, form, null);
   return {

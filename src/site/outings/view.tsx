@@ -23,9 +23,7 @@ import { handForm, trackForm } from './form.ts';
 
 interface OutingsView {
   readonly cohort: StoredCohort;
-  /** Latest first. */
   readonly outings: readonly StoredOuting[];
-  /** The day that was stored just now. */
   readonly isNew: StoredOuting | null;
 }
 
@@ -96,7 +94,6 @@ function OutingTable({ view, frame }: { readonly view: OutingsView; readonly fra
   );
 }
 
-/** The days that a cohort has walked. */
 export function outingsPage(view: OutingsView, frame: PageFrame): string {
   const { cohort: stored, outings, isNew } = view;
   const { name } = stored.cohort;
@@ -134,11 +131,9 @@ export function outingsPage(view: OutingsView, frame: PageFrame): string {
 
 interface OutingFormView extends FormState {
   readonly stored: StoredCohort;
-  /** Labels of those who were there. */
   readonly were: readonly string[];
   /** Whether the fault asks to confirm that the figures are right all the same. */
   readonly asksToConfirm: boolean;
-  /** Routes that the day may have been planned on. */
   readonly routes: readonly { readonly id: string; readonly name: string }[];
 }
 

@@ -37,7 +37,6 @@ const fileNameOf = (route: string, date: string): string => {
   return `${plain.slice(0, 60)}-${date}`;
 };
 
-/** The trip plan for people, and keeping it on a device. */
 export function planPages(app: App, { context, frame }: PageDeps, { scripts, style }: Assets): void {
   const worker = scripts.get('offline');
   const keep = scripts.get('keep');

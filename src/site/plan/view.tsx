@@ -24,7 +24,6 @@ export interface PlanPageView {
   readonly workerUrl: string;
 }
 
-/** Who reads which page of the plan. */
 const FOR: Readonly<Record<PageKey, string>> = {
   leaders: 'the day with its times, turn-back times, water, food and kit',
   routeCard: 'leg by leg, for the navigator',

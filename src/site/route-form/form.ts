@@ -31,7 +31,6 @@ const monthDay = (example: string): Pick<FormField, 'hint' | 'input'> => ({
   },
 });
 
-/** What the terrain says beside the fields. */
 function hintsOf({ route }: StoredRoute, units: UnitSystem) {
   const { measures, treeline } = route;
   const steep = measures.steepestSustainedRatio;
@@ -55,7 +54,6 @@ function hintsOf({ route }: StoredRoute, units: UnitSystem) {
   };
 }
 
-/** The form of a route by the parts of its page. */
 export function routeForm(stored: StoredRoute, units: UnitSystem) {
   const hints = hintsOf(stored, units);
   const height = { unit: heightUnit(units), input: FIGURE };

@@ -28,14 +28,12 @@ import { type MapDrawings, mapKey, mapViewOf } from '../map-views.ts';
 import type { PageFrame } from '../page.ts';
 import type { RoutePageView } from './view.tsx';
 
-/** A cohort's day on the route. */
 export interface DayOn {
   readonly plan: TripPlan;
   /** Minutes after the start at each place along; `null`: not known. */
   readonly minutes: readonly number[] | null;
 }
 
-/** The checkpoints without a cohort, as a profile to draw. */
 const terrainProfile = (route: Route, places: readonly RoutePlace[], units: UnitSystem): ProfileDrawing => ({
   points: route.profile,
   treelineM: route.measures.treelineM,
@@ -136,7 +134,6 @@ function alongData(
   return JSON.stringify(steps);
 }
 
-/** The parts of the page that are drawn or timed. */
 export async function routeViewOf(
   ground: RouteGround,
   day: DayOn | null,

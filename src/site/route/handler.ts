@@ -20,7 +20,6 @@ const COHORTS = { limit: 20, after: null };
 
 const shadeParams = Type.Object({ ...routeParams.properties, file: shadeFile });
 
-/** A route by itself, and for a cohort. */
 export function routePages(app: App, { context, frame }: PageDeps, drawings: MapDrawings): void {
   app.get('/routes/:id', page(routeParams), async (request, reply) => {
     const { id } = request.params;

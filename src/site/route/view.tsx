@@ -24,7 +24,6 @@ import { CardTable, LinkRow, MeasureTable, Paragraphs, Told, textColumns, WordLi
 import { marksOf, Reach, ReachNames, ReachShapes } from '../reach.tsx';
 import { lackingOf } from '../routes/route-words.ts';
 
-/** How the route fits a cohort on a date. */
 interface FitPart {
   readonly cohort: StoredCohort;
   readonly date: string;
@@ -37,11 +36,9 @@ export interface RoutePageView {
   readonly stored: StoredRoute;
   /** `null`: terrain only. */
   readonly fitPart: FitPart | null;
-  /** Cohorts to look at it with, where none is chosen. */
   readonly cohorts: readonly StoredCohort[];
   readonly map: MapView | null;
   readonly profile: ProfileDrawing | null;
-  /** Data of the script `along`. */
   readonly along: string;
   readonly places: { readonly columns: readonly string[]; readonly rows: readonly (readonly string[])[] };
 }

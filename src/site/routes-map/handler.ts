@@ -12,7 +12,6 @@ const PATH = '/routes/map';
 /** More lines than this on one map are a tangle (design). */
 const MOST_ROUTES = 200;
 
-/** All routes on one map. */
 export function routesMapPages(app: App, { context, frame }: PageDeps, drawings: MapDrawings): void {
   const keyOf = (routes: readonly StoredRoute[]): string => {
     const keys = routes.map((stored) => mapKey(stored, context));

@@ -11,7 +11,6 @@ export interface RoutesMapView {
   /** `null`: there is none; `whyNone` says why. */
   readonly map: MapView | null;
   readonly whyNone: string;
-  /** In the order of the numbers on the map. */
   readonly routes: readonly StoredRoute[];
   /** Routes that lie too far from these to be on the map. */
   readonly strays: readonly StoredRoute[];

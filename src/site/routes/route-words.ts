@@ -3,7 +3,6 @@ import type { Route } from '../../route/describe-route.ts';
 import { climbText, heightText, lengthText, percentText } from '../../text/words.ts';
 import type { UnitSystem } from '../../units.ts';
 
-/** What is wanting of a route, or doubtful. */
 export function lackingOf({ attributes, measures }: Route): string[] {
   const { treelineSource, aboveTreelineM, demCoverage } = measures;
   const lacking = lacksOf(attributes, treelineSource === 'unknown' && aboveTreelineM === null);
@@ -11,7 +10,6 @@ export function lackingOf({ attributes, measures }: Route): string[] {
   return demCoverage < 1 ? [...lacking, `heights known for ${known} of the line`] : lacking;
 }
 
-/** What a list says of the ground of a route. */
 export const figuresOf = ({ measures: { distanceM, gainM, highM } }: Route, units: UnitSystem) => ({
   length: lengthText(distanceM, units),
   climb: gainM === null ? 'not known' : climbText(gainM.value, units),

@@ -10,11 +10,9 @@ import { type FileResult, UploadResults } from './upload.tsx';
 
 export interface RoutesView {
   readonly rows: readonly StoredRoute[];
-  /** Cursor of the next page; `null`: this is the last. */
   readonly next: string | null;
   readonly total: number;
   readonly toState: readonly RouteToState[];
-  /** Whether only those are shown. */
   readonly isOnlyToState: boolean;
   readonly results: readonly FileResult[];
 }
@@ -63,7 +61,6 @@ function Upload({ view, frame }: { readonly view: RoutesView; readonly frame: Pa
   );
 }
 
-/** How many routes are not complete, and the way to the first of them. */
 function ToState({ view, frame }: { readonly view: RoutesView; readonly frame: PageFrame }): VNode {
   const { toState, isOnlyToState, total, rows } = view;
   const [first] = toState;
@@ -132,7 +129,6 @@ function RouteTable({ rows, frame }: { readonly rows: readonly StoredRoute[]; re
   );
 }
 
-/** All routes, and the way to add some. */
 export function routesPage(view: RoutesView, frame: PageFrame): string {
   const { rows, total, next, isOnlyToState } = view;
   const all = isOnlyToState ? [['/routes', 'All routes'] as const] : [];

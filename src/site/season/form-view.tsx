@@ -88,7 +88,6 @@ function Missing({ view, frame }: { readonly view: SeasonFormView; readonly fram
   );
 }
 
-/** What is asked, beside the cohorts: dates, and what is shared. */
 function Shared({ view }: { readonly view: SeasonFormView }): VNode {
   const { form, fault, cohorts, routes } = view;
   const { fromTo, dates, vehicles, limits, name } = seasonForm(form, cohorts);

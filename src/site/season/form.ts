@@ -8,7 +8,7 @@ import { checkSeasonRequest, MOST_DATES, type SeasonRequest } from '../../ingest
 import { type Message, message } from '../../message.ts';
 import type { StoredCohort } from '../../storage/cohorts.ts';
 import type { FormRules } from '../fault.ts';
-import { CLEARANCES } from '../field.tsx';
+import { vehicleRow } from '../field.tsx';
 import {
   COUNT,
   DATE,
@@ -24,7 +24,6 @@ import { textOf } from '../form-values.ts';
 
 /** Rows of vehicles and of limits that are read at most; the request takes no more of either from a form (design). */
 const MOST_ROWS = 60;
-/** Rows beside those that are filled (design). */
 const SPARE_ROWS = 1;
 
 const SEATS = { ...FROM_ONE, max: 100 };
@@ -52,20 +51,9 @@ export function seasonForm(form: URLSearchParams, stored: readonly StoredCohort[
   ]);
   const vehicles = rows('/vehicles', MOST_ROWS, 2, (n) => [
     { id: `vehicle${n}`, label: `Vehicle ${n}: name`, at: '/name', input: LINE },
-    {
-      id: `seats${n}`,
-      label: `Vehicle ${n}: seats, the driver’s too`,
-      at: '/seats',
-      covers: [''],
-      input: SEATS,
-    },
-    {
-      id: `clearance${n}`,
-      label: `Vehicle ${n}: kind`,
-      at: '/clearance',
-      options: CLEARANCES,
-      isSecondary: true,
-    },
+    ...vehicleRow(n, { label: `Vehicle ${n}: seats, the driver’s too`, covers: [''], input: SEATS }).map(
+      (field) => (field.at === '/clearance' ? { ...field, isSecondary: true } : field),
+    ),
   ]);
   const limits = rows('/limits', MOST_ROWS, 1, (n) => [
     { id: `limitAt${n}`, label: `Limit ${n}: of`, at: null, options: LIMITED, isSecondary: true },
@@ -186,7 +174,6 @@ export function seasonAsked(form: URLSearchParams, places: SeasonPlaces | null):
   throw together([...wrong, ...faultsOf(check).filter((fault) => !isTold(fault))]);
 }
 
-/** Where the faults of a season are told. */
 export function seasonRules(form: URLSearchParams): FormRules {
   const { table } = seasonForm(form, []);
   return {

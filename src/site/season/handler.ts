@@ -19,7 +19,6 @@ const SOON_MS = 1500;
 /** A blank is sent so often while a board is worked out: a connection without traffic is dropped (design). */
 const BLANK_MS = 15_000;
 
-/** The season board: what is asked, and who goes when. */
 export function seasonPages(app: App, { context, frame }: PageDeps): void {
   const { solveS } = context.ground.design.season;
 

@@ -14,7 +14,6 @@ import { restingOn } from '../frame.ts';
 import { type PageDeps, page, queryOf, sendPage } from '../page.ts';
 import { trainingPageHtml } from './view.tsx';
 
-/** What training can bring. */
 const TRAINED: ReadonlySet<string> = new Set(['distance', 'gain', 'effort', 'rockClass']);
 
 function paceLines({ pace, stopsMinPerHour }: Awaited<ReturnType<typeof shownBy>>): string[] {

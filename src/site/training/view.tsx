@@ -23,12 +23,10 @@ export interface TrainingPageView {
   readonly id: string;
   readonly cohort: Cohort;
   readonly date: string;
-  /** To choose from. */
   readonly routes: readonly StoredRoute[];
   readonly target: {
     readonly id: string;
     readonly name: string;
-    /** Of distance, climb, work and class. */
     readonly judgements: readonly Judgement[];
     readonly plan: ReturnType<typeof trainingView>;
     readonly ladder: ReturnType<typeof ladderView>;
@@ -122,7 +120,6 @@ function targetPart(
   );
 }
 
-/** A day as a plain mountain day is, by which the picture is drawn. */
 function plainDay(units: PageFrame['units']): string {
   return `${lengthText((DAY.upKm + DAY.downKm) * 1000, units)}, ${climbText(DAY.upM, units)}`;
 }

@@ -1,8 +1,7 @@
 import { createHash } from 'node:crypto';
 import { readdirSync, readFileSync } from 'node:fs';
 import type { App } from '../http/deps.ts';
-import { DRAWING_STYLE } from './drawing-style.ts';
-import { SITE_STYLE } from './site-style.ts';
+import { DRAWING_STYLE, SITE_STYLE } from './site-style.ts';
 
 interface Asset {
   readonly path: string;

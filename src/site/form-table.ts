@@ -1,7 +1,39 @@
 /** A form as a table of its fields: how each is asked, and where its value lies in the record that the form describes. */
 import type { InputHTMLAttributes } from 'preact';
 import { isObject } from '../ingest/json-text.ts';
-import { type FieldUnit, numberOf, readIn, shownIn, textOf } from './form-values.ts';
+import { M_PER_FT, M_PER_MILE, type UnitSystem } from '../units.ts';
+
+/** A text, or `null` where nothing but blanks was written. */
+export function textOf(form: URLSearchParams, name: string): string | null {
+  const text = form.get(name)?.trim() ?? '';
+  return text === '' ? null : text;
+}
+
+/** A number; what is none stays the text that it is, for the reader of the whole to refuse it by its place. */
+export function numberOf(form: URLSearchParams, name: string): number | string | null {
+  const text = textOf(form, name);
+  if (text === null) return null;
+  const value = Number(text);
+  return Number.isFinite(value) ? value : text;
+}
+
+/** How a length stands in a field of its unit, and how it is read from there. */
+export interface FieldUnit {
+  readonly name: string;
+  readonly words?: string;
+  readonly perUnit: number;
+  readonly decimals: number;
+}
+
+/** Heights: metres or feet; lengths of roads, stored in km: km or miles. */
+export const heightUnit = (units: UnitSystem): FieldUnit =>
+  units === 'us'
+    ? { name: 'ft', words: 'feet', perUnit: M_PER_FT, decimals: 0 }
+    : { name: 'm', words: 'metres', perUnit: 1, decimals: 3 };
+export const roadUnit = (units: UnitSystem): FieldUnit =>
+  units === 'us'
+    ? { name: 'mi', words: 'miles', perUnit: M_PER_MILE / 1000, decimals: 1 }
+    : { name: 'km', words: 'km', perUnit: 1, decimals: 3 };
 
 export interface FormField {
   readonly id: string;
@@ -71,7 +103,8 @@ export const fieldsIn = (table: FormTable): readonly FormField[] =>
 export type FormValues = Readonly<Record<string, string>>;
 
 function shownValue(value: unknown, { unit, holds, options }: FormField): string {
-  if (typeof value === 'number' && unit !== undefined) return shownIn(unit, value);
+  if (typeof value === 'number' && unit !== undefined)
+    return String(Number((value / unit.perUnit).toFixed(unit.decimals)));
   if (Array.isArray(value)) return value.join(holds === 'lines' ? '\n' : ' ');
   return value == null ? (options?.[0]?.[0] ?? '') : String(value);
 }
@@ -89,8 +122,14 @@ export const shownValues = (table: FormTable, record: unknown): FormValues =>
 
 function saidIn(field: FormField, form: URLSearchParams, stored: unknown): unknown {
   const { id, unit, input, options, holds } = field;
-  if (unit !== undefined) return readIn(unit, form, id, valueAt(stored, pointerOf(field)) as number | null);
-  if (input?.type === 'number') return numberOf(form, id);
+  const kept = valueAt(stored, pointerOf(field)) ?? null;
+  // A length that was not touched is the stored one: no rounding by the way.
+  if (unit !== undefined && (form.get(id) ?? '') === shownValue(kept, field)) return kept;
+  if (input?.type === 'number') {
+    const value = numberOf(form, id);
+    const isLength = typeof value === 'number' && unit !== undefined;
+    return isLength ? Number((value * unit.perUnit).toFixed(3)) : value;
+  }
   const text = textOf(form, id);
   if (holds === 'yesNo') return text === null ? null : text === 'true';
   if (holds !== undefined) {
@@ -151,3 +190,7 @@ function fieldOf(fields: readonly FormField[], pointer: string): readonly string
     fields.find((field) => pointerOf(field).startsWith(`${pointer}/`));
   return found === undefined ? [] : [found.id];
 }
+
+/** The fields of a form by name, the first of each; to show it again as it was sent. */
+export const valuesOf = (form: URLSearchParams): Readonly<Record<string, string>> =>
+  Object.fromEntries([...form].reverse());

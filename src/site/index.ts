@@ -1,20 +1,19 @@
 /** The pages for people: each handler reads, calls the context and gives what it found to a renderer beside it. */
 import type { App, LoadDemo } from '../http/deps.ts';
+import { demoResource, unitsResource } from './actions.ts';
 import type { Assets } from './assets.ts';
 import { cohortPages } from './cohort/handler.ts';
 import { cohortForms } from './cohort-form/handler.ts';
-import { demoResource } from './demo.ts';
-import { homePages } from './home/handler.ts';
+import { homePages } from './home.tsx';
 import { mapDrawings } from './map-views.ts';
 import { outingPages } from './outings/handler.ts';
 import type { PageDeps } from './page.ts';
 import { planPages } from './plan/handler.ts';
 import { routePages } from './route/handler.ts';
 import { routesPages } from './routes/handler.ts';
-import { routesMapPages } from './routes-map/handler.ts';
+import { routesMapPages } from './routes-map.tsx';
 import { seasonPages } from './season/handler.ts';
 import { trainingPages } from './training/handler.ts';
-import { unitsResource } from './units.ts';
 
 export function pageResources(app: App, deps: PageDeps, loadDemo: LoadDemo | null, assets: Assets): void {
   unitsResource(app, deps);

@@ -1,9 +1,14 @@
+import { MAP_STYLE } from '../drawing/map/map-style.ts';
+import { PACE_STYLE } from '../drawing/pace-chart.tsx';
 import { BASE_STYLE } from '../markup/base-style.ts';
+import { PROFILE_STYLE } from '../markup/screen-style.ts';
 import { SHORTLIST_STYLE } from './cohort/shortlist-part.tsx';
 import { COHORT_STYLE } from './cohort/view.tsx';
 import { PLAN_PAGE_STYLE } from './plan/view.tsx';
 import { REACH_STYLE } from './reach.tsx';
+import { ROUTE_STYLE } from './route/view.tsx';
 import { ROUTES_STYLE } from './routes/view.tsx';
+import { ROUTES_MAP_STYLE } from './routes-map.tsx';
 import { SEASON_FORM_STYLE } from './season/form-view.tsx';
 import { SEASON_BOARD_STYLE } from './season/view.tsx';
 
@@ -126,3 +131,6 @@ export const SITE_STYLE = [
   SEASON_FORM_STYLE,
   SEASON_BOARD_STYLE,
 ].join('\n');
+
+/** The second style sheet, of pages with maps, profiles and charts: lists load without it. */
+export const DRAWING_STYLE = [PROFILE_STYLE, MAP_STYLE, ROUTE_STYLE, PACE_STYLE, ROUTES_MAP_STYLE].join('\n');

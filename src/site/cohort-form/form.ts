@@ -9,11 +9,12 @@ import {
   type FormField,
   type FormRows,
   FROM_ONE,
+  heightUnit,
   LINE,
   recordOf,
+  roadUnit,
   TIME,
 } from '../form-table.ts';
-import { heightUnit, roadUnit } from '../form-values.ts';
 
 /** Rows of vehicles beside those there are (design). */
 const SPARE_VEHICLES = 2;

@@ -1,8 +1,7 @@
 /** @jsxRuntime automatic @jsxImportSource preact */
 import type { StoredCohort } from '../../storage/cohorts.ts';
 import { FaultNote, Fields, type FormFault, labelOptions, notStored, Ticks } from '../field.tsx';
-import { eachRow, shownValues } from '../form-table.ts';
-import { valuesOf } from '../form-values.ts';
+import { eachRow, shownValues, valuesOf } from '../form-table.ts';
 import type { PageFrame } from '../page.ts';
 import { pageHtml } from '../page-shell.tsx';
 import { EraseBox, StoreRow } from '../parts.tsx';

@@ -11,10 +11,12 @@ import {
   type FormField,
   type FormRows,
   fieldsAt,
+  heightUnit,
   recordOf,
+  roadUnit,
   TIME,
+  textOf,
 } from '../form-table.ts';
-import { heightUnit, roadUnit, textOf } from '../form-values.ts';
 import { dayByHand } from '../outings/form.ts';
 
 /** A day that is imagined without a date lies so long before the trip (design). */

@@ -3,8 +3,18 @@ import { type EngineError, faultsOf, together } from '../../errors.ts';
 import { checkOuting } from '../../ingest/cohort-file.ts';
 import { MIN_PER_H, type UnitSystem } from '../../units.ts';
 import type { FormRules } from '../fault.ts';
-import { AMOUNT, DATE, FIGURE, type FormField, fieldsAt, recordOf } from '../form-table.ts';
-import { heightUnit, numberOf, roadUnit, textOf } from '../form-values.ts';
+import {
+  AMOUNT,
+  DATE,
+  FIGURE,
+  type FormField,
+  fieldsAt,
+  heightUnit,
+  numberOf,
+  recordOf,
+  roadUnit,
+  textOf,
+} from '../form-table.ts';
 
 const REQUIRED_DATE = { ...DATE, required: true };
 const REQUIRED_AMOUNT = { ...AMOUNT, required: true };

@@ -8,7 +8,7 @@ import { GPX_TYPE, MULTIPART } from '../../http/media.ts';
 import { cohortParams, outingParams } from '../../http/schemas.ts';
 import { uploadedForm } from '../../http/upload.ts';
 import { type FormRules, formFaults } from '../fault.ts';
-import { valuesOf } from '../form-values.ts';
+import { valuesOf } from '../form-table.ts';
 import { having, restingOn } from '../frame.ts';
 import { ALL, formOf, type PageDeps, page, post, queryOf, seeOther, sendPage } from '../page.ts';
 import { dayByHand, handRules, recordedDayOf, TRACK_RULES, trackFault } from './form.ts';

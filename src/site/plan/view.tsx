@@ -4,8 +4,7 @@ import { PAGE_NAMES, type PageKey, type PlanDocument } from '../../document/plan
 import type { StoredCohort } from '../../storage/cohorts.ts';
 import type { StoredRoute } from '../../storage/routes.ts';
 import { FaultNote, Fields } from '../field.tsx';
-import { choices, DATE, type FormField, TIME } from '../form-table.ts';
-import { valuesOf } from '../form-values.ts';
+import { choices, DATE, type FormField, TIME, valuesOf } from '../form-table.ts';
 import type { PageFrame } from '../page.ts';
 import { pageHtml } from '../page-shell.tsx';
 import { Paragraphs } from '../parts.tsx';

@@ -11,9 +11,10 @@ import {
   type FormRows,
   type FormTable,
   FROM_ONE,
+  heightUnit,
   LINE,
+  roadUnit,
 } from '../form-table.ts';
-import { heightUnit, roadUnit } from '../form-values.ts';
 
 /** Closures that the form has room for beside those there are (design). */
 const SPARE_ROWS = 2;

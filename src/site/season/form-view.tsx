@@ -5,8 +5,7 @@ import type { NamedRoute } from '../../storage/routes.ts';
 import { peopleText } from '../../text/people-words.ts';
 import { plural } from '../../text/words.ts';
 import { FaultNote, FaultText, Fields, type FormFault, faultAt, Tick, Ticks } from '../field.tsx';
-import { eachRow, type FormField } from '../form-table.ts';
-import { valuesOf } from '../form-values.ts';
+import { eachRow, type FormField, valuesOf } from '../form-table.ts';
 import type { PageFrame } from '../page.ts';
 import { pageHtml } from '../page-shell.tsx';
 import { seasonForm } from './form.ts';
@@ -90,7 +89,7 @@ function Missing({ view, frame }: { readonly view: SeasonFormView; readonly fram
 
 function Shared({ view }: { readonly view: SeasonFormView }): VNode {
   const { form, fault, cohorts, routes } = view;
-  const { fromTo, dates, vehicles, limits, name } = seasonForm(form, cohorts);
+  const { dates, vehicles, limits, name } = seasonForm(form, cohorts);
   const state = { values: valuesOf(form), fault };
   const trailheads = [...new Set(routes.flatMap(({ trailhead }) => trailhead ?? []))];
   return (
@@ -98,7 +97,7 @@ function Shared({ view }: { readonly view: SeasonFormView }): VNode {
       <fieldset>
         <legend>Dates</legend>
         <p>A stretch of time, single days, or both: 100 dates at most.</p>
-        <Fields fields={fromTo} {...state} />
+        <Fields fields={dates.slice(0, 2)} {...state} />
         <Ticks
           legend="On"
           name="on"
@@ -107,7 +106,7 @@ function Shared({ view }: { readonly view: SeasonFormView }): VNode {
         >
           <p class="hint">none ticked: every day</p>
         </Ticks>
-        <Fields fields={eachRow(dates).flat()} {...state} />
+        <Fields fields={dates.slice(2)} {...state} />
       </fieldset>
       <fieldset>
         <legend>Vehicles that the cohorts share</legend>

@@ -15,16 +15,17 @@ import {
   type FormField,
   type FormRows,
   FROM_ONE,
-  fieldsIn,
   filledRows,
   LINE,
   recordOf,
+  textOf,
 } from '../form-table.ts';
-import { textOf } from '../form-values.ts';
 
 /** Rows of vehicles and of limits that are read at most; the request takes no more of either from a form (design). */
 const MOST_ROWS = 60;
-const SPARE_ROWS = 1;
+
+/** The fields of single days. */
+const DAYS = Array.from({ length: MOST_DATES }, (_, i) => `date${i + 1}`);
 
 const SEATS = { ...FROM_ONE, max: 100 };
 const LIMITED = [
@@ -34,28 +35,27 @@ const LIMITED = [
 
 /** The form of a season by the parts of its page, for those cohorts; as many rows as an address fills, and one more. */
 export function seasonForm(form: URLSearchParams, stored: readonly StoredCohort[]) {
-  const rows = (at: string, most: number, least: number, row: FormRows['row']) => {
-    const all = { at, count: most, row };
-    return { ...all, count: Math.max(least, (filledRows(all, form).at(-1) ?? 0) + SPARE_ROWS) };
+  const rows = (at: string, least: number, row: FormRows['row']) => {
+    const all = { at, count: MOST_ROWS, row };
+    return { ...all, count: Math.max(least, (filledRows(all, form).at(-1) ?? 0) + 1) };
   };
   const cohorts: readonly (readonly FormField[])[] = stored.map(({ id, cohort: { name } }) => [
     { id: `notOn-${id}`, label: `${name}: cannot go on`, input: { maxLength: 1100 } },
     { id: `ledBy-${id}`, label: `${name}: labels of leaders`, input: { maxLength: 650 } },
   ]);
-  const fromTo: readonly FormField[] = [
+  const singles = DAYS.slice(0, Math.max(4, DAYS.findLastIndex((day) => textOf(form, day) !== null) + 2));
+  const dates: readonly FormField[] = [
     { id: 'from', label: 'From', covers: ['/dates'], input: DATE },
     { id: 'to', label: 'To', input: DATE },
+    ...singles.map((id, i) => ({ id, label: i === 0 ? 'Single days' : `Day ${i + 1}`, input: DATE })),
   ];
-  const dates = rows('/days', MOST_DATES, 4, (n) => [
-    { id: `date${n}`, label: n === 1 ? 'Single days' : `Day ${n}`, input: DATE },
-  ]);
-  const vehicles = rows('/vehicles', MOST_ROWS, 2, (n) => [
+  const vehicles = rows('/vehicles', 2, (n) => [
     { id: `vehicle${n}`, label: `Vehicle ${n}: name`, at: '/name', input: LINE },
     ...vehicleRow(n, { label: `Vehicle ${n}: seats, the driver’s too`, covers: [''], input: SEATS }).map(
       (field) => (field.at === '/clearance' ? { ...field, isSecondary: true } : field),
     ),
   ]);
-  const limits = rows('/limits', MOST_ROWS, 1, (n) => [
+  const limits = rows('/limits', 1, (n) => [
     { id: `limitAt${n}`, label: `Limit ${n}: of`, at: null, options: LIMITED, isSecondary: true },
     {
       id: `place${n}`,
@@ -75,8 +75,8 @@ export function seasonForm(form: URLSearchParams, stored: readonly StoredCohort[
     hint: 'stands over the printed board',
     input: LINE,
   };
-  const table = [cohort, ...cohorts.flat(), ...fromTo, dates, vehicles, limits, name];
-  return { cohorts, fromTo, dates, vehicles, limits, name, table };
+  const table = [cohort, ...cohorts.flat(), ...dates, vehicles, limits, name];
+  return { cohorts, dates, vehicles, limits, name, table };
 }
 
 const listOf = (text: string | null): readonly string[] =>
@@ -125,9 +125,7 @@ function daysFromTo(form: URLSearchParams, wrong: EngineError[]): readonly strin
 function datesOf(form: URLSearchParams, wrong: EngineError[]): readonly string[] {
   const before = wrong.length;
   const fromTo = daysFromTo(form, wrong);
-  const single = filledRows(seasonForm(form, []).dates, form).flatMap(
-    (n) => dayIn(form, `date${n}`, wrong) ?? [],
-  );
+  const single = DAYS.flatMap((day) => dayIn(form, day, wrong) ?? []);
   const dates = [...new Set([...fromTo, ...single])].sort();
   if (wrong.length > before) return dates;
   if (dates.length === 0)
@@ -180,10 +178,7 @@ export function seasonRules(form: URLSearchParams): FormRules {
     table,
     fieldsOf(pointer) {
       const [, list, index, part] = pointer.split('/');
-      // What only the form can say names the field itself.
-      const own = fieldsIn(table).find(({ id }) => pointer === `/${id}`);
-      if (own !== undefined) return [own.id];
-      if (list !== 'cohorts' || index === undefined) return list === 'cohorts' ? ['cohort'] : null;
+      if (list !== 'cohorts') return null;
       const isOwn = part === 'notOn' || part === 'ledBy';
       return [isOwn ? `${part}-${form.getAll('cohort')[Number(index)]}` : 'cohort'];
     },

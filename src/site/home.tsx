@@ -1,15 +1,19 @@
 /** @jsxRuntime automatic @jsxImportSource preact */
 import type { VNode } from 'preact';
-import type { RouteToState } from '../../app/routes.ts';
-import type { StoredCohort } from '../../storage/cohorts.ts';
-import { peopleText } from '../../text/people-words.ts';
-import { plural } from '../../text/words.ts';
-import type { PageFrame } from '../page.ts';
-import { pageHtml } from '../page-shell.tsx';
-import { LinkRow } from '../parts.tsx';
-import { Reach, type ReachMark, ReachNames, ReachShapes } from '../reach.tsx';
+import { listOutings } from '../app/days.ts';
+import { listCohorts } from '../app/groups.ts';
+import { namedRoutes, type RouteToState, routesToState } from '../app/routes.ts';
+import type { App } from '../http/deps.ts';
+import { pageOf } from '../http/paging.ts';
+import type { StoredCohort } from '../storage/cohorts.ts';
+import { peopleText } from '../text/people-words.ts';
+import { plural } from '../text/words.ts';
+import { ALL, type PageDeps, type PageFrame, page, queryOf, sendPage } from './page.ts';
+import { pageHtml } from './page-shell.tsx';
+import { LinkRow } from './parts.tsx';
+import { Reach, type ReachMark, ReachNames, ReachShapes } from './reach.tsx';
 
-export interface HomeView {
+interface HomeView {
   readonly cohorts: readonly { readonly stored: StoredCohort; readonly outings: number }[];
   readonly next: string | null;
   readonly routes: number;
@@ -119,7 +123,7 @@ function Example(): VNode {
   );
 }
 
-export function homePage(view: HomeView, frame: PageFrame): string {
+function homePage(view: HomeView, frame: PageFrame): string {
   const { cohorts, next, routes, toState } = view;
   const open = `${toState.length} with something to state`;
   return pageHtml({
@@ -167,5 +171,23 @@ export function homePage(view: HomeView, frame: PageFrame): string {
           />
         </>
       ),
+  });
+}
+
+const COHORTS_A_PAGE = 50;
+
+export function homePages(app: App, { context, frame, cursors }: PageDeps, hasDemo: boolean): void {
+  app.get('/', page(), async (request, reply) => {
+    const asked = { limit: COHORTS_A_PAGE, cursor: queryOf(request).get('after') };
+    const { rows, next } = await pageOf((of) => listCohorts(context, of), asked, '/', cursors);
+    const cohorts = await Promise.all(
+      rows.map(async (stored) => ({
+        stored,
+        outings: (await listOutings(context, stored.id, ALL)).length,
+      })),
+    );
+    const routes = (await namedRoutes(context)).length;
+    const view = { cohorts, next, routes, toState: await routesToState(context), hasDemo };
+    return sendPage(reply, homePage(view, frame(request)));
   });
 }

@@ -2,8 +2,8 @@
 // biome-ignore-all lint/a11y/noRedundantRoles: on a phone the cells are blocks, and a browser that takes the table for none then still has the roles
 import type { VNode } from 'preact';
 import { ContourRule } from '../drawing/contours.tsx';
-import { ProfileFigure } from '../drawing/profile/svg.tsx';
 import type { ProfileDrawing } from '../drawing/profile/profile-drawing.ts';
+import { ProfileFigure } from '../drawing/profile/svg.tsx';
 import { cssText } from '../markup/plain-text.ts';
 import { CellWords, Words } from '../markup/words.tsx';
 import { type PageSection, type PageTable, type PeoplePage, pageSources } from './people-page.ts';

@@ -4,6 +4,7 @@ import type { EngineError } from '../errors.ts';
 import { problemOf } from '../http/problem.ts';
 import { type FrameOf, sendPage } from './page.ts';
 import { pageHtml } from './page-shell.tsx';
+import { LinkRow } from './parts.tsx';
 
 /** Of the kinds of faults that people meet; anything else is a request that was refused. */
 const TITLES: Readonly<Record<number, string>> = {
@@ -43,14 +44,13 @@ export function errorPages(frameOf: FrameOf) {
           {request.method !== 'GET' && (
             <p>Nothing of what was sent has been stored. Go back, mend it and send it again.</p>
           )}
-          <p class="row">
-            <a class="button" href={frame.to('/')}>
-              To the cohorts
-            </a>
-            <a class="button" href={frame.to('/routes')}>
-              To the routes
-            </a>
-          </p>
+          <LinkRow
+            frame={frame}
+            links={[
+              ['/', 'To the cohorts'],
+              ['/routes', 'To the routes'],
+            ]}
+          />
           <p class="quiet">
             {status} · {code} · {request.id}
           </p>

@@ -2,7 +2,9 @@
 import type { ComponentChildren, VNode } from 'preact';
 import { CLEARANCE_TEXT } from '../text/stated-words.ts';
 import {
+  eachRow,
   type FormField,
+  type FormRows,
   type FormTable,
   type FormValues,
   FROM_ONE,
@@ -123,6 +125,28 @@ export function Fields(
       ))}
       {children}
     </div>
+  );
+}
+
+/** A part of a form: fields, and rows of them. */
+export function FieldGroup(
+  props: FormState & {
+    readonly legend: string;
+    readonly hint?: ComponentChildren;
+    readonly fields?: readonly FormField[];
+    readonly rows?: FormRows;
+    readonly children?: ComponentChildren;
+  },
+) {
+  const { legend, hint, fields, rows, children, ...state } = props;
+  return (
+    <fieldset>
+      <legend>{legend}</legend>
+      {hint !== undefined && <p class="hint">{hint}</p>}
+      {fields !== undefined && <Fields fields={fields} {...state} />}
+      {children}
+      {rows !== undefined && eachRow(rows).map((row) => <Fields fields={row} {...state} />)}
+    </fieldset>
   );
 }
 

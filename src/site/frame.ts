@@ -22,12 +22,6 @@ const DONE = {
 export const having = (path: string, done: keyof typeof DONE): string =>
   `${path}${path.includes('?') ? '&' : '?'}done=${done}`;
 
-/** A path of the service with what its public address puts before it. */
-function pathUnder(publicUrl: string): (path: string) => string {
-  const before = new URL(publicUrl).pathname.replace(/\/+$/, '');
-  return (path) => `${before}${path}`;
-}
-
 function doneOf(request: FastifyRequest): string | null {
   const done = queryOf(request).get('done') ?? '';
   return Object.hasOwn(DONE, done) ? DONE[done as keyof typeof DONE] : null;
@@ -49,7 +43,8 @@ export function frames(
   today: () => string,
   surface: Pick<Surface, 'sources'>,
 ): FrameOf {
-  const to = pathUnder(publicUrl);
+  const before = new URL(publicUrl).pathname.replace(/\/+$/, '');
+  const to = (path: string): string => `${before}${path}`;
   const scriptUrl = (name: string): string => {
     const script = scripts.get(name);
     if (script === undefined) throw new RangeError(`there is no script ${name}`);

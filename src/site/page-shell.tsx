@@ -29,18 +29,21 @@ export interface PageParts {
   readonly children: ComponentChildren;
 }
 
+const UNITS = [
+  ['metric', 'km m', 'kilometres and metres'],
+  ['us', 'mi ft', 'miles and feet'],
+] as const;
+
 function Units({ frame }: { readonly frame: PageFrame }): VNode {
-  const choice = (value: PageFrame['units'], text: string, name: string) => (
-    <button type="submit" name="units" value={value} aria-pressed={frame.units === value}>
-      <span aria-hidden="true">{text}</span>
-      <span class="unseen">{name}</span>
-    </button>
-  );
   return (
     <form class="units" method="post" action={frame.to('/units')} aria-label="Units">
       <input type="hidden" name="back" value={frame.here} />
-      {choice('metric', 'km m', 'kilometres and metres')}
-      {choice('us', 'mi ft', 'miles and feet')}
+      {UNITS.map(([value, text, name]) => (
+        <button type="submit" name="units" value={value} aria-pressed={frame.units === value}>
+          <span aria-hidden="true">{text}</span>
+          <span class="unseen">{name}</span>
+        </button>
+      ))}
     </form>
   );
 }

@@ -1,7 +1,7 @@
 /** @jsxRuntime automatic @jsxImportSource preact */
 import type { StoredCohort } from '../../storage/cohorts.ts';
-import { FaultNote, Fields, type FormFault, labelOptions, notStored, Ticks } from '../field.tsx';
-import { eachRow, shownValues, valuesOf } from '../form-table.ts';
+import { FaultNote, FieldGroup, type FormFault, labelOptions, notStored, Ticks } from '../field.tsx';
+import { shownValues, valuesOf } from '../form-table.ts';
 import type { PageFrame } from '../page.ts';
 import { pageHtml } from '../page-shell.tsx';
 import { EraseBox, StoreRow } from '../parts.tsx';
@@ -35,9 +35,7 @@ export function cohortFormPage(
         </p>
         <form method="post" action={frame.to(stored === null ? '/cohorts/new' : `${path}/edit`)}>
           {stored !== null && <input type="hidden" name="revision" value={stored.revision} />}
-          <fieldset>
-            <legend>Who</legend>
-            <Fields fields={who} {...state} />
+          <FieldGroup legend="Who" fields={who} {...state}>
             {members.length > 0 && (
               <Ticks
                 legend="Who goes on this trip"
@@ -49,23 +47,12 @@ export function cohortFormPage(
                 fault={fault}
               />
             )}
-          </fieldset>
-          <fieldset>
-            <legend>What they are at ease with</legend>
-            <Fields fields={ease} {...state} />
-          </fieldset>
-          <fieldset>
-            <legend>The day</legend>
-            <Fields fields={day} {...state} />
-          </fieldset>
-          <fieldset>
-            <legend>The drive</legend>
-            <Fields fields={drive} {...state} />
+          </FieldGroup>
+          <FieldGroup legend="What they are at ease with" fields={ease} {...state} />
+          <FieldGroup legend="The day" fields={day} {...state} />
+          <FieldGroup legend="The drive" fields={drive} rows={vehicles} {...state}>
             <p class="label">Vehicles</p>
-            {eachRow(vehicles).map((row) => (
-              <Fields fields={row} {...state} />
-            ))}
-          </fieldset>
+          </FieldGroup>
           <StoreRow back={frame.to(path)} />
         </form>
         {stored !== null && (

@@ -8,7 +8,8 @@ import { peopleText } from '../../text/people-words.ts';
 import { HOW_TO_READ } from '../../text/shortlist-words.ts';
 import { VERDICT_TEXT } from '../../text/verdict-words.ts';
 import { plural } from '../../text/words.ts';
-import { FaultNote, Fields, type FormFault, labelOptions, Ticks } from '../field.tsx';
+import { FaultNote, Field, Fields, type FormFault, labelOptions, Ticks } from '../field.tsx';
+import type { FormField } from '../form-table.ts';
 import type { PageFrame } from '../page.ts';
 import { Later, pageAround } from '../page-shell.tsx';
 import { WordList } from '../parts.tsx';
@@ -43,6 +44,14 @@ function Asked({ view, frame }: PageProps): VNode {
   const { asked, dateFault: fault } = view;
   const path = frame.to(`/cohorts/${view.stored.id}`);
   const hasPassed = asked.date < frame.today;
+  const sort = `${asked.descending ? '-' : ''}${asked.sort}`;
+  const otherWay = [sort, `${SORT_TEXT.get(asked.sort)}, the other way round`] as const;
+  const search = { type: 'search', autoComplete: 'on', maxLength: 100 } as const;
+  const fields: readonly FormField[] = [
+    { id: 'q', label: 'Find a name or trailhead', input: search },
+    { id: 'sort', label: 'Order by', options: [...SORT_TEXT, ...(asked.descending ? [otherWay] : [])] },
+  ];
+  const values = { q: asked.text, sort };
   return (
     <form
       class="asked"
@@ -74,25 +83,9 @@ function Asked({ view, frame }: PageProps): VNode {
             </p>
           )}
         </div>
-        <div class="field">
-          <label for="q">Find a name or trailhead</label>
-          <input type="search" id="q" name="q" value={asked.text} maxLength={100} />
-        </div>
-        <div class="field">
-          <label for="sort">Order by</label>
-          <select id="sort" name="sort">
-            {[...SORT_TEXT].map(([key, text]) => (
-              <option value={key} selected={key === asked.sort && !asked.descending}>
-                {text}
-              </option>
-            ))}
-            {asked.descending && (
-              <option value={`-${asked.sort}`} selected>
-                {`${SORT_TEXT.get(asked.sort)}, the other way round`}
-              </option>
-            )}
-          </select>
-        </div>
+        {fields.map((field) => (
+          <Field field={field} values={values} fault={null} />
+        ))}
       </div>
       <WhatIf view={view} frame={frame} />
       <div class="row">

@@ -19,69 +19,35 @@ import {
 const REQUIRED_DATE = { ...DATE, required: true };
 const REQUIRED_AMOUNT = { ...AMOUNT, required: true };
 const CLASS = { label: 'Rock class of the hardest move', hint: 'such as 1 or 2+' };
+const TURNED = { label: 'Why the group turned back, if it did', input: { maxLength: 500 } };
+const NEAR = { label: 'What nearly went wrong, a line each', input: { maxLength: 4000 } };
+const UNNAMED = { hint: 'no names, no labels', isLong: true };
 
 /** What is told of a day, in the one form or the other. */
 const toldFields = (prefix: string): readonly FormField[] => [
-  {
-    id: `${prefix}turnedBecause`,
-    label: 'Why the group turned back, if it did',
-    hint: 'no names, no labels',
-    at: '/turnedBecause',
-    isLong: true,
-    input: { maxLength: 500 },
-  },
-  {
-    id: `${prefix}nearMisses`,
-    label: 'What nearly went wrong, a line each',
-    hint: 'no names, no labels',
-    at: '/nearMisses',
-    isLong: true,
-    holds: 'lines',
-    input: { maxLength: 4000 },
-  },
+  { id: `${prefix}turnedBecause`, at: '/turnedBecause', ...TURNED, ...UNNAMED },
+  { id: `${prefix}nearMisses`, at: '/nearMisses', holds: 'lines', ...NEAR, ...UNNAMED },
 ];
 
 const MEMBERS: FormField = { id: 'members', label: 'Who was there', holds: 'words' };
 
 /** A day by hand: its figures are read in the units in which they are typed. */
 export function handForm(units: UnitSystem) {
-  const isUs = units === 'us';
-  const length = { typedIn: { ...roadUnit(units), perUnit: 1 }, input: REQUIRED_AMOUNT };
-  const height = { ...heightUnit(units), perUnit: 1 };
-  const hours = { name: 'h', perUnit: MIN_PER_H, decimals: 0 };
+  const [lengthAt, climbAt, topAt] =
+    units === 'us'
+      ? ['/distanceMi', '/gainFt', '/maxElevationFt']
+      : ['/distanceKm', '/gainM', '/maxElevationM'];
+  const length = { at: lengthAt, covers: ['/distanceM'], typedIn: { ...roadUnit(units), perUnit: 1 } };
+  const height = { typedIn: { ...heightUnit(units), perUnit: 1 } };
+  const hours = { at: '/movingMin', typedIn: { name: 'h', perUnit: MIN_PER_H, decimals: 0 } };
+  const climbHint = 'all of the ways up together';
   const figures: readonly FormField[] = [
     { id: 'date', label: 'Day', input: REQUIRED_DATE },
-    {
-      id: 'distance',
-      label: 'Length',
-      at: isUs ? '/distanceMi' : '/distanceKm',
-      covers: ['/distanceM'],
-      ...length,
-    },
-    {
-      id: 'gain',
-      label: 'Climb',
-      hint: 'all of the ways up together',
-      at: isUs ? '/gainFt' : '/gainM',
-      typedIn: height,
-      input: REQUIRED_AMOUNT,
-    },
-    {
-      id: 'hours',
-      label: 'Walking time: hours',
-      hint: 'stops not counted',
-      at: '/movingMin',
-      typedIn: hours,
-      input: AMOUNT,
-    },
+    { id: 'distance', label: 'Length', ...length, input: REQUIRED_AMOUNT },
+    { id: 'gain', label: 'Climb', hint: climbHint, at: climbAt, ...height, input: REQUIRED_AMOUNT },
+    { id: 'hours', label: 'Walking time: hours', hint: 'stops not counted', ...hours, input: AMOUNT },
     { id: 'minutes', label: 'Walking time: minutes', input: AMOUNT },
-    {
-      id: 'top',
-      label: 'Highest point',
-      at: isUs ? '/maxElevationFt' : '/maxElevationM',
-      typedIn: height,
-      input: FIGURE,
-    },
+    { id: 'top', label: 'Highest point', at: topAt, ...height, input: FIGURE },
     { id: 'rockClass', ...CLASS },
   ];
   const told = toldFields('');
@@ -119,17 +85,17 @@ export const handRules = (units: UnitSystem): FormRules => ({
 
 /** A day by file. `routes`: those that it may have been planned on. */
 export function trackForm(routes: readonly { readonly id: string; readonly name: string }[]) {
-  const planned = routes.map(({ id, name }) => [id, name] as const);
+  const planned: FormField = {
+    id: 'routeId',
+    label: 'Planned as',
+    hint: 'then the day is set beside its plan',
+    options: [['', 'no plan'], ...routes.map(({ id, name }) => [id, name] as const)],
+  };
   const file: readonly FormField[] = [
     { id: 'track', label: 'GPX file', input: { type: 'file', accept: '.gpx', required: true } },
     { id: 'trackDate', label: 'Day of the recording', at: '/date', input: REQUIRED_DATE },
     { id: 'trackRockClass', at: '/rockClass', ...CLASS },
-    {
-      id: 'routeId',
-      label: 'Planned as',
-      hint: 'then the day is set beside its plan',
-      options: [['', 'no plan'], ...planned],
-    },
+    planned,
   ];
   const told = toldFields('track-');
   return { file, told, table: [...file, MEMBERS, ...told] };

@@ -2,8 +2,8 @@
 import type { StoredRoute } from '../../storage/routes.ts';
 import { noteClause } from '../../text/notes.ts';
 import { heightText } from '../../text/words.ts';
-import { FaultNote, Field, Fields, type FormState, notStored } from '../field.tsx';
-import { eachRow } from '../form-table.ts';
+import type { UnitSystem } from '../../units.ts';
+import { FaultNote, Field, FieldGroup, type FormState, notStored } from '../field.tsx';
 import type { PageFrame } from '../page.ts';
 import { pageHtml } from '../page-shell.tsx';
 import { EraseBox, StoreRow } from '../parts.tsx';
@@ -17,10 +17,16 @@ export interface RouteFormView extends FormState {
   readonly nextName: string | null;
 }
 
+function startText({ route: { trailhead } }: StoredRoute, units: UnitSystem): string {
+  const { latDeg, lonDeg, elevationM } = trailhead;
+  const height = elevationM === null ? '' : `, ${heightText(elevationM, units)}`;
+  return `The line begins at ${latDeg.toFixed(4)}, ${lonDeg.toFixed(4)}${height}.`;
+}
+
 /** What a GPX cannot say of a route, with what the terrain says beside it. */
 export function routeFormPage(view: RouteFormView, frame: PageFrame): string {
   const { stored, nextName, ...state } = view;
-  const { name, notes, trailhead } = stored.route;
+  const { name, notes } = stored.route;
   const form = routeForm(stored, frame.units);
   const path = `/routes/${stored.id}`;
   return pageHtml({
@@ -39,37 +45,30 @@ export function routeFormPage(view: RouteFormView, frame: PageFrame): string {
         </p>
         <form method="post" action={frame.to(`${path}/edit`)}>
           <input type="hidden" name="revision" value={stored.revision} />
-          <fieldset>
-            <legend>The ground</legend>
-            <Fields fields={form.ground} {...state} />
-            <datalist id="classes">
-              {CLASSES.map((value) => (
-                <option value={value} />
-              ))}
-            </datalist>
-          </fieldset>
-          <fieldset>
-            <legend>Trailhead and road</legend>
-            <p class="hint">
-              The line begins at {trailhead.latDeg.toFixed(4)}, {trailhead.lonDeg.toFixed(4)}
-              {trailhead.elevationM !== null && `, ${heightText(trailhead.elevationM, frame.units)}`}.
-            </p>
-            <Fields fields={form.road} {...state} />
-          </fieldset>
-          <fieldset>
-            <legend>Rules</legend>
-            <Fields fields={form.rules} {...state} />
-          </fieldset>
-          <fieldset>
-            <legend>Closures</legend>
-            <p class="hint">
-              Days as <code>06-15</code> for every year or <code>2026-06-15</code> for one. Empty rows say
-              nothing.
-            </p>
-            {eachRow(form.closures).map((row) => (
-              <Fields fields={row} {...state} />
+          <FieldGroup legend="The ground" fields={form.ground} {...state} />
+          <datalist id="classes">
+            {CLASSES.map((value) => (
+              <option value={value} />
             ))}
-          </fieldset>
+          </datalist>
+          <FieldGroup
+            legend="Trailhead and road"
+            hint={startText(stored, frame.units)}
+            fields={form.road}
+            {...state}
+          />
+          <FieldGroup legend="Rules" fields={form.rules} {...state} />
+          <FieldGroup
+            legend="Closures"
+            hint={
+              <>
+                Days as <code>06-15</code> for every year or <code>2026-06-15</code> for one. Empty rows say
+                nothing.
+              </>
+            }
+            rows={form.closures}
+            {...state}
+          />
           <Field field={form.notes} {...state} />
           <StoreRow back={frame.to(path)}>
             {nextName !== null && (

@@ -4,7 +4,7 @@ import type { StoredCohort } from '../../storage/cohorts.ts';
 import type { NamedRoute } from '../../storage/routes.ts';
 import { peopleText } from '../../text/people-words.ts';
 import { plural } from '../../text/words.ts';
-import { FaultNote, FaultText, Fields, type FormFault, faultAt, Tick, Ticks } from '../field.tsx';
+import { FaultNote, FaultText, FieldGroup, Fields, type FormFault, faultAt, Tick, Ticks } from '../field.tsx';
 import { eachRow, type FormField, valuesOf } from '../form-table.ts';
 import type { PageFrame } from '../page.ts';
 import { pageHtml } from '../page-shell.tsx';
@@ -94,8 +94,7 @@ function Shared({ view }: { readonly view: SeasonFormView }): VNode {
   const trailheads = [...new Set(routes.flatMap(({ trailhead }) => trailhead ?? []))];
   return (
     <>
-      <fieldset>
-        <legend>Dates</legend>
+      <FieldGroup legend="Dates" {...state}>
         <p>A stretch of time, single days, or both: 100 dates at most.</p>
         <Fields fields={dates.slice(0, 2)} {...state} />
         <Ticks
@@ -107,16 +106,11 @@ function Shared({ view }: { readonly view: SeasonFormView }): VNode {
           <p class="hint">none ticked: every day</p>
         </Ticks>
         <Fields fields={dates.slice(2)} {...state} />
-      </fieldset>
-      <fieldset>
-        <legend>Vehicles that the cohorts share</legend>
+      </FieldGroup>
+      <FieldGroup legend="Vehicles that the cohorts share" rows={vehicles} {...state}>
         <p>Each is with one cohort a day. None stated: every cohort rides in its own.</p>
-        {eachRow(vehicles).map((row) => (
-          <Fields fields={row} {...state} />
-        ))}
-      </fieldset>
-      <fieldset>
-        <legend>Limits beside those of the routes</legend>
+      </FieldGroup>
+      <FieldGroup legend="Limits beside those of the routes" {...state}>
         <p>What the routes state counts already; the stricter of two is kept.</p>
         <datalist id="trailheads">
           {trailheads
@@ -129,7 +123,7 @@ function Shared({ view }: { readonly view: SeasonFormView }): VNode {
         {eachRow(limits).map((row) => (
           <Fields class="limit" fields={row} {...state} />
         ))}
-      </fieldset>
+      </FieldGroup>
       <Fields fields={[name]} {...state} />
     </>
   );

@@ -46,10 +46,15 @@ const peopleText = (cohort: SeasonCohort): string => plural(partyOf(cohort), 'pe
 function Party({ party, board, frame }: BoardProps & { readonly party: PlacedParty }): VNode {
   const { cohort, route, fit, date, vehicles } = party;
   const { name } = cohort.record.cohort;
-  const trailhead = route.route.attributes.trailhead?.name ?? null;
+  const from = route.route.attributes.trailhead?.name;
   const path = `/cohorts/${cohort.id ?? ''}/routes/${route.id ?? ''}`;
   const { startBy, backBy } = partyTimes(party);
   const alone = aloneText(party, board);
+  const told = [
+    ['vehicles', vehicles?.map((one) => one.name).join(', ') ?? 'its own'],
+    ['start by', startBy ?? 'not known'],
+    ['back by', backBy ?? 'not known'],
+  ] as const;
   // What carries a stretch is told in the open, of a fit the first of it: a print has no more.
   const reasons = reasonsOf(fit, frame.units);
   const open = fit.verdict === 'fits' ? reasons.slice(0, TOLD_OF_FIT) : reasons;
@@ -66,24 +71,18 @@ function Party({ party, board, frame }: BoardProps & { readonly party: PlacedPar
             {route.route.name}
             <span class="unseen"> for {name}</span>
           </a>
-          {trailhead !== null && <span class="from">from {trailhead}</span>}
+          {from != null && <span class="from">from {from}</span>}
         </td>
         <td>
           <span class="verdict">{VERDICT_TEXT[fit.verdict]}</span>{' '}
           <span class="score">score {fit.score.toFixed(2)}</span>
         </td>
-        <td>
-          <span class="name">vehicles </span>
-          {vehicles === null ? 'its own' : vehicles.map((one) => one.name).join(', ')}
-        </td>
-        <td>
-          <span class="name">start by </span>
-          <Words text={startBy ?? 'not known'} />
-        </td>
-        <td>
-          <span class="name">back by </span>
-          <Words text={backBy ?? 'not known'} />
-        </td>
+        {told.map(([name, text]) => (
+          <td>
+            <span class="name">{name} </span>
+            <Words text={text} />
+          </td>
+        ))}
         <DrawnCell fit={fit} />
       </tr>
       <tr class="why">

@@ -158,6 +158,19 @@ export async function inFile<T>(file: string, work: () => T | Promise<T>): Promi
   }
 }
 
+/** The same of work that is done at once. */
+export function inFileSync<T>(file: string, work: () => T): T {
+  try {
+    return work();
+  } catch (error) {
+    throw error instanceof EngineError ? error.inFile(file) : error;
+  }
+}
+
 /** The code that the platform or a library gave an error, such as `ENOENT`; empty where it gave none. */
 export const systemCode = (error: unknown): string =>
   error instanceof Error && 'code' in error ? String(error.code) : '';
+
+/** What is told of a fault of the platform or a library: the first line of its message. */
+export const firstLine = (error: unknown): string =>
+  (error instanceof Error ? error.message : String(error)).split('\n', 1)[0] ?? '';

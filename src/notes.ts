@@ -109,3 +109,19 @@ export type NoteOf<Code extends NoteCode> = {
 
 /** Something the reader repaired, left out or wants looked at; travels with the result. */
 export type Note = NoteOf<NoteCode> | WordedNote;
+
+/** The note where it is to be given, else nothing. */
+export const noteIf = (isGiven: boolean, note: Note): Note[] => (isGiven ? [note] : []);
+
+/** Codes of the notes that say a number alone. */
+type CountCode = {
+  [Code in NoteCode]: Count extends NoteValues[Code]
+    ? NoteValues[Code] extends Count
+      ? Code
+      : never
+    : never;
+}[NoteCode];
+
+/** The note of something that was counted, where there was any. */
+export const countNote = (code: CountCode, count: number): Note[] =>
+  noteIf(count > 0, { code, values: { count } } as Note);

@@ -4,7 +4,7 @@
  */
 import type { Track } from '../../src/ingest/track.ts';
 import { turningPoints } from '../../src/route/turning-points.ts';
-import { localScale } from '../../src/terrain/local-scale.ts';
+import { localScale } from '../../src/earth/local-scale.ts';
 import type { Surface } from '../../src/terrain/surface.ts';
 import type { Random } from '../demo-range/random.ts';
 import { gaussian } from './pace-worlds.ts';

@@ -2,11 +2,11 @@ import { at, last } from '../array.ts';
 import { type Line, lastMs } from '../capability/recording/line.ts';
 import type { Design } from '../design.ts';
 import type { Place } from '../earth/geodesic.ts';
+import { localScale } from '../earth/local-scale.ts';
 import type { Track } from '../ingest/track.ts';
 import type { RoutePlace } from '../route/checkpoints.ts';
 import type { Route } from '../route/describe-route.ts';
 import { boolean, closed, list, number, numberOrNull, oneOf, orNull, type Shaped, text } from '../schema.ts';
-import { localScale } from '../terrain/local-scale.ts';
 import { MS_PER_MIN } from '../units.ts';
 import type { DayPlace, DayPlan } from './day-plan.ts';
 

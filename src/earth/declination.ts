@@ -1,7 +1,7 @@
 /** Where a compass points. The only file that knows geomagnetism. */
 import geomagnetism from 'geomagnetism';
 import { MS_PER_DAY } from '../units.ts';
-import type { Place } from './geodesic.ts';
+import { checkPlace, type Place } from './geodesic.ts';
 import { localTimeMs, rfc3339 } from './local-time.ts';
 
 /*
@@ -51,9 +51,7 @@ export function declination(
     typeof dateOrEpochMs === 'string' ? localTimeMs(dateOrEpochMs, '12:00', 'UTC') : dateOrEpochMs;
   if (!Number.isFinite(epochMs)) throw new RangeError(`no declination at ${epochMs} ms`);
   const { lonDeg, latDeg } = place;
-  if (!(Math.abs(latDeg) <= 90) || !Number.isFinite(lonDeg)) {
-    throw new RangeError(`no declination at latitude ${latDeg}, longitude ${lonDeg}`);
-  }
+  checkPlace(place, 'declination');
   const heightM = elevationM ?? 0;
   if (!Number.isFinite(heightM)) throw new RangeError(`no declination at ${heightM} m above the sea`);
   if (epochMs < FIRST_MS || epochMs > LAST_MS) return null;

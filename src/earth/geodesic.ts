@@ -8,6 +8,24 @@ export interface Place {
   readonly latDeg: number;
 }
 
+/** A box in degrees. `eastDeg` runs past 180 where it lies across the antimeridian; it is never below `westDeg`. */
+export interface BoundingBox {
+  readonly westDeg: number;
+  readonly southDeg: number;
+  readonly eastDeg: number;
+  readonly northDeg: number;
+}
+
+/** The longitude that is a whole number of turns from `lonDeg` and nearest to `nearDeg`. */
+export const nearestTurnDeg = (lonDeg: number, nearDeg: number): number =>
+  lonDeg + 360 * Math.round((nearDeg - lonDeg) / 360);
+
+/** @throws RangeError unless the latitude is within ±90° and the longitude finite; it says that there is no `what` there. */
+export function checkPlace({ lonDeg, latDeg }: Place, what: string): void {
+  if (!(Math.abs(latDeg) <= 90) || !Number.isFinite(lonDeg))
+    throw new RangeError(`no ${what} at latitude ${latDeg}, longitude ${lonDeg}`);
+}
+
 function finite(value: number | undefined, what: string): number {
   if (value === undefined || !Number.isFinite(value)) throw new RangeError(`geodesic gave no ${what}`);
   return value;

@@ -1,6 +1,6 @@
 /** Map references of the military grid. The only file that knows mgrs. */
 import mgrs from 'mgrs';
-import type { Place } from './geodesic.ts';
+import { checkPlace, type Place } from './geodesic.ts';
 
 /** A square of the grid, named by its south-west corner: digits are cut off, never rounded, as the grid wants it. */
 export interface GridReference {
@@ -24,9 +24,7 @@ const PARTS = /^(\d{1,2}[C-X])([A-Z]{2})(\d+)$/;
  */
 export function gridReference(place: Place, precisionM: 1 | 10 = 1): GridReference | null {
   const { lonDeg, latDeg } = place;
-  if (!(Math.abs(latDeg) <= 90) || !Number.isFinite(lonDeg)) {
-    throw new RangeError(`no grid reference at latitude ${latDeg}, longitude ${lonDeg}`);
-  }
+  checkPlace(place, 'grid reference');
   // The package puts 84° N itself still in band X; the polar grid begins there.
   if (latDeg < -80 || latDeg >= 84) return null;
   // It refuses anything outside ±180°, and puts 180° in zone 60 where the grid has zone 1.

@@ -1,12 +1,4 @@
-import { geodesicM, type Place } from './geodesic.ts';
-
-/** A box in degrees. `eastDeg` runs past 180 where the line crosses the antimeridian; it is never below `westDeg`. */
-export interface BoundingBox {
-  readonly westDeg: number;
-  readonly southDeg: number;
-  readonly eastDeg: number;
-  readonly northDeg: number;
-}
+import { type BoundingBox, geodesicM, nearestTurnDeg, type Place } from './geodesic.ts';
 
 /**
  * Distance from the first point to each point along the line, metres on the WGS 84 ellipsoid, heights ignored.
@@ -36,16 +28,14 @@ export function lineLengthM(points: readonly Place[]): number {
 export function boundingBox(points: readonly Place[]): BoundingBox {
   const first = points[0];
   if (first === undefined) throw new RangeError('a line without points has no bounding box');
-  let lonDeg = first.lonDeg;
-  let box = { westDeg: lonDeg, southDeg: first.latDeg, eastDeg: lonDeg, northDeg: first.latDeg };
+  let { lonDeg } = first;
+  let [westDeg, eastDeg, southDeg, northDeg] = [lonDeg, lonDeg, first.latDeg, first.latDeg];
   for (const point of points) {
-    lonDeg = point.lonDeg - 360 * Math.round((point.lonDeg - lonDeg) / 360);
-    box = {
-      westDeg: Math.min(box.westDeg, lonDeg),
-      southDeg: Math.min(box.southDeg, point.latDeg),
-      eastDeg: Math.max(box.eastDeg, lonDeg),
-      northDeg: Math.max(box.northDeg, point.latDeg),
-    };
+    lonDeg = nearestTurnDeg(point.lonDeg, lonDeg);
+    westDeg = Math.min(westDeg, lonDeg);
+    eastDeg = Math.max(eastDeg, lonDeg);
+    southDeg = Math.min(southDeg, point.latDeg);
+    northDeg = Math.max(northDeg, point.latDeg);
   }
-  return box;
+  return { westDeg, southDeg, eastDeg, northDeg };
 }

@@ -1,5 +1,5 @@
 import tzLookup from '@photostructure/tz-lookup';
-import type { Place } from './geodesic.ts';
+import { checkPlace, nearestTurnDeg, type Place } from './geodesic.ts';
 
 /**
  * The IANA time zone of a place, on the open sea an `Etc/GMT±h` one (whose sign runs the other way: `Etc/GMT+2`
@@ -8,10 +8,7 @@ import type { Place } from './geodesic.ts';
  * @throws RangeError where the latitude is not within ±90° or the longitude is not finite.
  */
 export function zoneOf(place: Place): string {
-  if (!(Math.abs(place.latDeg) <= 90) || !Number.isFinite(place.lonDeg)) {
-    throw new RangeError(`no time zone at latitude ${place.latDeg}, longitude ${place.lonDeg}`);
-  }
+  checkPlace(place, 'time zone');
   // The table refuses anything outside ±180°.
-  const lonDeg = place.lonDeg - 360 * Math.round(place.lonDeg / 360);
-  return tzLookup(place.latDeg, lonDeg);
+  return tzLookup(place.latDeg, nearestTurnDeg(place.lonDeg, 0));
 }

@@ -20,10 +20,7 @@ export const rockClassSchema = Type.String({
   ...inQuotes('a class', '"1", "2+", "3s4" or "5.4"'),
 });
 
-const monthDay = Type.String({
-  pattern: MONTH_DAY,
-  ...inQuotes('a month and day', '"06-15"'),
-});
+const monthDay = Type.String({ pattern: MONTH_DAY, ...inQuotes('a month and day', '"06-15"') });
 const dateOrMonthDay = Type.String({
   pattern: DATE_OR_MONTH_DAY,
   ...inQuotes('a day', '"2026-06-15", or "06-15" for every year'),
@@ -61,10 +58,7 @@ export const routeAttributesSchema = closed({
   ),
   groupSizeLimit: maybe(Type.Integer({ minimum: 1, maximum: 1000 })),
   permit: maybe(
-    closed({
-      who: maybe(shortText),
-      partiesPerDay: maybe(Type.Integer({ minimum: 0, maximum: 10000 })),
-    }),
+    closed({ who: maybe(shortText), partiesPerDay: maybe(Type.Integer({ minimum: 0, maximum: 10000 })) }),
   ),
   // Of a route that ends elsewhere: how a group gets from its end back to its start.
   pickUp: maybe(shortText),

@@ -4,12 +4,11 @@ import { EngineError } from '../errors.ts';
 import { message } from '../message.ts';
 import { CLOCK, closed, DAY, LABEL, maybe, oneOf } from '../schema.ts';
 import { clearanceSchema, rockClassSchema } from './attributes.ts';
-import { parseJson } from './json-text.ts';
 import { tidyText } from './names.ts';
 import { quote } from './quote.ts';
 import { inQuotes } from './schema-fault.ts';
 import { type Faults, shapeCheck } from './shape.ts';
-import { checkSideFileLength } from './side-file.ts';
+import { readSideFile } from './side-file.ts';
 
 /** Of a participant or a leader. */
 export const labelSchema = Type.String({
@@ -18,10 +17,7 @@ export const labelSchema = Type.String({
 });
 const labels = Type.Array(labelSchema, { maxItems: 500, uniqueItems: true });
 
-const clock = Type.String({
-  pattern: CLOCK,
-  ...inQuotes('a time of day', '"04:30"'),
-});
+const clock = Type.String({ pattern: CLOCK, ...inQuotes('a time of day', '"04:30"') });
 
 /** A path that a file names another by. */
 export const pathBeside = (file: string, example: string) =>
@@ -39,10 +35,7 @@ export const pathBeside = (file: string, example: string) =>
  */
 export const outingSchema = closed({
   // Required: what was shown fades with time, so an undated day shows nothing.
-  date: Type.String({
-    pattern: DAY,
-    ...inQuotes('a day', '"2026-06-20"'),
-  }),
+  date: Type.String({ pattern: DAY, ...inQuotes('a day', '"2026-06-20"') }),
   track: maybe(pathBeside('cohort file', 'walks/river.gpx')),
   distanceM: maybe(Type.Number({ minimum: 0, maximum: 500_000 })),
   distanceKm: maybe(Type.Number({ minimum: 0, maximum: 500 })),
@@ -109,13 +102,9 @@ export const cohortSchema = closed({
     }),
   ),
   vehicles: maybe(
-    Type.Array(
-      closed({
-        seats: Type.Integer({ minimum: 1, maximum: 100 }),
-        clearance: clearanceSchema,
-      }),
-      { maxItems: 200 },
-    ),
+    Type.Array(closed({ seats: Type.Integer({ minimum: 1, maximum: 100 }), clearance: clearanceSchema }), {
+      maxItems: 200,
+    }),
   ),
   comfortClass: maybe(rockClassSchema),
   sleepElevationM: maybe(Type.Number({ minimum: -430, maximum: 6000 })),
@@ -151,19 +140,14 @@ const outingShape = shapeCheck(outingSchema, {
  * @throws EngineError `bad-cohort` (or a JSON error) with the file, the pointer and what to write instead.
  */
 export function readCohort(text: string, file: string): CohortInput {
-  try {
-    checkSideFileLength(text);
-    if (/^\uFEFF?\s*</.test(text)) {
-      throw new EngineError(
-        'bad-cohort',
-        'This is XML, not a cohort file: a cohort is JSON. A GPX file goes to --routes or to an outing.',
-      );
-    }
-    return checkCohort(parseJson(text.replace(/^\uFEFF/, ''), 'bad-cohort'));
-  } catch (error) {
-    if (error instanceof EngineError) throw error.inFile(file);
-    throw error;
+  if (/^\uFEFF?\s*</.test(text)) {
+    throw new EngineError(
+      'bad-cohort',
+      'This is XML, not a cohort file: a cohort is JSON. A GPX file goes to --routes or to an outing.',
+      { file },
+    );
   }
+  return readSideFile(text, file, 'bad-cohort', checkCohort);
 }
 
 /**

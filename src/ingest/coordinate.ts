@@ -1,5 +1,6 @@
 import { EngineError } from '../errors.ts';
 import { message } from '../message.ts';
+import { decimalHint } from './decimal.ts';
 import { quote } from './quote.ts';
 
 /**
@@ -14,30 +15,23 @@ export function latitudeOutOfRange(latDeg: number, lonDeg: number | null, pointe
   return new EngineError(
     'bad-coordinate',
     message`The latitude ${latDeg} at ${pointer} is out of range. ${advice}`,
-    {
-      pointer,
-      limit: 90,
-      found: latDeg,
-    },
+    { pointer, limit: 90, found: latDeg },
   );
 }
 
-/** The error for a longitude out of range. */
-export function longitudeOutOfRange(lonDeg: number, limit: number, pointer: string): EngineError {
+export function longitudeOutOfRange(lonDeg: number, pointer: string): EngineError {
   return new EngineError(
     'bad-coordinate',
     message`The longitude ${lonDeg} at ${pointer} is out of range. Longitudes run from -180 to 180; write decimal degrees.`,
-    { pointer, limit, found: lonDeg },
+    { pointer, limit: 180, found: lonDeg },
   );
 }
 
-/** The error for a coordinate that is no number at all. */
-export function notANumber(what: string, text: string, hint: string, pointer: string): EngineError {
-  return new EngineError(
-    'bad-coordinate',
-    message`The ${what} ${quote(text)} at ${pointer} is not a number. ${hint}`,
-    {
-      pointer,
-    },
-  );
+/** The error for a coordinate that is missing, or no number at all. */
+export function noNumber(what: string, text: string | undefined, pointer: string): EngineError {
+  const reason =
+    text === undefined
+      ? message`The ${what} at ${pointer} is missing. Export the file again.`
+      : message`The ${what} ${quote(text)} at ${pointer} is not a number. ${decimalHint(text)}`;
+  return new EngineError('bad-coordinate', reason, { pointer });
 }

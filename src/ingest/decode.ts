@@ -1,10 +1,10 @@
 import { at } from '../array.ts';
 import { EngineError } from '../errors.ts';
 import { message } from '../message.ts';
-import type { Note } from '../notes.ts';
+import { type Note, noteIf } from '../notes.ts';
 import { quote } from './quote.ts';
 
-export interface DecodedText {
+interface DecodedText {
   readonly text: string;
   readonly notes: readonly Note[];
 }
@@ -14,6 +14,16 @@ const ACCEPTED = 'UTF-8, UTF-16 with a byte order mark, ISO-8859-1, Windows-1252
 // https://encoding.spec.whatwg.org/#windows-1252: what bytes 0x80 to 0x9F mean. Own table, because
 // Node 20's TextDecoder('windows-1252') leaves these bytes as control characters; a test pins it.
 const WINDOWS_1252 = '€\u0081‚ƒ„…†‡ˆ‰Š‹Œ\u008dŽ\u008f\u0090‘’“”•–—˜™š›œ\u009džŸ';
+
+/** How the encodings that a declaration may name are read. One of UTF-16 that could be read byte by byte is not true. */
+const ENCODINGS: ReadonlyMap<string, 'utf8' | 'windows1252' | 'ascii' | 'utf16'> = new Map([
+  ...(['utf-8', 'utf8'] as const).map((name) => [name, 'utf8'] as const),
+  ...['iso-8859-1', 'iso8859-1', 'iso_8859-1', 'latin1', 'latin-1', 'windows-1252', 'cp1252'].map(
+    (name) => [name, 'windows1252'] as const,
+  ),
+  ...['us-ascii', 'ascii'].map((name) => [name, 'ascii'] as const),
+  ...['utf-16', 'utf-16le', 'utf-16be'].map((name) => [name, 'utf16'] as const),
+]);
 
 /**
  * Turns the bytes of a file into text: a byte order mark wins, then the XML declaration, then UTF-8.
@@ -32,38 +42,12 @@ export function decodeText(bytes: Uint8Array): DecodedText {
     );
   }
   const declared = declaredEncoding(bytes);
-  switch (declared?.toLowerCase()) {
-    case undefined:
-    case 'utf-8':
-    case 'utf8':
-      return { text: strict(bytes, 'utf-8'), notes: [] };
-    case 'iso-8859-1':
-    case 'iso8859-1':
-    case 'iso_8859-1':
-    case 'latin1':
-    case 'latin-1':
-    case 'windows-1252':
-    case 'cp1252':
-      return { text: windows1252(bytes), notes: [] };
-    case 'us-ascii':
-    case 'ascii':
-      return { text: ascii(bytes), notes: [] };
-    case 'utf-16':
-    case 'utf-16le':
-    case 'utf-16be':
-      // The declaration itself was readable byte by byte, so it cannot be true.
-      return {
-        text: strict(bytes, 'utf-8'),
-        notes: [
-          {
-            code: 'encoding-declared-wrong',
-            values: {},
-          },
-        ],
-      };
-    default:
-      throw unknown(declared ?? '');
-  }
+  const encoding = ENCODINGS.get(declared?.toLowerCase() ?? 'utf-8');
+  if (encoding === 'windows1252') return { text: windows1252(bytes), notes: [] };
+  if (encoding === 'ascii') return { text: ascii(bytes), notes: [] };
+  if (encoding === undefined) throw unknown(declared ?? '');
+  const notes = noteIf(encoding === 'utf16', { code: 'encoding-declared-wrong', values: {} });
+  return { text: strict(bytes, 'utf-8'), notes };
 }
 
 function unknown(name: string): EngineError {

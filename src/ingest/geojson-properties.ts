@@ -1,20 +1,14 @@
 import { EngineError } from '../errors.ts';
 import { message } from '../message.ts';
 import type { Note } from '../notes.ts';
-import type { RouteAttributes } from './attributes.ts';
 import { isObject } from './json-text.ts';
 import { cleanName } from './names.ts';
 import { nearestName } from './nearest-name.ts';
 import { quote } from './quote.ts';
+import type { RawTrack } from './raw-track.ts';
 import { ATTRIBUTE_NAMES, checkRouteAttributes } from './route-attributes.ts';
 
-export interface FeatureProperties {
-  /** Cleaned; `null` where none is given, empty where it is blank. */
-  readonly name: string | null;
-  /** The known fields alone; `null` where there is none. */
-  readonly attributes: RouteAttributes | null;
-  readonly notes: readonly Note[];
-}
+type FeatureProperties = Pick<RawTrack, 'name' | 'attributes' | 'notes'>;
 
 const NONE: FeatureProperties = { name: null, attributes: null, notes: [] };
 
@@ -54,10 +48,7 @@ function mistyped(properties: Readonly<Record<string, unknown>>, pointer: string
     if (looked > 200 || notes.length >= 10) break;
     const near = key.length < 5 ? null : nearestName(key, ATTRIBUTE_NAMES, key.length < 8 ? 1 : 2);
     if (near !== null) {
-      notes.push({
-        code: 'property-not-known',
-        values: { property: quote(key), pointer, near },
-      });
+      notes.push({ code: 'property-not-known', values: { property: quote(key), pointer, near } });
     }
   }
   return notes;

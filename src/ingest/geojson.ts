@@ -1,7 +1,6 @@
 import { EngineError } from '../errors.ts';
 import { type Message, message } from '../message.ts';
-import type { Note } from '../notes.ts';
-import type { RouteAttributes } from './attributes.ts';
+import { countNote, type Note, noteIf } from '../notes.ts';
 import { latitudeOutOfRange, longitudeOutOfRange } from './coordinate.ts';
 import { roundCoordinate } from './decimal.ts';
 import { readProperties } from './geojson-properties.ts';
@@ -38,9 +37,7 @@ export function readGeoJson(text: string): RawFile {
       'The file is a JSON list, not a GeoJSON object. Wrap the features in a FeatureCollection.',
     );
   }
-  const reading = new GeoJsonReading();
-  reading.root(root);
-  return reading.finish();
+  return new GeoJsonReading().read(root);
 }
 
 function typeFault(pointer: string, reason: string | Message): EngineError {
@@ -57,7 +54,7 @@ class GeoJsonReading {
   private turnedLongitudes = 0;
   private crsMembers = 0;
 
-  root(root: JsonObject): void {
+  read(root: JsonObject): RawFile {
     this.checkCrs(root, '');
     switch (root.type) {
       case 'FeatureCollection':
@@ -71,9 +68,6 @@ class GeoJsonReading {
       default:
         this.addTrack(this.geometry(root, '', 0), '', undefined);
     }
-  }
-
-  finish(): RawFile {
     if (this.tracks.length === 0) {
       const held = [
         ...(this.otherGeometries > 0 ? [`${this.otherGeometries} points or areas`] : []),
@@ -95,8 +89,8 @@ class GeoJsonReading {
       ['longitude-normalised', this.turnedLongitudes],
     ] as const;
     return [
-      ...counts.flatMap(([code, count]): Note[] => (count > 0 ? [{ code, values: { count } } as Note] : [])),
-      ...(this.crsMembers > 0 ? [{ code: 'crs-member', values: {} } as const] : []),
+      ...counts.flatMap(([code, count]) => countNote(code, count)),
+      ...noteIf(this.crsMembers > 0, { code: 'crs-member', values: {} }),
     ];
   }
 
@@ -143,7 +137,7 @@ class GeoJsonReading {
       name,
       kind: 'drawn',
       segments,
-      attributes: attributes satisfies RouteAttributes | null,
+      attributes,
       times: { zoneUnknown: 0, unreadable: 0 },
       notes,
     });
@@ -222,7 +216,7 @@ class GeoJsonReading {
     if (!isFiniteNumber(latDeg)) throw badNumber(`${pointPointer(index)}/1`, latDeg);
     if (Math.abs(latDeg) > 90) throw latitudeOutOfRange(latDeg, lonDeg, `${pointPointer(index)}/1`);
     const limit = INGEST_LIMITS.longitudeMaxDeg;
-    if (Math.abs(lonDeg) > limit) throw longitudeOutOfRange(lonDeg, 180, `${pointPointer(index)}/0`);
+    if (Math.abs(lonDeg) > limit) throw longitudeOutOfRange(lonDeg, `${pointPointer(index)}/0`);
     if (elevation !== undefined && elevation !== null && !isFiniteNumber(elevation)) {
       throw badNumber(`${pointPointer(index)}/2`, elevation);
     }

@@ -1,6 +1,6 @@
 import { EngineError } from '../errors.ts';
 import { message } from '../message.ts';
-import type { Note } from '../notes.ts';
+import { countNote, type Note } from '../notes.ts';
 import { INGEST_LIMITS } from './limits.ts';
 import type { RawTrack } from './raw-track.ts';
 
@@ -13,16 +13,8 @@ export function chooseTracks(
   all: readonly RawTrack[],
   waypointCount: number,
 ): { readonly tracks: readonly RawTrack[]; readonly notes: readonly Note[] } {
-  const notes: Note[] = [];
   const filled = all.filter((track) => track.segments.some((segment) => segment.points.length > 0));
   if (filled.length === 0) throw noLine(all.length, waypointCount);
-  if (filled.length < all.length) {
-    notes.push({
-      code: 'track-dropped',
-      values: { count: all.length - filled.length },
-    });
-  }
-
   const recorded = filled.filter((track) => track.kind === 'recorded');
   const recordedNames = new Set(recorded.map((track) => track.name));
   const tracks = filled.filter(
@@ -35,12 +27,6 @@ export function chooseTracks(
         !recordedNames.has(null) &&
         !recordedNames.has(track.name)),
   );
-  if (tracks.length < filled.length) {
-    notes.push({
-      code: 'route-ignored',
-      values: { count: filled.length - tracks.length },
-    });
-  }
   const limit = INGEST_LIMITS.routesPerFile;
   if (tracks.length > limit) {
     throw new EngineError(
@@ -49,6 +35,10 @@ export function chooseTracks(
       { limit, found: tracks.length },
     );
   }
+  const notes = [
+    ...countNote('track-dropped', all.length - filled.length),
+    ...countNote('route-ignored', filled.length - tracks.length),
+  ];
   return { tracks, notes };
 }
 

@@ -1,15 +1,15 @@
 import type { Place } from '../earth/geodesic.ts';
 import { EngineError } from '../errors.ts';
 import { message } from '../message.ts';
-import type { Note } from '../notes.ts';
-import { latitudeOutOfRange, longitudeOutOfRange, notANumber } from './coordinate.ts';
-import { decimalHint, parseDecimal, roundCoordinate } from './decimal.ts';
+import { type Note, noteIf } from '../notes.ts';
+import { latitudeOutOfRange, longitudeOutOfRange, noNumber } from './coordinate.ts';
+import { parseDecimal, roundCoordinate } from './decimal.ts';
 import { chooseTracks } from './gpx-choice.ts';
 import { INGEST_LIMITS } from './limits.ts';
 import { cleanName } from './names.ts';
 import { quote } from './quote.ts';
 import type { RawFile, RawPoint, RawSegment, RawTrack } from './raw-track.ts';
-import { readTime, type TimeTally } from './times.ts';
+import { readTime } from './times.ts';
 import type { Waypoint } from './track.ts';
 import { htmlPage, walkXml, type XmlAttributes, type XmlVisitor } from './xml.ts';
 
@@ -49,26 +49,27 @@ function localName(name: string): string {
   return name.slice(name.indexOf(':') + 1);
 }
 
-interface GrowingTrack {
-  readonly pointer: string;
-  readonly kind: RawTrack['kind'];
-  readonly segments: RawSegment[];
-  zoneUnknown: number;
-  unreadable: number;
-  name: string | null;
+/** A text that grows: they arrive in pieces where comments or CDATA split them. `null`: no such element so far. */
+interface GrowingText {
+  value: string | null;
 }
 
-/** What a text belongs to; texts arrive in pieces where comments or CDATA split them. */
-type TextTarget = 'ele' | 'time' | 'name' | null;
+interface GrowingTrack extends Pick<RawTrack, 'pointer' | 'kind'> {
+  readonly segments: RawSegment[];
+  readonly name: GrowingText;
+  readonly times: { zoneUnknown: number; unreadable: number };
+}
 
 /** Builds tracks on the way through the file; knows which element it is in. */
 class GpxReading implements XmlVisitor {
   /** Local names of the open elements, from the root at 1; '' for elements of another vocabulary. */
   private readonly path: string[] = [];
+  /** What the texts of the open elements belong to, by depth. */
+  private readonly texts: (GrowingText | null)[] = [];
   /** Prefixes that stand for GPX, each with its colon; '' for none. */
   private readonly prefixes = new Set<string>();
   private readonly tracks: GrowingTrack[] = [];
-  private readonly waypoints: { name: string; lonDeg: number; latDeg: number }[] = [];
+  private readonly waypoints: (Place & { readonly name: GrowingText })[] = [];
   private readonly notes: Note[] = [];
 
   private trackCount = 0;
@@ -81,9 +82,9 @@ class GpxReading implements XmlVisitor {
   private track: GrowingTrack | null = null;
   private segment: RawSegment | null = null;
   private point: RawPoint | null = null;
-  private ele = '';
-  private time = '';
-  private fileName: string | null = null;
+  private readonly ele: GrowingText = { value: null };
+  private readonly time: GrowingText = { value: null };
+  private readonly fileName: GrowingText = { value: null };
   private newerContent = false;
   private version10 = false;
 
@@ -100,74 +101,52 @@ class GpxReading implements XmlVisitor {
     const name = this.gpxName(qualified);
     this.path[depth] = name;
     const parent = this.path[depth - 1];
-    if (depth === 2) {
-      this.openTop(name, attributes);
-      this.openText(depth);
-    } else if (depth === 3 && name === 'trkseg' && parent === 'trk') this.openSegment('trkseg');
-    else if (depth === 3 && name === 'rtept' && parent === 'rte') this.openPoint(attributes);
-    else if (depth === 4 && name === 'trkpt' && parent === 'trkseg' && this.path[2] === 'trk') {
+    const isTrackPoint = depth === 4 && name === 'trkpt' && parent === 'trkseg' && this.path[2] === 'trk';
+    if (depth === 2) this.openTop(name, attributes);
+    else if (depth === 3 && name === 'trkseg' && parent === 'trk') this.openSegment('trkseg');
+    else if (isTrackPoint || (depth === 3 && name === 'rtept' && parent === 'rte'))
       this.openPoint(attributes);
-    } else this.openText(depth);
+    const text = this.textOf(name, depth);
+    this.texts[depth] = text;
+    // A second element of one name replaces the first.
+    if (text !== null) text.value = null;
     return true;
   }
 
   text(value: string, depth: number): void {
-    switch (this.targetAt(depth)) {
-      case 'ele':
-        this.ele += value;
-        break;
-      case 'time':
-        this.time += value;
-        break;
-      case 'name':
-        this.nameText(value, depth);
-        break;
-      default:
-    }
+    const text = this.texts[depth] ?? null;
+    if (text !== null) text.value = (text.value ?? '') + value;
   }
 
   finish(undeclared: readonly string[]): RawFile {
     this.closePoint();
-    if (undeclared.length > 0) {
-      this.notes.push({
-        code: 'undeclared-prefix',
-        values: { prefix: quote(undeclared[0] ?? '') },
-      });
-    }
-    if (this.version10 && this.newerContent) {
-      this.notes.push({
-        code: 'nonstandard-namespace',
-        values: { found: 'newerElements' },
-      });
-    }
-    const limit = INGEST_LIMITS.waypointsPerFile;
-    if (this.waypointCount > limit) {
-      this.notes.push({
-        code: 'waypoints-dropped',
-        values: { count: this.waypointCount, kept: limit },
-      });
-    }
+    const [prefix] = undeclared;
+    const kept = INGEST_LIMITS.waypointsPerFile;
     const tracks = this.tracks.map((track) => ({
-      pointer: track.pointer,
-      name: track.name === null ? null : cleanName(track.name, `${track.pointer}/name`),
-      kind: track.kind,
-      segments: track.segments,
+      ...track,
+      name: cleaned(track.name, `${track.pointer}/name`),
       attributes: null,
-      times: { zoneUnknown: track.zoneUnknown, unreadable: track.unreadable } satisfies TimeTally,
       notes: [],
     }));
-    const waypoints = this.waypoints.map((point, index): Waypoint => {
-      const name = cleanName(point.name, `/wpt[${index + 1}]/name`);
-      return { name: name === '' ? null : name, lonDeg: point.lonDeg, latDeg: point.latDeg };
+    const waypoints = this.waypoints.map(({ name, ...place }, index): Waypoint => {
+      return { ...place, name: cleaned(name, `/wpt[${index + 1}]/name`) || null };
     });
-    const name = this.fileName === null ? null : cleanName(this.fileName, '/metadata/name');
+    const name = cleaned(this.fileName, '/metadata/name') || null;
     const chosen = chooseTracks(tracks, this.waypointCount);
-    return {
-      tracks: chosen.tracks,
-      waypoints,
-      name: name === '' ? null : name,
-      notes: [...this.notes, ...chosen.notes],
-    };
+    const notes = [
+      ...this.notes,
+      ...noteIf(prefix !== undefined, { code: 'undeclared-prefix', values: { prefix: quote(prefix ?? '') } }),
+      ...noteIf(this.version10 && this.newerContent, {
+        code: 'nonstandard-namespace',
+        values: { found: 'newerElements' },
+      }),
+      ...noteIf(this.waypointCount > kept, {
+        code: 'waypoints-dropped',
+        values: { count: this.waypointCount, kept },
+      }),
+      ...chosen.notes,
+    ];
+    return { tracks: chosen.tracks, waypoints, name, notes };
   }
 
   private openRoot(qualified: string, attributes: XmlAttributes): void {
@@ -180,12 +159,8 @@ class GpxReading implements XmlVisitor {
     const declared = prefix === '' ? 'xmlns' : `xmlns:${prefix.slice(0, -1)}`;
     const namespace = attributes[declared];
     this.version10 = namespace === NAMESPACE_1_0;
-    if (namespace === undefined || !NAMESPACE.test(namespace) || localName(qualified) !== 'gpx') {
-      this.notes.push({
-        code: 'nonstandard-namespace',
-        values: { found: 'otherNamespace' },
-      });
-    }
+    if (namespace === undefined || !NAMESPACE.test(namespace) || localName(qualified) !== 'gpx')
+      this.notes.push({ code: 'nonstandard-namespace', values: { found: 'otherNamespace' } });
   }
 
   private gpxName(qualified: string): string {
@@ -205,8 +180,9 @@ class GpxReading implements XmlVisitor {
       this.closePoint();
       this.waypointCount += 1;
       this.countPoint();
-      const place = readPlace(attributes, `/wpt[${this.waypointCount}]`);
-      if (this.waypointCount <= INGEST_LIMITS.waypointsPerFile) this.waypoints.push({ name: '', ...place });
+      const place = readPlace(attributes, () => `/wpt[${this.waypointCount}]`);
+      if (this.waypointCount <= INGEST_LIMITS.waypointsPerFile)
+        this.waypoints.push({ name: { value: null }, ...place });
     } else if (name === 'metadata') {
       this.newerContent = true;
     }
@@ -223,7 +199,8 @@ class GpxReading implements XmlVisitor {
         { pointer, limit, found: count },
       );
     }
-    this.track = { pointer, kind, segments: [], zoneUnknown: 0, unreadable: 0, name: null };
+    const times = { zoneUnknown: 0, unreadable: 0 };
+    this.track = { pointer, kind, segments: [], name: { value: null }, times };
     this.places = 0;
     this.lastPlace = null;
     this.tracks.push(this.track);
@@ -244,11 +221,8 @@ class GpxReading implements XmlVisitor {
       );
     }
     const pointName = element === '' ? 'rtept' : 'trkpt';
-    this.segment = {
-      pointer,
-      pointPointer: (index) => `${pointer}/${pointName}[${index + 1}]`,
-      points: [],
-    };
+    const pointPointer = (index: number): string => `${pointer}/${pointName}[${index + 1}]`;
+    this.segment = { pointer, pointPointer, points: [] };
     track.segments.push(this.segment);
   }
 
@@ -256,8 +230,7 @@ class GpxReading implements XmlVisitor {
     this.closePoint();
     const { segment } = this;
     if (segment === null) return;
-    const pointer = (): string => segment.pointPointer(segment.points.length);
-    const place = readPlace(attributes, pointer);
+    const place = readPlace(attributes, () => segment.pointPointer(segment.points.length));
     this.countPoint();
     // One at the place of the one before it counts for the file alone, as in the repair.
     if (place.lonDeg !== this.lastPlace?.lonDeg || place.latDeg !== this.lastPlace.latDeg) this.places += 1;
@@ -275,63 +248,39 @@ class GpxReading implements XmlVisitor {
   }
 
   private closePoint(): void {
-    const { point, track } = this;
+    const { point, track, ele, time } = this;
     if (point !== null && track !== null) {
-      if (this.ele !== '') point.elevationM = plausibleElevationM(this.ele);
-      if (this.time !== '') {
-        const reading = readTime(this.time);
-        if (reading.state === 'known') point.timeMs = reading.timeMs;
-        else if (reading.state === 'zoneUnknown') track.zoneUnknown += 1;
-        else if (this.time.trim() !== '') track.unreadable += 1;
+      if (ele.value !== null) point.elevationM = plausibleElevationM(ele.value);
+      const written = time.value ?? '';
+      if (written.trim() !== '') {
+        const reading = readTime(written);
+        if (typeof reading === 'number') point.timeMs = reading;
+        else track.times[reading] += 1;
       }
     }
     this.point = null;
-    this.ele = '';
-    this.time = '';
+    ele.value = null;
+    time.value = null;
   }
 
-  /** A second element of one name replaces the first. */
-  private openText(depth: number): void {
-    switch (this.targetAt(depth)) {
-      case 'ele':
-        this.ele = '';
-        break;
-      case 'time':
-        this.time = '';
-        break;
-      case 'name':
-        this.resetName(depth);
-        break;
-      default:
+  /** What the text of an element belongs to; `null`: nothing that is read. */
+  private textOf(name: string, depth: number): GrowingText | null {
+    if (name === 'name') {
+      const holder = depth === 2 ? 'metadata' : depth === 3 ? this.path[2] : undefined;
+      if (holder === 'metadata') return this.fileName;
+      if (holder === 'trk' || holder === 'rte') return this.track?.name ?? null;
+      const isKept = holder === 'wpt' && this.waypointCount === this.waypoints.length;
+      return isKept ? (this.waypoints.at(-1)?.name ?? null) : null;
     }
-  }
-
-  private resetName(depth: number): void {
-    const parent = depth === 2 ? 'file' : this.path[2];
-    if (parent === 'file' || parent === 'metadata') this.fileName = null;
-    else if ((parent === 'trk' || parent === 'rte') && this.track !== null) this.track.name = null;
-  }
-
-  private targetAt(depth: number): TextTarget {
-    const name = this.path[depth];
-    if (name === 'name') return depth === 2 || depth === 3 ? 'name' : null;
-    if (name !== 'ele' && name !== 'time') return null;
+    if ((name !== 'ele' && name !== 'time') || this.point === null) return null;
     const parent = this.path[depth - 1];
     const inPoint = (depth === 5 && parent === 'trkpt') || (depth === 4 && parent === 'rtept');
-    return inPoint && this.point !== null ? name : null;
-  }
-
-  private nameText(value: string, depth: number): void {
-    const parent = depth === 2 ? 'file' : this.path[2];
-    if (parent === 'file' || parent === 'metadata') this.fileName = (this.fileName ?? '') + value;
-    else if (parent === 'trk' || parent === 'rte') {
-      if (this.track !== null) this.track.name = (this.track.name ?? '') + value;
-    } else if (parent === 'wpt' && this.waypointCount === this.waypoints.length) {
-      const waypoint = this.waypoints.at(-1);
-      if (waypoint !== undefined) waypoint.name += value;
-    }
+    return inPoint ? this[name] : null;
   }
 }
+
+const cleaned = ({ value }: GrowingText, pointer: string): string | null =>
+  value === null ? null : cleanName(value, pointer);
 
 function tooManyPoints(holder: string, limit: number): EngineError {
   return new EngineError(
@@ -341,33 +290,26 @@ function tooManyPoints(holder: string, limit: number): EngineError {
   );
 }
 
-function readPlace(attributes: XmlAttributes, pointer: string | (() => string)): Place {
-  const at = (name: string): string => `${typeof pointer === 'string' ? pointer : pointer()}/@${name}`;
-  const latDeg = readDegrees(attributes, 'lat', at);
+function readPlace(attributes: XmlAttributes, pointer: () => string): Place {
+  const latDeg = readDegrees(attributes, 'lat', pointer);
   if (Math.abs(latDeg) > 90) {
     const lonText = attributes.lon;
-    throw latitudeOutOfRange(latDeg, lonText === undefined ? null : parseDecimal(lonText), at('lat'));
+    throw latitudeOutOfRange(
+      latDeg,
+      lonText === undefined ? null : parseDecimal(lonText),
+      `${pointer()}/@lat`,
+    );
   }
-  const lonDeg = readDegrees(attributes, 'lon', at);
-  if (Math.abs(lonDeg) > 180) throw longitudeOutOfRange(lonDeg, 180, at('lon'));
+  const lonDeg = readDegrees(attributes, 'lon', pointer);
+  if (Math.abs(lonDeg) > 180) throw longitudeOutOfRange(lonDeg, `${pointer()}/@lon`);
   return { lonDeg: roundCoordinate(lonDeg), latDeg: roundCoordinate(latDeg) };
 }
 
-function readDegrees(attributes: XmlAttributes, name: 'lat' | 'lon', at: (name: string) => string): number {
+function readDegrees(attributes: XmlAttributes, name: 'lat' | 'lon', pointer: () => string): number {
   const text = attributes[name];
-  const what = name === 'lat' ? 'latitude' : 'longitude';
-  if (text === undefined) {
-    throw new EngineError(
-      'bad-coordinate',
-      message`The ${what} at ${at(name)} is missing. Export the file again.`,
-      {
-        pointer: at(name),
-      },
-    );
-  }
-  const value = parseDecimal(text);
-  if (value === null) throw notANumber(what, text, decimalHint(text), at(name));
-  return value;
+  const value = text === undefined ? null : parseDecimal(text);
+  if (value !== null) return value;
+  throw noNumber(name === 'lat' ? 'latitude' : 'longitude', text, `${pointer()}/@${name}`);
 }
 
 function plausibleElevationM(text: string): number | null {

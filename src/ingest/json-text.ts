@@ -50,7 +50,14 @@ function checkStructure(text: string, depthCode: ErrorCode): void {
     } else if (code === 0x7b || code === 0x5b) {
       depth += 1;
       containers += 1;
-      if (containers > INGEST_LIMITS.jsonContainers) throw tooMany(text, i);
+      if (containers > INGEST_LIMITS.jsonContainers) {
+        const most = INGEST_LIMITS.jsonContainers;
+        throw new EngineError(
+          'too-many-points',
+          message`The JSON holds more than ${most} objects and lists. Export the route alone, one point every ${{ few: 'metres' }}.`,
+          { ...textPosition(text, i), limit: most, found: containers },
+        );
+      }
       if (depth > limit) {
         const { line, column } = textPosition(text, i);
         throw new EngineError(
@@ -63,16 +70,6 @@ function checkStructure(text: string, depthCode: ErrorCode): void {
       depth -= 1;
     }
   }
-}
-
-function tooMany(text: string, index: number): EngineError {
-  const { line, column } = textPosition(text, index);
-  const limit = INGEST_LIMITS.jsonContainers;
-  return new EngineError(
-    'too-many-points',
-    message`The JSON holds more than ${limit} objects and lists. Export the route alone, one point every ${{ few: 'metres' }}.`,
-    { line, column, limit, found: limit + 1 },
-  );
 }
 
 /**

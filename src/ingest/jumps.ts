@@ -2,10 +2,10 @@ import { upperMedian } from '../array.ts';
 import { EngineError } from '../errors.ts';
 import { message } from '../message.ts';
 import { INGEST_LIMITS } from './limits.ts';
-import { pointPlace, type RawPoint, type RawTrack, type WorkSegment } from './raw-track.ts';
-import { stepM } from './step-length.ts';
+import { pointCount, pointPlace, type RawPoint, type RawTrack, type WorkSegment } from './raw-track.ts';
+import { stepM, stepsM } from './step-length.ts';
 
-export interface JumpRepair {
+interface JumpRepair {
   readonly segments: readonly WorkSegment[];
   readonly dropped: number;
   /** Straight legs over the limit in a drawn, otherwise dense line: kept. */
@@ -25,7 +25,7 @@ export function dropBadFixes(
   segments: readonly WorkSegment[],
   fastestMs: number | null = null,
 ): JumpRepair {
-  const steps = stepsM(segments);
+  const steps = stepsM(segments.map(({ points }) => points));
   if (steps.length === 0) return { segments, dropped: 0, longLegs: 0 };
   const medianM = upperMedian(steps);
   const dense = medianM < INGEST_LIMITS.jumpSpacingM;
@@ -36,8 +36,7 @@ export function dropBadFixes(
   // A drawn line may cross a lake or a snowfield in one straight leg; a recording may not.
   const legLimitM =
     kind === 'recorded' ? limitM : dense ? INGEST_LIMITS.drawnLegMaxM : Number.POSITIVE_INFINITY;
-  const pointCount = segments.reduce((sum, segment) => sum + segment.points.length, 0);
-  const mayDrop = Math.max(1, Math.floor(pointCount * INGEST_LIMITS.jumpShare));
+  const mayDrop = Math.max(1, Math.floor(pointCount(segments) * INGEST_LIMITS.jumpShare));
   let dropped = 0;
   let longLegs = 0;
   const repaired = segments.map((segment): WorkSegment => {
@@ -72,23 +71,6 @@ export function dropBadFixes(
 function isTimedStep(from: RawPoint, to: RawPoint, lengthM: number, fastestMs: number | null): boolean {
   if (fastestMs === null || from.timeMs === null || to.timeMs === null) return false;
   return to.timeMs > from.timeMs && lengthM <= (fastestMs * (to.timeMs - from.timeMs)) / 1000;
-}
-
-function stepsM(segments: readonly WorkSegment[]): Float64Array {
-  const count = segments.reduce((sum, { points }) => sum + Math.max(0, points.length - 1), 0);
-  const steps = new Float64Array(count);
-  let filled = 0;
-  for (const { points } of segments) {
-    let from: RawPoint | null = null;
-    for (const to of points) {
-      if (from !== null) {
-        steps[filled] = stepM(from, to);
-        filled += 1;
-      }
-      from = to;
-    }
-  }
-  return steps;
 }
 
 function jump(pointer: string, legM: number, limitM: number): EngineError {

@@ -1,6 +1,5 @@
 import { EngineError } from '../errors.ts';
 import { message } from '../message.ts';
-import type { Note } from '../notes.ts';
 import { isObject, pointerStep } from './json-text.ts';
 import { INGEST_LIMITS } from './limits.ts';
 
@@ -40,7 +39,7 @@ export function cleanText(text: string, pointer: string): string {
 export function cleanName(text: string, pointer: string): string {
   const name = cleanText(text, pointer);
   const limit = INGEST_LIMITS.nameLength;
-  const found = codePoints(name);
+  const found = [...name].length;
   if (found > limit) {
     throw new EngineError(
       'name-too-long',
@@ -50,11 +49,6 @@ export function cleanName(text: string, pointer: string): string {
   }
   return name;
 }
-
-export const unnamedNote: Note = {
-  code: 'name-missing',
-  values: { calledAs: UNNAMED },
-};
 
 /** The file's own name without folder and ending, or `null`. Never used as a path. */
 export function nameFromFile(fileName: string | null): string | null {
@@ -80,20 +74,12 @@ export function distinctNames(names: readonly string[]): string[] {
   });
 }
 
-function codePoints(text: string): number {
-  let count = 0;
-  for (const _ of text) count += 1;
-  return count;
-}
-
 /**
  * The same JSON value with every text cleaned as names are, line breaks kept. For values whose shape
  * a schema has passed: the walk is as deep as the schema.
  * @throws EngineError `bad-text`.
  */
-export function tidyText<T>(value: T, pointer: string): T {
-  return tidy(value, pointer) as T;
-}
+export const tidyText = <T>(value: T, pointer: string): T => tidy(value, pointer) as T;
 
 function tidy(value: unknown, pointer: string): unknown {
   if (typeof value === 'string') {

@@ -24,6 +24,10 @@ export interface WorkSegment {
   readonly points: readonly RawPoint[];
 }
 
+/** How many points some segments hold together. */
+export const pointCount = (segments: readonly Pick<WorkSegment, 'points'>[]): number =>
+  segments.reduce((sum, { points }) => sum + points.length, 0);
+
 /** Where a point that came through the repair stands in the file. */
 export function pointPlace(segment: WorkSegment, point: RawPoint): string {
   return segment.raw.pointPointer(segment.raw.points.indexOf(point));

@@ -1,12 +1,13 @@
-import { EngineError } from '../errors.ts';
+import { at } from '../array.ts';
+import { EngineError, inFileSync } from '../errors.ts';
 import { message } from '../message.ts';
-import type { Note } from '../notes.ts';
+import { noteIf } from '../notes.ts';
 import { refuseBinary } from './binary-format.ts';
 import { decodeText } from './decode.ts';
 import { readGeoJson } from './geojson.ts';
 import { readGpx } from './gpx.ts';
 import { INGEST_LIMITS } from './limits.ts';
-import { distinctNames, nameFromFile, UNNAMED, unnamedNote } from './names.ts';
+import { distinctNames, nameFromFile, UNNAMED } from './names.ts';
 import type { RawFile, RawTrack } from './raw-track.ts';
 import { repairTrack } from './repair.ts';
 import type { Track } from './track.ts';
@@ -38,20 +39,14 @@ export function readRecording(bytes: Uint8Array, options: ReadOptions, fastestMs
 }
 
 function readNamed(bytes: Uint8Array, options: ReadOptions, fastestMs: number | null): Track[] {
-  const fileName = options.fileName ?? null;
-  try {
-    return read(bytes, options.mediaType ?? null, fileName, fastestMs);
-  } catch (error) {
-    const shownName = nameOf(fileName);
-    if (error instanceof EngineError && shownName !== null) throw error.inFile(shownName);
-    throw error;
-  }
+  const shownName = nameOf(options.fileName ?? null);
+  const work = () => read(bytes, options, fastestMs);
+  return shownName === null ? work() : inFileSync(shownName, work);
 }
 
 function read(
   bytes: Uint8Array,
-  mediaType: string | null,
-  fileName: string | null,
+  { mediaType = null, fileName = null }: ReadOptions,
   fastestMs: number | null,
 ): Track[] {
   const limit = INGEST_LIMITS.bodyBytes;
@@ -69,15 +64,19 @@ function read(
   const distinct = distinctNames(names);
   return file.tracks.map((track, index): Track => {
     const line = repairTrack(track, fastestMs);
-    const name = distinct[index] ?? UNNAMED;
-    const unnamed = names[index] === UNNAMED && (track.name === null || track.name === '');
-    const own: Note[] = unnamed ? [unnamedNote] : [];
+    const isUnnamed = names[index] === UNNAMED && (track.name === null || track.name === '');
     return {
-      name,
+      name: at(distinct, index),
       segments: line.segments,
       waypoints: file.waypoints,
       attributes: track.attributes,
-      notes: [...own, ...track.notes, ...line.notes, ...file.notes, ...notes],
+      notes: [
+        ...noteIf(isUnnamed, { code: 'name-missing', values: { calledAs: UNNAMED } }),
+        ...track.notes,
+        ...line.notes,
+        ...file.notes,
+        ...notes,
+      ],
     };
   });
 }

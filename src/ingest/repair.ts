@@ -1,20 +1,15 @@
+import { boundingBox } from '../earth/line.ts';
 import { EngineError } from '../errors.ts';
 import { message } from '../message.ts';
-import type { Note } from '../notes.ts';
+import { countNote, type Note, noteIf } from '../notes.ts';
 import { roundCoordinate } from './decimal.ts';
-import { joinSegments } from './gaps.ts';
 import { atPointer } from './json-text.ts';
 import { dropBadFixes } from './jumps.ts';
 import { INGEST_LIMITS } from './limits.ts';
-import { pointPlace, type RawPoint, type RawTrack, type WorkSegment } from './raw-track.ts';
-import { stepM } from './step-length.ts';
+import { pointCount, pointPlace, type RawPoint, type RawTrack, type WorkSegment } from './raw-track.ts';
+import { stepM, stepsM } from './step-length.ts';
 import { timeNotes } from './times.ts';
-import type { TrackPoint } from './track.ts';
-
-export interface RepairedLine {
-  readonly segments: readonly (readonly TrackPoint[])[];
-  readonly notes: readonly Note[];
-}
+import type { Track } from './track.ts';
 
 /**
  * Turns one raw route of either format into a line that nothing downstream has to check again:
@@ -24,50 +19,40 @@ export interface RepairedLine {
  * @throws EngineError `no-line`, `zero-length`, `bad-coordinate`, `too-many-points`,
  * `implausible-jump` or `route-size`.
  */
-export function repairTrack(track: RawTrack, fastestMs: number | null = null): RepairedLine {
-  const notes: Note[] = [];
-  let work: readonly WorkSegment[] = track.segments.map((raw) => ({ raw, points: raw.points }));
-  if (!work.some(({ points }) => points.length >= 2)) throw noLine(track);
+export function repairTrack(
+  track: RawTrack,
+  fastestMs: number | null = null,
+): Pick<Track, 'segments' | 'notes'> {
+  const given = track.segments.map((raw): WorkSegment => ({ raw, points: raw.points }));
+  if (!given.some(({ points }) => points.length >= 2)) throw noLine(track);
+  const positions = withoutZeroPoints(given);
+  unwrapLongitudes(positions);
+  const distinct = positions.map(withoutRepeats);
+  checkPointCount(track, pointCount(distinct));
+  const { segments: plausible, dropped, longLegs } = dropBadFixes(track.kind, distinct, fastestMs);
+  if (dropped > 0) unwrapLongitudes(plausible);
+  const lines = dropped > 0 ? plausible.map(withoutRepeats) : plausible;
 
-  work = dropZeroPoints(work, notes);
-  unwrapLongitudes(work);
-  work = dropRepeats(work, notes);
-  checkPointCount(track, work);
-  const { segments, dropped, longLegs } = dropBadFixes(track.kind, work, fastestMs);
-  if (dropped > 0) {
-    notes.push({
-      code: 'implausible-jump',
-      values: { count: dropped },
-    });
-  }
-  if (longLegs > 0) {
-    notes.push({
-      code: 'long-leg',
-      values: { count: longLegs, overM: INGEST_LIMITS.jumpM },
-    });
-  }
-  if (dropped > 0) {
-    unwrapLongitudes(segments);
-    work = dropRepeats(segments, []);
-  }
-
-  const whole = work.filter(({ points }) => points.length >= 2);
-  if (whole.length < work.length) {
-    notes.push({
-      code: 'segment-dropped',
-      values: { count: work.length - whole.length },
-    });
-  }
+  const whole = lines.filter(({ points }) => points.length >= 2);
   if (whole.length === 0) throw zeroLength(track);
-  const joined = joinSegments(whole.map(({ points }) => points));
+  const joined = joinSegments(whole);
   // A join may bring two points at one place together.
-  const lines = joined.segments.map((points) => withoutRepeats(points));
-  notes.push(...joined.notes, ...sizeNotes(track, lines), ...timeNotes(track.times, lines));
-  return { segments: lines, notes };
+  const segments = joined.segments.map(distinctPoints);
+  const notes = [
+    ...countNote('zero-points-dropped', pointCount(given) - pointCount(positions)),
+    ...countNote('duplicates-removed', pointCount(positions) - pointCount(distinct)),
+    ...countNote('implausible-jump', dropped),
+    ...noteIf(longLegs > 0, { code: 'long-leg', values: { count: longLegs, overM: INGEST_LIMITS.jumpM } }),
+    ...countNote('segment-dropped', lines.length - whole.length),
+    ...joined.notes,
+    ...sizeNotes(track, segments),
+    ...timeNotes(track.times, segments),
+  ];
+  return { segments, notes };
 }
 
 function noLine(track: RawTrack): EngineError {
-  const found = track.segments.reduce((sum, { points }) => sum + points.length, 0);
+  const found = pointCount(track.segments);
   const only = track.segments.length === 1 ? track.segments[0] : undefined;
   const pointer = only?.pointer ?? track.pointer;
   return new EngineError(
@@ -85,36 +70,23 @@ function zeroLength(track: RawTrack): EngineError {
   );
 }
 
+const isZero = ({ lonDeg, latDeg }: RawPoint): boolean => lonDeg === 0 && latDeg === 0;
+
 /** Exactly 0,0 is what a receiver writes without a fix. */
-function dropZeroPoints(work: readonly WorkSegment[], notes: Note[]): readonly WorkSegment[] {
-  let zeros = 0;
-  let total = 0;
-  let first: string | null = null;
-  for (const segment of work) {
-    for (const point of segment.points) {
-      total += 1;
-      if (!isZero(point)) continue;
-      zeros += 1;
-      first ??= pointPlace(segment, point);
-    }
-  }
-  if (first === null) return work;
-  if (zeros > total * INGEST_LIMITS.zeroShare) {
+function withoutZeroPoints(work: readonly WorkSegment[]): readonly WorkSegment[] {
+  const zeros = work.flatMap((segment) => segment.points.filter(isZero).map((point) => ({ segment, point })));
+  const [first] = zeros;
+  if (first === undefined) return work;
+  const total = pointCount(work);
+  if (zeros.length > total * INGEST_LIMITS.zeroShare) {
+    const pointer = pointPlace(first.segment, first.point);
     throw new EngineError(
       'bad-coordinate',
-      message`${zeros} of ${total} points lie at 0,0, the first at ${first}: the receiver had no fix. Remove them.`,
-      { pointer: first, found: zeros },
+      message`${zeros.length} of ${total} points lie at 0,0, the first at ${pointer}: the receiver had no fix. Remove them.`,
+      { pointer, found: zeros.length },
     );
   }
-  notes.push({
-    code: 'zero-points-dropped',
-    values: { count: zeros },
-  });
-  return work.map((segment) => ({ ...segment, points: segment.points.filter((point) => !isZero(point)) }));
-}
-
-function isZero(point: RawPoint): boolean {
-  return point.lonDeg === 0 && point.latDeg === 0;
+  return work.map(({ raw, points }) => ({ raw, points: points.filter((point) => !isZero(point)) }));
 }
 
 /** Moves longitudes by whole turns so that neighbours never differ by more than 180 degrees. */
@@ -131,24 +103,8 @@ function unwrapLongitudes(work: readonly WorkSegment[]): void {
   }
 }
 
-function dropRepeats(work: readonly WorkSegment[], notes: Note[]): readonly WorkSegment[] {
-  let repeats = 0;
-  const kept = work.map((segment): WorkSegment => {
-    const points = withoutRepeats(segment.points);
-    repeats += segment.points.length - points.length;
-    return { ...segment, points };
-  });
-  if (repeats > 0) {
-    notes.push({
-      code: 'duplicates-removed',
-      values: { count: repeats },
-    });
-  }
-  return kept;
-}
-
 /** Of points in a row at one place the first stays; it takes over what it lacks. */
-function withoutRepeats(points: readonly RawPoint[]): readonly RawPoint[] {
+function distinctPoints(points: readonly RawPoint[]): readonly RawPoint[] {
   const kept: RawPoint[] = [];
   for (const point of points) {
     const last = kept.at(-1);
@@ -162,9 +118,13 @@ function withoutRepeats(points: readonly RawPoint[]): readonly RawPoint[] {
   return kept;
 }
 
-function checkPointCount(track: RawTrack, work: readonly WorkSegment[]): void {
+const withoutRepeats = ({ raw, points }: WorkSegment): WorkSegment => ({
+  raw,
+  points: distinctPoints(points),
+});
+
+function checkPointCount(track: RawTrack, found: number): void {
   const limit = INGEST_LIMITS.pointsPerRoute;
-  const found = work.reduce((sum, { points }) => sum + points.length, 0);
   if (found <= limit) return;
   throw new EngineError(
     'too-many-points',
@@ -173,49 +133,59 @@ function checkPointCount(track: RawTrack, work: readonly WorkSegment[]): void {
   );
 }
 
+/**
+ * Joins segments whose ends lie within 50 m. Wider gaps stay open: what lies between was not
+ * recorded and is counted in neither distance nor climb, which a note says, loudly beyond 2 km.
+ */
+function joinSegments(work: readonly WorkSegment[]): { segments: RawPoint[][]; notes: readonly Note[] } {
+  const { gapJoinM, gapLoudM } = INGEST_LIMITS;
+  const segments: RawPoint[][] = [];
+  const gapsM: number[] = [];
+  for (const { points } of work) {
+    const before = segments.at(-1);
+    const [end, start] = [before?.at(-1), points[0]];
+    const gapM = end === undefined || start === undefined ? null : stepM(end, start);
+    if (gapM !== null && gapM > gapJoinM) gapsM.push(gapM);
+    if (before === undefined || gapM === null || gapM > gapJoinM) segments.push([...points]);
+    else for (const point of points) before.push(point);
+  }
+  const joins = work.length - segments.length;
+  const small = gapsM.filter((gapM) => gapM <= gapLoudM);
+  const large = gapsM.filter((gapM) => gapM > gapLoudM);
+  const measured = (gaps: readonly number[]) => ({ count: gaps.length, longestM: Math.max(...gaps) });
+  const notes = [
+    ...noteIf(joins > 0, { code: 'segments-joined', values: { count: joins, mostM: gapJoinM } }),
+    ...noteIf(large.length > 0, {
+      code: 'gap',
+      values: { kind: 'large', ...measured(large), overM: gapLoudM },
+    }),
+    ...noteIf(small.length > 0, {
+      code: 'gap',
+      values: { kind: 'small', ...measured(small), overM: gapJoinM, mostM: gapLoudM },
+    }),
+  ];
+  return { segments, notes };
+}
+
 function sizeNotes(track: RawTrack, lines: readonly (readonly RawPoint[])[]): Note[] {
   const { routeMaxM, routeShortM, boxMaxDeg, coarseSpacingM } = INGEST_LIMITS;
-  let lengthM = 0;
-  let steps = 0;
-  let [west, east] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
-  let [south, north] = [west, east];
-  for (const points of lines) {
-    let last: RawPoint | null = null;
-    for (const point of points) {
-      if (last !== null) {
-        lengthM += stepM(last, point);
-        steps += 1;
-      }
-      last = point;
-      west = Math.min(west, point.lonDeg);
-      east = Math.max(east, point.lonDeg);
-      south = Math.min(south, point.latDeg);
-      north = Math.max(north, point.latDeg);
-    }
-  }
+  const lengths = stepsM(lines);
+  const lengthM = lengths.reduce((sum, step) => sum + step, 0);
+  const { westDeg, eastDeg, southDeg, northDeg } = boundingBox(lines.flat());
+  const spanDeg = Math.max(eastDeg - westDeg, northDeg - southDeg);
   if (lengthM > routeMaxM) throw tooLong(track, lengthM);
-  if (east - west > boxMaxDeg || north - south > boxMaxDeg) {
-    const found = Math.max(east - west, north - south);
+  if (spanDeg > boxMaxDeg) {
     throw new EngineError(
       'route-size',
-      message`The line ${atPointer(track.pointer)} spans ${found.toFixed(1)} degrees; a route spans at most ${boxMaxDeg}. Split it into days.`,
-      { pointer: track.pointer, limit: boxMaxDeg, found },
+      message`The line ${atPointer(track.pointer)} spans ${spanDeg.toFixed(1)} degrees; a route spans at most ${boxMaxDeg}. Split it into days.`,
+      { pointer: track.pointer, limit: boxMaxDeg, found: spanDeg },
     );
   }
-  const notes: Note[] = [];
-  if (lengthM < routeShortM) {
-    notes.push({
-      code: 'short-route',
-      values: { lengthM },
-    });
-  }
-  if (lengthM / steps > coarseSpacingM) {
-    notes.push({
-      code: 'coarse-geometry',
-      values: { spacingM: lengthM / steps },
-    });
-  }
-  return notes;
+  const spacingM = lengthM / lengths.length;
+  return [
+    ...noteIf(lengthM < routeShortM, { code: 'short-route', values: { lengthM } }),
+    ...noteIf(spacingM > coarseSpacingM, { code: 'coarse-geometry', values: { spacingM } }),
+  ];
 }
 
 function tooLong(track: RawTrack, lengthM: number): EngineError {

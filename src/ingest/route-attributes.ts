@@ -1,12 +1,9 @@
 import { isRealDate } from '../earth/local-time.ts';
-import { EngineError } from '../errors.ts';
 import { message } from '../message.ts';
 import { type RouteAttributes, routeAttributesSchema } from './attributes.ts';
-import { isMonthDay } from './calendar.ts';
-import { parseJson } from './json-text.ts';
 import { tidyText } from './names.ts';
 import { type Faults, shapeCheck } from './shape.ts';
-import { checkSideFileLength } from './side-file.ts';
+import { readSideFile } from './side-file.ts';
 
 const attributesShape = shapeCheck(routeAttributesSchema, {
   code: 'bad-attribute',
@@ -22,13 +19,7 @@ export const ATTRIBUTE_NAMES: readonly string[] = Object.keys(routeAttributesSch
  * @throws EngineError `bad-attribute` (or a JSON error) with the file, the pointer and what to write instead.
  */
 export function readRouteAttributes(text: string, file: string): RouteAttributes {
-  try {
-    checkSideFileLength(text);
-    return checkRouteAttributes(parseJson(text.replace(/^\uFEFF/, ''), 'bad-attribute'), '');
-  } catch (error) {
-    if (error instanceof EngineError) throw error.inFile(file);
-    throw error;
-  }
+  return readSideFile(text, file, 'bad-attribute', (value) => checkRouteAttributes(value, ''));
 }
 
 /**
@@ -42,7 +33,7 @@ export function checkRouteAttributes(value: unknown, pointer: string): RouteAttr
 
 function dayRules({ season, closures }: RouteAttributes, faults: Faults, pointer: string): void {
   const dayRule = (at: string, day: string | undefined): void => {
-    if (day !== undefined && !(day.length === 5 ? isMonthDay(day) : isRealDate(day)))
+    if (day !== undefined && !isRealDate(day.length === 5 ? `2000-${day}` : day))
       faults.addAt(at, message`is "${day}", a day that does not exist. Correct the date.`);
   };
   if (season != null) {

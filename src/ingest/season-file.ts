@@ -1,25 +1,21 @@
 import Type from 'typebox';
 import { isRealDate } from '../earth/local-time.ts';
-import { EngineError } from '../errors.ts';
+import { EngineError, inFileSync } from '../errors.ts';
 import { message } from '../message.ts';
 import { closed, DAY, maybe } from '../schema.ts';
 import { clearanceSchema } from './attributes.ts';
 import { type CohortInput, checkCohort, cohortSchema, labelSchema, pathBeside } from './cohort-file.ts';
-import { parseJson } from './json-text.ts';
 import { tidyText } from './names.ts';
 import { quote } from './quote.ts';
 import { inQuotes } from './schema-fault.ts';
 import { Faults, type ShapeRules, shapeCheck } from './shape.ts';
-import { checkSideFileLength } from './side-file.ts';
+import { readSideFile } from './side-file.ts';
 
 /** Dates and cohorts of one board at most (design). */
 export const MOST_DATES = 100;
 export const MOST_COHORTS = 100;
 
-const date = Type.String({
-  pattern: DAY,
-  ...inQuotes('a day', '"2026-07-11"'),
-});
+const date = Type.String({ pattern: DAY, ...inQuotes('a day', '"2026-07-11"') });
 
 const name = Type.String({ minLength: 1, maxLength: 200, description: 'a name in quotes' });
 
@@ -161,7 +157,7 @@ export async function readSeason(
   file: string,
   readCohortFile: (path: string) => Promise<CohortInput>,
 ): Promise<Season> {
-  const season = inFile(file, () => checkedFile(text));
+  const season = readSideFile(text, file, 'bad-season', checkedFile);
   const cohorts: Season['cohorts'][number][] = [];
   for (const { file: path = null, cohort = null, ...rest } of season.cohorts) {
     const read = cohort ?? (await readCohortFile(path ?? ''));
@@ -172,21 +168,11 @@ export async function readSeason(
     cohorts.map(({ cohort }, index) => [cohort.name, `/cohorts/${index}`]),
     faults,
   );
-  inFile(file, () => faults.throwAny());
+  inFileSync(file, () => faults.throwAny());
   return { ...season, cohorts };
 }
 
-function inFile<T>(file: string, work: () => T): T {
-  try {
-    return work();
-  } catch (error) {
-    throw error instanceof EngineError ? error.inFile(file) : error;
-  }
-}
-
-function checkedFile(text: string): SeasonInput {
-  checkSideFileLength(text);
-  const value = parseJson(text.replace(/^\uFEFF/, ''), 'bad-season');
+function checkedFile(value: unknown): SeasonInput {
   const inline = new Map<string, CohortInput>();
   const season = fileShape(value, '', (terms, faults) => {
     termRules(terms, faults);

@@ -1,6 +1,5 @@
-import type { Note } from '../notes.ts';
+import { countNote, type Note } from '../notes.ts';
 import { MS_PER_MIN } from '../units.ts';
-import { daysInMonth } from './calendar.ts';
 import type { TrackPoint } from './track.ts';
 
 // xsd:dateTime (W3C XML Schema Part 2, 3.2.7), plus the offset without a colon that some devices write.
@@ -10,42 +9,31 @@ const DATE_TIME =
 /** No receiver kept time before 1970: an earlier year is a drop-out (design). */
 const FIRST_YEAR = 1970;
 
-export type TimeReading =
-  | { readonly state: 'known'; readonly timeMs: number }
-  | { readonly state: 'zoneUnknown' }
-  | { readonly state: 'unreadable' };
-
-const UNREADABLE: TimeReading = { state: 'unreadable' };
-const ZONE_UNKNOWN: TimeReading = { state: 'zoneUnknown' };
-
 /**
- * Reads a point's time. Without a zone the instant is not known, and no zone is guessed;
+ * Reads a point's time, ms since 1970. Without a zone the instant is not known, and no zone is guessed;
  * `24:00:00` and leap seconds are unreadable.
  */
-export function readTime(text: string): TimeReading {
+export function readTime(text: string): number | 'zoneUnknown' | 'unreadable' {
   const written = text.trim();
   const parts = DATE_TIME.exec(written);
-  if (parts === null) return UNREADABLE;
+  if (parts === null) return 'unreadable';
   const [, fraction, zone] = parts;
   const year = twoDigits(written, 0) * 100 + twoDigits(written, 2);
-  const month = twoDigits(written, 5);
-  const day = twoDigits(written, 8);
+  const month = twoDigits(written, 5) - 1;
   const hour = twoDigits(written, 11);
   const minute = twoDigits(written, 14);
   const second = twoDigits(written, 17);
-  const dateExists =
-    year >= FIRST_YEAR && month >= 1 && month <= 12 && day >= 1 && day <= daysInMonth(year, month);
-  if (!dateExists || hour > 23 || minute > 59 || second > 59) return UNREADABLE;
   const millisecond = fraction === undefined ? 0 : Math.floor(Number(`0${fraction}`) * 1000 + 1e-6);
-  const localMs = Date.UTC(year, month - 1, day, hour, minute, second, millisecond);
-  if (zone === 'Z') return { state: 'known', timeMs: localMs };
-  if (zone === undefined) return ZONE_UNKNOWN;
-  const offsetHour = twoDigits(zone, 1);
-  const offsetMinute = twoDigits(zone, zone.length - 2);
+  const localMs = Date.UTC(year, month, twoDigits(written, 8), hour, minute, second, millisecond);
+  if (year < FIRST_YEAR || hour > 23 || minute > 59 || second > 59) return 'unreadable';
+  // A day that its month has not falls into another month.
+  if (new Date(localMs).getUTCMonth() !== month) return 'unreadable';
+  if (zone === 'Z') return localMs;
+  if (zone === undefined) return 'zoneUnknown';
+  const offsetMin = twoDigits(zone, 1) * 60 + twoDigits(zone, zone.length - 2);
   // XML Schema allows offsets up to 14:00.
-  if (offsetMinute > 59 || offsetHour * 60 + offsetMinute > 14 * 60) return UNREADABLE;
-  const offsetMs = (offsetHour * 60 + offsetMinute) * MS_PER_MIN;
-  return { state: 'known', timeMs: zone.startsWith('-') ? localMs + offsetMs : localMs - offsetMs };
+  if (twoDigits(zone, zone.length - 2) > 59 || offsetMin > 14 * 60) return 'unreadable';
+  return localMs - (zone.startsWith('-') ? -offsetMin : offsetMin) * MS_PER_MIN;
 }
 
 /** A file may hold 100,000 times: digits at fixed places are read without a piece of text for each. */
@@ -60,27 +48,11 @@ export interface TimeTally {
 
 /** What to tell about the times of one track. */
 export function timeNotes(tally: TimeTally, segments: readonly (readonly TrackPoint[])[]): Note[] {
-  const notes: Note[] = [];
-  if (tally.zoneUnknown > 0) {
-    notes.push({
-      code: 'time-zone-unknown',
-      values: { count: tally.zoneUnknown },
-    });
-  }
-  if (tally.unreadable > 0) {
-    notes.push({
-      code: 'time-ignored',
-      values: { count: tally.unreadable },
-    });
-  }
-  const backwards = countBackwards(segments);
-  if (backwards > 0) {
-    notes.push({
-      code: 'time-not-monotonic',
-      values: { count: backwards },
-    });
-  }
-  return notes;
+  return [
+    ...countNote('time-zone-unknown', tally.zoneUnknown),
+    ...countNote('time-ignored', tally.unreadable),
+    ...countNote('time-not-monotonic', countBackwards(segments)),
+  ];
 }
 
 function countBackwards(segments: readonly (readonly TrackPoint[])[]): number {

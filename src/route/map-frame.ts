@@ -1,5 +1,5 @@
+import { localScale } from '../earth/local-scale.ts';
 import type { MapFrame } from '../terrain/lattice.ts';
-import { localScale } from '../terrain/local-scale.ts';
 import type { Route } from './describe-route.ts';
 
 /** Room around the lines: this share of the longer side, and so many metres at least (design). */

@@ -1,6 +1,6 @@
 import { at } from '../array.ts';
 import { geodesicM, type Place } from '../earth/geodesic.ts';
-import { localScale } from '../terrain/local-scale.ts';
+import { localScale } from '../earth/local-scale.ts';
 import type { Route } from './describe-route.ts';
 
 /** A line's points with their distance along it, metres. A gap between segments has no length. */

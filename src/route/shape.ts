@@ -1,5 +1,5 @@
 import { at } from '../array.ts';
-import { localScale } from '../terrain/local-scale.ts';
+import { localScale } from '../earth/local-scale.ts';
 
 export type Shape = 'outAndBack' | 'loop' | 'oneWay';
 

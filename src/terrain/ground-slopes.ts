@@ -1,7 +1,7 @@
 import { at } from '../array.ts';
+import { localScale } from '../earth/local-scale.ts';
 import { type GroundSlopes, OFFSET_M } from './elevated-track.ts';
 import { hornSlopeDeg } from './horn.ts';
-import { localScale } from './local-scale.ts';
 import type { Sides, Stations } from './stations.ts';
 import type { Surface, TileInfo } from './surface.ts';
 

@@ -1,4 +1,4 @@
-import { localScale } from './local-scale.ts';
+import { localScale } from '../earth/local-scale.ts';
 import type { Surface } from './surface.ts';
 
 /** The ground that a map shows, degrees; longitudes may run past ±180. */

@@ -1,14 +1,13 @@
 import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
-import Type, { type Static } from 'typebox';
+import Type from 'typebox';
 import { Compile } from 'typebox/compile';
 import { isRealDate } from '../earth/local-time.ts';
-import { EngineError } from '../errors.ts';
+import { EngineError, inFileSync } from '../errors.ts';
 import { decodeText } from '../ingest/decode.ts';
-import { parseJson } from '../ingest/json-text.ts';
 import { tidyText } from '../ingest/names.ts';
 import { schemaFault } from '../ingest/schema-fault.ts';
-import { checkSideFileLength } from '../ingest/side-file.ts';
+import { readSideFile } from '../ingest/side-file.ts';
 import { message } from '../message.ts';
 import { closed, oneOf } from '../schema.ts';
 import { NOTHING_STATED, type Stated } from './stated.ts';
@@ -30,20 +29,37 @@ const schema = closed({
 });
 const validator = Compile(schema);
 
-function statedBy(value: Static<typeof schema>, path: string): Stated {
-  const { unit, verticalReference, attribution, licence, date } = tidyText(value, '');
-  if (date !== undefined && !isRealDate(date))
-    throw new EngineError('bad-settings', message`/date must be a day such as "2023-05-31"; found "${date}"`);
-  return {
-    ...NOTHING_STATED,
-    unit: unit ?? null,
-    unitBy: unit === undefined ? null : path,
-    verticalReference: verticalReference ?? null,
-    attribution: typeof attribution === 'string' ? [attribution] : (attribution ?? []),
-    licence: licence ?? null,
-    dateMs: date === undefined ? null : Date.parse(date),
+/** Checks what a settings file holds; the file is what then states the unit. */
+const checkSettings =
+  (path: string) =>
+  (value: unknown): Stated => {
+    if (!validator.Check(value)) {
+      const fault = schemaFault(schema, value, '');
+      throw new EngineError(
+        'bad-settings',
+        fault === null
+          ? 'cannot be used'
+          : fault.pointer === ''
+            ? message`${fault.departure}`
+            : message`${fault.pointer} ${fault.departure}`,
+      );
+    }
+    const { unit, verticalReference, attribution, licence, date } = tidyText(value, '');
+    if (date !== undefined && !isRealDate(date))
+      throw new EngineError(
+        'bad-settings',
+        message`/date must be a day such as "2023-05-31"; found "${date}"`,
+      );
+    return {
+      ...NOTHING_STATED,
+      unit: unit ?? null,
+      unitBy: unit === undefined ? null : path,
+      verticalReference: verticalReference ?? null,
+      attribution: [attribution ?? []].flat(),
+      licence: licence ?? null,
+      dateMs: date === undefined ? null : Date.parse(date),
+    };
   };
-}
 
 /**
  * What a folder's `krummholz-dem.json` states; nothing where there is none.
@@ -59,21 +75,5 @@ export async function settingsBeside(folder: string): Promise<Stated> {
     if (code === 'ENOENT' || code === 'ENOTDIR') return NOTHING_STATED;
     throw new EngineError('file-unreadable', message`cannot be read (${String(code)})`, { file: path });
   }
-  try {
-    const { text: json } = decodeText(bytes);
-    checkSideFileLength(json);
-    const value = parseJson(json, 'bad-settings');
-    if (validator.Check(value)) return statedBy(value, path);
-    const fault = schemaFault(schema, value, '');
-    throw new EngineError(
-      'bad-settings',
-      fault === null
-        ? 'cannot be used'
-        : fault.pointer === ''
-          ? message`${fault.departure}`
-          : message`${fault.pointer} ${fault.departure}`,
-    );
-  } catch (error) {
-    throw error instanceof EngineError ? error.inFile(path) : error;
-  }
+  return inFileSync(path, () => readSideFile(decodeText(bytes).text, path, 'bad-settings', checkSettings(path)));
 }

@@ -1,8 +1,8 @@
 import { at, last } from '../array.ts';
 import { geodesicM } from '../earth/geodesic.ts';
+import { localScale } from '../earth/local-scale.ts';
 import type { TrackPoint } from '../ingest/track.ts';
 import { OFFSET_M } from './elevated-track.ts';
-import { localScale } from './local-scale.ts';
 
 /** Stations at equal steps along one stretch, both ends included; one entry a station. */
 export interface Stations {

@@ -1,6 +1,6 @@
 import { geodesicM } from '../earth/geodesic.ts';
+import { localScale } from '../earth/local-scale.ts';
 import type { Note } from '../notes.ts';
-import { localScale } from './local-scale.ts';
 import { type Projection, projectionOfCrs } from './projection.ts';
 import type { Heights } from './samples.ts';
 import type { TileInfo } from './surface.ts';

@@ -2,7 +2,6 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { geodesicM } from '../../src/earth/geodesic.ts';
 import { isRealDate } from '../../src/earth/local-time.ts';
-import { isMonthDay } from '../../src/ingest/calendar.ts';
 import { parseDecimal, roundCoordinate } from '../../src/ingest/decimal.ts';
 import { nearestName } from '../../src/ingest/nearest-name.ts';
 import { quote } from '../../src/ingest/quote.ts';
@@ -57,7 +56,7 @@ describe('decimal numbers', () => {
 describe('times of points', () => {
   const known = (text: string): number | null => {
     const reading = readTime(text);
-    return reading.state === 'known' ? reading.timeMs : null;
+    return typeof reading === 'number' ? reading : null;
   };
 
   it('reads back every instant that JavaScript prints since 1970', () => {
@@ -82,7 +81,7 @@ describe('times of points', () => {
   });
 
   it('tells a missing zone from an unreadable time', () => {
-    expect(readTime('2026-07-11T12:00:00').state).toBe('zoneUnknown');
+    expect(readTime('2026-07-11T12:00:00')).toBe('zoneUnknown');
     for (const text of [
       '2026-07-11',
       '2026-07-11 12:00:00Z',
@@ -95,7 +94,7 @@ describe('times of points', () => {
       '-2026-07-11T12:00:00Z',
       '12026-07-11T12:00:00Z',
     ]) {
-      expect(readTime(text).state, text).toBe('unreadable');
+      expect(readTime(text), text).toBe('unreadable');
     }
   });
 
@@ -104,8 +103,6 @@ describe('times of points', () => {
     expect(isRealDate('2025-02-29')).toBe(false);
     expect(isRealDate('1900-02-29')).toBe(false);
     expect(isRealDate('2026-04-31')).toBe(false);
-    expect(isMonthDay('02-29')).toBe(true);
-    expect(isMonthDay('02-30')).toBe(false);
   });
 });
 

@@ -1,7 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { localScale } from '../../src/earth/local-scale.ts';
 import { mapFrame } from '../../src/route/map-frame.ts';
 import { latticeOver } from '../../src/terrain/lattice.ts';
-import { localScale } from '../../src/terrain/local-scale.ts';
 import type { Surface } from '../../src/terrain/surface.ts';
 import { openSurface } from '../../src/terrain/tile-set.ts';
 

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { geodesicM } from '../../src/earth/geodesic.ts';
-import { localScale } from '../../src/terrain/local-scale.ts';
+import { localScale } from '../../src/earth/local-scale.ts';
 
 describe('localScale', () => {
   it('gives a degree at the equator', () => {

@@ -1,12 +1,13 @@
 import { LRUCache } from 'lru-cache';
+import type { BoundingBox } from '../earth/geodesic.ts';
 import { mapFrame } from '../route/map-frame.ts';
 import type { StoredRoute } from '../storage/routes.ts';
-import { type Lattice, latticeOver, type MapFrame } from '../terrain/lattice.ts';
+import { type Lattice, latticeOver } from '../terrain/lattice.ts';
 import type { Surface, TileInfo } from '../terrain/surface.ts';
 
 /** The ground around routes, for a map of them. */
 export interface GroundMap {
-  readonly frame: MapFrame;
+  readonly frame: BoundingBox;
   readonly lattice: Lattice;
   /** Tiles that its heights come from. */
   readonly sources: readonly TileInfo[];
@@ -22,7 +23,7 @@ const NO_POSTING_M = 30;
 /** Routes further apart than this are on no map together, degrees of latitude (design): it would read every tile. */
 const MOST_SPAN_DEG = 1.5;
 /** The finest posting at these latitudes: a net finer than the tiles of a place does no harm there. */
-const finestIn = (frame: MapFrame, sources: readonly TileInfo[]): number => {
+const finestIn = (frame: BoundingBox, sources: readonly TileInfo[]): number => {
   const covering = sources.filter(
     ({ southDeg, northDeg }) => southDeg < frame.northDeg && northDeg > frame.southDeg,
   );

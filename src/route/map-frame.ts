@@ -1,5 +1,5 @@
+import { type BoundingBox, nearestTurnDeg } from '../earth/geodesic.ts';
 import { localScale } from '../earth/local-scale.ts';
-import type { MapFrame } from '../terrain/lattice.ts';
 import type { Route } from './describe-route.ts';
 
 /** Room around the lines: this share of the longer side, and so many metres at least (design). */
@@ -13,16 +13,12 @@ const MOST_LAT_DEG = 89;
 
 type Lines = readonly Pick<Route, 'line'>[];
 
-/** The longitude that is a whole number of turns from `lonDeg` and nearest to `nearDeg`. */
-export const turnedTo = (lonDeg: number, nearDeg: number): number =>
-  lonDeg + 360 * Math.round((nearDeg - lonDeg) / 360);
-
 /** How far two places lie apart as a map of degrees has it, the larger way. */
 function distanceDeg(
   [aLon, aLat]: readonly [number, number],
   [bLon, bLat]: readonly [number, number],
 ): number {
-  return Math.max(Math.abs(turnedTo(bLon, aLon) - aLon), Math.abs(bLat - aLat));
+  return Math.max(Math.abs(nearestTurnDeg(bLon, aLon) - aLon), Math.abs(bLat - aLat));
 }
 
 /**
@@ -48,13 +44,13 @@ export function nearEachOther<R extends { readonly route: Pick<Route, 'line'> }>
 }
 
 /** The frame of a map of routes, north up, with room around them; `null`: no route has a point. */
-export function mapFrame(routes: Lines): MapFrame | null {
+export function mapFrame(routes: Lines): BoundingBox | null {
   const first = routes.flatMap(({ line }) => line.flat())[0];
   if (first === undefined) return null;
   let [west, east, south, north] = [first[0], first[0], first[1], first[1]];
   for (const { line } of routes) {
     for (const [lonDeg, latDeg] of line.flat()) {
-      const turned = turnedTo(lonDeg, first[0]);
+      const turned = nearestTurnDeg(lonDeg, first[0]);
       west = Math.min(west, turned);
       east = Math.max(east, turned);
       south = Math.min(south, latDeg);

@@ -15,9 +15,7 @@ export interface Tags {
   length(name: string): number;
 }
 
-export function refuse(what: string | Message): EngineError {
-  return new EngineError('dem-unreadable', what);
-}
+export const refuse = (what: string | Message): EngineError => new EngineError('dem-unreadable', what);
 
 const READ: ReadonlySet<number> = new Set(Object.values(COMPRESSION));
 // Predictors are part of these alone (TIFF 6.0, section 14).

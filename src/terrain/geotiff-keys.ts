@@ -8,8 +8,8 @@ export type GeoKeys = Readonly<Record<string, unknown>>;
 
 /** Systems in degrees that are read. NAD83, ETRS89 and WGS 84 differ by 1–2 m on the ground: less than a posting, ignored. */
 const GEOGRAPHIC = new Set([4326, 4269, 4258]);
-// Three-dimensional twins of these: heights above the ellipsoid.
-const GEOGRAPHIC_3D = new Set([4979, 4937, 6319, 4955]);
+/** Three-dimensional twins of these: heights above the ellipsoid. */
+export const GEOGRAPHIC_3D = new Set([4979, 4937, 6319, 4955]);
 const DEGREE = 9102;
 const METRE = 9001;
 const GREENWICH = 8901;

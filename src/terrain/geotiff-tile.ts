@@ -1,8 +1,8 @@
 import GeoTIFF, { type GeoTIFFImage } from 'geotiff';
 import { at } from '../array.ts';
-import { EngineError } from '../errors.ts';
+import { EngineError, firstLine } from '../errors.ts';
 import { message } from '../message.ts';
-import type { Note } from '../notes.ts';
+import { noteIf } from '../notes.ts';
 import { type ByteRanges, openByteRanges } from './byte-ranges.ts';
 import type { BlockCoding, BlockExtent } from './decode-block.ts';
 import { decode } from './decode-pool.ts';
@@ -25,8 +25,8 @@ import { checkKeyDirectory, type GeoKeys, key, readSystem } from './geotiff-keys
 import { type Heights, HIGHEST_GROUND_M, LOWEST_GROUND_M, voidHeights } from './samples.ts';
 import { NOTHING_STATED, type Stated } from './stated.ts';
 import { checkDirectory } from './tiff-directory.ts';
-import { type Grid, type Tile, tileInfo } from './tile.ts';
-import { type HeightMeaning, heightMeaning, M_PER_HEIGHT_UNIT } from './vertical.ts';
+import { type Tile, tileInfo } from './tile.ts';
+import { heightMeaning, M_PER_HEIGHT_UNIT } from './vertical.ts';
 
 /*
  * The only file that knows geotiff. From the library: the directory of tags, and nothing else. What 3.0.5 gets wrong or
@@ -40,10 +40,7 @@ const MOST_DIRECTORIES = 64;
 const PACKED_GROWTH = 2;
 const PACKED_EXTRA = 65_536;
 
-function because(error: unknown): string {
-  const text = error instanceof Error ? error.message : String(error);
-  return text.split('\n', 1)[0]?.slice(0, 200) ?? '';
-}
+const because = (error: unknown): string => firstLine(error).slice(0, 200);
 
 /** The tags of one image, by geotiff's names, typed at the door. */
 function tagReader(image: GeoTIFFImage): Tags {
@@ -56,15 +53,15 @@ function tagReader(image: GeoTIFFImage): Tags {
   };
   return {
     number(name: string): number | null {
-      const found = value(name);
-      if (found === undefined || found === null) return null;
+      const found = value(name) ?? null;
+      if (found === null) return null;
       const one = Number(typeof found === 'object' ? (found as ArrayLike<unknown>)[0] : found);
       if (!Number.isFinite(one)) throw refuse(message`its tag ${name} is not a number`);
       return one;
     },
     numbers(name: string): ArrayLike<number> | null {
-      const found = value(name);
-      if (found === undefined || found === null) return null;
+      const found = value(name) ?? null;
+      if (found === null) return null;
       return typeof found === 'object' ? (found as ArrayLike<number>) : [Number(found)];
     },
     text(name: string): string | null {
@@ -72,8 +69,8 @@ function tagReader(image: GeoTIFFImage): Tags {
       return typeof found === 'string' ? found.replace(/\0+$/, '').trim() : null;
     },
     length(name: string): number {
-      const found = value(name);
-      if (found === undefined || found === null) return 0;
+      const found = value(name) ?? null;
+      if (found === null) return 0;
       if (typeof found === 'string') return found.split('\0', 1)[0]?.length ?? 0;
       return typeof found === 'number' ? 1 : (found as ArrayLike<unknown>).length;
     },
@@ -98,7 +95,16 @@ interface Opened {
 
 async function openDirectory(ranges: ByteRanges): Promise<Opened> {
   try {
-    const tiff = await GeoTIFF.fromSource(ranges);
+    const part = async (slice: { readonly offset: number; readonly length: number }) => ({
+      ...slice,
+      data: await ranges.read(slice.offset, slice.length),
+    });
+    const tiff = await GeoTIFF.fromSource({
+      fileSize: ranges.fileSize,
+      fetch: async (slices) => (await Promise.all(slices.map(part))).map(({ data }) => data),
+      fetchSlice: part,
+      close: async () => {},
+    });
     // Eager, or 3.0.5 reads the block table of a big-endian file as little-endian (DeferredArray).
     tiff.parser.eager = true;
     const image = await tiff.getImage(0);
@@ -116,16 +122,13 @@ async function openDirectory(ranges: ByteRanges): Promise<Opened> {
  * degrees or in a projection that is read; one block is decoded here already, so that a file that cannot be read is refused now.
  * @throws EngineError `dem-unreadable`, `dem-georeference`, `dem-crs` or `dem-vertical-datum`, saying why.
  */
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: one check of a header after another, then the tile
 export async function openGeotiffTile(
   path: string,
-  ranges?: ByteRanges,
   stated: Stated = NOTHING_STATED,
+  given: ByteRanges | null = null,
 ): Promise<Tile> {
-  return geotiffTile(path, ranges ?? (await openByteRanges(path)), stated);
-}
-
-// biome-ignore lint/complexity/noExcessiveLinesPerFunction: one check of a header after another, then the tile
-async function geotiffTile(path: string, ranges: ByteRanges, stated: Stated): Promise<Tile> {
+  const ranges = given ?? (await openByteRanges(path));
   await checkDirectory(ranges);
   const { tiff, image, keys } = await openDirectory(ranges);
   const tags = tagReader(image);
@@ -133,25 +136,21 @@ async function geotiffTile(path: string, ranges: ByteRanges, stated: Stated): Pr
   checkKeyDirectory(tags);
   const { crs, projection } = readSystem(keys);
   const { width, height } = sizeOf(tags);
-  const grid: Grid = {
+  const grid = gridPlace({
     width,
     height,
-    ...gridPlace({
-      width,
-      height,
-      tiepoint: tags.numbers('ModelTiepoint'),
-      pixelScale: tags.numbers('ModelPixelScale'),
-      transformation: tags.numbers('ModelTransformation'),
-      rasterType: key(keys, 'GTRasterTypeGeoKey'),
-      projection,
-    }),
-  };
+    tiepoint: tags.numbers('ModelTiepoint'),
+    pixelScale: tags.numbers('ModelPixelScale'),
+    transformation: tags.numbers('ModelTransformation'),
+    rasterType: key(keys, 'GTRasterTypeGeoKey'),
+    projection,
+  });
   const sample = sampleKind(tags);
   const packing = packingOf(tags, sample.kind, image.littleEndian);
   const { tiled, blockWidth, blockHeight, across, offsets, counts } = layoutOf(tags, width, height);
   const band = await readBand(tiff, image, tags);
   const citation = keys.VerticalCitationGeoKey;
-  const meaning: HeightMeaning = heightMeaning(
+  const meaning = heightMeaning(
     {
       verticalCode: key(keys, 'VerticalCSTypeGeoKey'),
       verticalUnits: key(keys, 'VerticalUnitsGeoKey'),
@@ -193,23 +192,17 @@ async function geotiffTile(path: string, ranges: ByteRanges, stated: Stated): Pr
     return decode(await ranges.read(offset, count), coding, extent);
   }
 
-  const notes: Note[] = [...meaning.notes];
-  if (!declared)
-    notes.push({
-      code: 'dem-nodata-undeclared',
-      values: { lowestM: LOWEST_GROUND_M, highestM: HIGHEST_GROUND_M },
-    });
   const written = Array.from({ length: blocks }, (_, block) => block).filter((block) => !isSparse(block));
-  const beyond = written.filter(
-    (block) => Number(offsets[block]) + Number(counts[block]) > ranges.fileSize,
-  ).length;
-  if (written.length === 0) notes.push({ code: 'dem-empty', values: {} });
-  else await checkDecodes(written, readHeightsOf);
-  if (beyond > 0)
-    notes.push({
-      code: 'dem-truncated',
-      values: { count: beyond, blocks },
-    });
+  const endOf = (block: number): number => Number(offsets[block]) + Number(counts[block]);
+  const beyond = written.filter((block) => endOf(block) > ranges.fileSize).length;
+  if (written.length > 0) await checkDecodes(written, readHeightsOf);
+  const range = { lowestM: LOWEST_GROUND_M, highestM: HIGHEST_GROUND_M };
+  const notes = [
+    ...meaning.notes,
+    ...noteIf(!declared, { code: 'dem-nodata-undeclared', values: range }),
+    ...noteIf(written.length === 0, { code: 'dem-empty', values: {} }),
+    ...noteIf(beyond > 0, { code: 'dem-truncated', values: { count: beyond, blocks } }),
+  ];
 
   return {
     ...grid,

@@ -3,7 +3,7 @@ import { localScale } from '../earth/local-scale.ts';
 import { type GroundSlopes, OFFSET_M } from './elevated-track.ts';
 import { hornSlopeDeg } from './horn.ts';
 import type { Sides, Stations } from './stations.ts';
-import type { Surface, TileInfo } from './surface.ts';
+import { covers, type Surface } from './surface.ts';
 
 /** Where beside the line the ground is looked at, metres to the left and right (design: slides from farther off are not seen). */
 const BESIDE_M = 50;
@@ -25,16 +25,6 @@ export interface SlopeWindows {
 
 export const PLACES_EACH = ACROSS.length * WINDOW;
 
-function covers(tile: TileInfo, lonDeg: number, latDeg: number): boolean {
-  const turnedDeg = lonDeg + 360 * Math.round(((tile.westDeg + tile.eastDeg) / 2 - lonDeg) / 360);
-  return (
-    turnedDeg >= tile.westDeg &&
-    turnedDeg <= tile.eastDeg &&
-    latDeg >= tile.southDeg &&
-    latDeg <= tile.northDeg
-  );
-}
-
 /** The windows at each station, as wide as the postings of the first tile that covers it. */
 export function slopeWindows(stations: Stations, sides: Sides, tiles: Surface['sources']): SlopeWindows {
   const count = stations.distanceM.length;
@@ -49,7 +39,7 @@ export function slopeWindows(stations: Stations, sides: Sides, tiles: Surface['s
     const lonStep = at(sides.leftLonDeg, i) - lon;
     const latStep = at(sides.leftLatDeg, i) - lat;
     const scale = localScale(lat);
-    const tile = tiles.find((one) => covers(one, lon, lat));
+    const tile = tiles.find((one) => covers(one, { lonDeg: lon, latDeg: lat }));
     // Near a pole a degree of longitude is nothing: the window is a column there, and its slope not known.
     const perLon = Math.max(1, scale.mPerDegLon);
     const xM = Math.max(LEAST_CELL_M, (tile?.stepLonDeg ?? 0) * perLon);

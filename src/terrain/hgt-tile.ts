@@ -1,9 +1,12 @@
 import { basename } from 'node:path';
+import type { Place } from '../earth/geodesic.ts';
 import { EngineError } from '../errors.ts';
 import { message } from '../message.ts';
 import { openByteRanges } from './byte-ranges.ts';
+import { type BlockCoding, COMPRESSION } from './decode-block.ts';
+import { decode } from './decode-pool.ts';
 import type { PackedTile } from './packed-hgt.ts';
-import { readHeights, type SampleCoding } from './samples.ts';
+
 import { NOTHING_STATED, type Stated } from './stated.ts';
 import { type Grid, type Tile, tileInfo } from './tile.ts';
 
@@ -17,7 +20,7 @@ const BLOCK_ROWS = 32;
 // `N44W072.hgt`, also `N44W072.SRTMGL1.hgt`: the south-west posting.
 const NAME = /^([NS])(\d{2})([EW])(\d{3})([._].*)?\.hgt$/i;
 
-function southWest(file: string): { readonly lonDeg: number; readonly latDeg: number } {
+function southWest(file: string): Place {
   const match = NAME.exec(file);
   const [, ns = '', latText = '', ew = '', lonText = ''] = match ?? [];
   const latDeg = Number(latText) * (ns.toUpperCase() === 'S' ? -1 : 1);
@@ -43,9 +46,6 @@ function sideOf(fileSize: number): number {
   return side;
 }
 
-/** What the format fixes, since there is no header. */
-const REFERENCE = 'EGM96';
-
 /**
  * An SRTM tile: headerless big-endian int16 metres above the EGM96 geoid, named for its south-west corner.
  * @param packed the tile inside an archive; left out, the file itself.
@@ -59,7 +59,7 @@ export async function openHgtTile(
 ): Promise<Tile> {
   const ranges = packed?.ranges ?? (await openByteRanges(path));
   const side = sideOf(ranges.fileSize);
-  const corner = southWest(basename(packed?.name ?? path));
+  const { lonDeg, latDeg } = southWest(basename(packed?.name ?? path));
   if (stated.unit !== null && stated.unit !== 'm') {
     throw new EngineError(
       'dem-vertical-datum',
@@ -67,15 +67,13 @@ export async function openHgtTile(
     );
   }
   const step = 1 / (side - 1);
-  const grid: Grid = {
-    x0: corner.lonDeg,
-    y0: corner.latDeg + 1,
-    dx: step,
-    dy: -step,
-    width: side,
-    height: side,
-  };
-  const coding: SampleCoding = {
+  const grid: Grid = { x0: lonDeg, y0: latDeg + 1, dx: step, dy: -step, width: side, height: side };
+  const coding: BlockCoding = {
+    compression: COMPRESSION.none,
+    predictor: 1,
+    lercPacking: 0,
+    blockWidth: side,
+    blockHeight: BLOCK_ROWS,
     kind: 'int',
     bits: 16,
     littleEndian: false,
@@ -94,7 +92,7 @@ export async function openHgtTile(
       crs: 'EPSG:4326',
       unit: 'm',
       unitAssumed: false,
-      verticalReference: stated.verticalReference ?? REFERENCE,
+      verticalReference: stated.verticalReference ?? 'EGM96',
       nodata: coding.nodata,
       notes: [],
     }),
@@ -102,11 +100,9 @@ export async function openHgtTile(
     blockHeight: BLOCK_ROWS,
     async readBlock(_blockX, blockY) {
       const firstRow = blockY * BLOCK_ROWS;
-      const count = Math.min(BLOCK_ROWS, side - firstRow) * side;
-      const bytes = await ranges.read(firstRow * side * BYTES_EACH, count * BYTES_EACH);
-      const heights = new Float64Array(BLOCK_ROWS * side).fill(Number.NaN);
-      readHeights(bytes, 0, count, coding, heights, 0);
-      return heights;
+      const rows = Math.min(BLOCK_ROWS, side - firstRow);
+      const bytes = await ranges.read(firstRow * side * BYTES_EACH, rows * side * BYTES_EACH);
+      return decode(bytes, coding, { columns: side, rows, rowsHeld: rows });
     },
   };
 }

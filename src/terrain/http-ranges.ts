@@ -2,7 +2,7 @@ import type { ReadableStream } from 'node:stream/web';
 import { setTimeout as pause } from 'node:timers/promises';
 import { EngineError } from '../errors.ts';
 import { type Message, message } from '../message.ts';
-import type { ByteRanges } from './byte-ranges.ts';
+import { type ByteRanges, lengthInside } from './byte-ranges.ts';
 import { allowedAddress } from './tile-address.ts';
 
 /*
@@ -35,8 +35,6 @@ const LONGEST_REQUEST_BYTES = 8 * 1024 * 1024;
 /** Longer single ranges are a header's lie: a block of 5,792² doubles packs to less. */
 const LONGEST_RANGE_BYTES = 128 * 1024 * 1024;
 const REQUESTS_AT_ONCE = 4;
-// As in byte-ranges.ts: geotiff guesses how long a header is, and may guess past the end.
-const LONGEST_GUESS_BYTES = 4096;
 
 /** What tells one state of a file from the next. */
 interface FileState {
@@ -46,6 +44,11 @@ interface FileState {
 }
 
 const versionOf = ({ total, etag, modified }: FileState): string => `${total}-${etag ?? modified ?? ''}`;
+
+const marksOf = (headers: Headers) => ({
+  etag: headers.get('etag'),
+  modified: headers.get('last-modified'),
+});
 
 /** Worth another attempt. */
 class Passing extends Error {}
@@ -76,40 +79,42 @@ interface Part {
   readonly state: FileState;
 }
 
-/** The part that a 206 answer holds. */
+/** The state and the length of the part that a 206 answer holds. */
+function partHeaders(
+  { headers }: Response,
+  first: number,
+  last: number,
+  known: FileState | null,
+): { readonly state: FileState; readonly length: number } {
+  const range = /^bytes (\d+)-(\d+)\/(\d+)$/.exec(headers.get('content-range') ?? '');
+  const [from, to, total] = (range ?? []).slice(1).map(Number);
+  if (from === undefined || to === undefined || total === undefined || !Number.isSafeInteger(total))
+    throw unreadable('its server does not say which bytes it sends (Content-Range): keep a local copy');
+  const encoding = headers.get('content-encoding');
+  if (encoding !== null && encoding !== 'identity')
+    throw unreadable(
+      message`its server packs what it sends (${encoding}), so bytes cannot be found: keep a local copy`,
+    );
+  const state = { total, ...marksOf(headers) };
+  if (known !== null && versionOf(known) !== versionOf(state)) throw changed();
+  if (from !== first || to !== Math.min(last, total - 1))
+    throw new Passing('the server sent other bytes than it was asked for');
+  return { state, length: to - from + 1 };
+}
+
 async function partOf(
   response: Response,
   first: number,
   last: number,
   known: FileState | null,
 ): Promise<Part> {
-  const range = /^bytes (\d+)-(\d+)\/(\d+)$/.exec(response.headers.get('content-range') ?? '');
-  const [from, to, total] = (range ?? []).slice(1).map(Number);
-  if (from === undefined || to === undefined || total === undefined || !Number.isSafeInteger(total)) {
+  try {
+    const { state, length } = partHeaders(response, first, last, known);
+    return { bytes: await readBody(response, length), state };
+  } catch (error) {
     await discard(response);
-    throw unreadable('its server does not say which bytes it sends (Content-Range): keep a local copy');
+    throw error;
   }
-  const encoding = response.headers.get('content-encoding');
-  if (encoding !== null && encoding !== 'identity') {
-    await discard(response);
-    throw unreadable(
-      message`its server packs what it sends (${encoding}), so bytes cannot be found: keep a local copy`,
-    );
-  }
-  const state = {
-    total,
-    etag: response.headers.get('etag'),
-    modified: response.headers.get('last-modified'),
-  };
-  if (known !== null && versionOf(known) !== versionOf(state)) {
-    await discard(response);
-    throw changed();
-  }
-  if (from !== first || to !== Math.min(last, total - 1)) {
-    await discard(response);
-    throw new Passing('the server sent other bytes than it was asked for');
-  }
-  return { bytes: await readBody(response, to - from + 1), state };
 }
 
 /** One attempt, redirects followed where they lead to a host of the list. */
@@ -138,8 +143,7 @@ async function attempt(
     if (status === 206) return partOf(response, first, last, known);
     await discard(response);
     if (status === 200) {
-      const etag = response.headers.get('etag');
-      const modified = response.headers.get('last-modified');
+      const { etag, modified } = marksOf(response.headers);
       if (known !== null && (etag !== known.etag || modified !== known.modified)) throw changed();
       throw unreadable('its server sends whole files only (it ignores Range): keep a local copy');
     }
@@ -272,10 +276,7 @@ export async function openHttpRanges(address: string, access: RemoteAccess): Pro
   }
 
   async function read(offset: number, length: number): Promise<ArrayBuffer> {
-    const beyond = offset + length > fileSize;
-    if (!(offset >= 0 && length >= 0) || (beyond && length > LONGEST_GUESS_BYTES))
-      throw new Error(`bytes ${offset} to ${offset + length} lie beyond the end of the file (${fileSize})`);
-    const inside = Math.max(0, Math.min(length, fileSize - offset));
+    const inside = lengthInside(offset, length, fileSize);
     if (inside > LONGEST_RANGE_BYTES)
       throw new Error(`a range of ${inside} bytes is more than any block takes`);
     if (offset + inside <= head.bytes.length) return head.bytes.slice(offset, offset + inside).buffer;
@@ -288,12 +289,5 @@ export async function openHttpRanges(address: string, access: RemoteAccess): Pro
     });
   }
 
-  return {
-    fileSize,
-    version: versionOf(state),
-    read,
-    fetch: (slices) => Promise.all(slices.map((slice) => read(slice.offset, slice.length))),
-    fetchSlice: async (slice) => ({ ...slice, data: await read(slice.offset, slice.length) }),
-    close: async () => {},
-  };
+  return { fileSize, version: versionOf(state), read };
 }

@@ -1,13 +1,6 @@
+import type { BoundingBox } from '../earth/geodesic.ts';
 import { localScale } from '../earth/local-scale.ts';
 import type { Surface } from './surface.ts';
-
-/** The ground that a map shows, degrees; longitudes may run past ±180. */
-export interface MapFrame {
-  readonly westDeg: number;
-  readonly southDeg: number;
-  readonly eastDeg: number;
-  readonly northDeg: number;
-}
 
 /** Heights on a regular net of places: rows from north to south, in each row from west to east. */
 export interface Lattice {
@@ -38,7 +31,7 @@ export const letOthersRun = (): Promise<void> => new Promise((resolve) => setImm
  */
 export async function latticeOver(
   surface: Surface,
-  frame: MapFrame,
+  frame: BoundingBox,
   finestM: number,
   most: number,
 ): Promise<Lattice> {

@@ -3,9 +3,10 @@ import { promisify } from 'node:util';
 import { gunzip } from 'node:zlib';
 import { LRUCache } from 'lru-cache';
 import yauzl from 'yauzl';
-import { EngineError } from '../errors.ts';
-import { type Message, message } from '../message.ts';
-import type { ByteRanges } from './byte-ranges.ts';
+import { EngineError, firstLine } from '../errors.ts';
+import { message } from '../message.ts';
+import { type ByteRanges, fileChanged, lengthInside, versionOf } from './byte-ranges.ts';
+import { refuse } from './geotiff-header.ts';
 
 /*
  * The only file that unpacks archives. An archive's own word for its size is never trusted: unpacking stops at the
@@ -23,8 +24,6 @@ const KEPT_BYTES = 2 * LARGEST_TILE_BYTES;
 
 const gunzipped = promisify(gunzip);
 
-export type Packing = 'gz' | 'zip';
-
 interface Unpacked {
   /** Name of the file inside. */
   readonly name: string;
@@ -38,10 +37,6 @@ export function unpackedTiles(): UnpackedTiles {
   return new LRUCache({ maxSize: KEPT_BYTES, sizeCalculation: ({ bytes }) => Math.max(1, bytes.byteLength) });
 }
 
-function refuse(what: string | Message): EngineError {
-  return new EngineError('dem-unreadable', what);
-}
-
 const tooLarge = (): EngineError =>
   refuse(
     message`it unpacks to more than ${LARGEST_TILE_BYTES} bytes, which no SRTM tile has: take it from where it is published`,
@@ -50,9 +45,9 @@ const tooLarge = (): EngineError =>
 async function readWhole(path: string): Promise<{ readonly bytes: Buffer; readonly version: string }> {
   const handle = await open(path, 'r');
   try {
-    const { size, mtimeMs } = await handle.stat();
-    if (size > LARGEST_TILE_BYTES + PACKING_BYTES) throw tooLarge();
-    return { bytes: await handle.readFile(), version: `${size}-${mtimeMs}` };
+    const file = await handle.stat();
+    if (file.size > LARGEST_TILE_BYTES + PACKING_BYTES) throw tooLarge();
+    return { bytes: await handle.readFile(), version: versionOf(file) };
   } finally {
     await handle.close();
   }
@@ -106,7 +101,7 @@ export interface PackedTile {
  */
 export async function openPackedHgt(
   path: string,
-  packing: Packing,
+  packing: 'gz' | 'zip',
   kept: UnpackedTiles,
 ): Promise<PackedTile> {
   async function unpack(): Promise<Unpacked & { readonly version: string }> {
@@ -117,8 +112,9 @@ export async function openPackedHgt(
       return { ...unpacked, version };
     } catch (error) {
       if (error instanceof EngineError) throw error;
-      const reason = error instanceof Error ? (error.message.split('\n', 1)[0] ?? '') : String(error);
-      throw refuse(message`it cannot be unpacked (${reason}): cut short or damaged; fetch it again`);
+      throw refuse(
+        message`it cannot be unpacked (${firstLine(error)}): cut short or damaged; fetch it again`,
+      );
     }
   }
   const { name, bytes: first, version } = await unpack();
@@ -127,13 +123,12 @@ export async function openPackedHgt(
 
   async function again(): Promise<Uint8Array> {
     const opened = await unpack();
-    if (opened.version !== version) throw new Error('the file changed since it was opened');
+    if (opened.version !== version) throw fileChanged();
     return opened.bytes;
   }
 
   async function whole(): Promise<Uint8Array> {
-    const { size, mtimeMs } = await stat(path);
-    if (`${size}-${mtimeMs}` !== version) throw new Error('the file changed since it was opened');
+    if (versionOf(await stat(path)) !== version) throw fileChanged();
     const held = kept.get(path);
     if (held !== undefined) return held.bytes;
     unpacking ??= again().finally(() => {
@@ -143,21 +138,10 @@ export async function openPackedHgt(
   }
 
   async function read(offset: number, length: number): Promise<ArrayBuffer> {
-    if (!(offset >= 0 && length >= 0) || offset + length > fileSize)
-      throw new Error(`bytes ${offset} to ${offset + length} lie beyond the end of the file (${fileSize})`);
+    const inside = lengthInside(offset, length, fileSize);
     const bytes = await whole();
-    return new Uint8Array(bytes.subarray(offset, offset + length)).buffer;
+    return new Uint8Array(bytes.subarray(offset, offset + inside)).buffer;
   }
 
-  return {
-    name,
-    ranges: {
-      fileSize,
-      version,
-      read,
-      fetch: (slices) => Promise.all(slices.map((slice) => read(slice.offset, slice.length))),
-      fetchSlice: async (slice) => ({ ...slice, data: await read(slice.offset, slice.length) }),
-      close: async () => {},
-    },
-  };
+  return { name, ranges: { fileSize, version, read } };
 }

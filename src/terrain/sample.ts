@@ -1,6 +1,6 @@
 import { setImmediate } from 'node:timers/promises';
 import { at } from '../array.ts';
-import { blend } from './bilinear.ts';
+import { bilinear } from './bilinear.ts';
 import type { Projection } from './projection.ts';
 import type { Heights } from './samples.ts';
 import { heightAcrossSeam, seamTiles } from './seam-heights.ts';
@@ -50,7 +50,7 @@ export async function sampleHeights(
     const latDeg = Number(latsDeg[i]);
     for (const tile of seamTiles(set, lonDeg, latDeg)) {
       const height = await heightAcrossSeam(set, tile, lonDeg, latDeg);
-      if (height === null) continue;
+      if (Number.isNaN(height)) continue;
       places.heightsM[i] = height;
       places.sources[i] = tile;
       break;
@@ -136,7 +136,7 @@ async function answerGroups(
       const load = at(loads, k);
       const loaded = load instanceof Promise ? await load : load;
       // What was answered is let go, or a long line would hold every block it crosses.
-      loads[k] = NOTHING_LOADED;
+      loads[k] = [];
       sinceTurn += answer(tileAt(set, group.tile), group, loaded, places, { waiting, unanswered });
       if (sinceTurn >= PLACES_A_TURN) {
         sinceTurn = 0;
@@ -253,35 +253,19 @@ function groupOf(groups: Map<string, Group>, tile: number, blockX: number, block
   return group;
 }
 
-/** A group's block and those next to it that it leans on. */
-interface Loaded {
-  readonly here: Heights | null;
-  readonly right: Heights | null;
-  readonly down: Heights | null;
-  readonly diagonal: Heights | null;
-}
+/** A group's block and those to the right of it, below and both, where it leans on them. */
+type Loaded = readonly (Heights | null)[];
 
-const NOTHING_LOADED: Loaded = { here: null, right: null, down: null, diagonal: null };
-
-function loadGroup(set: TileSet, group: Group): Loaded | Promise<Loaded> {
-  const block = (x: number, y: number) => set.blocks.block(group.tile, group.blockX + x, group.blockY + y);
-  const here = block(0, 0);
-  const right = group.overRight ? block(1, 0) : null;
-  const down = group.overDown ? block(0, 1) : null;
-  const diagonal = group.overRight && group.overDown ? block(1, 1) : null;
-  if (
-    here instanceof Promise ||
-    right instanceof Promise ||
-    down instanceof Promise ||
-    diagonal instanceof Promise
-  )
-    return Promise.all([here, right, down, diagonal]).then(([h, r, d, x]) => ({
-      here: h,
-      right: r,
-      down: d,
-      diagonal: x,
-    }));
-  return { here, right, down, diagonal };
+function loadGroup(
+  set: TileSet,
+  { tile, blockX, blockY, overRight, overDown }: Group,
+): Loaded | Promise<Loaded> {
+  const block = (x: 0 | 1, y: 0 | 1) =>
+    (x === 1 && !overRight) || (y === 1 && !overDown) ? null : set.blocks.block(tile, blockX + x, blockY + y);
+  const blocks = [block(0, 0), block(1, 0), block(0, 1), block(1, 1)];
+  const isReady = (one: Heights | Promise<Heights> | null): one is Heights | null =>
+    !(one instanceof Promise);
+  return blocks.every(isReady) ? blocks : Promise.all(blocks);
 }
 
 function loadAhead(set: TileSet, group: Group): Loaded | Promise<Loaded> {
@@ -302,7 +286,7 @@ function answer(
   { postings, columnWeights, rowWeights, heightsM, sources }: Places,
   { waiting, unanswered }: { readonly waiting: Int32Array; readonly unanswered: number[] },
 ): number {
-  const { here } = loaded;
+  const [here = null] = loaded;
   if (here === null) throw new RangeError('a group without its block');
   const { blockWidth } = tile;
   const { runs } = group;
@@ -318,7 +302,7 @@ function answer(
       const rowWeight = rowWeights[i] as number;
       const height =
         posting >= 0
-          ? blend(
+          ? bilinear(
               here[posting] as number,
               here[posting + 1] as number,
               here[posting + blockWidth] as number,
@@ -340,7 +324,7 @@ function answer(
 /** The height at a place whose postings lie in several blocks. */
 function blendAcross(
   { blockWidth, blockHeight }: Tile,
-  { here, right, down, diagonal }: Loaded,
+  [here, right, down, diagonal]: Loaded,
   posting: number,
   columnWeight: number,
   rowWeight: number,
@@ -352,5 +336,12 @@ function blendAcross(
   };
   const x = posting % blockWidth;
   const y = Math.floor(posting / blockWidth);
-  return blend(value(x, y), value(x + 1, y), value(x, y + 1), value(x + 1, y + 1), columnWeight, rowWeight);
+  return bilinear(
+    value(x, y),
+    value(x + 1, y),
+    value(x, y + 1),
+    value(x + 1, y + 1),
+    columnWeight,
+    rowWeight,
+  );
 }

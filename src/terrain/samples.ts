@@ -1,5 +1,3 @@
-import { swapBytes } from './predictors.ts';
-
 /** How the numbers of a file are written, and what turns them into metres. */
 export interface SampleCoding {
   readonly kind: 'int' | 'uint' | 'float';
@@ -86,24 +84,6 @@ export function blockHeights(
     for (let row = 0; row < part.rows; row += 1)
       writeHeights(samples, row * blockWidth, part.columns, coding, heights, row * blockWidth);
   return heights;
-}
-
-/**
- * Heights in metres of a run of raw samples, written into `out` from `outStart`; void is NaN.
- * @param bytes whole samples, in the byte order of `coding`, at least as many as are read
- */
-// biome-ignore lint/complexity/useMaxParams: a run of samples from one buffer into another, block by block
-export function readHeights(
-  bytes: ArrayBuffer,
-  firstSample: number,
-  count: number,
-  coding: SampleCoding,
-  out: Heights,
-  outStart: number,
-): void {
-  const little = new Uint8Array(coding.littleEndian ? bytes : bytes.slice(0));
-  if (!coding.littleEndian) swapBytes(little, coding.bits / 8);
-  writeHeights(samplesOf(little, coding), firstSample, count, coding, out, outStart);
 }
 
 /** The number that means void as the samples hold it: `-3.4e38` as text is not the number stored in 32 bits. */

@@ -24,13 +24,13 @@ export function seamTiles(set: TileSet, lonDeg: number, latDeg: number): number[
   return near.length > 1 || (only !== undefined && goesRound(tileAt(set, only))) ? near : [];
 }
 
-/** Step two of the recipe: the postings of one tile's grid, each from whichever tile has it. */
+/** Step two of the recipe: the postings of one tile's grid, each from whichever tile has it; NaN where none has. */
 export async function heightAcrossSeam(
   set: TileSet,
   index: number,
   lonDeg: number,
   latDeg: number,
-): Promise<number | null> {
+): Promise<number> {
   const { column, row } = locate(tileAt(set, index), lonDeg, latDeg);
   const c = Math.floor(column);
   const r = Math.floor(row);
@@ -43,12 +43,8 @@ export async function heightAcrossSeam(
   };
   const v00 = await fetch(0, 0);
   // Most places in a real void end here.
-  if (Number.isNaN(v00)) return null;
-  return bilinear(
-    { v00, v01: await fetch(1, 0), v10: await fetch(0, 1), v11: await fetch(1, 1) },
-    columnWeight,
-    rowWeight,
-  );
+  if (Number.isNaN(v00)) return Number.NaN;
+  return bilinear(v00, await fetch(1, 0), await fetch(0, 1), await fetch(1, 1), columnWeight, rowWeight);
 }
 
 /** One posting of one tile; NaN outside its grid and where void. */
@@ -79,7 +75,7 @@ async function postingElsewhere(set: TileSet, index: number, column: number, row
     const position = locate(there, lonDeg, latDeg);
     if (!withinOneCell(there, position)) continue;
     const between = await bilinearIn(set, other, position);
-    if (between !== null) return between;
+    if (!Number.isNaN(between)) return between;
     const c = Math.round(position.column);
     const r = Math.round(position.row);
     const offX = Math.abs(position.column - c) * Math.max(1, there.info.stepLonDeg / home.info.stepLonDeg);
@@ -91,18 +87,13 @@ async function postingElsewhere(set: TileSet, index: number, column: number, row
   return Number.NaN;
 }
 
-async function bilinearIn(set: TileSet, index: number, position: Position): Promise<number | null> {
-  if (!inside(tileAt(set, index), position)) return null;
+async function bilinearIn(set: TileSet, index: number, position: Position): Promise<number> {
+  if (!inside(tileAt(set, index), position)) return Number.NaN;
   const c = Math.floor(position.column);
   const r = Math.floor(position.row);
-  return bilinear(
-    {
-      v00: await posting(set, index, c, r),
-      v01: await posting(set, index, c + 1, r),
-      v10: await posting(set, index, c, r + 1),
-      v11: await posting(set, index, c + 1, r + 1),
-    },
-    position.column - c,
-    position.row - r,
-  );
+  const v00 = await posting(set, index, c, r);
+  const v01 = await posting(set, index, c + 1, r);
+  const v10 = await posting(set, index, c, r + 1);
+  const v11 = await posting(set, index, c + 1, r + 1);
+  return bilinear(v00, v01, v10, v11, position.column - c, position.row - r);
 }

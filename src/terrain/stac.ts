@@ -2,9 +2,11 @@ import { EngineError } from '../errors.ts';
 import { isObject } from '../ingest/json-text.ts';
 import { cleanText } from '../ingest/names.ts';
 import { quote } from '../ingest/quote.ts';
-import { type Message, message } from '../message.ts';
+import { message } from '../message.ts';
+import { GEOGRAPHIC_3D } from './geotiff-keys.ts';
 import { NOTHING_STATED, type Stated } from './stated.ts';
-import type { Listed } from './vrt.ts';
+import { unitNamed } from './vertical.ts';
+import { type Listed, refuse } from './vrt.ts';
 
 /*
  * A STAC Item or ItemCollection (https://github.com/radiantearth/stac-spec, versions 1.0 and 1.1) read as a list of
@@ -21,21 +23,6 @@ const COMPOUND: ReadonlyMap<number, Pick<Stated, 'unit' | 'verticalReference'>> 
   [9707, { unit: 'm', verticalReference: 'EGM96' }],
   [9518, { unit: 'm', verticalReference: 'EGM2008' }],
 ]);
-const ELLIPSOIDAL = new Set([4979, 4937, 6319, 4955]);
-
-const UNITS: ReadonlyMap<string, Stated['unit']> = new Map([
-  ['m', 'm'],
-  ['metre', 'm'],
-  ['meter', 'm'],
-  ['ft', 'ft'],
-  ['foot', 'ft'],
-  ['us survey foot', 'ftUS'],
-]);
-
-function refuse(what: string | Message): EngineError {
-  return new EngineError('dem-catalogue', what);
-}
-
 type Fields = Readonly<Record<string, unknown>>;
 const fields = (value: unknown): Fields => (isObject(value) ? value : {});
 const textOf = (value: unknown): string | null => {
@@ -50,9 +37,8 @@ function nearest(places: readonly Fields[], name: string): unknown {
 
 function unitOf(value: unknown): Stated['unit'] {
   if (value === undefined) return null;
-  const unit = typeof value === 'string' ? UNITS.get(value.trim().toLowerCase()) : undefined;
-  if (unit === undefined)
-    throw refuse(message`its heights are in ${quote(String(value))}, which is not read`);
+  const unit = typeof value === 'string' ? unitNamed(value) : null;
+  if (unit === null) throw refuse(message`its heights are in ${quote(String(value))}, which is not read`);
   return unit;
 }
 
@@ -106,7 +92,7 @@ function listed(item: Fields, path: string): Listed {
   const places = [band, asset, properties];
   const written = typeof asset.href === 'string' ? asset.href : '';
   const epsg = epsgOf(places);
-  if (epsg !== null && ELLIPSOIDAL.has(epsg))
+  if (epsg !== null && GEOGRAPHIC_3D.has(epsg))
     throw new EngineError(
       'dem-vertical-datum',
       message`its item ${quote(id)} is in EPSG:${epsg}, heights above the ellipsoid: take tiles with heights above a geoid`,

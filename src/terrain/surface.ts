@@ -1,3 +1,4 @@
+import { type BoundingBox, nearestTurnDeg, type Place } from '../earth/geodesic.ts';
 import type { Message } from '../message.ts';
 import type { Note } from '../notes.ts';
 
@@ -8,17 +9,12 @@ export interface HeightSamples {
   readonly sourceIndexes: readonly (number | null)[];
 }
 
-/** What is known of one elevation tile from its header and its folder. */
-export interface TileInfo {
+/** What is known of one elevation tile from its header and its folder; its box holds the centres of the outermost postings. */
+export interface TileInfo extends BoundingBox {
   readonly path: string;
   readonly format: 'geotiff' | 'hgt';
   /** `EPSG:4326`, or another system in degrees or metres that is read. */
   readonly crs: string;
-  /** Centres of the outermost postings, degrees. */
-  readonly westDeg: number;
-  readonly southDeg: number;
-  readonly eastDeg: number;
-  readonly northDeg: number;
   readonly columns: number;
   readonly rows: number;
   /** Posting distance, degrees; of a projected tile at its middle, along its own axes. */
@@ -40,6 +36,18 @@ export interface TileInfo {
   /** Changes with the file, so that what was measured on it can be measured again. */
   readonly version: string;
   readonly notes: readonly Note[];
+}
+
+/** Whether a place lies within a tile's outermost postings, or so many postings beyond. */
+export function covers(tile: TileInfo, { lonDeg, latDeg }: Place, beyond: 0 | 1 = 0): boolean {
+  const turnedDeg = nearestTurnDeg(lonDeg, (tile.westDeg + tile.eastDeg) / 2);
+  const [marginLonDeg, marginLatDeg] = [beyond * tile.stepLonDeg, beyond * tile.stepLatDeg];
+  return (
+    turnedDeg >= tile.westDeg - marginLonDeg &&
+    turnedDeg <= tile.eastDeg + marginLonDeg &&
+    latDeg >= tile.southDeg - marginLatDeg &&
+    latDeg <= tile.northDeg + marginLatDeg
+  );
 }
 
 /** A file or address of a set that gives no heights, and why. */

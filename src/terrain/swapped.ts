@@ -1,16 +1,5 @@
 import type { Track } from '../ingest/track.ts';
-import type { TileInfo } from './surface.ts';
-
-function covers(tile: TileInfo, lonDeg: number, latDeg: number): boolean {
-  const middleDeg = (tile.westDeg + tile.eastDeg) / 2;
-  const turnedDeg = lonDeg + 360 * Math.round((middleDeg - lonDeg) / 360);
-  return (
-    turnedDeg >= tile.westDeg - tile.stepLonDeg &&
-    turnedDeg <= tile.eastDeg + tile.stepLonDeg &&
-    latDeg >= tile.southDeg - tile.stepLatDeg &&
-    latDeg <= tile.northDeg + tile.stepLatDeg
-  );
-}
+import { covers, type TileInfo } from './surface.ts';
 
 /**
  * Whether longitude and latitude seem exchanged: no point of the track lies in any tile, and with the two
@@ -20,10 +9,11 @@ export function looksSwapped(track: Track, sources: readonly TileInfo[]): boolea
   let points = 0;
   let swapped = 0;
   for (const segment of track.segments) {
-    for (const { lonDeg, latDeg } of segment) {
-      if (sources.some((tile) => covers(tile, lonDeg, latDeg))) return false;
+    for (const place of segment) {
+      if (sources.some((tile) => covers(tile, place, 1))) return false;
       points += 1;
-      if (Math.abs(lonDeg) <= 90 && sources.some((tile) => covers(tile, latDeg, lonDeg))) swapped += 1;
+      const exchanged = { lonDeg: place.latDeg, latDeg: place.lonDeg };
+      if (Math.abs(place.lonDeg) <= 90 && sources.some((tile) => covers(tile, exchanged, 1))) swapped += 1;
     }
   }
   return points > 0 && swapped * 2 >= points;

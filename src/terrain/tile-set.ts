@@ -1,5 +1,6 @@
 import { basename } from 'node:path';
-import { EngineError } from '../errors.ts';
+import { at } from '../array.ts';
+import { EngineError, firstLine } from '../errors.ts';
 import { message } from '../message.ts';
 import type { Note } from '../notes.ts';
 import { MS_PER_DAY } from '../units.ts';
@@ -91,11 +92,11 @@ async function openTile(
   if (isAddress(path)) {
     if (kind !== 'geotiff')
       throw new EngineError('dem-unreadable', 'over the net only GeoTIFF (.tif) is read: fetch a copy');
-    return openGeotiffTile(path, await openHttpRanges(path, remote ?? NO_REMOTE), stated);
+    return openGeotiffTile(path, stated, await openHttpRanges(path, remote ?? NO_REMOTE));
   }
   switch (kind) {
     case 'geotiff':
-      return openGeotiffTile(path, undefined, stated);
+      return openGeotiffTile(path, stated);
     case 'hgt':
       return openHgtTile(path, null, stated);
     case 'hgtGz':
@@ -127,12 +128,8 @@ async function orRefused(
   } catch (error) {
     if (error instanceof EngineError) return { path, code: error.code, reason: error.reason };
     // The disk, or a header that made the library stumble: the file is at fault, not the caller.
-    const reason = error instanceof Error ? error.message.split('\n', 1)[0] : String(error);
-    return {
-      path,
-      code: 'dem-unreadable',
-      reason: message`it cannot be read (${reason ?? ''}): fetch it again`,
-    };
+    const reason = message`it cannot be read (${firstLine(error)}): fetch it again`;
+    return { path, code: 'dem-unreadable', reason };
   }
 }
 
@@ -230,7 +227,7 @@ function surfaceOf(
   const cache = new BlockCache(cacheBytes);
   const tiles = opened.map(({ tile }) => tile);
   const notes: Note[][] = tiles.map((tile) => [...tile.info.notes]);
-  const sources: TileInfo[] = tiles.map((tile, i) => ({ ...tile.info, notes: notes[i] ?? [] }));
+  const sources: TileInfo[] = tiles.map((tile, i) => ({ ...tile.info, notes: at(notes, i) }));
   const noted = new Set<number>();
   const badBlocks = new Map<number, Set<string>>();
   /** Tiles whose file changed on its server. */
@@ -244,8 +241,7 @@ function surfaceOf(
     badBlocks.set(index, (badBlocks.get(index) ?? new Set()).add(key));
     if (!noted.has(index)) {
       noted.add(index);
-      const reason = error instanceof Error ? error.message.split('\n', 1)[0] : String(error);
-      notes[index]?.push({ code: 'dem-block-unreadable', values: { reason: reason ?? '' } });
+      at(notes, index).push({ code: 'dem-block-unreadable', values: { reason: firstLine(error) } });
     }
     return new Float64Array(tile.blockWidth * tile.blockHeight).fill(Number.NaN);
   }
@@ -262,8 +258,7 @@ function surfaceOf(
   function setOf(now: readonly Tile[]): TileSet {
     const blocks: BlockReader = {
       block(index, blockX, blockY) {
-        const tile = now[index];
-        if (tile === undefined) throw new RangeError(`no tile ${index}`);
+        const tile = at(now, index);
         const place = `${blockX}/${blockY}`;
         const key = `${index}/${tile.info.version}/${place}`;
         const ready = cache.ready(key);
@@ -279,11 +274,9 @@ function surfaceOf(
 
   async function reopenStale(): Promise<void> {
     for (const index of [...stale]) {
-      const found = opened[index]?.found;
-      if (found === undefined) continue;
-      const tile = await reopen(found);
+      const tile = await reopen(at(opened, index).found);
       tiles[index] = tile;
-      sources[index] = { ...tile.info, notes: notes[index] ?? [] };
+      sources[index] = { ...tile.info, notes: at(notes, index) };
       stale.delete(index);
       set = setOf([...tiles]);
     }

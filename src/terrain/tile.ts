@@ -1,6 +1,5 @@
-import { geodesicM } from '../earth/geodesic.ts';
+import { type BoundingBox, geodesicM, nearestTurnDeg } from '../earth/geodesic.ts';
 import { localScale } from '../earth/local-scale.ts';
-import type { Note } from '../notes.ts';
 import { type Projection, projectionOfCrs } from './projection.ts';
 import type { Heights } from './samples.ts';
 import type { TileInfo } from './surface.ts';
@@ -36,31 +35,30 @@ export interface Tile extends Grid {
 }
 
 /** What a reader knows of a tile besides its grid. */
-export interface TileFacts {
-  readonly path: string;
-  readonly format: TileInfo['format'];
-  readonly crs: string;
-  readonly unit: TileInfo['unit'];
-  readonly unitAssumed: boolean;
-  readonly verticalReference: string | null;
-  readonly nodata: number | null;
-  readonly version: string;
-  readonly notes: readonly Note[];
-}
+type TileFacts = Omit<
+  TileInfo,
+  | keyof BoundingBox
+  | 'columns'
+  | 'rows'
+  | 'stepLonDeg'
+  | 'stepLatDeg'
+  | 'postingM'
+  | 'attribution'
+  | 'licence'
+  | 'dateMs'
+>;
+
+/** Where the last posting lies. */
+export const lastOf = ({ x0, y0, dx, dy, width, height }: Grid) => ({
+  lastX: x0 + (width - 1) * dx,
+  lastY: y0 + (height - 1) * dy,
+});
 
 /** Points along each side of a projected tile that give its outline (design). */
 const OUTLINE_POINTS = 64;
 
-interface Extent {
-  readonly westDeg: number;
-  readonly southDeg: number;
-  readonly eastDeg: number;
-  readonly northDeg: number;
-}
-
-function extentDeg(grid: Grid, projection: Projection | null): Extent {
-  const lastX = grid.x0 + (grid.width - 1) * grid.dx;
-  const lastY = grid.y0 + (grid.height - 1) * grid.dy;
+function extentDeg(grid: Grid, projection: Projection | null): BoundingBox {
+  const { lastX, lastY } = lastOf(grid);
   if (projection === null)
     return {
       westDeg: grid.x0,
@@ -81,7 +79,7 @@ function extentDeg(grid: Grid, projection: Projection | null): Extent {
     ] as const) {
       const [lonDeg, latDeg] = projection.inverse(px, py);
       // A tile may lie across ±180°.
-      const turnedDeg = lonDeg + 360 * Math.round((middleDeg - lonDeg) / 360);
+      const turnedDeg = nearestTurnDeg(lonDeg, middleDeg);
       extent.westDeg = Math.min(extent.westDeg, turnedDeg);
       extent.eastDeg = Math.max(extent.eastDeg, turnedDeg);
       extent.southDeg = Math.min(extent.southDeg, latDeg);

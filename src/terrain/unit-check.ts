@@ -1,7 +1,9 @@
 import { basename, dirname } from 'node:path';
 import { upperMedian } from '../array.ts';
+import type { BoundingBox } from '../earth/geodesic.ts';
 import { type Message, message } from '../message.ts';
 import { M_PER_FT } from '../units.ts';
+import { BlockCache } from './block-cache.ts';
 import { sampleHeights } from './sample.ts';
 import type { Heights } from './samples.ts';
 import type { Tile } from './tile.ts';
@@ -21,14 +23,7 @@ const LEAST_HEIGHT_M = 20;
 /** Tiles that share no more than an edge do not overlap: postings (design; USGS tiles share 12). */
 const LEAST_POSTINGS = 2;
 
-interface Box {
-  readonly westDeg: number;
-  readonly southDeg: number;
-  readonly eastDeg: number;
-  readonly northDeg: number;
-}
-
-function overlap(a: Tile, b: Tile): Box | null {
+function overlap(a: Tile, b: Tile): BoundingBox | null {
   const box = {
     westDeg: Math.max(a.info.westDeg, b.info.westDeg),
     southDeg: Math.max(a.info.southDeg, b.info.southDeg),
@@ -72,15 +67,11 @@ export function unitWitnesses(tiles: readonly Tile[], index: number, near: TileI
 
 /** Heights of one tile alone; a block that cannot be read is void. */
 async function heightsOf(tile: Tile, lons: readonly number[], lats: readonly number[]) {
-  const held = new Map<string, Promise<Heights>>();
+  const held = new BlockCache(Number.POSITIVE_INFINITY);
+  const empty = (): Heights => new Float64Array(tile.blockWidth * tile.blockHeight).fill(Number.NaN);
   const blocks: BlockReader = {
-    block(_index, blockX, blockY) {
-      const key = `${blockX}/${blockY}`;
-      const empty = (): Heights => new Float64Array(tile.blockWidth * tile.blockHeight).fill(Number.NaN);
-      const block = held.get(key) ?? tile.readBlock(blockX, blockY).catch(empty);
-      held.set(key, block);
-      return block;
-    },
+    block: (_index, blockX, blockY) =>
+      held.get(`${blockX}/${blockY}`, () => tile.readBlock(blockX, blockY).catch(empty)),
   };
   return (await sampleHeights({ tiles: [tile], index: tileIndex([tile]), blocks }, lons, lats)).heightsM;
 }

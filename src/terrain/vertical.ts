@@ -61,38 +61,23 @@ const UNIT_CODES: ReadonlyMap<number, Unit> = new Map([
   [9002, 'ft'],
   [9003, 'ftUS'],
 ]);
-const UNIT_NAMES: ReadonlyMap<string, Unit> = new Map([
-  ['m', 'm'],
-  ['metre', 'm'],
-  ['metres', 'm'],
-  ['meter', 'm'],
-  ['meters', 'm'],
-  ['ft', 'ft'],
-  ['foot', 'ft'],
-  ['feet', 'ft'],
-  ['international foot', 'ft'],
-  ['us survey foot', 'ftUS'],
-  ['us survey feet', 'ftUS'],
-  ['ftus', 'ftUS'],
-  ['us-ft', 'ftUS'],
-  ['foot_us', 'ftUS'],
-  ['sft', 'ftUS'],
-]);
+const UNIT_NAMES: Readonly<Record<Unit, readonly string[]>> = {
+  m: ['m', 'metre', 'metres', 'meter', 'meters'],
+  ft: ['ft', 'foot', 'feet', 'international foot'],
+  ftUS: ['us survey foot', 'us survey feet', 'ftus', 'us-ft', 'foot us', 'sft'],
+};
 const DTED_DATUMS: ReadonlyMap<string, string> = new Map([
   ['E96', 'EGM96'],
   ['E08', 'EGM2008'],
   ['MSL', 'mean sea level'],
 ]);
 
-function refuse(what: string | Message): EngineError {
-  return new EngineError('dem-vertical-datum', what);
-}
+const refuse = (what: string | Message): EngineError => new EngineError('dem-vertical-datum', what);
 
-function named(units: ReadonlyMap<string, Unit>, text: string): Unit {
-  const unit = units.get(text.trim().toLowerCase().replaceAll('_', ' ')) ?? units.get(text.toLowerCase());
-  if (unit === undefined)
-    throw refuse(message`its heights are in "${text.slice(0, 40)}", which is not read: rewrite it in metres`);
-  return unit;
+/** The unit of heights that a header or a catalogue names; `null`: none that is read. */
+export function unitNamed(text: string): Unit | null {
+  const name = text.trim().toLowerCase().replaceAll('_', ' ');
+  return (['m', 'ft', 'ftUS'] as const).find((unit) => UNIT_NAMES[unit].includes(name)) ?? null;
 }
 
 /**
@@ -128,7 +113,14 @@ export function heightMeaning(
     stated.push(unit);
   }
   if (known !== undefined) stated.push(known.unit);
-  if (bandUnit !== null && bandUnit.trim() !== '') stated.push(named(UNIT_NAMES, bandUnit));
+  if (bandUnit !== null && bandUnit.trim() !== '') {
+    const unit = unitNamed(bandUnit);
+    if (unit === null)
+      throw refuse(
+        message`its heights are in "${bandUnit.slice(0, 40)}", which is not read: rewrite it in metres`,
+      );
+    stated.push(unit);
+  }
 
   const unit = stated[0] ?? outside.unit ?? 'm';
   if (outside.unitBy !== null && outside.unit !== unit)

@@ -5,6 +5,7 @@ import { quote } from '../ingest/quote.ts';
 import { walkXml } from '../ingest/xml.ts';
 import { type Message, message } from '../message.ts';
 import { NOTHING_STATED, type Stated } from './stated.ts';
+import { unitNamed } from './vertical.ts';
 
 /*
  * GDAL's VRT read as a list of tiles: https://gdal.org/en/stable/drivers/raster/vrt.html. Only plain sources are taken.
@@ -30,18 +31,7 @@ const HARMLESS = new Set([
   'ScaleRatio',
   'ScaleOffset',
 ]);
-const UNITS: Readonly<Record<string, Stated['unit']>> = {
-  m: 'm',
-  metre: 'm',
-  meter: 'm',
-  ft: 'ft',
-  foot: 'ft',
-  'US survey foot': 'ftUS',
-};
-
-function refuse(what: string | Message): EngineError {
-  return new EngineError('dem-catalogue', what);
-}
+export const refuse = (what: string | Message): EngineError => new EngineError('dem-catalogue', what);
 
 type Node = Readonly<Record<string, unknown>>;
 
@@ -166,7 +156,7 @@ export function tilesOfVrt(text: string, path: string): Listed[] {
   if (!isObject(dataset)) throw refuse('it lists no tile');
   const band = bandOf(dataset);
   const unitText = textOf(one(band, 'UnitType'));
-  const unit = unitText === null ? null : (UNITS[unitText] ?? null);
+  const unit = unitText === null ? null : unitNamed(unitText);
   if (unitText !== null && unit === null)
     throw refuse(message`its heights are in ${quote(unitText)}, which is not read`);
   const sources = [...childrenOf(band, 'SimpleSource'), ...childrenOf(band, 'ComplexSource')];

@@ -1,5 +1,5 @@
 import { at } from '../../array.ts';
-import type { MapFrame } from '../../terrain/lattice.ts';
+import type { BoundingBox } from '../../earth/geodesic.ts';
 import { M_PER_MILE, type UnitSystem } from '../../units.ts';
 
 interface FrameTick {
@@ -26,7 +26,7 @@ function ticks(
 }
 
 /** Round degrees along the frame of a map, about `count` on each side: decimal degrees, as plans have them. */
-export function frameTicks({ westDeg, eastDeg, southDeg, northDeg }: MapFrame, count: number) {
+export function frameTicks({ westDeg, eastDeg, southDeg, northDeg }: BoundingBox, count: number) {
   const lonText = (fixed: (deg: number) => string, deg: number) => {
     const turned = deg - 360 * Math.round(deg / 360);
     return `${fixed(turned)}° ${turned < 0 ? 'W' : 'E'}`;

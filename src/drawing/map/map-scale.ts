@@ -1,4 +1,4 @@
-import { turnedTo } from '../../route/map-frame.ts';
+import { nearestTurnDeg } from '../../earth/geodesic.ts';
 import type { Lattice } from '../../terrain/lattice.ts';
 import type { NetPoint } from './isolines.ts';
 
@@ -29,7 +29,7 @@ export function mapScale(lattice: Omit<Lattice, 'heightsM' | 'sourceIndexes'>): 
     unitsPerM,
     ofNet: ([x, y]) => [x * across, y * down],
     ofPlace: (lonDeg, latDeg) => [
-      ((turnedTo(lonDeg, middleDeg) - westDeg) / stepLonDeg) * across,
+      ((nearestTurnDeg(lonDeg, middleDeg) - westDeg) / stepLonDeg) * across,
       ((northDeg - latDeg) / stepLatDeg) * down,
     ],
     perDegLon: across / stepLonDeg,

@@ -1,6 +1,6 @@
 /** @jsxRuntime automatic @jsxImportSource preact */
 import type { VNode } from 'preact';
-import type { MapFrame } from '../../terrain/lattice.ts';
+import type { BoundingBox } from '../../earth/geodesic.ts';
 import type { UnitSystem } from '../../units.ts';
 import { tenth } from '../profile/profile-drawing.ts';
 import { frameTicks, scaleBar } from './frame-ticks.ts';
@@ -15,7 +15,7 @@ const TICKS = 5;
 export interface MapView {
   readonly title: string;
   readonly terrain: TerrainDrawing;
-  readonly frame: MapFrame;
+  readonly frame: BoundingBox;
   readonly shadeHref: string;
   readonly lines: readonly string[];
   readonly marks: readonly MapMark[];

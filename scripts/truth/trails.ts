@@ -2,9 +2,10 @@
  * Invented trails whose climb is known, and what the product sees of them: tiles with their published error, and a
  * line as a receiver or a map gives it. What the gain is checked against.
  */
+
+import { localScale } from '../../src/earth/local-scale.ts';
 import type { Track } from '../../src/ingest/track.ts';
 import { turningPoints } from '../../src/route/turning-points.ts';
-import { localScale } from '../../src/earth/local-scale.ts';
 import type { Surface } from '../../src/terrain/surface.ts';
 import type { Random } from '../demo-range/random.ts';
 import { gaussian } from './pace-worlds.ts';

@@ -13,7 +13,7 @@ import { walksOf } from '../capability/recording/walks.ts';
 import type { Place } from '../earth/geodesic.ts';
 import { EngineError, inFile } from '../errors.ts';
 import type { CohortInput, OutingInput } from '../ingest/cohort-file.ts';
-import { readRecording } from '../ingest/read-tracks.ts';
+import { readTracks } from '../ingest/read-tracks.ts';
 import type { Track } from '../ingest/track.ts';
 import { message } from '../message.ts';
 import type { CohortRecord } from '../rank/readiness.ts';
@@ -68,7 +68,7 @@ export async function recordedDay(
   ground: Ground,
   home: Place | null,
 ): Promise<RecordedDay> {
-  const tracks = readRecording(file.bytes, file, ground.design.recording.fastestMs);
+  const tracks = readTracks(file.bytes, file, ground.design.recording.fastestMs);
   const [track] = tracks;
   if (track === undefined || tracks.length > 1) {
     throw new EngineError(

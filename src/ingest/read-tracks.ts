@@ -21,24 +21,18 @@ export interface ReadOptions {
 
 /**
  * Reads a GPX or GeoJSON file: every route of it, checked and repaired, or none.
+ *
+ * @param fastestMs for the recording of an outing: a long step between two times stays in the line where it was covered
+ * no faster, m/s. It may be a drive with few points, which `walksOf` cuts off; a candidate route with such a step is
+ * refused.
  * @throws EngineError for everything that can be wrong with a file; the place names line and column,
  * element path, JSON Pointer or byte offset, and the file where `fileName` is given.
  */
-export function readTracks(bytes: Uint8Array, options: ReadOptions = {}): Track[] {
-  return readNamed(bytes, options, null);
-}
-
-/**
- * Reads the recording of an outing: as `readTracks`, but a long step between two times stays in the line where it was
- * covered no faster than `fastestMs` (m/s). It may be a drive with few points, which `walksOf` cuts off; a candidate
- * route with such a step is refused.
- * @throws EngineError as `readTracks`.
- */
-export function readRecording(bytes: Uint8Array, options: ReadOptions, fastestMs: number): Track[] {
-  return readNamed(bytes, options, fastestMs);
-}
-
-function readNamed(bytes: Uint8Array, options: ReadOptions, fastestMs: number | null): Track[] {
+export function readTracks(
+  bytes: Uint8Array,
+  options: ReadOptions = {},
+  fastestMs: number | null = null,
+): Track[] {
   const shownName = nameOf(options.fileName ?? null);
   const work = () => read(bytes, options, fastestMs);
   return shownName === null ? work() : inFileSync(shownName, work);

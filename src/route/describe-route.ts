@@ -3,7 +3,7 @@ import type { Design } from '../design.ts';
 import type { Place } from '../earth/geodesic.ts';
 import type { RouteAttributes } from '../ingest/attributes.ts';
 import type { Waypoint } from '../ingest/track.ts';
-import type { Note } from '../notes.ts';
+import { type Note, noteIf } from '../notes.ts';
 import type { ElevatedTrack } from '../terrain/elevated-track.ts';
 import { type Band, type GainMethod, gainAndLoss, reversal } from './gain.ts';
 import { heightNoise } from './height-noise.ts';
@@ -128,16 +128,6 @@ function exposed(
   return { lengthM, minutes: (lengthM / 1000) * minPerKm + climbM * minPerClimbM };
 }
 
-function coverageNotes(coverage: number, heightsMissing: boolean): Note[] {
-  if (coverage === 0) {
-    return [{ code: 'no-coverage', values: {} }];
-  }
-  if (coverage < 1) {
-    return [{ code: 'partial-coverage', values: { share: coverage, heightsMissing } }];
-  }
-  return [];
-}
-
 /** The highest point of the runs, the first of equal ones, and the lowest height; `null` without any. */
 function extremesOf(runs: readonly Run[]): { readonly high: Route['high']; readonly lowM: number | null } {
   let high: Route['high'] = null;
@@ -177,6 +167,7 @@ export function describeRoute(given: ElevatedTrack, design: Design, options: Des
   const runs = doubled ? runsOf(elevated, design.gain.bridgeM) : givenRuns;
 
   const attributes = options.attributes ?? elevated.track.attributes ?? {};
+  const { coverage } = elevated;
   const postingM = elevated.sources.reduce((most, source) => Math.max(most, source.tile.postingM), 0);
   const noise = heightNoise(runs, design.gain.lineError);
   const counted = reversal(postingM, noise, design.gain);
@@ -227,12 +218,15 @@ export function describeRoute(given: ElevatedTrack, design: Design, options: Des
   });
 
   const isUncertain = known && gainM.value > 0 && (gainM.high - gainM.low) / gainM.value > 0.3;
-  const noteIf = (is: boolean, note: Note): Note[] => (is ? [note] : []);
   const notes: Note[] = [
     ...elevated.track.notes,
     ...noteIf(wayUpOnly && !doubled, { code: 'ends-at-top', values: {} }),
     ...noteIf(givenShape === 'oneWay' && beginsAtTop(givenRuns), { code: 'begins-at-top', values: {} }),
-    ...coverageNotes(elevated.coverage, heightsMissing),
+    ...noteIf(coverage === 0, { code: 'no-coverage', values: {} }),
+    ...noteIf(coverage > 0 && coverage < 1, {
+      code: 'partial-coverage',
+      values: { share: coverage, heightsMissing },
+    }),
     ...treelineNotes(treeline, at(points, 0).latDeg, range !== null),
     ...noteIf(isUncertain, { code: 'gain-uncertain', values: {} }),
   ];
@@ -257,7 +251,7 @@ export function describeRoute(given: ElevatedTrack, design: Design, options: Des
       steepestSustainedFromM: sustained?.fromM ?? null,
       steepGround,
       recorded: recordedGain(elevated.segments, design.gain),
-      demCoverage: elevated.coverage,
+      demCoverage: coverage,
       gainMethod: method,
     },
     treeline,
@@ -271,15 +265,10 @@ export function describeRoute(given: ElevatedTrack, design: Design, options: Des
       segment.map((point) => [point.lonDeg, point.latDeg] as const),
     ),
     waypoints: elevated.track.waypoints,
-    sources: elevated.sources.map(({ tile, share, stretches }) => ({
-      path: tile.path,
-      version: tile.version,
-      share,
-      stretches,
-      postingM: tile.postingM,
-      dateMs: tile.dateMs,
-      attribution: tile.attribution,
-    })),
+    sources: elevated.sources.map(({ tile, share, stretches }) => {
+      const { path, version, postingM, dateMs, attribution } = tile;
+      return { path, version, share, stretches, postingM, dateMs, attribution };
+    }),
     notes,
   };
 }

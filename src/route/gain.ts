@@ -1,10 +1,9 @@
-import { at } from '../array.ts';
 import type { Design } from '../design.ts';
 import { demErrorM, shortDemError } from './dem-error.ts';
 import type { HeightNoise } from './height-noise.ts';
 import { madeUpClimbM } from './made-up-climb.ts';
 import type { Run } from './runs.ts';
-import { type Reversal, traceOf } from './trace.ts';
+import { always, type Climb, climbOf, type Reversal, traceOf } from './trace.ts';
 
 /** An estimate with its doubt, metres: the true value is believed to lie between `low` and `high`. */
 export interface Band {
@@ -24,32 +23,6 @@ export interface GainLoss {
   readonly gainM: Band;
   readonly lossM: Band;
   readonly method: GainMethod;
-}
-
-interface Sum {
-  readonly gain: number;
-  readonly loss: number;
-  readonly climbs: number;
-  readonly drops: number;
-}
-
-function climbed(heightsM: readonly number[], spacingM: number, windowM: number, counted: Reversal): Sum {
-  const trace = traceOf(heightsM, spacingM, windowM, counted);
-  let [gain, loss, climbs, drops] = [0, 0, 0, 0];
-  let before: number | null = null;
-  for (const i of trace.turns) {
-    const height = at(trace.heightsM, i);
-    if (before !== null && height > before) {
-      gain += height - before;
-      climbs += 1;
-    }
-    if (before !== null && height < before) {
-      loss += before - height;
-      drops += 1;
-    }
-    before = height;
-  }
-  return { gain, loss, climbs, drops };
 }
 
 const Z90 = 1.645; // two-sided 90 % of a normal error
@@ -93,27 +66,16 @@ export function gainAndLoss(
 ): GainLoss {
   const { windowM, bandHigh, bandLow, noiseMultiples } = design;
   const counted = reversal(postingM, noise, design);
-  const total = (heights: (run: Run) => readonly number[], window: number, counts: Reversal): Sum =>
-    runs
-      .map((run) => climbed(heights(run), run.spacingM, window, counts))
-      .reduce(
-        (sum, one) => ({
-          gain: sum.gain + one.gain,
-          loss: sum.loss + one.loss,
-          climbs: sum.climbs + one.climbs,
-          drops: sum.drops + one.drops,
-        }),
-        { gain: 0, loss: 0, climbs: 0, drops: 0 },
-      );
+  const total = (heights: (run: Run) => readonly number[], window: number, counts: Reversal): Climb =>
+    climbOf(runs.map((run) => traceOf(heights(run), run.spacingM, window, counts)));
   const lines = [(run: Run) => run.groundM, (run: Run) => run.leftM, (run: Run) => run.rightM];
   const value = total((run) => run.groundM, windowM, counted);
-  const always = (heightM: number): Reversal => ({ leastM: heightM, clearM: heightM, restored: 0 });
   const roughM = always(Math.max(bandHigh.turningPointM, noiseMultiples.high * noise.heightM));
   const calmM = always(Math.max(counted.clearM, bandLow.turningPointM));
   const rough = lines.map((line) => total(line, bandHigh.windowM, roughM));
   const calm = lines.map((line) => total(line, bandLow.windowM, calmM));
   const madeUpM = madeUpClimbM(runs, postingM, windowM, noise);
-  const band = (metres: (sum: Sum) => number, legs: (sum: Sum) => number): Band => {
+  const band = (metres: (sum: Climb) => number, legs: (sum: Climb) => number): Band => {
     const best = metres(value);
     // Half of the tile's variance stays the same over kilometres and counts once, half is new at every turning point.
     const demM2 = demErrorM(postingM) ** 2 * (1 + legs(value));

@@ -1,7 +1,7 @@
 import { at } from '../array.ts';
 import type { Design } from '../design.ts';
 import type { ElevatedSegment } from '../terrain/elevated-track.ts';
-import { traceOf } from './trace.ts';
+import { always, climbOf, type Trace, traceOf } from './trace.ts';
 
 /** Climb and drop by the heights written in the file, by the same method as ours, metres. A second reading: it decides nothing. */
 export interface RecordedGain {
@@ -17,24 +17,15 @@ export function recordedGain(
   segments: readonly ElevatedSegment[],
   design: Design['gain'],
 ): RecordedGain | null {
-  let [gainM, lossM, known, count] = [0, 0, 0, 0];
-  for (const { recordedM, distanceM } of segments) {
+  const stations = segments.flatMap(({ recordedM }) => recordedM);
+  const known = stations.filter((height) => height !== null).length;
+  if (stations.length === 0 || known / stations.length < LEAST_SHARE) return null;
+  const traces = segments.flatMap(({ recordedM, distanceM }): Trace[] => {
     const heights = recordedM.filter((height) => height !== null);
-    count += recordedM.length;
-    known += heights.length;
-    if (heights.length < 2) continue;
-    const spacingM = at(distanceM, 1) - at(distanceM, 0);
-    if (!(spacingM > 0)) continue;
-    const trace = traceOf(heights, spacingM, design.windowM, {
-      leastM: design.turningPointM,
-      clearM: design.turningPointM,
-      restored: 0,
-    });
-    trace.turns.slice(1).forEach((turn, i) => {
-      const rise = at(trace.heightsM, turn) - at(trace.heightsM, at(trace.turns, i));
-      gainM += Math.max(0, rise);
-      lossM += Math.max(0, -rise);
-    });
-  }
-  return count > 0 && known / count >= LEAST_SHARE ? { gainM, lossM } : null;
+    const spacingM = heights.length < 2 ? 0 : at(distanceM, 1) - at(distanceM, 0);
+    const counted = always(design.turningPointM);
+    return spacingM > 0 ? [traceOf(heights, spacingM, design.windowM, counted)] : [];
+  });
+  const { gain, loss } = climbOf(traces);
+  return { gainM: gain, lossM: loss };
 }

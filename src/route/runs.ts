@@ -58,18 +58,19 @@ export function runsOf(elevated: ElevatedTrack, bridgeM: number): Run[] {
       let to = from;
       while (to + 1 < ground.length && ground[to + 1] !== null) to += 1;
       if (to > from) {
-        const heights = ground.slice(from, to + 1).filter((height) => height !== null);
+        const part = <T>(values: readonly T[]): T[] => values.slice(from, to + 1);
+        const groundM = part(ground).filter((height) => height !== null);
         const beside = (side: readonly (number | null)[]) =>
-          heights.map((height, i) => side[from + i] ?? height);
-        const distanceM = segment.distanceM.slice(from, to + 1);
+          part(side).map((height, i) => height ?? at(groundM, i));
+        const distanceM = part(segment.distanceM);
         runs.push({
           distanceM,
-          lonDeg: segment.lonDeg.slice(from, to + 1),
-          latDeg: segment.latDeg.slice(from, to + 1),
-          groundM: heights,
+          lonDeg: part(segment.lonDeg),
+          latDeg: part(segment.latDeg),
+          groundM,
           leftM: beside(segment.leftM),
           rightM: beside(segment.rightM),
-          timeMs: segment.timeMs.slice(from, to + 1),
+          timeMs: part(segment.timeMs),
           spacingM: (last(distanceM) - at(distanceM, 0)) / (to - from),
         });
       }

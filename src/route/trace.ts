@@ -91,3 +91,28 @@ export function traceOf(
   });
   return { heightsM: smoothed, turns };
 }
+
+/** What the legs of some profiles climb and drop in all, metres, and how many do. */
+export interface Climb {
+  readonly gain: number;
+  readonly loss: number;
+  readonly climbs: number;
+  readonly drops: number;
+}
+
+export function climbOf(traces: readonly Trace[]): Climb {
+  let [gain, loss, climbs, drops] = [0, 0, 0, 0];
+  for (const { heightsM, turns } of traces) {
+    turns.slice(1).forEach((turn, i) => {
+      const rise = at(heightsM, turn) - at(heightsM, at(turns, i));
+      gain += Math.max(0, rise);
+      loss += Math.max(0, -rise);
+      if (rise > 0) climbs += 1;
+      if (rise < 0) drops += 1;
+    });
+  }
+  return { gain, loss, climbs, drops };
+}
+
+/** Every reversal of so many metres counts, and nothing of it is given back. */
+export const always = (heightM: number): Reversal => ({ leastM: heightM, clearM: heightM, restored: 0 });

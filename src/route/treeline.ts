@@ -38,23 +38,10 @@ export function treelineFor(
   places: readonly Place[],
   design: Design['treeline'],
 ): Treeline {
-  if (statedM !== null) {
-    return {
-      treelineM: statedM,
-      source: 'route',
-      text: 'stated for the route',
-      rangeM: { low: statedM, high: statedM },
-    };
-  }
-  if (design.programM !== null) {
-    const programM = design.programM;
-    return {
-      treelineM: programM,
-      source: 'program',
-      text: 'set by the program',
-      rangeM: { low: programM, high: programM },
-    };
-  }
+  const exactly = (treelineM: number) => ({ treelineM, rangeM: { low: treelineM, high: treelineM } });
+  if (statedM !== null) return { ...exactly(statedM), source: 'route', text: 'stated for the route' };
+  const { programM } = design;
+  if (programM !== null) return { ...exactly(programM), source: 'program', text: 'set by the program' };
   const region =
     places.length === 0
       ? undefined

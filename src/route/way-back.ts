@@ -7,7 +7,7 @@ const TOP_SHARE = 0.1;
 const LEAST_RELIEF_M = 100;
 
 /** Whether a one-way line stops at its top: somebody still has to walk down. */
-export function endsAtTop(runs: readonly Run[]): boolean {
+export function endsAtTop(runs: readonly Pick<Run, 'groundM'>[]): boolean {
   const heights = runs.flatMap((run) => run.groundM);
   const first = heights[0];
   const last = heights.at(-1);
@@ -19,23 +19,24 @@ export function endsAtTop(runs: readonly Run[]): boolean {
 
 /** Whether a one-way line starts at its top: somebody had to walk up first. */
 export function beginsAtTop(runs: readonly Run[]): boolean {
-  return endsAtTop([...runs].reverse().map((run) => ({ ...run, groundM: [...run.groundM].reverse() })));
+  return endsAtTop(runs.toReversed().map(({ groundM }) => ({ groundM: groundM.toReversed() })));
 }
 
 function reversed(segment: ElevatedSegment, lengthM: number): ElevatedSegment {
+  const { slopes } = segment;
   return {
-    distanceM: segment.distanceM.map((distance) => 2 * lengthM - distance).reverse(),
-    lonDeg: [...segment.lonDeg].reverse(),
-    latDeg: [...segment.latDeg].reverse(),
-    groundM: [...segment.groundM].reverse(),
-    leftM: [...segment.rightM].reverse(),
-    rightM: [...segment.leftM].reverse(),
+    distanceM: segment.distanceM.toReversed().map((distance) => 2 * lengthM - distance),
+    lonDeg: segment.lonDeg.toReversed(),
+    latDeg: segment.latDeg.toReversed(),
+    groundM: segment.groundM.toReversed(),
+    leftM: segment.rightM.toReversed(),
+    rightM: segment.leftM.toReversed(),
     slopes: {
-      onDeg: [...segment.slopes.onDeg].reverse(),
-      besideDeg: [...segment.slopes.besideDeg].reverse(),
-      aboveDeg: [...segment.slopes.aboveDeg].reverse(),
+      onDeg: slopes.onDeg.toReversed(),
+      besideDeg: slopes.besideDeg.toReversed(),
+      aboveDeg: slopes.aboveDeg.toReversed(),
     },
-    recordedM: [...segment.recordedM].reverse(),
+    recordedM: segment.recordedM.toReversed(),
     timeMs: segment.timeMs.map(() => null),
   };
 }
@@ -47,22 +48,16 @@ export function withWayBack(elevated: ElevatedTrack): ElevatedTrack {
     ...elevated,
     track: {
       ...track,
-      segments: [...track.segments, ...track.segments.map((points) => [...points].reverse()).reverse()],
-      notes: [
-        ...track.notes,
-        {
-          code: 'way-back-assumed',
-          values: {},
-        },
-      ],
+      segments: [...track.segments, ...track.segments.toReversed().map((points) => points.toReversed())],
+      notes: [...track.notes, { code: 'way-back-assumed', values: {} }],
     },
-    segments: [...segments, ...segments.map((segment) => reversed(segment, lengthM)).reverse()],
+    segments: [...segments, ...segments.toReversed().map((segment) => reversed(segment, lengthM))],
     lengthM: 2 * lengthM,
-    sources: sources.map((source) => ({
+    sources: sources.map(({ stretches, ...source }) => ({
       ...source,
       stretches: [
-        ...source.stretches,
-        ...source.stretches.map(([from, to]) => [2 * lengthM - to, 2 * lengthM - from] as const).reverse(),
+        ...stretches,
+        ...stretches.toReversed().map(([from, to]) => [2 * lengthM - to, 2 * lengthM - from] as const),
       ],
     })),
   };

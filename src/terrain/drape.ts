@@ -6,15 +6,9 @@ import {
   STATION_SPACING_M,
   type Stretch,
 } from './elevated-track.ts';
-import { groundSlopes, PLACES_EACH, type SlopeWindows, slopeWindows } from './ground-slopes.ts';
-import { measured, type Sides, type Stations, sidesOf, stationsOf } from './stations.ts';
+import { groundSlopes, PLACES_EACH, slopeWindows } from './ground-slopes.ts';
+import { measured, sidesOf, stationsOf } from './stations.ts';
 import type { Surface } from './surface.ts';
-
-interface Laid {
-  readonly stations: Stations;
-  readonly sides: Sides;
-  readonly windows: SlopeWindows;
-}
 
 /**
  * Lays a track on the terrain: stations at equal steps of at most `STATION_SPACING_M`, with the ground's
@@ -22,29 +16,16 @@ interface Laid {
  * Heights are `null` where the tiles do not know; nothing is filled in here.
  */
 export async function drape(track: Track, surface: Surface): Promise<ElevatedTrack> {
-  const laid = track.segments.map((points): Laid => {
+  const laid = track.segments.map((points) => {
     const line = measured(points);
     const stations = stationsOf(line, STATION_SPACING_M);
-    const sides = sidesOf(line, stations);
-    return { stations, sides, windows: slopeWindows(stations, sides, surface.sources) };
+    const { left, right } = sidesOf(line, stations);
+    return { stations, left, right, windows: slopeWindows(stations, left, surface.sources) };
   });
   // One call for the line, its sides and the windows, so that each block of terrain is read once.
-  const lons = joined(
-    laid.flatMap(({ stations, sides, windows }) => [
-      stations.lonDeg,
-      sides.leftLonDeg,
-      sides.rightLonDeg,
-      windows.lonDeg,
-    ]),
-  );
-  const lats = joined(
-    laid.flatMap(({ stations, sides, windows }) => [
-      stations.latDeg,
-      sides.leftLatDeg,
-      sides.rightLatDeg,
-      windows.latDeg,
-    ]),
-  );
+  const parts = laid.flatMap(({ stations, left, right, windows }) => [stations, left, right, windows]);
+  const lons = joined(parts.map(({ lonDeg }) => lonDeg));
+  const lats = joined(parts.map(({ latDeg }) => latDeg));
   const samples = await surface.heightsAt(lons, lats);
 
   const segments: ElevatedSegment[] = [];
@@ -55,26 +36,21 @@ export async function drape(track: Track, surface: Surface): Promise<ElevatedTra
   let count = 0;
   for (const { stations, windows } of laid) {
     const n = stations.distanceM.length;
-    const firstWindow = read + 3 * n;
-    const groundM = samples.heightsM.slice(read, read + n);
-    countSources(
-      samples.sourceIndexes.slice(read, read + n),
-      stations.distanceM.map((d) => startM + d),
-      answered,
-    );
+    const [leftAt, rightAt, windowsAt] = [read + n, read + 2 * n, read + 3 * n];
+    const groundM = samples.heightsM.slice(read, leftAt);
+    const { lengthM, distanceM: fromStartM, ...along } = stations;
+    const distanceM = fromStartM.map((metres) => startM + metres);
+    countSources(samples.sourceIndexes.slice(read, leftAt), distanceM, answered);
     segments.push({
-      distanceM: stations.distanceM.map((d) => startM + d),
-      lonDeg: stations.lonDeg,
-      latDeg: stations.latDeg,
+      ...along,
+      distanceM,
       groundM,
-      leftM: samples.heightsM.slice(read + n, read + 2 * n),
-      rightM: samples.heightsM.slice(read + 2 * n, read + 3 * n),
-      slopes: groundSlopes(windows, (index) => samples.heightsM[firstWindow + index] ?? null),
-      recordedM: stations.recordedM,
-      timeMs: stations.timeMs,
+      leftM: samples.heightsM.slice(leftAt, rightAt),
+      rightM: samples.heightsM.slice(rightAt, windowsAt),
+      slopes: groundSlopes(windows, (index) => at(samples.heightsM, windowsAt + index)),
     });
-    knownM += knownLengthM(stations.lengthM, groundM);
-    startM += stations.lengthM;
+    knownM += knownLengthM(lengthM, groundM);
+    startM += lengthM;
     read += (3 + PLACES_EACH) * n;
     count += n;
   }
@@ -85,9 +61,8 @@ export async function drape(track: Track, surface: Surface): Promise<ElevatedTra
     coverage: startM > 0 ? Math.min(1, knownM / startM) : 0,
     sources: [...answered]
       .sort(([a], [b]) => a - b)
-      .flatMap(([index, { stations: known, stretches }]) => {
-        const tile = surface.sources[index];
-        return tile === undefined ? [] : [{ tile, share: known / count, stretches }];
+      .map(([index, { stations: known, stretches }]) => {
+        return { tile: at(surface.sources, index), share: known / count, stretches };
       }),
   };
 }

@@ -2,7 +2,7 @@ import { at } from '../array.ts';
 import { localScale } from '../earth/local-scale.ts';
 import { type GroundSlopes, OFFSET_M } from './elevated-track.ts';
 import { hornSlopeDeg } from './horn.ts';
-import type { Sides, Stations } from './stations.ts';
+import type { Places, Stations } from './stations.ts';
 import { covers, type Surface } from './surface.ts';
 
 /** Where beside the line the ground is looked at, metres to the left and right (design: slides from farther off are not seen). */
@@ -26,7 +26,7 @@ export interface SlopeWindows {
 export const PLACES_EACH = ACROSS.length * WINDOW;
 
 /** The windows at each station, as wide as the postings of the first tile that covers it. */
-export function slopeWindows(stations: Stations, sides: Sides, tiles: Surface['sources']): SlopeWindows {
+export function slopeWindows(stations: Stations, left: Places, tiles: Surface['sources']): SlopeWindows {
   const count = stations.distanceM.length;
   const lonDeg = new Float64Array(count * PLACES_EACH);
   const latDeg = new Float64Array(count * PLACES_EACH);
@@ -36,8 +36,8 @@ export function slopeWindows(stations: Stations, sides: Sides, tiles: Surface['s
   for (let i = 0; i < count; i += 1) {
     const lon = at(stations.lonDeg, i);
     const lat = at(stations.latDeg, i);
-    const lonStep = at(sides.leftLonDeg, i) - lon;
-    const latStep = at(sides.leftLatDeg, i) - lat;
+    const lonStep = at(left.lonDeg, i) - lon;
+    const latStep = at(left.latDeg, i) - lat;
     const scale = localScale(lat);
     const tile = tiles.find((one) => covers(one, { lonDeg: lon, latDeg: lat }));
     // Near a pole a degree of longitude is nothing: the window is a column there, and its slope not known.

@@ -18,34 +18,28 @@ const FORMAT = 2;
 /** Tiles of other folders are kept up to this many (design). */
 const MOST_TILES = 50_000;
 
+const numbers = <K extends string>(...names: readonly K[]) =>
+  Type.Object(Object.fromEntries(names.map((name) => [name, Type.Number()])) as Record<K, Type.TNumber>);
+const whole = Type.Integer({ minimum: 1 });
+
 const entrySchema = Type.Object({
   key: Type.String(),
   /** Tiles that its unit has been checked against. */
   agrees: Type.Array(Type.String()),
-  grid: Type.Object({
-    x0: Type.Number(),
-    y0: Type.Number(),
-    dx: Type.Number(),
-    dy: Type.Number(),
-    width: Type.Integer({ minimum: 1 }),
-    height: Type.Integer({ minimum: 1 }),
-    blockWidth: Type.Integer({ minimum: 1 }),
-    blockHeight: Type.Integer({ minimum: 1 }),
-  }),
-  info: Type.Object({
-    path: Type.String(),
-    version: Type.String(),
-    unitAssumed: Type.Boolean(),
-    westDeg: Type.Number(),
-    southDeg: Type.Number(),
-    eastDeg: Type.Number(),
-    northDeg: Type.Number(),
-    stepLonDeg: Type.Number(),
-    stepLatDeg: Type.Number(),
-    postingM: Type.Number(),
-    attribution: Type.Array(Type.String()),
-    notes: Type.Array(Type.Unsafe<Note>(Type.Object({ code: Type.String(), values: Type.Object({}) }))),
-  }),
+  grid: Type.Intersect([
+    numbers('x0', 'y0', 'dx', 'dy'),
+    Type.Object({ width: whole, height: whole, blockWidth: whole, blockHeight: whole }),
+  ]),
+  info: Type.Intersect([
+    numbers('westDeg', 'southDeg', 'eastDeg', 'northDeg', 'stepLonDeg', 'stepLatDeg', 'postingM'),
+    Type.Object({
+      path: Type.String(),
+      version: Type.String(),
+      unitAssumed: Type.Boolean(),
+      attribution: Type.Array(Type.String()),
+      notes: Type.Array(Type.Unsafe<Note>(Type.Object({ code: Type.String(), values: Type.Object({}) }))),
+    }),
+  ]),
 });
 const fileSchema = Type.Object({
   format: Type.Literal(FORMAT),

@@ -12,21 +12,15 @@ export function swapBytes(bytes: Uint8Array, bytesEach: number): void {
  */
 export function undoDifferences(bytes: Uint8Array, width: number, bytesEach: number): void {
   const { buffer, byteOffset, byteLength } = bytes;
-  const count = byteLength / 4;
-  if (bytesEach === 2) {
-    const values = new Uint16Array(buffer, byteOffset, byteLength / 2);
+  if (bytesEach < 8) {
+    const values =
+      bytesEach === 2
+        ? new Uint16Array(buffer, byteOffset, byteLength / 2)
+        : new Int32Array(buffer, byteOffset, byteLength / 4);
     for (let row = 0; row < values.length; row += width) {
       let last = 0;
       for (let i = row; i < row + width; i += 1) {
-        last = (last + (values[i] as number)) & 0xffff;
-        values[i] = last;
-      }
-    }
-  } else if (bytesEach === 4) {
-    const values = new Int32Array(buffer, byteOffset, count);
-    for (let row = 0; row < count; row += width) {
-      let last = 0;
-      for (let i = row; i < row + width; i += 1) {
+        // The array keeps the bits that it has room for.
         last = (last + (values[i] as number)) | 0;
         values[i] = last;
       }

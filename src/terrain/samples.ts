@@ -79,10 +79,10 @@ export function blockHeights(
     return heights;
   }
   const heights = voidHeights(coding, count);
-  if (part.columns === blockWidth) writeHeights(samples, 0, blockWidth * part.rows, coding, heights, 0);
-  else
-    for (let row = 0; row < part.rows; row += 1)
-      writeHeights(samples, row * blockWidth, part.columns, coding, heights, row * blockWidth);
+  // Whole rows are one run.
+  const [runs, length] =
+    part.columns === blockWidth ? [1, blockWidth * part.rows] : [part.rows, part.columns];
+  for (let run = 0; run < runs; run += 1) writeHeights(samples, run * blockWidth, length, coding, heights);
   return heights;
 }
 
@@ -98,25 +98,23 @@ const isUsualVoid = (raw: number): boolean =>
  * Void is: not finite; equal to the file's void number; a usual void where the file names none; or a height outside the
  * range of the ground anywhere on land, whatever the file says, because a wrong height is worse than none.
  */
-// biome-ignore lint/complexity/useMaxParams: a run of samples from one buffer into another, block by block
 function writeHeights(
   samples: Samples,
   first: number,
   count: number,
   coding: SampleCoding,
   out: Heights,
-  outStart: number,
 ): void {
   const { scale, offset, mPerUnit, usualVoids } = coding;
   const nodata = storedNodata(coding);
-  for (let i = 0; i < count; i += 1) {
-    const raw = samples[first + i] as number;
+  for (let i = first; i < first + count; i += 1) {
+    const raw = samples[i] as number;
     const heightM = (raw * scale + offset) * mPerUnit;
     const isVoid =
       raw === nodata ||
       !(heightM >= LOWEST_GROUND_M && heightM <= HIGHEST_GROUND_M) ||
       (usualVoids && isUsualVoid(raw));
-    out[outStart + i] = isVoid ? Number.NaN : heightM;
+    out[i] = isVoid ? Number.NaN : heightM;
   }
 }
 

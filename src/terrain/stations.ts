@@ -1,16 +1,15 @@
 import { at, last } from '../array.ts';
-import { geodesicM } from '../earth/geodesic.ts';
+import type { Place } from '../earth/geodesic.ts';
+import { cumulativeM } from '../earth/line.ts';
 import { localScale } from '../earth/local-scale.ts';
 import type { TrackPoint } from '../ingest/track.ts';
 import { OFFSET_M } from './elevated-track.ts';
 
 /** Stations at equal steps along one stretch, both ends included; one entry a station. */
-export interface Stations {
+export interface Stations extends Places {
   readonly lengthM: number;
   /** From the start of the stretch, metres. */
   readonly distanceM: readonly number[];
-  readonly lonDeg: readonly number[];
-  readonly latDeg: readonly number[];
   readonly recordedM: readonly (number | null)[];
   readonly timeMs: readonly (number | null)[];
 }
@@ -21,18 +20,10 @@ export interface MeasuredLine {
   readonly alongM: readonly number[];
 }
 
-/** Distances along a stretch, point by point: the sum of geodesics, so the total is exact. */
-export function measured(points: readonly TrackPoint[]): MeasuredLine {
-  const alongM: number[] = [];
-  let totalM = 0;
-  let before: TrackPoint | null = null;
-  for (const point of points) {
-    if (before !== null) totalM += geodesicM(before, point);
-    alongM.push(totalM);
-    before = point;
-  }
-  return { points, alongM };
-}
+export const measured = (points: readonly TrackPoint[]): MeasuredLine => ({
+  points,
+  alongM: cumulativeM(points),
+});
 
 /** Walks forward along a line: asked for growing distances, it gives the leg and the share of it. */
 function legWalker({ points, alongM }: MeasuredLine) {
@@ -87,62 +78,49 @@ export function stationsOf(line: MeasuredLine, spacingM: number): Stations {
 /** Half the stretch over which the line's direction is taken, metres (design: longer than a receiver's jitter, shorter than a switchback). */
 const DIRECTION_REACH_M = 30;
 
-export interface Sides {
-  readonly leftLonDeg: readonly number[];
-  readonly leftLatDeg: readonly number[];
-  readonly rightLonDeg: readonly number[];
-  readonly rightLatDeg: readonly number[];
+export interface Places {
+  readonly lonDeg: readonly number[];
+  readonly latDeg: readonly number[];
 }
 
 /** Places `OFFSET_M` to the left and right of each station, square to the line's direction there. */
-export function sidesOf(line: MeasuredLine, stations: Stations): Sides {
+export function sidesOf(
+  line: MeasuredLine,
+  stations: Stations,
+): { readonly left: Places; readonly right: Places } {
   const behind = legWalker(line);
   const here = legWalker(line);
   const ahead = legWalker(line);
-  const out = {
-    leftLonDeg: [] as number[],
-    leftLatDeg: [] as number[],
-    rightLonDeg: [] as number[],
-    rightLatDeg: [] as number[],
-  };
+  const left = { lonDeg: [] as number[], latDeg: [] as number[] };
+  const right = { lonDeg: [] as number[], latDeg: [] as number[] };
   stations.distanceM.forEach((distanceM, i) => {
     const lonDeg = at(stations.lonDeg, i);
     const latDeg = at(stations.latDeg, i);
-    const scale = localScale(latDeg);
-    const direction = (from: TrackLike, to: TrackLike) => ({
-      eastM: (to.lonDeg - from.lonDeg) * scale.mPerDegLon,
-      northM: (to.latDeg - from.latDeg) * scale.mPerDegLat,
-    });
+    const { mPerDegLon, mPerDegLat } = localScale(latDeg);
+    const direction = (from: Place, to: Place) => {
+      const eastM = (to.lonDeg - from.lonDeg) * mPerDegLon;
+      const northM = (to.latDeg - from.latDeg) * mPerDegLat;
+      return { eastM, northM, lengthM: Math.hypot(eastM, northM) };
+    };
     const back = placeOn(behind(Math.max(0, distanceM - DIRECTION_REACH_M)));
     const front = placeOn(ahead(Math.min(stations.lengthM, distanceM + DIRECTION_REACH_M)));
     const leg = here(distanceM);
-    let { eastM, northM } = direction(back, front);
-    let lengthM = Math.hypot(eastM, northM);
-    if (lengthM < 1) {
-      // At the turning point of an out-and-back the two ends meet: the leg itself has a direction.
-      ({ eastM, northM } = direction(leg.from, leg.to));
-      lengthM = Math.hypot(eastM, northM);
-    }
+    const about = direction(back, front);
+    // At the turning point of an out-and-back the two ends meet: the leg itself has a direction.
+    const { eastM, northM, lengthM } = about.lengthM < 1 ? direction(leg.from, leg.to) : about;
     const unit = lengthM > 0 ? OFFSET_M / lengthM : 0;
     // Near a pole a degree of longitude is nothing: stay on the line there.
-    const leftLonStep = scale.mPerDegLon > 1 ? (-northM * unit) / scale.mPerDegLon : 0;
-    const leftLatStep = (eastM * unit) / scale.mPerDegLat;
-    out.leftLonDeg.push(lonDeg + leftLonStep);
-    out.leftLatDeg.push(latDeg + leftLatStep);
-    out.rightLonDeg.push(lonDeg - leftLonStep);
-    out.rightLatDeg.push(latDeg - leftLatStep);
+    const lonStep = mPerDegLon > 1 ? (-northM * unit) / mPerDegLon : 0;
+    const latStep = (eastM * unit) / mPerDegLat;
+    left.lonDeg.push(lonDeg + lonStep);
+    left.latDeg.push(latDeg + latStep);
+    right.lonDeg.push(lonDeg - lonStep);
+    right.latDeg.push(latDeg - latStep);
   });
-  return out;
+  return { left, right };
 }
 
-interface TrackLike {
-  readonly lonDeg: number;
-  readonly latDeg: number;
-}
-
-function placeOn({ from, to, share }: { from: TrackPoint; to: TrackPoint; share: number }): TrackLike {
-  return {
-    lonDeg: between(from.lonDeg, to.lonDeg, share),
-    latDeg: between(from.latDeg, to.latDeg, share),
-  };
-}
+const placeOn = ({ from, to, share }: { from: Place; to: Place; share: number }): Place => ({
+  lonDeg: between(from.lonDeg, to.lonDeg, share),
+  latDeg: between(from.latDeg, to.latDeg, share),
+});

@@ -10,25 +10,8 @@ import { refuse } from './geotiff-header.ts';
 const ASCII = 2;
 const SHORT = 3;
 const DOUBLE = 12;
-/** Bytes of each field type. */
-const SIZES: Readonly<Record<number, number>> = {
-  1: 1,
-  2: 1,
-  3: 2,
-  4: 4,
-  5: 8,
-  6: 1,
-  7: 1,
-  8: 2,
-  9: 4,
-  10: 8,
-  11: 4,
-  12: 8,
-  13: 4,
-  16: 8,
-  17: 8,
-  18: 8,
-};
+/** Bytes of each field type, 0 to 18; types 0, 14 and 15 are none. */
+const SIZES = [NaN, 1, 1, 2, 4, 8, 1, 1, 2, 4, 8, 4, 8, 4, NaN, NaN, 8, 8, 8];
 const WHOLE_NUMBERS = [1, SHORT, 4, 16];
 
 /** The tags that are read, and the types that they may have. */

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { readRecording } from '../../src/ingest/read-tracks.ts';
+import { readTracks } from '../../src/ingest/read-tracks.ts';
 import { bytesOf, caught, codes, gpxOf, refused, trkpt, walk } from './samples.ts';
 
 /** Points north along a meridian, `[metres, seconds or none]`. One degree of latitude at 46.1° is 111,153 m. */
@@ -12,11 +12,11 @@ const along = (steps: readonly (readonly [number, number | null])[]): string =>
     .join('');
 const steps = (count: number, fromM = 0, fromS = 0) =>
   Array.from({ length: count }, (_, i) => [fromM + i * 20, fromS + i * 20] as const);
-const read = (text: string) => readRecording(bytesOf(text), {}, 45);
+const read = (text: string) => readTracks(bytesOf(text), {}, 45);
 const drive = (stepM: number) =>
   gpxOf(along([...steps(60), [1180 + stepM, 1200], [1180 + 2 * stepM, 1220], [1180 + 3 * stepM, 1240]]));
 
-describe('readRecording', () => {
+describe('readTracks of a recording', () => {
   it('keeps the long steps of a drive, which a candidate route may not have', () => {
     const [track] = read(drive(556));
     expect(track?.segments.map((points) => points.length)).toEqual([63]);

@@ -21,10 +21,8 @@ export interface RoutePlace extends Place {
   readonly aboveTreeline: boolean | null;
 }
 
-export interface MainPlace {
+export interface MainPlace extends Pick<RoutePlace, 'distanceM' | 'elevationM'> {
   readonly kind: MainKind;
-  readonly distanceM: number;
-  readonly elevationM: number | null;
 }
 
 /** Trailhead, treeline going up, high point, below treeline for good, end: what ranking looks at. */
@@ -36,9 +34,8 @@ export function mainPlacesOf(route: Route): MainPlace[] {
   const length = measures.distanceM;
   const endsAbove = last !== undefined && last.toM >= (pieces.at(-1)?.toM ?? length);
   const places: MainPlace[] = [{ kind: 'trailhead', distanceM: 0, elevationM: route.trailhead.elevationM }];
-  if (first !== undefined) {
+  if (first !== undefined)
     places.push({ kind: 'treelineUp', distanceM: first.fromM, elevationM: treeline.treelineM });
-  }
   if (high !== null) places.push({ kind: 'high', distanceM: high.distanceM, elevationM: high.elevationM });
   if (last !== undefined) {
     places.push({
@@ -53,10 +50,7 @@ export function mainPlacesOf(route: Route): MainPlace[] {
 
 type Settings = Design['checkpoints'];
 
-interface Candidate {
-  readonly kind: CheckpointKind;
-  readonly name: string;
-  readonly distanceM: number;
+interface Candidate extends Pick<RoutePlace, 'kind' | 'name' | 'distanceM'> {
   /** How much it stands out: the better is chosen first. */
   readonly strength: number;
 }
@@ -159,9 +153,7 @@ function evenParts(heightAt: HeightAt, fromM: number, toM: number, settings: Set
   });
 }
 
-interface At {
-  readonly distanceM: number;
-}
+type At = Pick<RoutePlace, 'distanceM'>;
 
 const isFree = (atM: number, taken: readonly At[], apartM: number): boolean =>
   taken.every(({ distanceM }) => Math.abs(distanceM - atM) >= apartM);
@@ -203,8 +195,8 @@ export function checkpointsOf(route: Route, settings: Settings): RoutePlace[] {
   const isOutAndBack = route.measures.shape === 'outAndBack';
   const highM = route.high?.distanceM ?? (isOutAndBack ? lengthM / 2 : lengthM);
   const marks = passed(route.waypoints, line, settings);
-  const waterPoints = (route.attributes.waterPoints ?? []).map(({ name, lat, lon }) => {
-    return { name: name ?? null, latDeg: lat, lonDeg: lon };
+  const waterPoints = (route.attributes.waterPoints ?? []).map(({ name = null, lat, lon }) => {
+    return { name, latDeg: lat, lonDeg: lon };
   });
   const water = passed(waterPoints, line, settings).filter(({ name }) => name !== '');
 

@@ -4,7 +4,8 @@ import type { Place } from '../earth/geodesic.ts';
 import type { RouteAttributes } from '../ingest/attributes.ts';
 import type { Waypoint } from '../ingest/track.ts';
 import { type Note, noteIf } from '../notes.ts';
-import type { ElevatedTrack } from '../terrain/elevated-track.ts';
+import type { ElevatedTrack, TrackSource } from '../terrain/elevated-track.ts';
+import type { TileInfo } from '../terrain/surface.ts';
 import { type Band, type GainMethod, gainAndLoss, reversal } from './gain.ts';
 import { heightNoise } from './height-noise.ts';
 import { type Piece, piecesOf } from './pieces.ts';
@@ -74,19 +75,10 @@ export interface Route {
 }
 
 /** What one tile gave of a route. */
-interface RouteSource {
-  readonly path: string;
-  /** The file as it was when the route was measured. */
-  readonly version: string;
-  readonly share: number;
-  readonly stretches: ElevatedTrack['sources'][number]['stretches'];
-  /** Posting distance of the tile, metres; what an earlier version stored does not say, until it is measured again. */
-  readonly postingM?: number;
-  /** When the tile's heights were published, ms since 1970; `null`: not stated. */
-  readonly dateMs?: number | null;
-  /** Words that must or should stand on what is made from its heights. */
-  readonly attribution: readonly string[];
-}
+type RouteSource = Omit<TrackSource, 'tile'> &
+  Pick<TileInfo, 'path' | 'version' | 'attribution'> &
+  // What an earlier version stored does not say these, until it is measured again.
+  Partial<Pick<TileInfo, 'postingM' | 'dateMs'>>;
 
 /** Codes of the notes that measuring itself writes; the others come from the file and cannot be found out again. */
 export const MEASURING_NOTES: ReadonlySet<string> = new Set([
@@ -109,20 +101,15 @@ export interface DescribeOptions {
 /** A stated treeline this far above the latitude rule is asked about; published ones reach 665 m above (sources.md §6). */
 const TREELINE_DOUBT_M = 1000;
 
-function exposed(
-  runs: readonly Run[],
-  counted: Reversal,
-  treelineM: number,
-  design: Design,
-): { lengthM: number; minutes: number } {
+/** Length and minutes above a height of treeline. */
+function exposedAbove(treelineM: number, runs: readonly Run[], counted: Reversal, design: Design) {
   let lengthM = 0;
   let climbM = 0;
   const range = { low: treelineM, high: treelineM };
   for (const piece of piecesOf(runs, counted, design.gain.windowM, treelineM, range)) {
-    if (piece.aboveTreeline === true) {
-      lengthM += piece.horizontalM;
-      climbM += piece.climbM;
-    }
+    if (piece.aboveTreeline !== true) continue;
+    lengthM += piece.horizontalM;
+    climbM += piece.climbM;
   }
   const { minPerKm, minPerClimbM } = design.tradeRule;
   return { lengthM, minutes: (lengthM / 1000) * minPerKm + climbM * minPerClimbM };
@@ -191,31 +178,18 @@ export function describeRoute(given: ElevatedTrack, design: Design, options: Des
   const { treelineM } = treeline;
   const isLow =
     treelineM === null && summit !== null && !heightsMissing && summit.elevationM <= treeline.rangeM.low;
-  const above = heightsMissing
-    ? null
-    : treelineM !== null
-      ? exposed(runs, counted, treelineM, design)
-      : isLow
-        ? { lengthM: 0, minutes: 0 }
-        : null;
-  const range =
-    treelineM === null && known && !isLow
-      ? {
-          least: exposed(runs, counted, treeline.rangeM.high, design),
-          most: exposed(runs, counted, treeline.rangeM.low, design),
-        }
-      : null;
+  const exposed = (heightM: number) => exposedAbove(heightM, runs, counted, design);
+  const aboveKnown = treelineM !== null ? exposed(treelineM) : isLow ? { lengthM: 0, minutes: 0 } : null;
+  const above = heightsMissing ? null : aboveKnown;
+  const { low, high } = treeline.rangeM;
+  const range = treelineM === null && known && !isLow ? { least: exposed(high), most: exposed(low) } : null;
 
   const steepGround = steepGroundOf(elevated.segments, postingM, design);
   const sustained = steepestOf(sustainedGrades(runs, design.gain.windowM));
 
-  const firstStation = stations[0];
-  const lastStation = stations.at(-1);
-  const place = ({ lonDeg, latDeg }: Place, elevationM: number | null | undefined) => ({
-    lonDeg,
-    latDeg,
-    elevationM: elevationM ?? null,
-  });
+  const placeOf = ({ lonDeg, latDeg }: Place, [, elevationM]: Route['profile'][number]) => {
+    return { lonDeg, latDeg, elevationM };
+  };
 
   const isUncertain = known && gainM.value > 0 && (gainM.high - gainM.low) / gainM.value > 0.3;
   const notes: Note[] = [
@@ -255,8 +229,8 @@ export function describeRoute(given: ElevatedTrack, design: Design, options: Des
       gainMethod: method,
     },
     treeline,
-    trailhead: place(at(points, 0), firstStation?.[1]),
-    end: place(last(points), lastStation?.[1]),
+    trailhead: placeOf(at(points, 0), at(stations, 0)),
+    end: placeOf(last(points), last(stations)),
     high: summit,
     heightsMissing,
     profile: stations,

@@ -46,7 +46,7 @@ export interface ElevatedTrack {
 export type Stretch = readonly [number, number];
 
 /** What one tile gave of a track. */
-interface TrackSource {
+export interface TrackSource {
   readonly tile: TileInfo;
   /** Share of the stations it answered. */
   readonly share: number;

@@ -121,16 +121,13 @@ async function listedTile(folder: string, settings: Stated, one: Listed, isVrt: 
   return ours ? { ...tile, stated: { ...tile.stated, attribution: fixed } } : tile;
 }
 
-async function look(path: string) {
-  try {
-    return await stat(path);
-  } catch (error) {
+const look = (path: string) =>
+  stat(path).catch((error: unknown) => {
     throw refusal(path, error);
-  }
-}
+  });
 
 function refusal(path: string, error: unknown): EngineError {
-  const code = (error as { code?: unknown }).code;
+  const code = String((error as { code?: unknown }).code);
   return code === 'ENOENT' || code === 'ENOTDIR'
     ? new EngineError(
         'file-not-found',
@@ -139,13 +136,9 @@ function refusal(path: string, error: unknown): EngineError {
           file: path,
         },
       )
-    : new EngineError(
-        'file-unreadable',
-        message`"${path}" cannot be read (${String(code)}): check its permissions`,
-        {
-          file: path,
-        },
-      );
+    : new EngineError('file-unreadable', message`"${path}" cannot be read (${code}): check its permissions`, {
+        file: path,
+      });
 }
 
 async function walk(

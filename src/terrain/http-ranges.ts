@@ -74,6 +74,15 @@ async function readBody(response: Response, length: number): Promise<Uint8Array>
   return bytes;
 }
 
+/** Bytes of a file, of which an earlier state may be known. */
+interface Asked {
+  readonly address: string;
+  readonly first: number;
+  readonly last: number;
+  readonly known: FileState | null;
+  readonly access: RemoteAccess;
+}
+
 interface Part {
   readonly bytes: Uint8Array;
   readonly state: FileState;
@@ -82,10 +91,8 @@ interface Part {
 /** The state and the length of the part that a 206 answer holds. */
 function partHeaders(
   { headers }: Response,
-  first: number,
-  last: number,
-  known: FileState | null,
-): { readonly state: FileState; readonly length: number } {
+  { first, last, known }: Asked,
+): Pick<Part, 'state'> & { length: number } {
   const range = /^bytes (\d+)-(\d+)\/(\d+)$/.exec(headers.get('content-range') ?? '');
   const [from, to, total] = (range ?? []).slice(1).map(Number);
   if (from === undefined || to === undefined || total === undefined || !Number.isSafeInteger(total))
@@ -102,14 +109,9 @@ function partHeaders(
   return { state, length: to - from + 1 };
 }
 
-async function partOf(
-  response: Response,
-  first: number,
-  last: number,
-  known: FileState | null,
-): Promise<Part> {
+async function partOf(response: Response, asked: Asked): Promise<Part> {
   try {
-    const { state, length } = partHeaders(response, first, last, known);
+    const { state, length } = partHeaders(response, asked);
     return { bytes: await readBody(response, length), state };
   } catch (error) {
     await discard(response);
@@ -118,13 +120,8 @@ async function partOf(
 }
 
 /** One attempt, redirects followed where they lead to a host of the list. */
-async function attempt(
-  address: string,
-  first: number,
-  last: number,
-  known: FileState | null,
-  access: RemoteAccess,
-): Promise<Part> {
+async function attempt(asked: Asked): Promise<Part> {
+  const { address, first, last, known, access } = asked;
   const signal = AbortSignal.timeout(access.timeoutMs ?? TIMEOUT_MS);
   const strong = known?.etag?.startsWith('W/') === true ? null : known?.etag;
   const unchanged = strong ?? known?.modified ?? null;
@@ -140,7 +137,7 @@ async function attempt(
       },
     });
     const { status } = response;
-    if (status === 206) return partOf(response, first, last, known);
+    if (status === 206) return partOf(response, asked);
     await discard(response);
     if (status === 200) {
       const { etag, modified } = marksOf(response.headers);
@@ -170,17 +167,12 @@ function reasonOf(error: unknown): string {
 }
 
 /** A range of bytes, tried again a few times where the fault may pass. */
-async function fetchPart(
-  address: string,
-  first: number,
-  last: number,
-  known: FileState | null,
-  access: RemoteAccess,
-): Promise<Part> {
+async function fetchPart(asked: Asked): Promise<Part> {
+  const { address, access } = asked;
   let waitMs = access.waitMs ?? WAIT_MS;
   for (let tried = 1; ; tried += 1) {
     try {
-      return await attempt(address, first, last, known, access);
+      return await attempt(asked);
     } catch (error) {
       if (error instanceof EngineError) throw error;
       if (tried >= ATTEMPTS)
@@ -235,14 +227,15 @@ function joined(wanted: readonly Wanted[]): Wanted[][] {
  * stalls: bounded, and worth asking again), `dem-changed` (open it again).
  */
 export async function openHttpRanges(address: string, access: RemoteAccess): Promise<ByteRanges> {
-  const head = await fetchPart(address, 0, HEAD_BYTES - 1, null, access);
+  const head = await fetchPart({ address, first: 0, last: HEAD_BYTES - 1, known: null, access });
   const { state } = head;
   const fileSize = state.total;
   let waiting: Wanted[] = [];
   const underWay = new Set<UnderWay>();
 
   function ask(first: number, end: number): UnderWay {
-    const bytes = fetchPart(address, first, end - 1, state, access).then((part) => part.bytes);
+    const asked = { address, first, last: end - 1, known: state, access };
+    const bytes = fetchPart(asked).then((part) => part.bytes);
     const request = { first, end, bytes };
     underWay.add(request);
     const done = () => underWay.delete(request);

@@ -54,8 +54,11 @@ export async function openSurface(paths: readonly string[], options: SurfaceOpti
   const { tiles: found, refused: badCatalogues } = await findTiles(paths);
   const index = await openIndexCache(options.indexFile ?? null);
   const unpacked = unpackedTiles();
-  const openNow = async (one: FoundTile): Promise<Tile> =>
-    withStatements(await openTile(one, options, unpacked), one);
+  const openNow = async (one: FoundTile): Promise<Tile> => {
+    const { attribution, licence, dateMs } = one.stated;
+    const tile = await openTile(one, options, unpacked);
+    return { ...tile, info: { ...tile.info, attribution, licence, dateMs } };
+  };
   const openOrKnown = async (one: FoundTile): Promise<Tile> => {
     const known = index.known(one, () => openNow(one));
     if (known !== null) return known;
@@ -65,23 +68,25 @@ export async function openSurface(paths: readonly string[], options: SurfaceOpti
     return tile;
   };
 
-  const opened: OpenTile[] = [];
-  const refused: Refused[] = [...badCatalogues];
+  const opened: (OpenTile | Refused)[] = [];
   for (let start = 0; start < found.length; start += OPEN_AT_ONCE) {
-    const some = await Promise.all(
-      found.slice(start, start + OPEN_AT_ONCE).map((one) => orRefused(one, openOrKnown)),
-    );
-    for (const one of some) {
-      if ('code' in one) refused.push(one);
-      else opened.push(one);
-    }
+    const some = found.slice(start, start + OPEN_AT_ONCE);
+    opened.push(...(await Promise.all(some.map((one) => orRefused(one, openOrKnown)))));
   }
-  const checked = await unitsChecked(byPriority(opened), index);
+  const byRank = byPriority(opened.filter(isOpen));
+  const all = byRank.map(({ tile }) => tile);
+  const near = tileIndex(all);
+  const checked: (OpenTile | Refused)[] = [];
+  for (const [i, one] of byRank.entries()) {
+    const witnesses = one.tile.info.unitAssumed ? unitWitnesses(all, i, near) : [];
+    checked.push(await unitChecked(one, witnesses, index));
+  }
   await index.save();
-  refused.push(...checked.refused);
+  const refused = [...badCatalogues, ...[...opened, ...checked].filter(isRefused)];
   refused.sort((a, b) => (a.path < b.path ? -1 : 1));
-  if (checked.tiles.length === 0) throw nothingUsable(paths, refused);
-  return surfaceOf(checked.tiles, refused, options.cacheBytes ?? DEFAULT_CACHE_BYTES, openNow);
+  const tiles = checked.filter(isOpen);
+  if (tiles.length === 0) throw nothingUsable(paths, refused);
+  return surfaceOf(tiles, refused, options.cacheBytes ?? DEFAULT_CACHE_BYTES, openNow);
 }
 
 async function openTile(
@@ -112,11 +117,8 @@ async function openTile(
   }
 }
 
-/** What is stated of a tile's licence and age goes with it. */
-function withStatements(tile: Tile, { stated }: FoundTile): Tile {
-  const { attribution, licence, dateMs } = stated;
-  return { ...tile, info: { ...tile.info, attribution, licence, dateMs } };
-}
+const isOpen = (one: OpenTile | Refused): one is OpenTile => 'tile' in one;
+const isRefused = (one: OpenTile | Refused): one is Refused => !isOpen(one);
 
 async function orRefused(
   found: FoundTile,
@@ -170,29 +172,10 @@ function byPriority(tiles: readonly OpenTile[]): OpenTile[] {
   );
 }
 
-/** Tiles that state no unit are held against one that they overlap: those in feet are refused, others noted. */
-async function unitsChecked(
-  opened: readonly OpenTile[],
-  index: IndexCache,
-): Promise<{ readonly tiles: readonly OpenTile[]; readonly refused: readonly Refused[] }> {
-  const all = opened.map(({ tile }) => tile);
-  const near = tileIndex(all);
-  const tiles: OpenTile[] = [];
-  const refused: Refused[] = [];
-  for (const [i, one] of opened.entries()) {
-    const witnesses = one.tile.info.unitAssumed ? unitWitnesses(all, i, near) : [];
-    const checked = await unitChecked(
-      one,
-      witnesses.flatMap((witness) => all[witness] ?? []),
-      index,
-    );
-    if ('code' in checked) refused.push(checked);
-    else tiles.push(checked);
-  }
-  return { tiles, refused };
-}
-
-/** A tile against those that can say something of its unit, which are all asked: 3.28 times as high as one of them is enough to refuse it. */
+/**
+ * A tile that states no unit against those that it overlaps and that can say something of it, which are all asked: 3.28
+ * times as high as one of them is enough to refuse it; else what disagrees is noted.
+ */
 async function unitChecked(
   one: OpenTile,
   witnesses: readonly Tile[],

@@ -1,5 +1,5 @@
 import { basename, dirname } from 'node:path';
-import { upperMedian } from '../array.ts';
+import { at, upperMedian } from '../array.ts';
 import type { BoundingBox } from '../earth/geodesic.ts';
 import { type Message, message } from '../message.ts';
 import { M_PER_FT } from '../units.ts';
@@ -39,30 +39,26 @@ function overlap(a: Tile, b: Tile): BoundingBox | null {
 const MOST_WITNESSES = 3;
 
 /**
- * Indexes of the tiles that overlap tile `index` and can say something of its unit, best first: one that states its own
+ * The tiles that overlap tile `index` and can say something of its unit, best first: one that states its own
  * is enough; else those of other folders, then those of its own, of which a few are asked. Neighbours of one set may be
  * wrong together and then agree, which proves nothing; where they disagree one of them is wrong.
  */
-export function unitWitnesses(tiles: readonly Tile[], index: number, near: TileIndex): number[] {
-  const tile = tiles[index];
-  if (tile === undefined) return [];
+export function unitWitnesses(tiles: readonly Tile[], index: number, near: TileIndex): Tile[] {
+  const tile = at(tiles, index);
   const { westDeg, southDeg, eastDeg, northDeg, path } = tile.info;
   const lons = [westDeg, (westDeg + eastDeg) / 2, eastDeg];
   const lats = [southDeg, (southDeg + northDeg) / 2, northDeg];
   const found = new Set(lons.flatMap((lonDeg) => lats.flatMap((latDeg) => near.near(lonDeg, latDeg))));
-  const isAssumed = (other: number): boolean => tiles[other]?.info.unitAssumed === true;
-  const isBeside = (other: number): boolean => dirname(tiles[other]?.info.path ?? '') === dirname(path);
+  const isBeside = ({ info }: Tile): boolean => dirname(info.path) === dirname(path);
   const witnesses = [...found]
-    .filter((other) => {
-      const witness = tiles[other];
-      return witness !== undefined && other !== index && overlap(tile, witness) !== null;
-    })
+    .sort((a, b) => a - b)
+    .map((other) => at(tiles, other))
+    .filter((other) => other !== tile && overlap(tile, other) !== null)
     .sort(
       (a, b) =>
-        Number(isAssumed(a)) - Number(isAssumed(b)) || Number(isBeside(a)) - Number(isBeside(b)) || a - b,
+        Number(a.info.unitAssumed) - Number(b.info.unitAssumed) || Number(isBeside(a)) - Number(isBeside(b)),
     );
-  const [best] = witnesses;
-  return witnesses.slice(0, best === undefined || !isAssumed(best) ? 1 : MOST_WITNESSES);
+  return witnesses.slice(0, witnesses[0]?.info.unitAssumed === false ? 1 : MOST_WITNESSES);
 }
 
 /** Heights of one tile alone; a block that cannot be read is void. */

@@ -141,16 +141,14 @@ export function clockAfter(
   };
 }
 
-/** The day of such a text; a year of more than four digits is written with a sign there. */
-const dayIn = (text: string, epochMs: number, zone: string): string =>
-  text.length === 24 ? text.slice(0, 10) : moment(epochMs, zone).toFormat('yyyy-MM-dd');
-
 /**
  * The calendar day in the zone, `YYYY-MM-DD`.
  * @throws RangeError on a time that is not finite, or an unknown zone.
  */
 export function dateOf(epochMs: number, zone: string): string {
-  return dayIn(shown(epochMs, zone).toISOString(), epochMs, zone);
+  const text = shown(epochMs, zone).toISOString();
+  // A year of more than four digits is written with a sign there.
+  return text.length === 24 ? text.slice(0, 10) : moment(epochMs, zone).toFormat('yyyy-MM-dd');
 }
 
 /** Whether the text is a day of the calendar written `YYYY-MM-DD`: `2028-02-29` is, `2026-02-29` is not. */

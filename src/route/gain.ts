@@ -1,4 +1,5 @@
 import type { Design } from '../design.ts';
+import { STATION_SPACING_M } from '../terrain/elevated-track.ts';
 import { demErrorM, shortDemError } from './dem-error.ts';
 import type { HeightNoise } from './height-noise.ts';
 import { madeUpClimbM } from './made-up-climb.ts';
@@ -17,12 +18,6 @@ export interface GainMethod {
   readonly spacingM: number;
   readonly windowM: number;
   readonly turningPointM: number;
-}
-
-export interface GainLoss {
-  readonly gainM: Band;
-  readonly lossM: Band;
-  readonly method: GainMethod;
 }
 
 const Z90 = 1.645; // two-sided 90 % of a normal error
@@ -63,7 +58,7 @@ export function gainAndLoss(
   postingM: number,
   noise: HeightNoise,
   design: Design['gain'],
-): GainLoss {
+) {
   const { windowM, bandHigh, bandLow, noiseMultiples } = design;
   const counted = reversal(postingM, noise, design);
   const total = (heights: (run: Run) => readonly number[], window: number, counts: Reversal): Climb =>
@@ -95,6 +90,6 @@ export function gainAndLoss(
       (sum) => sum.loss,
       (sum) => sum.drops,
     ),
-    method: { spacingM: 20, windowM, turningPointM: counted.clearM },
+    method: { spacingM: STATION_SPACING_M, windowM, turningPointM: counted.clearM } satisfies GainMethod,
   };
 }

@@ -3,9 +3,9 @@ import { dirname, join, resolve } from 'node:path';
 import { EngineError } from '../errors.ts';
 import { decodeText } from '../ingest/decode.ts';
 import { parseJson } from '../ingest/json-text.ts';
+import { quote } from '../ingest/quote.ts';
 import { message } from '../message.ts';
 import { knownProduct } from './known-products.ts';
-import { pathInside } from './path-inside.ts';
 import { settingsBeside } from './settings-beside.ts';
 import { tilesOfStac } from './stac.ts';
 import { NOTHING_STATED, type Stated, statedOver } from './stated.ts';
@@ -24,13 +24,6 @@ export interface FoundTile {
   readonly file: { readonly size: number; readonly mtimeMs: number } | null;
 }
 
-export interface Found {
-  /** Each once, ordered by path. */
-  readonly tiles: readonly FoundTile[];
-  /** Catalogues that cannot be used. */
-  readonly refused: readonly Refused[];
-}
-
 /** A folder and what lies up to this many folders below it (design: `state/county/tile.tif`). */
 const DEEPEST = 3;
 /** Catalogues are read up to this size, bytes (design: the largest VRT published has some 0.8 MB). */
@@ -47,11 +40,12 @@ function tileKind(name: string): TileKind {
 }
 
 /**
- * The elevation tiles among files, folders, catalogues (VRT, STAC) and addresses. In folders, hidden files, catalogues
+ * The elevation tiles among files, folders, catalogues (VRT, STAC) and addresses, each once, ordered by path; and the
+ * catalogues that cannot be used. In folders, hidden files, catalogues
  * and files of other kinds are passed over; a file named outright is always in the answer.
  * @throws EngineError `file-not-found`, `file-unreadable` where the system refuses, or `bad-settings` of a folder.
  */
-export async function findTiles(paths: readonly string[]): Promise<Found> {
+export async function findTiles(paths: readonly string[]) {
   const found = new Map<string, FoundTile>();
   const refused: Refused[] = [];
   const add = (tile: FoundTile) => {
@@ -160,4 +154,23 @@ async function walk(
     const kind = tileKind(name);
     if (entry?.isFile() && kind !== 'unknown' && kind !== 'catalogue') add(tileAt(path, stated, entry));
   }
+}
+
+/**
+ * A path written in a catalogue of tiles (VRT, STAC), which may name only what lies in the catalogue's own folder.
+ * @throws EngineError `dem-catalogue`: absolute paths, `..`, other addresses and GDAL's virtual file systems.
+ */
+function pathInside(folder: string, written: string): string {
+  const path = written.replace(/^\.\//, '');
+  const isOutside =
+    path === '' ||
+    // biome-ignore lint/suspicious/noControlCharactersInRegex: a path with one of these is an attempt
+    /^[\\/~]|^[A-Za-z][\w+.-]*:|[\\\u0000-\u001f]/.test(path) ||
+    path.split('/').includes('..');
+  if (isOutside)
+    throw new EngineError(
+      'dem-catalogue',
+      message`it names the tile ${quote(written)}, which lies outside its own folder: put the tiles beside it and write their relative paths`,
+    );
+  return join(folder, path);
 }

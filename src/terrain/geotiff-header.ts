@@ -35,7 +35,7 @@ const OVERVIEW_BIT = 1;
 export const MASK_BIT = 4;
 
 /** Postings across and down. */
-export function sizeOf(tags: Tags): { readonly width: number; readonly height: number } {
+export function sizeOf(tags: Tags) {
   const width = tags.number('ImageWidth') ?? 0;
   const height = tags.number('ImageLength') ?? 0;
   if (!(width >= 1 && height >= 1 && width <= LONGEST_SIDE && height <= LONGEST_SIDE))
@@ -61,17 +61,8 @@ export function checkOneBand(tags: Tags): void {
     throw refuse('its first image is an overview or a mask: rewrite it with gdal_translate');
 }
 
-export interface Layout {
-  readonly tiled: boolean;
-  readonly blockWidth: number;
-  readonly blockHeight: number;
-  readonly across: number;
-  readonly offsets: ArrayLike<number>;
-  readonly counts: ArrayLike<number>;
-}
-
 /** Where the blocks stand in the file. */
-export function layoutOf(tags: Tags, width: number, height: number): Layout {
+export function layoutOf(tags: Tags, width: number, height: number) {
   const tiled = tags.numbers('StripOffsets') === null;
   const blockWidth = tiled ? (tags.number('TileWidth') ?? 0) : width;
   const rows = tiled ? tags.number('TileLength') : tags.number('RowsPerStrip');
@@ -109,11 +100,7 @@ export function sampleKind(tags: Tags): Pick<SampleCoding, 'kind' | 'bits'> {
 }
 
 /** How the blocks are packed. */
-export function packingOf(
-  tags: Tags,
-  kind: SampleCoding['kind'],
-  littleEndian: boolean,
-): { readonly compression: number; readonly predictor: number; readonly lercPacking: number } {
+export function packingOf(tags: Tags, kind: SampleCoding['kind'], littleEndian: boolean) {
   const compression = tags.number('Compression') ?? 1;
   if (!READ.has(compression))
     throw refuse(
@@ -142,6 +129,7 @@ export interface BandFacts {
   readonly scale: number;
   readonly offset: number;
   readonly unit: string | null;
+  /** GDAL's `DTED_VerticalDatum`, for tiles that were DTED once. */
   readonly dtedDatum: string | null;
 }
 
@@ -188,7 +176,7 @@ export function bandFacts(text: string, band: Metadata, whole: Metadata): BandFa
 }
 
 /** Void number of the file; `declared` without a number is `nan`, which is void in any case. */
-export function nodataOf(tags: Tags): { readonly nodata: number | null; readonly declared: boolean } {
+export function nodataOf(tags: Tags): Pick<SampleCoding, 'nodata'> & { readonly declared: boolean } {
   const text = tags.text('GDAL_NODATA');
   if (text === null || text === '') return { nodata: null, declared: false };
   if (/^[+-]?nan/i.test(text)) return { nodata: null, declared: true };
@@ -200,7 +188,7 @@ export function nodataOf(tags: Tags): { readonly nodata: number | null; readonly
 export function voidNumber(
   header: ReturnType<typeof nodataOf>,
   stated: number | null,
-): { readonly nodata: number | null; readonly declared: boolean } {
+): ReturnType<typeof nodataOf> {
   if (stated === null) return header;
   if (!header.declared) return { nodata: stated, declared: true };
   if (header.nodata === null || Math.fround(header.nodata) === Math.fround(stated)) return header;

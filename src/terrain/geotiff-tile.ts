@@ -152,11 +152,10 @@ export async function openGeotiffTile(
   const citation = keys.VerticalCitationGeoKey;
   const meaning = heightMeaning(
     {
+      ...band,
       verticalCode: key(keys, 'VerticalCSTypeGeoKey'),
       verticalUnits: key(keys, 'VerticalUnitsGeoKey'),
       citation: typeof citation === 'string' ? citation : null,
-      bandUnit: band.unit,
-      dtedDatum: band.dtedDatum,
     },
     stated,
   );

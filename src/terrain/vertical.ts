@@ -1,7 +1,8 @@
 import { EngineError } from '../errors.ts';
 import { type Message, message } from '../message.ts';
-import type { Note } from '../notes.ts';
+import { type Note, noteIf } from '../notes.ts';
 import { M_PER_FT, M_PER_US_SURVEY_FT } from '../units.ts';
+import type { BandFacts } from './geotiff-header.ts';
 import { NOTHING_STATED, type Stated } from './stated.ts';
 import type { TileInfo } from './surface.ts';
 
@@ -14,20 +15,16 @@ export const M_PER_HEIGHT_UNIT: Readonly<Record<Unit, number>> = {
 };
 
 /** The header's words about heights, as they stand; `null` where missing. */
-export interface HeightTags {
+interface HeightTags extends Pick<BandFacts, 'unit' | 'dtedDatum'> {
   /** `VerticalGeoKey` 4096. */
   readonly verticalCode: number | null;
   /** `VerticalUnitsGeoKey` 4099. */
   readonly verticalUnits: number | null;
   /** `VerticalCitationGeoKey` 4097. */
   readonly citation: string | null;
-  /** GDAL's band unit type. */
-  readonly bandUnit: string | null;
-  /** GDAL's `DTED_VerticalDatum`, for tiles that were DTED once. */
-  readonly dtedDatum: string | null;
 }
 
-export interface HeightMeaning {
+interface HeightMeaning {
   readonly unit: Unit;
   readonly unitAssumed: boolean;
   readonly reference: string | null;
@@ -91,7 +88,7 @@ export function heightMeaning(
   tags: HeightTags,
   outside: Pick<Stated, 'unit' | 'unitBy' | 'verticalReference'> = NOTHING_STATED,
 ): HeightMeaning {
-  const { verticalCode, verticalUnits, citation, bandUnit } = tags;
+  const { verticalCode, verticalUnits, citation, unit: bandUnit } = tags;
   const isNamedEllipsoidal = [citation, outside.verticalReference].some((text) =>
     /ellipsoid/i.test(text ?? ''),
   );
@@ -140,6 +137,6 @@ export function heightMeaning(
     (dted === '' ? null : (DTED_DATUMS.get(dted) ?? dted)) ??
     outside.verticalReference;
   const unitAssumed = stated.length === 0 && outside.unit === null;
-  const notes: Note[] = unitAssumed ? [{ code: 'dem-unit-assumed', values: {} }] : [];
+  const notes = noteIf(unitAssumed, { code: 'dem-unit-assumed', values: {} });
   return { unit, unitAssumed, reference, notes };
 }

@@ -20,7 +20,7 @@ const labels = Type.Array(labelSchema, { maxItems: 500, uniqueItems: true });
 const clock = Type.String({ pattern: CLOCK, ...inQuotes('a time of day', '"04:30"') });
 
 /** A path that a file names another by. */
-export const pathBeside = (file: string, example: string) =>
+export const relativePath = (file: string, example: string) =>
   Type.String({
     minLength: 1,
     maxLength: 500,
@@ -36,7 +36,7 @@ export const pathBeside = (file: string, example: string) =>
 export const outingSchema = closed({
   // Required: what was shown fades with time, so an undated day shows nothing.
   date: Type.String({ pattern: DAY, ...inQuotes('a day', '"2026-06-20"') }),
-  track: maybe(pathBeside('cohort file', 'walks/river.gpx')),
+  track: maybe(relativePath('cohort file', 'walks/river.gpx')),
   distanceM: maybe(Type.Number({ minimum: 0, maximum: 500_000 })),
   distanceKm: maybe(Type.Number({ minimum: 0, maximum: 500 })),
   distanceMi: maybe(Type.Number({ minimum: 0, maximum: 300 })),

@@ -50,11 +50,13 @@ function typeFault(pointer: string, reason: string | Message): EngineError {
 class GeoJsonReading {
   private readonly tracks: RawTrack[] = [];
   private pointCount = 0;
-  private emptyFeatures = 0;
-  private otherGeometries = 0;
-  private longPositions = 0;
-  private turnedLongitudes = 0;
-  private crsMembers = 0;
+  private readonly counts = {
+    'feature-dropped': 0,
+    'not-a-line-ignored': 0,
+    'extra-numbers-ignored': 0,
+    'longitude-normalised': 0,
+  };
+  private hasCrs = false;
 
   read(root: JsonObject): RawFile {
     this.checkCrs(root, '');
@@ -72,8 +74,12 @@ class GeoJsonReading {
     }
     if (this.tracks.length === 0) {
       const held = [
-        ...(this.otherGeometries > 0 ? [`${this.otherGeometries} points or areas`] : []),
-        ...(this.emptyFeatures > 0 ? [`${this.emptyFeatures} features without a geometry`] : []),
+        ...(this.counts['not-a-line-ignored'] > 0
+          ? [`${this.counts['not-a-line-ignored']} points or areas`]
+          : []),
+        ...(this.counts['feature-dropped'] > 0
+          ? [`${this.counts['feature-dropped']} features without a geometry`]
+          : []),
       ];
       throw new EngineError(
         'no-line',
@@ -84,15 +90,11 @@ class GeoJsonReading {
   }
 
   private notes(): Note[] {
-    const counts = [
-      ['feature-dropped', this.emptyFeatures],
-      ['not-a-line-ignored', this.otherGeometries],
-      ['extra-numbers-ignored', this.longPositions],
-      ['longitude-normalised', this.turnedLongitudes],
-    ] as const;
     return [
-      ...counts.flatMap(([code, count]) => countNote(code, count)),
-      ...noteIf(this.crsMembers > 0, { code: 'crs-member', values: {} }),
+      ...Object.entries(this.counts).flatMap(([code, count]) =>
+        countNote(code as keyof typeof this.counts, count),
+      ),
+      ...noteIf(this.hasCrs, { code: 'crs-member', values: {} }),
     ];
   }
 
@@ -115,7 +117,7 @@ class GeoJsonReading {
     const { geometry, properties } = feature;
     const at = `${pointer}/geometry`;
     if (geometry === null || geometry === undefined) {
-      this.emptyFeatures += 1;
+      this.counts['feature-dropped'] += 1;
       return;
     }
     if (!isObject(geometry)) throw typeFault(at, message`The geometry at ${at} must be an object or null.`);
@@ -150,12 +152,12 @@ class GeoJsonReading {
     switch (type) {
       case 'LineString': {
         const line = this.line(geometry.coordinates, `${pointer}/coordinates`);
-        if (line.points.length === 0) this.emptyFeatures += 1;
+        if (line.points.length === 0) this.counts['feature-dropped'] += 1;
         return line.points.length === 0 ? [] : [line];
       }
       case 'MultiLineString': {
         const lines = listOf(geometry.coordinates, `${pointer}/coordinates`);
-        if (lines.length === 0) this.emptyFeatures += 1;
+        if (lines.length === 0) this.counts['feature-dropped'] += 1;
         checkSegmentCount(lines.length, pointer);
         return lines.map((line, index) => this.line(line, `${pointer}/coordinates/${index}`));
       }
@@ -163,7 +165,7 @@ class GeoJsonReading {
         return this.geometries(geometry, pointer, depth);
       default:
         if (typeof type === 'string' && OTHER_GEOMETRIES.includes(type)) {
-          this.otherGeometries += 1;
+          this.counts['not-a-line-ignored'] += 1;
           return [];
         }
         throw unknownType(type, `${pointer}/type`);
@@ -222,10 +224,10 @@ class GeoJsonReading {
     if (elevation !== undefined && elevation !== null && !isFiniteNumber(elevation)) {
       throw badNumber(`${pointPointer(index)}/2`, elevation);
     }
-    if (position.length > 3) this.longPositions += 1;
+    if (position.length > 3) this.counts['extra-numbers-ignored'] += 1;
     let inRangeDeg = lonDeg;
     if (Math.abs(lonDeg) > 180) {
-      this.turnedLongitudes += 1;
+      this.counts['longitude-normalised'] += 1;
       inRangeDeg -= 360 * Math.sign(lonDeg);
     }
     return {
@@ -246,7 +248,7 @@ class GeoJsonReading {
     const properties = isObject(crs) ? crs.properties : undefined;
     const name = isObject(properties) ? properties.name : undefined;
     if (typeof name === 'string' && WGS84_NAME.test(name)) {
-      this.crsMembers += 1;
+      this.hasCrs = true;
       return;
     }
     const named = typeof name === 'string' ? quote(name) : 'something that is not a name';

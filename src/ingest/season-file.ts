@@ -4,7 +4,7 @@ import { EngineError, inFileSync } from '../errors.ts';
 import { message } from '../message.ts';
 import { closed, DAY, maybe } from '../schema.ts';
 import { clearanceSchema } from './attributes.ts';
-import { type CohortInput, checkCohort, cohortSchema, labelSchema, pathBeside } from './cohort-file.ts';
+import { type CohortInput, checkCohort, cohortSchema, labelSchema, relativePath } from './cohort-file.ts';
 import { tidyText } from './names.ts';
 import { quote } from './quote.ts';
 import { inQuotes } from './schema-fault.ts';
@@ -56,7 +56,7 @@ const seasonSchema = closed({
   ...shared,
   cohorts: Type.Array(
     closed({
-      file: maybe(pathBeside('season file', 'cohorts/juniors.json')),
+      file: maybe(relativePath('season file', 'cohorts/juniors.json')),
       cohort: maybe(cohortSchema),
       ...entry,
     }),

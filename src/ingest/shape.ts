@@ -49,8 +49,8 @@ export class Faults {
   }
 
   /** The faults that other work meets, as they are to be told here. */
-  from(work: () => unknown, told: (fault: EngineError) => EngineError = (fault) => fault): void {
-    this.#found.push(...faultsOf(work).map(told));
+  from(work: () => unknown, reworded: (fault: EngineError) => EngineError = (fault) => fault): void {
+    this.#found.push(...faultsOf(work).map(reworded));
   }
 
   /** Takes up where a value departs from a schema; `pointer` is where the value stands. */

@@ -15,8 +15,20 @@ import { tidyText } from './names.ts';
 import { inQuotes } from './schema-fault.ts';
 import { shapeCheck } from './shape.ts';
 
-const { participants, leaders, going, vehicles, driveLimit, comfortClass } = cohortSchema.properties;
-const { sleepElevationM, nightsM, earliestStart, deadline, headlamps, aim } = cohortSchema.properties;
+const { participants, earliestStart, ...others } = Type.Pick(cohortSchema, [
+  'participants',
+  'leaders',
+  'going',
+  'vehicles',
+  'driveLimit',
+  'comfortClass',
+  'sleepElevationM',
+  'nightsM',
+  'earliestStart',
+  'deadline',
+  'headlamps',
+  'aim',
+]).properties;
 
 const weight = maybe(Type.Number({ minimum: 0, maximum: MOST_WEIGHT }));
 
@@ -26,17 +38,8 @@ export const whatIfSchema = closed({
   /** A start that the leader would choose. */
   start: earliestStart,
   participants: Type.Optional(participants),
-  leaders,
-  going,
-  vehicles,
-  driveLimit,
-  comfortClass,
-  sleepElevationM,
-  nightsM,
   earliestStart,
-  deadline,
-  headlamps,
-  aim,
+  ...others,
   /** Days by hand that the group would have walked, beside those that it has. */
   outings: maybe(Type.Array(outingSchema, { maxItems: 50 })),
   weights: maybe(

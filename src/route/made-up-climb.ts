@@ -10,7 +10,7 @@ const LINE_REACH_M = 60;
 const COUNTED = 0.6;
 
 /** Share of a wave's height that a mean over `windowM` leaves. */
-function left(windowM: number, waveM: number): number {
+function shareLeft(windowM: number, waveM: number): number {
   if (windowM >= waveM) return 0;
   const x = (Math.PI * windowM) / waveM;
   return Math.sin(x) / x;
@@ -30,7 +30,7 @@ export function madeUpClimbM(
 ): number {
   // The long part of a tile's error makes no climb.
   const { spreadM, waveM } = shortDemError(postingM);
-  const demSlope = (spreadM * 2 * Math.PI * left(windowM, waveM)) / waveM;
+  const demSlope = (spreadM * 2 * Math.PI * shareLeft(windowM, waveM)) / waveM;
   const spread = Math.hypot(demSlope, noise.heightM / LINE_REACH_M);
   if (spread === 0) return 0;
   let climbM = 0;

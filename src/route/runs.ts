@@ -60,7 +60,7 @@ export function runsOf(elevated: ElevatedTrack, bridgeM: number): Run[] {
       if (to > from) {
         const part = <T>(values: readonly T[]): T[] => values.slice(from, to + 1);
         const groundM = part(ground).filter((height) => height !== null);
-        const beside = (side: readonly (number | null)[]) =>
+        const orOwn = (side: readonly (number | null)[]) =>
           part(side).map((height, i) => height ?? at(groundM, i));
         const distanceM = part(segment.distanceM);
         runs.push({
@@ -68,8 +68,8 @@ export function runsOf(elevated: ElevatedTrack, bridgeM: number): Run[] {
           lonDeg: part(segment.lonDeg),
           latDeg: part(segment.latDeg),
           groundM,
-          leftM: beside(segment.leftM),
-          rightM: beside(segment.rightM),
+          leftM: orOwn(segment.leftM),
+          rightM: orOwn(segment.rightM),
           timeMs: part(segment.timeMs),
           spacingM: (last(distanceM) - at(distanceM, 0)) / (to - from),
         });

@@ -24,7 +24,7 @@ const TREND_REACH_M = 200;
 const SLOPE_REACH_M = 60;
 
 /** First, last, highest and lowest station, in order, each once. */
-function pins(heightsM: readonly number[]): number[] {
+function anchors(heightsM: readonly number[]): number[] {
   let highest = 0;
   let lowest = 0;
   heightsM.forEach((height, i) => {
@@ -62,11 +62,11 @@ export function traceOf(
   { leastM, clearM, restored }: Reversal,
 ): Trace {
   const reach = Math.round(TREND_REACH_M / spacingM);
-  const pinned = pins(heightsM);
+  const anchored = anchors(heightsM);
   const smoothed: number[] = [];
   const turns: number[] = [0];
-  pinned.forEach((end, i) => {
-    const start = pinned[i - 1];
+  anchored.forEach((end, i) => {
+    const start = anchored[i - 1];
     if (start === undefined) return;
     const section = smooth(heightsM.slice(start, end + 1), spacingM, windowM);
     smoothed.push(...(i === 1 ? section : section.slice(1)));
@@ -85,7 +85,7 @@ export function traceOf(
   turns.forEach((turn, i) => {
     const before = turns[i - 1];
     const after = turns[i + 1];
-    if (before === undefined || after === undefined || pinned.includes(turn)) return;
+    if (before === undefined || after === undefined || anchored.includes(turn)) return;
     const turnM = at(heightsM, turn) + beyondM(heightsM, spacingM, before, turn, after);
     smoothed[turn] = at(smoothed, turn) + restored * (turnM - at(smoothed, turn));
   });

@@ -35,7 +35,7 @@ export function turningPoints(heightsM: readonly number[], counts: Counts): numb
   };
   const straighten = (i: number): void => {
     if (isEnd(i)) return;
-    const isTurn = (height(i) - height(ahead(i))) * (height(after(i)) - height(i)) < 0;
+    const isTurn = Math.sign(height(i) - height(ahead(i))) * Math.sign(height(after(i)) - height(i)) < 0;
     if (!isTurn) leave(i);
   };
   for (let i = last - 1; i > 0; i -= 1) straighten(i);

@@ -5,13 +5,13 @@ import { decodeText } from '../ingest/decode.ts';
 import { parseJson } from '../ingest/json-text.ts';
 import { quote } from '../ingest/quote.ts';
 import { message } from '../message.ts';
+import { folderSettings } from './folder-settings.ts';
 import { knownProduct } from './known-products.ts';
-import { settingsBeside } from './settings-beside.ts';
 import { tilesOfStac } from './stac.ts';
 import { NOTHING_STATED, type Stated, statedOver } from './stated.ts';
 import type { Refused } from './surface.ts';
 import { isAddress } from './tile-address.ts';
-import { type Listed, tilesOfVrt } from './vrt.ts';
+import { type Listed, refuse, tilesOfVrt } from './vrt.ts';
 
 type TileKind = 'geotiff' | 'hgt' | 'hgtGz' | 'hgtZip' | 'packed' | 'catalogue' | 'unknown';
 
@@ -69,7 +69,7 @@ export async function findTiles(paths: readonly string[]) {
         if (!(error instanceof EngineError)) throw error;
         refused.push({ path, code: error.code, reason: error.reason });
       }
-    } else add(tileAt(path, await settingsBeside(dirname(path)), entry));
+    } else add(tileAt(path, await folderSettings(dirname(path)), entry));
   }
   const tiles = [...found.values()].sort((a, b) => (a.path < b.path ? -1 : a.path > b.path ? 1 : 0));
   return { tiles, refused };
@@ -88,12 +88,11 @@ function tileAt(path: string, stated: Stated, file: FoundTile['file']): FoundTil
 async function catalogued(path: string): Promise<FoundTile[]> {
   const folder = dirname(path);
   const { size } = await look(path);
-  if (size > LARGEST_CATALOGUE)
-    throw new EngineError('dem-catalogue', message`it has ${size} bytes, more than a list of tiles takes`);
+  if (size > LARGEST_CATALOGUE) throw refuse(message`it has ${size} bytes, more than a list of tiles takes`);
   const { text } = decodeText(await readFile(path));
   const isVrt = /\.vrt$/i.test(path);
   const listed = isVrt ? tilesOfVrt(text, path) : tilesOfStac(parseJson(text, 'dem-catalogue'), path);
-  const settings = await settingsBeside(folder);
+  const settings = await folderSettings(folder);
   const tiles: FoundTile[] = [];
   for (const one of listed) tiles.push(await listedTile(folder, settings, one, isVrt));
   return tiles;
@@ -105,10 +104,7 @@ async function listedTile(folder: string, settings: Stated, one: Listed, isVrt: 
   const file = isRemote ? null : await stat(path).catch(() => null);
   const tile = tileAt(path, statedOver(settings, one.stated), file);
   if (tile.kind !== 'geotiff' && tile.kind !== 'hgt')
-    throw new EngineError(
-      'dem-catalogue',
-      message`it lists "${one.written}", which is neither .tif nor .hgt`,
-    );
+    throw refuse(message`it lists "${one.written}", which is neither .tif nor .hgt`);
   // The words of a licence that is known win over names put together from a catalogue.
   const fixed = knownProduct(path).attribution;
   const ours = settings.attribution.length === 0 && fixed.length > 0;
@@ -144,7 +140,7 @@ async function walk(
   const names = await readdir(folder).catch((error: unknown) => {
     throw refusal(folder, error);
   });
-  const stated = statedOver(await settingsBeside(folder), above);
+  const stated = statedOver(await folderSettings(folder), above);
   for (const name of names) {
     if (name.startsWith('.')) continue;
     const path = join(folder, name);
@@ -168,8 +164,7 @@ function pathInside(folder: string, written: string): string {
     /^[\\/~]|^[A-Za-z][\w+.-]*:|[\\\u0000-\u001f]/.test(path) ||
     path.split('/').includes('..');
   if (isOutside)
-    throw new EngineError(
-      'dem-catalogue',
+    throw refuse(
       message`it names the tile ${quote(written)}, which lies outside its own folder: put the tiles beside it and write their relative paths`,
     );
   return join(folder, path);

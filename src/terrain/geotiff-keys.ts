@@ -1,7 +1,8 @@
 import { EngineError } from '../errors.ts';
-import { message } from '../message.ts';
+import { type Message, message } from '../message.ts';
 import type { Tags } from './geotiff-header.ts';
 import { type Projection, projectionOf } from './projection.ts';
+import type { TileInfo } from './surface.ts';
 
 /** GeoKeys by geotiff's names. */
 export type GeoKeys = Readonly<Record<string, unknown>>;
@@ -14,6 +15,7 @@ const DEGREE = 9102;
 const METRE = 9001;
 const GREENWICH = 8901;
 const PROJECTED = 1;
+const refuse = (what: string | Message): EngineError => new EngineError('dem-crs', what);
 const REMEDY = 'reproject it with gdalwarp -t_srs EPSG:4326';
 
 export function key(keys: GeoKeys, name: string): number | null {
@@ -58,9 +60,7 @@ export function checkKeyDirectory(tags: Tags): void {
     );
 }
 
-export interface System {
-  /** `EPSG:…` */
-  readonly crs: string;
+interface System extends Pick<TileInfo, 'crs'> {
   /** `null` where the grid is in degrees. */
   readonly projection: Projection | null;
 }
@@ -83,15 +83,13 @@ function projectedSystem(keys: GeoKeys): System {
   const code = key(keys, 'ProjectedCSTypeGeoKey');
   const projection = code === null ? null : projectionOf(code);
   if (projection === null)
-    throw new EngineError(
-      'dem-crs',
+    throw refuse(
       message`its projected system (${code === null ? 'not named' : `EPSG:${code}`}) is not read; UTM on WGS 84, NAD83 and ETRS89, EPSG:3857 and EPSG:3035 are: ${REMEDY}`,
     );
   const unit = key(keys, 'ProjLinearUnitsGeoKey') ?? METRE;
   const model = key(keys, 'GTModelTypeGeoKey') ?? PROJECTED;
   if (unit !== METRE || model !== PROJECTED)
-    throw new EngineError(
-      'dem-crs',
+    throw refuse(
       message`its header contradicts its system (EPSG:${String(code)}, which is in metres; model ${model}, unit EPSG:${unit}): ${REMEDY}`,
     );
   return { crs: `EPSG:${code}`, projection };
@@ -99,15 +97,11 @@ function projectedSystem(keys: GeoKeys): System {
 
 function geographicSystem(keys: GeoKeys, geographic: number | null): System {
   if (geographic === null)
-    throw new EngineError(
-      'dem-crs',
-      message`its header names no coordinate system: assign one, then ${REMEDY}`,
-    );
+    throw refuse(message`its header names no coordinate system: assign one, then ${REMEDY}`);
   const angle = key(keys, 'GeogAngularUnitsGeoKey') ?? DEGREE;
   const meridian = key(keys, 'GeogPrimeMeridianGeoKey') ?? GREENWICH;
   if (!GEOGRAPHIC.has(geographic) || angle !== DEGREE || meridian !== GREENWICH)
-    throw new EngineError(
-      'dem-crs',
+    throw refuse(
       message`its system (EPSG:${geographic}) is not one of EPSG:4326, 4269, 4258 in degrees from Greenwich: ${REMEDY}`,
     );
   return { crs: `EPSG:${geographic}`, projection: null };

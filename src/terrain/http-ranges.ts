@@ -1,8 +1,9 @@
 import type { ReadableStream } from 'node:stream/web';
 import { setTimeout as pause } from 'node:timers/promises';
 import { EngineError } from '../errors.ts';
-import { type Message, message } from '../message.ts';
+import { message } from '../message.ts';
 import { type ByteRanges, lengthInside } from './byte-ranges.ts';
+import { refuse } from './geotiff-header.ts';
 import { allowedAddress } from './tile-address.ts';
 
 /*
@@ -53,7 +54,6 @@ const marksOf = (headers: Headers) => ({
 /** Worth another attempt. */
 class Passing extends Error {}
 
-const unreadable = (what: string | Message): EngineError => new EngineError('dem-unreadable', what);
 const changed = (): EngineError =>
   new EngineError('dem-changed', 'the tile changed on its server while it was read: ask again');
 
@@ -96,10 +96,10 @@ function partHeaders(
   const range = /^bytes (\d+)-(\d+)\/(\d+)$/.exec(headers.get('content-range') ?? '');
   const [from, to, total] = (range ?? []).slice(1).map(Number);
   if (from === undefined || to === undefined || total === undefined || !Number.isSafeInteger(total))
-    throw unreadable('its server does not say which bytes it sends (Content-Range): keep a local copy');
+    throw refuse('its server does not say which bytes it sends (Content-Range): keep a local copy');
   const encoding = headers.get('content-encoding');
   if (encoding !== null && encoding !== 'identity')
-    throw unreadable(
+    throw refuse(
       message`its server packs what it sends (${encoding}), so bytes cannot be found: keep a local copy`,
     );
   const state = { total, ...marksOf(headers) };
@@ -142,17 +142,17 @@ async function attempt(asked: Asked): Promise<Part> {
     if (status === 200) {
       const { etag, modified } = marksOf(response.headers);
       if (known !== null && (etag !== known.etag || modified !== known.modified)) throw changed();
-      throw unreadable('its server sends whole files only (it ignores Range): keep a local copy');
+      throw refuse('its server sends whole files only (it ignores Range): keep a local copy');
     }
     if (status === 412 || (status === 416 && known !== null)) throw changed();
     if (status === 429 || status >= 500) throw new Passing(`the server answered ${status}`);
     const to = response.headers.get('location');
     if (status < 300 || status >= 400 || to === null)
-      throw unreadable(
+      throw refuse(
         message`its server answered ${status}: check the address, and that it may be read without a key`,
       );
     if (redirects >= MOST_REDIRECTS)
-      throw unreadable('its server redirects again and again: give the last address');
+      throw refuse('its server redirects again and again: give the last address');
     url = allowedAddress(new URL(to, url).href, access.hosts);
   }
 }

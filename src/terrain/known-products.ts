@@ -17,7 +17,7 @@ interface Product {
  * The notices that the licence of a Copernicus set fixes word for word, article 6 (b) and (c). The text of GLO-90's
  * licence is that of GLO-30's with the other name; taken from works that quote it, not from the licence itself.
  */
-const copernicus = (set: 'WorldDEM-30' | 'WorldDEM-90', name: 'GLO-30' | 'GLO-90'): Stated => ({
+const copernicus = (set: string, name: string): Stated => ({
   ...NOTHING_STATED,
   unit: 'm',
   verticalReference: 'EGM2008',
@@ -37,14 +37,12 @@ const publicDomain = (attribution: string): Stated => ({
 
 const PRODUCTS: readonly Product[] = [
   // Buckets copernicus-dem-30m and copernicus-dem-90m: `10` is the 1″ set, `30` the 3″ set.
-  {
-    name: /(^|\/)Copernicus_DSM_(COG_)?10_[NS]\d{2}_00_[EW]\d{3}_00_DEM\.tif$/,
-    stated: copernicus('WorldDEM-30', 'GLO-30'),
-  },
-  {
-    name: /(^|\/)Copernicus_DSM_(COG_)?30_[NS]\d{2}_00_[EW]\d{3}_00_DEM\.tif$/,
-    stated: copernicus('WorldDEM-90', 'GLO-90'),
-  },
+  ...(['30', '90'] as const).map((set) => ({
+    name: new RegExp(
+      `(^|/)Copernicus_DSM_(COG_)?${set === '30' ? 10 : 30}_[NS]\\d{2}_00_[EW]\\d{3}_00_DEM\\.tif$`,
+    ),
+    stated: copernicus(`WorldDEM-${set}`, `GLO-${set}`),
+  })),
   {
     // Staged products of the USGS: 1/3″ (13), 1″ (1) and 2″ (2), current and dated. The credit is its own wording. No
     // vertical reference: the same name stands for Alaska, Hawaii and the islands, which have others.
@@ -56,19 +54,13 @@ const PRODUCTS: readonly Product[] = [
       unit: 'm',
     },
   },
-  {
-    // NASA SRTM v3 as LP DAAC names it. NASA sets no conditions and asks for the DOI (from memory).
-    name: /(^|\/)[NS]\d{2}[EW]\d{3}\.SRTMGL1\.hgt(\.zip|\.gz)?$/,
+  // NASA SRTM v3 as LP DAAC names it. NASA sets no conditions and asks for the DOI (from memory).
+  ...['SRTMGL1', 'SRTMGL3'].map((set) => ({
+    name: new RegExp(`(^|/)[NS]\\d{2}[EW]\\d{3}\\.${set}\\.hgt(\\.zip|\\.gz)?$`),
     stated: publicDomain(
-      'NASA Shuttle Radar Topography Mission (SRTM) version 3, NASA LP DAAC, https://doi.org/10.5067/MEaSUREs/SRTM/SRTMGL1.003',
+      `NASA Shuttle Radar Topography Mission (SRTM) version 3, NASA LP DAAC, https://doi.org/10.5067/MEaSUREs/SRTM/${set}.003`,
     ),
-  },
-  {
-    name: /(^|\/)[NS]\d{2}[EW]\d{3}\.SRTMGL3\.hgt(\.zip|\.gz)?$/,
-    stated: publicDomain(
-      'NASA Shuttle Radar Topography Mission (SRTM) version 3, NASA LP DAAC, https://doi.org/10.5067/MEaSUREs/SRTM/SRTMGL3.003',
-    ),
-  },
+  })),
   {
     // NASADEM: as GeoTIFF under its granule's name, or unpacked into a folder of that name. DOI from memory, as above.
     name: /(^|\/)NASADEM_HGT_([ns]\d{2}[ew]\d{3})(\.tif|\/\2\.hgt)$/,

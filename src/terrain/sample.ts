@@ -106,28 +106,36 @@ interface Group {
   overDown: boolean;
 }
 
+/** The places that still wait, and where those go that are asked about. */
+interface Round {
+  readonly waiting: Int32Array;
+  readonly groups: Map<string, Group>;
+  /** No tile is left to ask. */
+  readonly leftOver: number[];
+  /** The tile that was asked does not know. */
+  readonly unanswered: number[];
+}
+
 /** Step one of the recipe: in rounds, each place asks its next tile. Gives the places left over. */
 async function sampleWithinTiles(set: TileSet, places: Places): Promise<number[]> {
-  const left: number[] = [];
+  const leftOver: number[] = [];
   let waiting = new Int32Array(places.lonsDeg.length);
   for (let i = 0; i < waiting.length; i += 1) waiting[i] = i;
   while (waiting.length > 0) {
-    const groups = await grouped(set, places, waiting, left);
-    const unanswered: number[] = [];
-    await answerGroups(set, groups, places, waiting, unanswered);
-    waiting = Int32Array.from(unanswered);
+    const round: Round = { waiting, groups: new Map(), leftOver, unanswered: [] };
+    for (let from = 0; from < waiting.length; from += PLACES_A_TURN) {
+      if (from > 0) await setImmediate();
+      groupSome(set, places, round, from);
+    }
+    await answerGroups(set, places, round);
+    waiting = Int32Array.from(round.unanswered);
   }
-  return left;
+  return leftOver;
 }
 
 /** Answers group after group, while the blocks of the next ones are read. */
-async function answerGroups(
-  set: TileSet,
-  groups: readonly Group[],
-  places: Places,
-  waiting: Int32Array,
-  unanswered: number[],
-): Promise<void> {
+async function answerGroups(set: TileSet, places: Places, round: Round): Promise<void> {
+  const groups = [...round.groups.values()];
   const loads: (Loaded | Promise<Loaded>)[] = [];
   let sinceTurn = 0;
   try {
@@ -137,7 +145,7 @@ async function answerGroups(
       const loaded = load instanceof Promise ? await load : load;
       // What was answered is let go, or a long line would hold every block it crosses.
       loads[k] = [];
-      sinceTurn += answer(tileAt(set, group.tile), group, loaded, places, { waiting, unanswered });
+      sinceTurn += answer(tileAt(set, group.tile), group, loaded, places, round);
       if (sinceTurn >= PLACES_A_TURN) {
         sinceTurn = 0;
         await setImmediate();
@@ -150,28 +158,12 @@ async function answerGroups(
   }
 }
 
-/** Puts places into groups by the block they need in the next tile they may ask; those without one are left. */
-async function grouped(set: TileSet, places: Places, waiting: Int32Array, left: number[]): Promise<Group[]> {
-  const groups = new Map<string, Group>();
-  for (let from = 0; from < waiting.length; from += PLACES_A_TURN) {
-    if (from > 0) await setImmediate();
-    const to = Math.min(from + PLACES_A_TURN, waiting.length);
-    groupSome(set, places, { waiting, from, to, groups, left });
-  }
-  return [...groups.values()];
-}
-
-/** A part of a round's waiting list, and where its places go. */
-interface Part {
-  readonly waiting: Int32Array;
-  readonly from: number;
-  readonly to: number;
-  readonly groups: Map<string, Group>;
-  readonly left: number[];
-}
-
-/** As `grouped`, for a part of the list. A line stays in a tile and in a block for long, so what was asked last is tried first. */
-function groupSome(set: TileSet, places: Places, { waiting, from, to, groups, left }: Part): void {
+/**
+ * Puts some of the places that wait into groups by the block they need in the next tile they may ask. A line stays in a
+ * tile and in a block for long, so what was asked last is tried first.
+ */
+function groupSome(set: TileSet, places: Places, { waiting, groups, leftOver }: Round, from: number): void {
+  const to = Math.min(from + PLACES_A_TURN, waiting.length);
   const { lonsDeg, latsDeg, postings, columnWeights, rowWeights, asked } = places;
   // Of the tile that was asked last, held here because looking them up for each place costs time (measured).
   let index = -1;
@@ -237,7 +229,7 @@ function groupSome(set: TileSet, places: Places, { waiting, from, to, groups, le
     if (!isFound) {
       if (group !== null) group.runs.push(start, k);
       group = null;
-      left.push(i);
+      leftOver.push(i);
     }
   }
   if (group !== null) group.runs.push(start, to);
@@ -284,7 +276,7 @@ function answer(
   group: Group,
   loaded: Loaded,
   { postings, columnWeights, rowWeights, heightsM, sources }: Places,
-  { waiting, unanswered }: { readonly waiting: Int32Array; readonly unanswered: number[] },
+  { waiting, unanswered }: Round,
 ): number {
   const [here = null] = loaded;
   if (here === null) throw new RangeError('a group without its block');

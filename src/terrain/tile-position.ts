@@ -1,4 +1,5 @@
 import { at } from '../array.ts';
+import { nearestTurnDeg } from '../earth/geodesic.ts';
 import { snapped } from './bilinear.ts';
 import { type Projection, projectionOfCrs } from './projection.ts';
 import type { Heights } from './samples.ts';
@@ -47,7 +48,7 @@ export function locatorOf(tile: Tile): Locator {
 
 /** Longitudes may be unwrapped by any number of turns: the turn that lies nearest the tile's middle is taken. */
 export const turned = (lonDeg: number, middleDeg: number): number =>
-  Math.abs(middleDeg - lonDeg) > 180 ? lonDeg + 360 * Math.round((middleDeg - lonDeg) / 360) : lonDeg;
+  Math.abs(middleDeg - lonDeg) > 180 ? nearestTurnDeg(lonDeg, middleDeg) : lonDeg;
 
 /** Where a place lies along one axis of a grid. */
 export const cellsAlong = (place: number, first: number, step: number): number =>

@@ -6,6 +6,7 @@ import type { Note } from '../notes.ts';
 import { MS_PER_DAY } from '../units.ts';
 import { BlockCache, DEFAULT_CACHE_BYTES } from './block-cache.ts';
 import { type FoundTile, findTiles } from './find-tiles.ts';
+import { refuse } from './geotiff-header.ts';
 import { openGeotiffTile } from './geotiff-tile.ts';
 import { openHgtTile } from './hgt-tile.ts';
 import { openHttpRanges, type RemoteAccess } from './http-ranges.ts';
@@ -95,8 +96,7 @@ async function openTile(
   unpacked: UnpackedTiles,
 ): Promise<Tile> {
   if (isAddress(path)) {
-    if (kind !== 'geotiff')
-      throw new EngineError('dem-unreadable', 'over the net only GeoTIFF (.tif) is read: fetch a copy');
+    if (kind !== 'geotiff') throw refuse('over the net only GeoTIFF (.tif) is read: fetch a copy');
     return openGeotiffTile(path, stated, await openHttpRanges(path, remote ?? NO_REMOTE));
   }
   switch (kind) {
@@ -108,8 +108,7 @@ async function openTile(
     case 'hgtZip':
       return openHgtTile(path, await openPackedHgt(path, kind === 'hgtGz' ? 'gz' : 'zip', unpacked), stated);
     default:
-      throw new EngineError(
-        'dem-unreadable',
+      throw refuse(
         kind === 'packed'
           ? 'it is packed in a way that is not read: unpack it first'
           : 'it is no elevation file by its name: .tif, .tiff, .hgt, .hgt.gz and .hgt.zip are read',

@@ -49,14 +49,15 @@ export function unitWitnesses(tiles: readonly Tile[], index: number, near: TileI
   const lons = [westDeg, (westDeg + eastDeg) / 2, eastDeg];
   const lats = [southDeg, (southDeg + northDeg) / 2, northDeg];
   const found = new Set(lons.flatMap((lonDeg) => lats.flatMap((latDeg) => near.near(lonDeg, latDeg))));
-  const isBeside = ({ info }: Tile): boolean => dirname(info.path) === dirname(path);
+  const isSameFolder = ({ info }: Tile): boolean => dirname(info.path) === dirname(path);
   const witnesses = [...found]
     .sort((a, b) => a - b)
     .map((other) => at(tiles, other))
     .filter((other) => other !== tile && overlap(tile, other) !== null)
     .sort(
       (a, b) =>
-        Number(a.info.unitAssumed) - Number(b.info.unitAssumed) || Number(isBeside(a)) - Number(isBeside(b)),
+        Number(a.info.unitAssumed) - Number(b.info.unitAssumed) ||
+        Number(isSameFolder(a)) - Number(isSameFolder(b)),
     );
   return witnesses.slice(0, witnesses[0]?.info.unitAssumed === false ? 1 : MOST_WITNESSES);
 }

@@ -65,7 +65,7 @@ const checkSettings =
  * What a folder's `krummholz-dem.json` states; nothing where there is none.
  * @throws EngineError `bad-settings` or a JSON error, with the file.
  */
-export async function settingsBeside(folder: string): Promise<Stated> {
+export async function folderSettings(folder: string): Promise<Stated> {
   const path = join(folder, SETTINGS_NAME);
   let bytes: Uint8Array;
   try {

@@ -1,6 +1,6 @@
 import { readdir, readFile, stat } from 'node:fs/promises';
 import { dirname, join, resolve } from 'node:path';
-import { EngineError } from '../errors.ts';
+import { EngineError, systemCode } from '../errors.ts';
 import { decodeText } from '../ingest/decode.ts';
 import { parseJson } from '../ingest/json-text.ts';
 import { quote } from '../ingest/quote.ts';
@@ -117,7 +117,7 @@ const look = (path: string) =>
   });
 
 function refusal(path: string, error: unknown): EngineError {
-  const code = String((error as { code?: unknown }).code);
+  const code = systemCode(error);
   return code === 'ENOENT' || code === 'ENOTDIR'
     ? new EngineError(
         'file-not-found',

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import Type from 'typebox';
 import { Compile } from 'typebox/compile';
 import { isRealDate } from '../earth/local-time.ts';
-import { EngineError, inFileSync } from '../errors.ts';
+import { EngineError, inFile, systemCode } from '../errors.ts';
 import { decodeText } from '../ingest/decode.ts';
 import { tidyText } from '../ingest/names.ts';
 import { schemaFault } from '../ingest/schema-fault.ts';
@@ -71,9 +71,9 @@ export async function folderSettings(folder: string): Promise<Stated> {
   try {
     bytes = await readFile(path);
   } catch (error) {
-    const code = (error as { code?: unknown }).code;
+    const code = systemCode(error);
     if (code === 'ENOENT' || code === 'ENOTDIR') return NOTHING_STATED;
-    throw new EngineError('file-unreadable', message`cannot be read (${String(code)})`, { file: path });
+    throw new EngineError('file-unreadable', message`cannot be read (${code})`, { file: path });
   }
-  return inFileSync(path, () => readSideFile(decodeText(bytes).text, path, 'bad-settings', checkSettings(path)));
+  return inFile(path, () => readSideFile(decodeText(bytes).text, path, 'bad-settings', checkSettings(path)));
 }

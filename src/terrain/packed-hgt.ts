@@ -3,7 +3,7 @@ import { promisify } from 'node:util';
 import { gunzip } from 'node:zlib';
 import { LRUCache } from 'lru-cache';
 import yauzl from 'yauzl';
-import { EngineError, firstLine } from '../errors.ts';
+import { EngineError, firstLine, systemCode } from '../errors.ts';
 import { message } from '../message.ts';
 import { type ByteRanges, fileChanged, lengthInside, versionOf } from './byte-ranges.ts';
 import { refuse } from './geotiff-header.ts';
@@ -58,7 +58,7 @@ async function unpackGzip(path: string, packed: Buffer): Promise<Unpacked> {
     const bytes = await gunzipped(packed, { maxOutputLength: LARGEST_TILE_BYTES });
     return { name: path.replace(/\.gz$/i, ''), bytes };
   } catch (error) {
-    if ((error as { code?: unknown }).code === 'ERR_BUFFER_TOO_LARGE') throw tooLarge();
+    if (systemCode(error) === 'ERR_BUFFER_TOO_LARGE') throw tooLarge();
     throw error;
   }
 }

@@ -42,3 +42,23 @@ export function weightedMean(values: readonly (readonly [value: number, weight: 
   const whole = values.reduce((sum, [, weight]) => sum + weight, 0);
   return whole > 0 ? values.reduce((sum, [value, weight]) => sum + value * weight, 0) / whole : null;
 }
+
+/** The item with the greatest value, of equal ones the first; `null`: there is none. */
+export function greatestBy<T>(items: Iterable<T>, by: (item: T) => number): T | null {
+  let found: T | null = null;
+  let most = Number.NEGATIVE_INFINITY;
+  for (const item of items) {
+    const value = by(item);
+    if (found !== null && !(value > most)) continue;
+    found = item;
+    most = value;
+  }
+  return found;
+}
+
+/** The greatest of what is known; `null`: nothing is. */
+export const greatestKnown = (values: readonly (number | null)[]): number | null =>
+  greatestBy(
+    values.filter((value) => value !== null),
+    (value) => value,
+  );

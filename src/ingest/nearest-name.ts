@@ -1,4 +1,4 @@
-import { at } from '../array.ts';
+import { at, greatestBy } from '../array.ts';
 
 /**
  * The known name that a mistyped one most likely means, or `null`. Case, `_`, `-` and spaces do not
@@ -11,16 +11,9 @@ export function nearestName(
 ): string | null {
   if (word.length > 40) return null;
   const plain = word.toLowerCase().replace(/[_\- ]/g, '');
-  let best: string | null = null;
-  let bestDistance = differing + 1;
-  for (const name of known) {
-    const distance = editDistance(plain, name.toLowerCase());
-    if (distance < bestDistance) {
-      best = name;
-      bestDistance = distance;
-    }
-  }
-  return best;
+  const distances = known.map((name) => ({ name, distance: editDistance(plain, name.toLowerCase()) }));
+  const best = greatestBy(distances, ({ distance }) => -distance);
+  return best !== null && best.distance <= differing ? best.name : null;
 }
 
 /** Insertions, deletions and replacements between two short words (Wagner and Fischer 1974, from memory). */

@@ -1,3 +1,4 @@
+import { greatestBy } from '../array.ts';
 import type { Design } from '../design.ts';
 import { azimuthDeg, geodesicM, type Place } from '../earth/geodesic.ts';
 import type { Waypoint } from '../ingest/track.ts';
@@ -201,10 +202,11 @@ export function checkpointsOf(route: Route, settings: Settings): RoutePlace[] {
   const water = passed(waterPoints, line, settings).filter(({ name }) => name !== '');
 
   // A name in the file for the start, the top or the end is theirs: the nearest of them.
-  const nameAt = (atM: number): string =>
-    marks
-      .filter(({ name, distanceM }) => name !== '' && Math.abs(distanceM - atM) <= settings.ownNameM)
-      .sort((a, b) => Math.abs(a.distanceM - atM) - Math.abs(b.distanceM - atM))[0]?.name ?? '';
+  const nameAt = (atM: number): string => {
+    const offM = ({ distanceM }: At): number => Math.abs(distanceM - atM);
+    const near = marks.filter((mark) => mark.name !== '' && offM(mark) <= settings.ownNameM);
+    return greatestBy(near, (mark) => -offM(mark))?.name ?? '';
+  };
   const startName = route.attributes.trailhead?.name ?? nameAt(0);
   const named: Candidate[] = [];
   for (const place of [...marks, ...water]) {
@@ -236,10 +238,10 @@ export function checkpointsOf(route: Route, settings: Settings): RoutePlace[] {
     if (namesFew(highM, ontoM)) choose(highM, ontoM, Math.ceil(settings.most / 2));
     if (isOutAndBack) {
       for (const place of [...chosen]) {
-        const [back] = passesOf(line, placeAt(line, place.distanceM), settings.snapM, settings.apartM)
-          .filter(({ atM }) => atM > highM && atM - place.distanceM >= settings.apartM)
-          .sort((a, b) => a.offM - b.offM);
-        if (back !== undefined && isFree(back.atM, taken(), settings.apartM)) {
+        const passes = passesOf(line, placeAt(line, place.distanceM), settings.snapM, settings.apartM);
+        const later = passes.filter(({ atM }) => atM > highM && atM - place.distanceM >= settings.apartM);
+        const back = greatestBy(later, ({ offM }) => -offM);
+        if (back !== null && isFree(back.atM, taken(), settings.apartM)) {
           chosen.push({ ...place, distanceM: back.atM });
         }
       }

@@ -1,4 +1,4 @@
-import { at, last } from '../array.ts';
+import { at, greatestBy, last } from '../array.ts';
 import type { Design } from '../design.ts';
 import type { Place } from '../earth/geodesic.ts';
 import type { RouteAttributes } from '../ingest/attributes.ts';
@@ -116,19 +116,14 @@ function exposedAbove(treelineM: number, runs: readonly Run[], counted: Reversal
 }
 
 /** The highest point of the runs, the first of equal ones, and the lowest height; `null` without any. */
-function extremesOf(runs: readonly Run[]): { readonly high: Route['high']; readonly lowM: number | null } {
-  let high: Route['high'] = null;
-  let lowM: number | null = null;
-  for (const run of runs) {
-    for (const [i, elevationM] of run.groundM.entries()) {
-      if (high === null || elevationM > high.elevationM) {
-        const place = { lonDeg: at(run.lonDeg, i), latDeg: at(run.latDeg, i) };
-        high = { ...place, elevationM, distanceM: at(run.distanceM, i) };
-      }
-      if (lowM === null || elevationM < lowM) lowM = elevationM;
-    }
-  }
-  return { high, lowM };
+function extremesOf(runs: readonly Run[]) {
+  const points = runs.flatMap(({ lonDeg, latDeg, groundM, distanceM }) =>
+    groundM.map((elevationM, i) => {
+      return { lonDeg: at(lonDeg, i), latDeg: at(latDeg, i), elevationM, distanceM: at(distanceM, i) };
+    }),
+  );
+  const lowest = greatestBy(points, ({ elevationM }) => -elevationM);
+  return { high: greatestBy(points, ({ elevationM }) => elevationM), lowM: lowest?.elevationM ?? null };
 }
 
 /** What is to be said of the treeline that counts: doubtful where it lies far above the latitude rule, or not known. */

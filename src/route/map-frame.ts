@@ -1,3 +1,4 @@
+import { greatestBy } from '../array.ts';
 import { type BoundingBox, nearestTurnDeg } from '../earth/geodesic.ts';
 import { localScale } from '../earth/local-scale.ts';
 import type { Route } from './describe-route.ts';
@@ -32,11 +33,8 @@ export function nearEachOther<R extends { readonly route: Pick<Route, 'line'> }>
   const starts = routes.map(({ route }) => route.line.flat()[0]);
   const isNear = (a: (typeof starts)[number], b: (typeof starts)[number]) =>
     a !== undefined && b !== undefined && distanceDeg([a[0], a[1]], [b[0], b[1]]) <= withinDeg;
-  let [best, most] = [starts[0], 0];
-  for (const start of starts) {
-    const count = starts.filter((other) => isNear(start, other)).length;
-    if (count > most) [best, most] = [start, count];
-  }
+  const best =
+    greatestBy(starts, (start) => starts.filter((other) => isNear(start, other)).length) ?? undefined;
   return {
     near: routes.filter((_, i) => isNear(best, starts[i])),
     far: routes.filter((_, i) => !isNear(best, starts[i])),

@@ -1,4 +1,4 @@
-import { at, last } from '../array.ts';
+import { at, greatestBy, greatestKnown, last } from '../array.ts';
 import type { Design } from '../design.ts';
 import type { RouteAttributes } from '../ingest/attributes.ts';
 import { rockClassValue } from '../ingest/rock-class.ts';
@@ -30,26 +30,25 @@ export interface SteepGround {
 /** Over so much of the line the mean steepness is held against the class, metres (sources.md §12; design). */
 const CLASS_REACH_M = 50;
 
-interface Steepest {
-  readonly deg: number;
-  readonly atM: number;
-}
-
-function steepest50({ distanceM, slopes }: ElevatedSegment): Steepest | null {
+/** Mean steepness of every 50 m of the line, and where the middle of them lies. */
+function meansOver50({ distanceM, slopes }: ElevatedSegment) {
   const spacingM = at(distanceM, 1) - at(distanceM, 0);
   const reach = Math.max(1, Math.round(CLASS_REACH_M / spacingM));
-  let found: Steepest | null = null;
-  for (let i = 0; i + reach < distanceM.length; i += 1) {
-    const window = slopes.onDeg.slice(i, i + reach + 1).filter((deg) => deg !== null);
-    if (window.length <= reach) continue;
-    const deg = window.reduce((sum, each) => sum + each, 0) / window.length;
-    if (found === null || deg > found.deg) found = { deg, atM: at(distanceM, i) + (reach * spacingM) / 2 };
-  }
-  return found;
+  return distanceM.flatMap((fromM, i) => {
+    const known = slopes.onDeg.slice(i, i + reach + 1).filter((deg) => deg !== null);
+    if (known.length <= reach) return [];
+    const deg = known.reduce((sum, each) => sum + each, 0) / known.length;
+    return [{ deg, atM: fromM + (reach * spacingM) / 2 }];
+  });
 }
 
-const larger = (a: number | null, b: number | null): number | null =>
-  a === null ? b : b === null ? a : Math.max(a, b);
+type Angles = Pick<SteepStretch, 'onDeg' | 'besideDeg' | 'aboveDeg'>;
+
+const angles = (of: (kind: keyof Angles) => number | null): Angles => ({
+  onDeg: of('onDeg'),
+  besideDeg: of('besideDeg'),
+  aboveDeg: of('aboveDeg'),
+});
 
 /**
  * Stretches of ground on which snow slides, and the steepest 50 m of the line. `null` where no steepness is known.
@@ -63,48 +62,34 @@ export function steepGroundOf(
 ): SteepGround | null {
   const { slideFromDeg, coarseMarginDeg, joinM } = design.steepGround;
   const fromDeg = postingM >= design.gain.coarsePostingM ? slideFromDeg - coarseMarginDeg : slideFromDeg;
-  const counted = (deg: number | null | undefined): number | null =>
-    deg != null && deg >= fromDeg ? deg : null;
+  const counted = (deg: number | null): number | null => (deg !== null && deg >= fromDeg ? deg : null);
   const stretches: SteepStretch[] = [];
-  let known = 0;
-  let count = 0;
-  let steepest: Steepest | null = null;
-  for (const segment of segments) {
-    const { distanceM, slopes } = segment;
+  for (const { distanceM, slopes } of segments) {
     const halfM = (at(distanceM, 1) - at(distanceM, 0)) / 2;
-    const endM = last(distanceM);
-    const here = steepest50(segment);
-    if (here !== null && (steepest === null || here.deg > steepest.deg)) steepest = here;
     distanceM.forEach((atM, i) => {
-      count += 1;
-      if ((slopes.onDeg[i] ?? null) !== null) known += 1;
-      const onDeg = counted(slopes.onDeg[i]);
-      const besideDeg = counted(slopes.besideDeg[i]);
-      const aboveDeg = counted(slopes.aboveDeg[i]);
-      if (onDeg === null && besideDeg === null && aboveDeg === null) return;
+      const here = angles((kind) => counted(at(slopes[kind], i)));
+      if (greatestKnown(Object.values(here)) === null) return;
       const fromM = Math.max(at(distanceM, 0), atM - halfM);
-      const toM = Math.min(endM, atM + halfM);
+      const toM = Math.min(last(distanceM), atM + halfM);
       const before = stretches.at(-1);
       if (before === undefined || fromM - before.toM > joinM) {
-        stretches.push({ fromM, toM, onDeg, besideDeg, aboveDeg });
+        stretches.push({ fromM, toM, ...here });
         return;
       }
-      stretches[stretches.length - 1] = {
-        fromM: before.fromM,
-        toM,
-        onDeg: larger(before.onDeg, onDeg),
-        besideDeg: larger(before.besideDeg, besideDeg),
-        aboveDeg: larger(before.aboveDeg, aboveDeg),
-      };
+      const both = angles((kind) => greatestKnown([before[kind], here[kind]]));
+      stretches[stretches.length - 1] = { fromM: before.fromM, toM, ...both };
     });
   }
+  const onLine = segments.flatMap(({ slopes }) => slopes.onDeg);
+  const known = onLine.filter((deg) => deg !== null).length;
   if (known === 0) return null;
+  const steepest = greatestBy(segments.flatMap(meansOver50), ({ deg }) => deg);
   return {
     stretches,
     fromDeg,
     steepest50Deg: steepest?.deg ?? null,
     steepest50AtM: steepest?.atM ?? null,
-    knownShare: known / count,
+    knownShare: known / onLine.length,
   };
 }
 

@@ -1,4 +1,4 @@
-import { at } from '../array.ts';
+import { at, greatestBy } from '../array.ts';
 import type { Run } from './runs.ts';
 import { smooth } from './smooth.ts';
 
@@ -30,10 +30,5 @@ export const sustainedGrades = (
   });
 
 /** The first of the steepest, up or down alike; `null`: none. */
-export function steepestOf(grades: readonly Grade[]): Grade | null {
-  let steepest: Grade | null = null;
-  for (const grade of grades) {
-    if (steepest === null || Math.abs(grade.ratio) > Math.abs(steepest.ratio)) steepest = grade;
-  }
-  return steepest;
-}
+export const steepestOf = (grades: readonly Grade[]): Grade | null =>
+  greatestBy(grades, ({ ratio }) => Math.abs(ratio));

@@ -1,4 +1,5 @@
 import type { Worker } from 'node:worker_threads';
+import { greatestBy } from '../array.ts';
 import { startThread } from '../start-thread.ts';
 import { type BlockCoding, type BlockExtent, COMPRESSION, decodeBlock } from './decode-block.ts';
 import type { DecodeAnswer, DecodeJob } from './decode-thread.ts';
@@ -60,10 +61,7 @@ function next(): void {
 
 /** The thread that takes the next block, `null` where all have enough. */
 function leastBusy(): Thread | null {
-  const least = threads.reduce<Thread | null>(
-    (best, thread) => (best === null || thread.jobs.length < best.jobs.length ? thread : best),
-    null,
-  );
+  const least = greatestBy(threads, ({ jobs }) => -jobs.length);
   if (least?.jobs.length === 0) return least;
   if (threads.length < THREADS) return start();
   return least !== null && least.jobs.length < SENT_AHEAD ? least : null;

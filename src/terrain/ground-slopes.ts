@@ -1,4 +1,4 @@
-import { at } from '../array.ts';
+import { at, greatestKnown } from '../array.ts';
 import { localScale } from '../earth/local-scale.ts';
 import { type GroundSlopes, OFFSET_M } from './elevated-track.ts';
 import { hornSlopeDeg } from './horn.ts';
@@ -59,10 +59,6 @@ export function slopeWindows(stations: Stations, left: Places, tiles: Surface['s
   return { lonDeg, latDeg, cellXM, cellYM };
 }
 
-/** The steepest of what is known; `null`: nothing is. */
-const steepest = (slopes: readonly (number | null)[]): number | null =>
-  slopes.reduce((most, slope) => (slope !== null && (most === null || slope > most) ? slope : most), null);
-
 /**
  * Steepness at each station from the heights of its windows.
  * @param heightAt the height of a place by its index in the windows
@@ -83,9 +79,9 @@ export function groundSlopes(
     const [on, left, right] = windows;
     const hereM = on?.heightM ?? null;
     onDeg.push(on?.slopeDeg ?? null);
-    besideDeg.push(steepest([left?.slopeDeg ?? null, right?.slopeDeg ?? null]));
+    besideDeg.push(greatestKnown([left?.slopeDeg ?? null, right?.slopeDeg ?? null]));
     aboveDeg.push(
-      steepest(
+      greatestKnown(
         windows
           .slice(1)
           .filter(({ heightM }) => hereM !== null && heightM !== null && heightM > hereM)

@@ -205,17 +205,21 @@ export async function openGeotiffTile(
 
   return {
     ...grid,
-    info: tileInfo(grid, {
-      path,
-      version: ranges.version,
-      format: 'geotiff',
-      crs,
-      unit: meaning.unit,
-      unitAssumed: meaning.unitAssumed,
-      verticalReference: meaning.reference,
-      nodata,
-      notes,
-    }),
+    info: tileInfo(
+      grid,
+      {
+        path,
+        version: ranges.version,
+        format: 'geotiff',
+        crs,
+        unit: meaning.unit,
+        unitAssumed: meaning.unitAssumed,
+        verticalReference: meaning.reference,
+        nodata,
+        notes,
+      },
+      stated,
+    ),
     blockWidth,
     blockHeight,
     async readBlock(blockX, blockY) {

@@ -85,17 +85,21 @@ export async function openHgtTile(
   };
   return {
     ...grid,
-    info: tileInfo(grid, {
-      path,
-      version: ranges.version,
-      format: 'hgt',
-      crs: 'EPSG:4326',
-      unit: 'm',
-      unitAssumed: false,
-      verticalReference: stated.verticalReference ?? 'EGM96',
-      nodata: coding.nodata,
-      notes: [],
-    }),
+    info: tileInfo(
+      grid,
+      {
+        path,
+        version: ranges.version,
+        format: 'hgt',
+        crs: 'EPSG:4326',
+        unit: 'm',
+        unitAssumed: false,
+        verticalReference: stated.verticalReference ?? 'EGM96',
+        nodata: coding.nodata,
+        notes: [],
+      },
+      stated,
+    ),
     blockWidth: side,
     blockHeight: BLOCK_ROWS,
     async readBlock(_blockX, blockY) {

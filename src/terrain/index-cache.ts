@@ -2,7 +2,6 @@ import { mkdir, readFile, rename, rm, writeFile } from 'node:fs/promises';
 import { dirname, resolve } from 'node:path';
 import Type, { type Static } from 'typebox';
 import { Compile } from 'typebox/compile';
-import type { Note } from '../notes.ts';
 import type { FoundTile } from './find-tiles.ts';
 import type { TileInfo } from './surface.ts';
 import type { Tile } from './tile.ts';
@@ -30,16 +29,18 @@ const entrySchema = Type.Object({
     numbers('x0', 'y0', 'dx', 'dy'),
     Type.Object({ width: whole, height: whole, blockWidth: whole, blockHeight: whole }),
   ]),
-  info: Type.Intersect([
-    numbers('westDeg', 'southDeg', 'eastDeg', 'northDeg', 'stepLonDeg', 'stepLatDeg', 'postingM'),
-    Type.Object({
-      path: Type.String(),
-      version: Type.String(),
-      unitAssumed: Type.Boolean(),
-      attribution: Type.Array(Type.String()),
-      notes: Type.Array(Type.Unsafe<Note>(Type.Object({ code: Type.String(), values: Type.Object({}) }))),
-    }),
-  ]),
+  info: Type.Unsafe<TileInfo>(
+    Type.Intersect([
+      numbers('westDeg', 'southDeg', 'eastDeg', 'northDeg', 'stepLonDeg', 'stepLatDeg', 'postingM'),
+      Type.Object({
+        path: Type.String(),
+        version: Type.String(),
+        unitAssumed: Type.Boolean(),
+        attribution: Type.Array(Type.String()),
+        notes: Type.Array(Type.Object({ code: Type.String(), values: Type.Object({}) })),
+      }),
+    ]),
+  ),
 });
 const fileSchema = Type.Object({
   format: Type.Literal(FORMAT),
@@ -55,8 +56,8 @@ export interface IndexCache {
   /** Remembers what a header said; what does not go into the file is left out. */
   remember(found: FoundTile, tile: Tile): void;
   /** Whether a tile has been checked against another, as both are now. */
-  agrees(found: FoundTile, with_: TileInfo): boolean;
-  noteAgreement(found: FoundTile, with_: TileInfo): void;
+  agrees(found: FoundTile, other: TileInfo): boolean;
+  noteAgreement(found: FoundTile, other: TileInfo): void;
   /** Writes what is new, whole or not at all; a disk that refuses is no fault. */
   save(): Promise<void>;
 }
@@ -95,28 +96,18 @@ export async function openIndexCache(path: string | null): Promise<IndexCache> {
       used.add(resolve(found.path));
       return openedLater(entry, open);
     },
-    remember(found, tile) {
+    remember(found, { readBlock: _, info, ...grid }) {
       if (path === null || found.file === null) return;
-      const { readBlock: _, info, x0, y0, dx, dy, width, height, blockWidth, blockHeight, ...more } = tile;
-      // A tile that knows more than this cannot be made again from it.
-      if (Object.keys(more).length > 0) return;
       const whole = resolve(found.path);
-      const grid = { x0, y0, dx, dy, width, height, blockWidth, blockHeight };
-      const { notes, attribution, ...fixed } = info;
-      entries.set(whole, {
-        key: keyOf(found),
-        agrees: [],
-        grid,
-        info: { ...fixed, notes: [...notes], attribution: [...attribution] },
-      });
+      entries.set(whole, { key: keyOf(found), agrees: [], grid, info });
       used.add(whole);
       isNew = true;
     },
-    agrees: (found, with_) => entryOf(found)?.agrees.includes(agreementOf(with_)) ?? false,
-    noteAgreement(found, with_) {
+    agrees: (found, other) => entryOf(found)?.agrees.includes(agreementOf(other)) ?? false,
+    noteAgreement(found, other) {
       const entry = entryOf(found);
       if (entry === null) return;
-      entries.set(resolve(found.path), { ...entry, agrees: [...entry.agrees, agreementOf(with_)] });
+      entries.set(resolve(found.path), { ...entry, agrees: [...entry.agrees, agreementOf(other)] });
       isNew = true;
     },
     async save() {
@@ -140,7 +131,7 @@ function openedLater({ grid, info }: Entry, open: () => Promise<Tile>): Tile {
   let opening: Promise<Tile> | null = null;
   return {
     ...grid,
-    info: info as unknown as TileInfo,
+    info,
     async readBlock(blockX, blockY) {
       opening ??= open().catch((error: unknown) => {
         opening = null;

@@ -55,11 +55,7 @@ export async function openSurface(paths: readonly string[], options: SurfaceOpti
   const { tiles: found, refused: badCatalogues } = await findTiles(paths);
   const index = await openIndexCache(options.indexFile ?? null);
   const unpacked = unpackedTiles();
-  const openNow = async (one: FoundTile): Promise<Tile> => {
-    const { attribution, licence, dateMs } = one.stated;
-    const tile = await openTile(one, options, unpacked);
-    return { ...tile, info: { ...tile.info, attribution, licence, dateMs } };
-  };
+  const openNow = (one: FoundTile): Promise<Tile> => openTile(one, options, unpacked);
   const openOrKnown = async (one: FoundTile): Promise<Tile> => {
     const known = index.known(one, () => openNow(one));
     if (known !== null) return known;

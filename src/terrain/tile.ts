@@ -2,6 +2,7 @@ import { type BoundingBox, geodesicM, nearestTurnDeg } from '../earth/geodesic.t
 import { localScale } from '../earth/local-scale.ts';
 import { type Projection, projectionOfCrs } from './projection.ts';
 import type { Heights } from './samples.ts';
+import type { Stated } from './stated.ts';
 import type { TileInfo } from './surface.ts';
 
 /**
@@ -35,17 +36,9 @@ export interface Tile extends Grid {
 }
 
 /** What a reader knows of a tile besides its grid. */
-type TileFacts = Omit<
+type TileFacts = Pick<
   TileInfo,
-  | keyof BoundingBox
-  | 'columns'
-  | 'rows'
-  | 'stepLonDeg'
-  | 'stepLatDeg'
-  | 'postingM'
-  | 'attribution'
-  | 'licence'
-  | 'dateMs'
+  'path' | 'format' | 'crs' | 'unit' | 'unitAssumed' | 'verticalReference' | 'nodata' | 'version' | 'notes'
 >;
 
 /** Where the last posting lies. */
@@ -67,30 +60,29 @@ function extentDeg(grid: Grid, projection: Projection | null): BoundingBox {
       northDeg: Math.max(grid.y0, lastY),
     };
   const [middleDeg] = projection.inverse((grid.x0 + lastX) / 2, (grid.y0 + lastY) / 2);
-  const extent = { westDeg: Infinity, southDeg: Infinity, eastDeg: -Infinity, northDeg: -Infinity };
-  for (let i = 0; i <= OUTLINE_POINTS; i += 1) {
+  const outline = Array.from({ length: OUTLINE_POINTS + 1 }, (_, i) => {
     const x = grid.x0 + (i / OUTLINE_POINTS) * (lastX - grid.x0);
     const y = grid.y0 + (i / OUTLINE_POINTS) * (lastY - grid.y0);
-    for (const [px, py] of [
-      [x, grid.y0],
-      [x, lastY],
-      [grid.x0, y],
-      [lastX, y],
-    ] as const) {
-      const [lonDeg, latDeg] = projection.inverse(px, py);
-      // A tile may lie across ±180°.
-      const turnedDeg = nearestTurnDeg(lonDeg, middleDeg);
-      extent.westDeg = Math.min(extent.westDeg, turnedDeg);
-      extent.eastDeg = Math.max(extent.eastDeg, turnedDeg);
-      extent.southDeg = Math.min(extent.southDeg, latDeg);
-      extent.northDeg = Math.max(extent.northDeg, latDeg);
-    }
-  }
-  return extent;
+    return [
+      projection.inverse(x, grid.y0),
+      projection.inverse(x, lastY),
+      projection.inverse(grid.x0, y),
+      projection.inverse(lastX, y),
+    ];
+  }).flat();
+  // A tile may lie across ±180°.
+  const lons = outline.map(([lonDeg]) => nearestTurnDeg(lonDeg, middleDeg));
+  const lats = outline.map(([, latDeg]) => latDeg);
+  return {
+    westDeg: Math.min(...lons),
+    southDeg: Math.min(...lats),
+    eastDeg: Math.max(...lons),
+    northDeg: Math.max(...lats),
+  };
 }
 
-/** The description of a tile in degrees, from its grid and its header's facts. */
-export function tileInfo(grid: Grid, facts: TileFacts): TileInfo {
+/** The description of a tile in degrees, from its grid, its header's facts and what is stated outside of it. */
+export function tileInfo(grid: Grid, facts: TileFacts, { attribution, licence, dateMs }: Stated): TileInfo {
   const projection = projectionOfCrs(facts.crs);
   const extent = extentDeg(grid, projection);
   const latDeg = (extent.southDeg + extent.northDeg) / 2;
@@ -100,9 +92,9 @@ export function tileInfo(grid: Grid, facts: TileFacts): TileInfo {
   const towardsEquatorDeg = latDeg > 0 ? -step.latDeg : step.latDeg;
   return {
     ...facts,
-    attribution: [],
-    licence: null,
-    dateMs: null,
+    attribution,
+    licence,
+    dateMs,
     ...extent,
     columns: grid.width,
     rows: grid.height,

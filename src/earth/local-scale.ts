@@ -18,8 +18,9 @@ export interface LocalScale {
  */
 export function localScale(latDeg: number): LocalScale {
   const phi = latDeg * RAD_PER_DEG;
-  const w2 = 1 - E2 * Math.sin(phi) ** 2;
-  const meridianM = (A_M * (1 - E2)) / w2 ** 1.5;
+  const sin = Math.sin(phi);
+  const w2 = 1 - E2 * sin * sin;
   const crossM = A_M / Math.sqrt(w2);
+  const meridianM = (crossM * (1 - E2)) / w2;
   return { mPerDegLat: meridianM * RAD_PER_DEG, mPerDegLon: crossM * Math.cos(phi) * RAD_PER_DEG };
 }

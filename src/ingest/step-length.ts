@@ -1,4 +1,3 @@
-import { at } from '../array.ts';
 import { geodesicM, type Place } from '../earth/geodesic.ts';
 import { localScale } from '../earth/local-scale.ts';
 
@@ -22,5 +21,18 @@ export function stepM(from: Place, to: Place): number {
 }
 
 /** Lengths of all steps of some lines, one after the other, metres. */
-export const stepsM = (lines: readonly (readonly Place[])[]): number[] =>
-  lines.flatMap((points) => points.slice(1).map((to, i) => stepM(at(points, i), to)));
+export function stepsM(lines: readonly (readonly Place[])[]): Float64Array {
+  const steps = new Float64Array(lines.reduce((sum, { length }) => sum + Math.max(0, length - 1), 0));
+  let filled = 0;
+  for (const points of lines) {
+    let from: Place | null = null;
+    for (const to of points) {
+      if (from !== null) {
+        steps[filled] = stepM(from, to);
+        filled += 1;
+      }
+      from = to;
+    }
+  }
+  return steps;
+}

@@ -1,7 +1,6 @@
 /** @jsxRuntime automatic @jsxImportSource preact */
 import { scaleLinear } from 'd3-scale';
 import { area, line } from 'd3-shape';
-import type { VNode } from 'preact';
 import type { PacePicture } from '../capability/pace-picture.ts';
 import { durationText, percentText } from '../text/words.ts';
 import { MIN_PER_H } from '../units.ts';
@@ -29,7 +28,7 @@ export function paceWords({ walks, days }: PacePicture): string {
 }
 
 /** The rule of the trade and what outings have made of it: grey and ink alone, every outing with its date. */
-export function PaceChart({ picture }: { readonly picture: PacePicture }): VNode {
+export function PaceChart({ picture }: { readonly picture: PacePicture }) {
   const { walks, days } = picture;
   const mostX = walks.at(-1)?.ruleMin ?? MIN_PER_H;
   const mostY = Math.max(

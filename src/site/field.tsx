@@ -1,5 +1,5 @@
 /** @jsxRuntime automatic @jsxImportSource preact */
-import type { ComponentChildren, VNode } from 'preact';
+import type { ComponentChildren } from 'preact';
 import { CLEARANCE_TEXT } from '../text/stated-words.ts';
 import {
   eachRow,
@@ -66,7 +66,7 @@ function NowStored({
 }
 
 /** A control with its label, its hint and its fault, tied to it for those who do not see them. */
-export function Field({ field, values, fault }: FormState & { readonly field: FormField }): VNode {
+export function Field({ field, values, fault }: FormState & { readonly field: FormField }) {
   const { id, hint, class: className = '', options, isLong, input } = field;
   const value = values[id] ?? '';
   const isWrong = faultAt(fault, id) !== undefined;
@@ -155,7 +155,7 @@ export function Tick(props: {
   readonly value: string;
   readonly checked: boolean;
   readonly children: ComponentChildren;
-}): VNode {
+}) {
   const { children, ...input } = props;
   return (
     <label class="tick">
@@ -175,7 +175,7 @@ export function Ticks(props: {
   /** Of the field, where others may have changed it. */
   readonly fault?: FormFault | null;
   readonly children?: ComponentChildren;
-}): VNode {
+}) {
   const { legend, name, options, ticked, hint, id, fault = null, children } = props;
   return (
     <fieldset class="bare" id={id}>
@@ -207,7 +207,7 @@ export function FaultNote(props: {
   readonly fault: FormFault | null;
   readonly table?: FormTable;
   readonly said?: string;
-}): VNode | null {
+}) {
   const { fault, table = [], said = 'Nothing has been stored yet.' } = props;
   if (fault === null) return null;
   const { field, text, more = [], meanwhile = [] } = fault;

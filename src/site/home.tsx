@@ -1,5 +1,3 @@
-/** @jsxRuntime automatic @jsxImportSource preact */
-import type { VNode } from 'preact';
 import { listOutings } from '../app/days.ts';
 import { listCohorts } from '../app/groups.ts';
 import { namedRoutes, type RouteToState, routesToState } from '../app/routes.ts';
@@ -27,7 +25,7 @@ interface HomeProps {
   readonly frame: PageFrame;
 }
 
-function Demo({ frame }: { readonly frame: PageFrame }): VNode {
+function Demo({ frame }: { readonly frame: PageFrame }) {
   return (
     <section class="box" aria-labelledby="demo">
       <h2 id="demo">Or look at it first</h2>
@@ -43,7 +41,7 @@ function Demo({ frame }: { readonly frame: PageFrame }): VNode {
   );
 }
 
-function ToState({ view, frame }: HomeProps): VNode | null {
+function ToState({ view, frame }: HomeProps) {
   const [first] = view.toState;
   if (first === undefined) return null;
   return (
@@ -54,7 +52,7 @@ function ToState({ view, frame }: HomeProps): VNode | null {
   );
 }
 
-function Empty({ view, frame }: HomeProps): VNode {
+function Empty({ view, frame }: HomeProps) {
   const hasRoutes = view.routes > 0;
   return (
     <>
@@ -109,7 +107,7 @@ const EXAMPLE: readonly ReachMark[] = [
   { name: 'season', ratio: null, met: 'yes' },
 ];
 
-function Example(): VNode {
+function Example() {
   return (
     <figure class="box">
       <ReachShapes names={EXAMPLE.map(({ name }) => name)} />

@@ -1,5 +1,5 @@
 /** @jsxRuntime automatic @jsxImportSource preact */
-import type { ComponentChildren, VNode } from 'preact';
+import type { ComponentChildren } from 'preact';
 import { renderToString } from 'preact-render-to-string';
 import { ContourRule, ContourShape } from '../drawing/contours.tsx';
 import type { PageFrame } from './page.ts';
@@ -34,7 +34,7 @@ const UNITS = [
   ['us', 'mi ft', 'miles and feet'],
 ] as const;
 
-function Units({ frame }: { readonly frame: PageFrame }): VNode {
+function Units({ frame }: { readonly frame: PageFrame }) {
   return (
     <form class="units" method="post" action={frame.to('/units')} aria-label="Units">
       <input type="hidden" name="back" value={frame.here} />
@@ -48,7 +48,7 @@ function Units({ frame }: { readonly frame: PageFrame }): VNode {
   );
 }
 
-function Way({ section, way, frame }: Pick<PageParts, 'section' | 'way' | 'frame'>): VNode | null {
+function Way({ section, way, frame }: Pick<PageParts, 'section' | 'way' | 'frame'>) {
   if (way === undefined) return null;
   const first = SECTIONS.filter(([key]) => key === section).map(([, name, path]) => [name, path] as const);
   return (
@@ -72,7 +72,7 @@ function Shell({
   scripts = [],
   hasDrawings = false,
   children,
-}: PageParts): VNode {
+}: PageParts) {
   return (
     <html lang="en">
       <head>
@@ -140,7 +140,7 @@ function Shell({
 }
 
 /** Where a part is put that is made later: no text can hold it, as texts are escaped. */
-export const Later = (): VNode => <i data-later />;
+export const Later = () => <i data-later />;
 const LATER = renderToString(<Later />);
 
 /** What stands before and after the part of a page that is made later. */

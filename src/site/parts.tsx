@@ -1,5 +1,5 @@
 /** @jsxRuntime automatic @jsxImportSource preact */
-import type { ComponentChildren, VNode } from 'preact';
+import type { ComponentChildren } from 'preact';
 import { CellWords, Words } from '../markup/words.tsx';
 import type { PageFrame } from './page.ts';
 
@@ -9,7 +9,7 @@ export function LinkRow(props: {
   readonly links: readonly (readonly [path: string, text: string])[];
   /** Whether the first is what most come for. */
   readonly hasMain?: boolean;
-}): VNode {
+}) {
   const { frame, links, hasMain = false } = props;
   return (
     <p class="row screen">
@@ -22,7 +22,7 @@ export function LinkRow(props: {
   );
 }
 
-export const SubmitRow = ({ text }: { readonly text: string }): VNode => (
+export const SubmitRow = ({ text }: { readonly text: string }) => (
   <p class="row">
     <button type="submit" class="main">
       {text}
@@ -30,7 +30,7 @@ export const SubmitRow = ({ text }: { readonly text: string }): VNode => (
   </p>
 );
 
-export const Paragraphs = ({ texts }: { readonly texts: readonly string[] }): VNode => (
+export const Paragraphs = ({ texts }: { readonly texts: readonly string[] }) => (
   <>
     {texts.map((text) => (
       <p>
@@ -40,14 +40,14 @@ export const Paragraphs = ({ texts }: { readonly texts: readonly string[] }): VN
   </>
 );
 
-const Named = ({ name, text }: { readonly name: string; readonly text: string }): VNode => (
+const Named = ({ name, text }: { readonly name: string; readonly text: string }) => (
   <>
     <strong>{name}:</strong> <Words text={text} />
   </>
 );
 
 /** A paragraph with its name; none where nothing is said. */
-export const Told = ({ name, text }: { readonly name: string; readonly text: string }): VNode | null =>
+export const Told = ({ name, text }: { readonly name: string; readonly text: string }) =>
   text === '' ? null : (
     <p>
       <Named name={name} text={text} />
@@ -55,7 +55,7 @@ export const Told = ({ name, text }: { readonly name: string; readonly text: str
   );
 
 /** The end of a form that changes what is stored. */
-export const StoreRow = (props: { readonly back: string; readonly children?: ComponentChildren }): VNode => (
+export const StoreRow = (props: { readonly back: string; readonly children?: ComponentChildren }) => (
   <p class="row">
     <button type="submit" class="main">
       Store
@@ -73,7 +73,7 @@ export const EraseBox = (props: {
   readonly action: string;
   readonly text: string;
   readonly button: string;
-}): VNode => (
+}) => (
   <details>
     <summary>{props.title}</summary>
     <form method="post" action={props.action}>
@@ -84,9 +84,7 @@ export const EraseBox = (props: {
 );
 
 /** Sentences or answers as a list; a name before its text stands out. */
-export const WordList = (props: {
-  readonly texts: readonly (string | readonly [string, string])[];
-}): VNode => (
+export const WordList = (props: { readonly texts: readonly (string | readonly [string, string])[] }) => (
   <ul>
     {props.texts.map((one) => (
       <li>{typeof one === 'string' ? <Words text={one} /> : <Named name={one[0]} text={one[1]} />}</li>
@@ -98,7 +96,7 @@ export const WordList = (props: {
 export const MeasureTable = (props: {
   readonly caption: string;
   readonly rows: readonly (readonly [name: string, value: string | null])[];
-}): VNode => (
+}) => (
   <table class="measures">
     <caption class="unseen">{props.caption}</caption>
     <tbody>
@@ -130,7 +128,7 @@ export function CardTable<Row>(props: {
   readonly rows: readonly Row[];
   readonly nameAt?: number;
   readonly kind?: string;
-}): VNode {
+}) {
   const { caption, hasCaptionUnseen = false, columns, rows, nameAt = 0, kind = '' } = props;
   const wordsOf = (row: Row, { cell }: Column<Row>) => {
     const words = cell(row);

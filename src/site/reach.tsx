@@ -1,5 +1,3 @@
-/** @jsxRuntime automatic @jsxImportSource preact */
-import type { VNode } from 'preact';
 import { html } from '../markup/words.tsx';
 import type { CriterionName } from '../rank/criteria/index.ts';
 import type { Fit } from '../rank/fit.ts';
@@ -31,7 +29,7 @@ const yOf = (ratio: number): number => round(GROUND_Y - (GROUND_Y - LINE_Y) * ra
 const xOf = (index: number): number => LEFT + index * COLUMN;
 
 /** Hatching for what lies within reach, names of the columns: drawn once, used by every drawing of a page. */
-export function ReachShapes({ names }: { readonly names: readonly CriterionName[] }): VNode {
+export function ReachShapes({ names }: { readonly names: readonly CriterionName[] }) {
   return (
     <svg class="shapes" aria-hidden="true" focusable="false">
       <pattern id="within" width="4" height="4" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
@@ -55,7 +53,7 @@ export function ReachShapes({ names }: { readonly names: readonly CriterionName[
 const widthOf = (columns: number): number => LEFT + columns * COLUMN + 22;
 
 /** The names of the columns, over the drawings of a list. */
-export function ReachNames({ columns }: { readonly columns: number }): VNode {
+export function ReachNames({ columns }: { readonly columns: number }) {
   const width = widthOf(columns);
   return html`
     <svg class="reach names" width="${width}" height="${NAMES_HEIGHT}" viewBox="${`0 0 ${width} ${NAMES_HEIGHT}`}" aria-hidden="true" focusable="false">
@@ -107,7 +105,7 @@ export const reachText = (marks: readonly ReachMark[]): string =>
  * A ring at the foot: met, with nothing to measure. A cross: not met. A dotted frame: not known. An empty column: how
  * the day compares with the one wanted.
  */
-export function Reach({ marks }: { readonly marks: readonly ReachMark[] }): VNode {
+export function Reach({ marks }: { readonly marks: readonly ReachMark[] }) {
   const paths: Record<string, string> = { w: '', b: '', o: '', u: '', a: '', r: '', x: '' };
   marks.forEach(({ ratio, met }, index) => {
     const x = xOf(index);

@@ -1,6 +1,5 @@
 /** @jsxRuntime automatic @jsxImportSource preact */
 import { createHash } from 'node:crypto';
-import type { VNode } from 'preact';
 import Type from 'typebox';
 import { mapOfAllRoutes } from '../app/maps.ts';
 import { MapFigure } from '../drawing/map/map-figure.tsx';
@@ -17,7 +16,7 @@ const PATH = '/routes/map';
 /** More lines than this on one map are a tangle (design). */
 const MOST_ROUTES = 200;
 
-function routeItem({ id, route }: StoredRoute, { to, units }: PageFrame): VNode {
+function routeItem({ id, route }: StoredRoute, { to, units }: PageFrame) {
   const { length, climb, top } = figuresOf(route, units);
   return (
     <li>
@@ -30,7 +29,7 @@ function routeItem({ id, route }: StoredRoute, { to, units }: PageFrame): VNode 
 }
 
 /** What is not on the map, and what may be the matter with it. */
-function straysPart(strays: readonly StoredRoute[], { to }: PageFrame): VNode {
+function straysPart(strays: readonly StoredRoute[], { to }: PageFrame) {
   return (
     <div class="box notice">
       <p>

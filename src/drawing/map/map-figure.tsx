@@ -1,11 +1,11 @@
 /** @jsxRuntime automatic @jsxImportSource preact */
-import type { ComponentChildren, VNode } from 'preact';
+import type { ComponentChildren } from 'preact';
 import { Words } from '../../markup/words.tsx';
 import { heightText, stepText } from '../../text/words.ts';
 import { MapSvg, type MapView } from './map-svg.tsx';
 import { STEEP_DEG } from './terrain-drawing.ts';
 
-const keyEntry = (swatch: ComponentChildren, text: string): VNode => (
+const keyEntry = (swatch: ComponentChildren, text: string) => (
   <li>
     <svg viewBox="0 0 34 16" aria-hidden="true" focusable="false">
       {swatch}
@@ -16,7 +16,7 @@ const keyEntry = (swatch: ComponentChildren, text: string): VNode => (
   </li>
 );
 
-const filled = (pattern: string, height: number): VNode => (
+const filled = (pattern: string, height: number) => (
   <rect width="34" height={height} fill={`url(#map-${pattern})`} />
 );
 
@@ -38,7 +38,7 @@ function wordsOf({ terrain, treelineM, noTreelineText, units }: MapView): readon
   ];
 }
 
-export function MapFigure({ view }: { readonly view: MapView }): VNode {
+export function MapFigure({ view }: { readonly view: MapView }) {
   const { terrain, sources, treelineM } = view;
   const [contours = '', treeline = '', steep = '', voids] = wordsOf(view);
   const hasTreeline = treelineM !== null && terrain.treeline !== '';

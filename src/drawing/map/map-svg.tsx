@@ -1,5 +1,3 @@
-/** @jsxRuntime automatic @jsxImportSource preact */
-import type { VNode } from 'preact';
 import type { BoundingBox } from '../../earth/geodesic.ts';
 import type { UnitSystem } from '../../units.ts';
 import { tenth } from '../profile/profile-drawing.ts';
@@ -26,7 +24,7 @@ export interface MapView {
   readonly units: UnitSystem;
 }
 
-function Ground({ terrain, shadeHref }: Pick<MapView, 'terrain' | 'shadeHref'>): VNode {
+function Ground({ terrain, shadeHref }: Pick<MapView, 'terrain' | 'shadeHref'>) {
   const { width, height } = terrain;
   return (
     <g clip-path="url(#map-clip)">
@@ -54,7 +52,7 @@ function Ground({ terrain, shadeHref }: Pick<MapView, 'terrain' | 'shadeHref'>):
 const TILE = { patternUnits: 'userSpaceOnUse' } as const;
 
 /** The patterns of hatched and stippled ground; once on a page, for map and key. */
-const MapPatterns = (): VNode => (
+const MapPatterns = () => (
   <defs>
     <pattern id="map-stipple" width="12" height="12" {...TILE}>
       <circle class="dot" cx="3" cy="3" r=".8" />
@@ -70,7 +68,7 @@ const MapPatterns = (): VNode => (
 );
 
 /** The edge of the map with round degrees on it. Where they are close on a phone every second is left out. */
-function Frame({ terrain: { width, height }, frame }: Pick<MapView, 'terrain' | 'frame'>): VNode {
+function Frame({ terrain: { width, height }, frame }: Pick<MapView, 'terrain' | 'frame'>) {
   const { westDeg, eastDeg, southDeg, northDeg } = frame;
   const { lons, lats } = frameTicks(frame, TICKS);
   // A corner has no room for two.
@@ -110,7 +108,7 @@ function Frame({ terrain: { width, height }, frame }: Pick<MapView, 'terrain' | 
   );
 }
 
-function ScaleAndNorth({ terrain, units }: Pick<MapView, 'terrain' | 'units'>): VNode {
+function ScaleAndNorth({ terrain, units }: Pick<MapView, 'terrain' | 'units'>) {
   const { width, height, unitsPerM } = terrain;
   const { length, text } = scaleBar(unitsPerM, 260, units);
   return (
@@ -131,7 +129,7 @@ function ScaleAndNorth({ terrain, units }: Pick<MapView, 'terrain' | 'units'>): 
  * A map of the ground with routes on it, north up: ink in the colour of the text around it. What it shows is said by the
  * key beside it, once.
  */
-export function MapSvg({ view }: { readonly view: MapView }): VNode {
+export function MapSvg({ view }: { readonly view: MapView }) {
   const { terrain, lines, marks } = view;
   const { width, height } = terrain;
   return (

@@ -1,6 +1,5 @@
 /** @jsxRuntime automatic @jsxImportSource preact */
 import { area, line } from 'd3-shape';
-import type { VNode } from 'preact';
 import { renderToString } from 'preact-render-to-string';
 import { at as valueAt } from '../../array.ts';
 import { plainTexts } from '../../markup/plain-text.ts';
@@ -29,7 +28,7 @@ interface Placed {
 }
 
 /** The line of the ground, hatched where it lies above treeline; a gap where no height is known. */
-function ground(points: readonly Point[], { frame: { name }, layout: { box }, scales }: Placed): VNode {
+function ground(points: readonly Point[], { frame: { name }, layout: { box }, scales }: Placed) {
   const isKnown = ([, heightM]: Point) => heightM !== null;
   const x = ([distanceM]: Point) => scales.x(distanceM);
   const y = ([, heightM]: Point) => scales.y(heightM ?? 0);
@@ -75,7 +74,7 @@ function treeline({ points, units }: ProfileDrawing, { frame, layout: { box }, s
  * Marks with their labels. A leader goes straight down from its label, bends, and goes straight down to the ground: in
  * the order of the marks above and below, so that none crosses another. Where the height is not known it ends above.
  */
-function marksWithLabels({ points, marks }: ProfileDrawing, { layout, scales }: Placed): VNode {
+function marksWithLabels({ points, marks }: ProfileDrawing, { layout, scales }: Placed) {
   const { labels, box, bendTop } = layout;
   return (
     <g class="marks">
@@ -106,7 +105,7 @@ function marksWithLabels({ points, marks }: ProfileDrawing, { layout, scales }: 
 }
 
 /** Figures at the edges of the plot: lengths below it with their unit at the end, heights left of it. */
-const axes = ({ lengths, lengthUnit, heights }: ProfileScales, box: Box): VNode => (
+const axes = ({ lengths, lengthUnit, heights }: ProfileScales, box: Box) => (
   <g class="axes">
     {lengths.map(({ at, text }) => (
       <text x={tenth(at)} y={box.bottom + LINE_PX} text-anchor="middle">
@@ -135,7 +134,7 @@ interface ProfileProps {
  * The profile of a day as SVG: ground, treeline, the part above it hatched, marks with their times. Ink in the colour
  * of the text around it. `null`: no heights known, nothing to draw.
  */
-function ProfileSvg({ drawing, frame, alone }: ProfileProps): VNode | null {
+function ProfileSvg({ drawing, frame, alone }: ProfileProps) {
   const { name, width } = frame;
   const layout = profileLayout(drawing, frame);
   const { box, height } = layout;
@@ -165,7 +164,7 @@ function ProfileSvg({ drawing, frame, alone }: ProfileProps): VNode | null {
 }
 
 /** The drawing with what it means, for paper and phone; nothing but its sentence where no height is known. */
-export function ProfileFigure({ drawing }: { readonly drawing: ProfileDrawing }): VNode {
+export function ProfileFigure({ drawing }: { readonly drawing: ProfileDrawing }) {
   const { marks } = drawing;
   const kind = profileLayout(drawing, WIDE).isNamed ? 'drawing' : 'drawing numbered';
   return (

@@ -1,5 +1,3 @@
-/** @jsxRuntime automatic @jsxImportSource preact */
-import type { VNode } from 'preact';
 import { jsxTemplate } from 'preact/jsx-runtime';
 import { renderToString } from 'preact-render-to-string';
 import type { StoredFit } from '../../app/explained-fits.ts';
@@ -43,7 +41,7 @@ interface PartProps {
 const sortedBy = ({ descending }: ShortlistAsked, isSorted: boolean) =>
   isSorted ? (descending ? 'descending' : 'ascending') : undefined;
 
-function Pages({ view, frame }: PartProps): VNode | null {
+function Pages({ view, frame }: PartProps) {
   const { asked, wanted, cohortId } = view;
   const { page, pages } = shownOf(wanted, asked);
   if (pages < 2) return null;
@@ -63,7 +61,7 @@ function Pages({ view, frame }: PartProps): VNode | null {
   );
 }
 
-function Moved({ view, frame }: PartProps): VNode {
+function Moved({ view, frame }: PartProps) {
   const { moved, asked, cohortId } = view;
   // First those whose verdict is another: they can be chosen now, or no longer.
   const inOrder = [...moved].sort(
@@ -94,7 +92,7 @@ function Moved({ view, frame }: PartProps): VNode {
   );
 }
 
-function Table({ view, frame }: PartProps): VNode {
+function Table({ view, frame }: PartProps) {
   const { cohortId, asked, fits, rows } = view;
   const byCriterion = CRITERION_NAMES.find((name) => name === asked.sort);
   const by = byCriterion === undefined ? asked.sort : `room in: ${questionText(byCriterion)}`;
@@ -138,7 +136,7 @@ function Table({ view, frame }: PartProps): VNode {
 }
 
 /** The part of a cohort's page that changes with what is asked: the list itself, and what is to be said of all of it. */
-function ShortlistPart({ view, frame }: PartProps): VNode {
+function ShortlistPart({ view, frame }: PartProps) {
   const { asked, listed, wanted, certainty } = view;
   const fits = view.fits.map(({ fit }) => fit);
   const timeline = fits.find((fit) => fit.timeline !== null)?.timeline ?? null;

@@ -1,5 +1,3 @@
-/** @jsxRuntime automatic @jsxImportSource preact */
-import type { VNode } from 'preact';
 import { jsxTemplate } from 'preact/jsx-runtime';
 import { renderToString } from 'preact-render-to-string';
 import type { StoredFit } from '../../app/explained-fits.ts';
@@ -31,7 +29,7 @@ const LEAST_SHARE = 0.005;
 /** A row in HTML; how sure its place is stands between the two. */
 export type RowHtml = readonly [before: string, after: string];
 
-export function Sure({ fit }: { readonly fit: Fit }): VNode | null {
+export function Sure({ fit }: { readonly fit: Fit }) {
   const { certainty, rank } = fit;
   const places = placesText(fit);
   if (places === '–') return null;
@@ -47,14 +45,14 @@ export function Sure({ fit }: { readonly fit: Fit }): VNode | null {
 }
 
 /** One answer of a fit, its verdict named where it is none that one hopes for. */
-export function Reason({ names, verdict, reason }: ReturnType<typeof reasonsOf>[number]): VNode {
+export function Reason({ names, verdict, reason }: ReturnType<typeof reasonsOf>[number]) {
   const question = names.map(questionText).join(', ');
   const named = verdict === 'fits' ? '' : ` (${VERDICT_TEXT[verdict]})`;
   return html`<p><strong>${question}${named}:</strong> ${wordsIn(reason)}</p>`;
 }
 
 /** The cell beside a fit's two rows: demand against what the group can do, and what is asked most. */
-export function DrawnCell({ fit }: { readonly fit: Pick<Fit, 'judgements'> }): VNode {
+export function DrawnCell({ fit }: { readonly fit: Pick<Fit, 'judgements'> }) {
   const marks = marksOf(fit);
   const closest = closestText(marks);
   return html`
@@ -85,11 +83,7 @@ interface RowAsked {
   readonly ofAll: ReadonlySet<string>;
 }
 
-function rowOf(
-  { id, fit }: StoredFit,
-  asked: RowAsked,
-  { units, to }: Pick<PageFrame, 'units' | 'to'>,
-): VNode {
+function rowOf({ id, fit }: StoredFit, asked: RowAsked, { units, to }: Pick<PageFrame, 'units' | 'to'>) {
   const { route, rank, verdict } = fit;
   const { attributes, name } = route;
   const path = to(`/cohorts/${asked.cohort.id}/routes/${id}?date=${asked.date}`);

@@ -1,5 +1,3 @@
-/** @jsxRuntime automatic @jsxImportSource preact */
-import type { VNode } from 'preact';
 import { CRITERION_NAMES } from '../../rank/criteria/index.ts';
 import { VERDICTS } from '../../rank/verdict.ts';
 import type { StoredCohort } from '../../storage/cohorts.ts';
@@ -40,7 +38,7 @@ const SORT_TEXT: ReadonlyMap<string, string> = new Map([
   ...CRITERION_NAMES.map((name) => [name, `most room: ${questionText(name)}`] as const),
 ]);
 
-function Asked({ view, frame }: PageProps): VNode {
+function Asked({ view, frame }: PageProps) {
   const { asked, dateFault: fault } = view;
   const path = frame.to(`/cohorts/${view.stored.id}`);
   const hasPassed = asked.date < frame.today;
@@ -103,7 +101,7 @@ function Asked({ view, frame }: PageProps): VNode {
   );
 }
 
-function WhatIf({ view, frame }: PageProps): VNode {
+function WhatIf({ view, frame }: PageProps) {
   const { changes, whatIfFault: fault } = view;
   const { cohort } = view.stored;
   const going = cohort.going ?? cohort.members ?? [];
@@ -139,7 +137,7 @@ const HOW_IT_IS_DRAWN = [
   'Empty: how the day compares with the one wanted (comfortable, or a challenge); it rules nothing out.',
 ];
 
-function Legend(): VNode {
+function Legend() {
   return (
     <details class="screen">
       <summary>How to read the list and the drawing</summary>

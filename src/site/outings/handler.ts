@@ -27,7 +27,7 @@ export function outingPages(app: App, { context, frame }: PageDeps): void {
       b.outing.date.localeCompare(a.outing.date),
     );
     const isNew = outings.find(({ id }) => id === queryOf(request).get('new')) ?? null;
-    return sendPage(reply, outingsPage({ cohort, outings, isNew }, restingOn(frame(request), outings)));
+    return sendPage(reply, outingsPage(cohort, outings, isNew, restingOn(frame(request), outings)));
   });
 
   async function show(

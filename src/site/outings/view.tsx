@@ -1,5 +1,3 @@
-/** @jsxRuntime automatic @jsxImportSource preact */
-import type { VNode } from 'preact';
 import type { StoredCohort } from '../../storage/cohorts.ts';
 import type { StoredOuting } from '../../storage/outings.ts';
 import { noteClause } from '../../text/notes.ts';
@@ -21,12 +19,6 @@ import { pageHtml } from '../page-shell.tsx';
 import { CardTable, LinkRow, SubmitRow, small } from '../parts.tsx';
 import { handForm, trackForm } from './form.ts';
 
-interface OutingsView {
-  readonly cohort: StoredCohort;
-  readonly outings: readonly StoredOuting[];
-  readonly isNew: StoredOuting | null;
-}
-
 const length = ({ outing }: StoredOuting, units: UnitSystem) => lengthText(outing.distanceM, units);
 const climb = ({ outing: { gainM } }: StoredOuting, units: UnitSystem) =>
   gainM === null ? 'not known' : climbText(gainM, units);
@@ -36,7 +28,7 @@ function whoText({ outing: { members } }: StoredOuting): string {
   return members.length > 6 ? plural(members.length, 'label') : members.join(' ');
 }
 
-function sourceCell({ outing: { source, notes } }: StoredOuting, units: UnitSystem): VNode {
+function sourceCell({ outing: { source, notes } }: StoredOuting, units: UnitSystem) {
   const clauses = notes
     .filter(({ code }) => code !== 'treeline-unknown')
     .map((note) => noteClause(note, units));
@@ -48,9 +40,12 @@ function sourceCell({ outing: { source, notes } }: StoredOuting, units: UnitSyst
   );
 }
 
-function OutingTable({ view, frame }: { readonly view: OutingsView; readonly frame: PageFrame }): VNode {
-  const { cohort, outings, isNew } = view;
-  const { units, to } = frame;
+function outingTable(
+  cohort: StoredCohort,
+  outings: readonly StoredOuting[],
+  isNew: StoredOuting | null,
+  { units, to }: PageFrame,
+) {
   return (
     <CardTable
       caption="Days walked, the latest first"
@@ -94,8 +89,13 @@ function OutingTable({ view, frame }: { readonly view: OutingsView; readonly fra
   );
 }
 
-export function outingsPage(view: OutingsView, frame: PageFrame): string {
-  const { cohort: stored, outings, isNew } = view;
+/** The days that a cohort has walked, the latest first; `isNew`: the one that was stored just now. */
+export function outingsPage(
+  stored: StoredCohort,
+  outings: readonly StoredOuting[],
+  isNew: StoredOuting | null,
+  frame: PageFrame,
+): string {
   const { name } = stored.cohort;
   const path = `/cohorts/${stored.id}`;
   const looks = (one: StoredOuting) =>
@@ -122,7 +122,7 @@ export function outingsPage(view: OutingsView, frame: PageFrame): string {
             shown; without one no route can be said to fit.
           </p>
         ) : (
-          <OutingTable view={view} frame={frame} />
+          outingTable(stored, outings, isNew, frame)
         )}
       </>
     ),
@@ -138,11 +138,7 @@ interface OutingFormView extends FormState {
 }
 
 /** Who was there, and what they tell of it; the second time on a page with a `prefix`. */
-function told(
-  fields: readonly FormField[],
-  prefix: string,
-  { stored, were, ...state }: OutingFormView,
-): VNode {
+function told(fields: readonly FormField[], prefix: string, { stored, were, ...state }: OutingFormView) {
   const { members } = stored.cohort;
   return (
     <>

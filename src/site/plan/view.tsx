@@ -1,5 +1,3 @@
-/** @jsxRuntime automatic @jsxImportSource preact */
-import type { VNode } from 'preact';
 import { PAGE_NAMES, type PageKey, type PlanDocument } from '../../document/plan-document.ts';
 import type { StoredCohort } from '../../storage/cohorts.ts';
 import type { StoredRoute } from '../../storage/routes.ts';
@@ -44,7 +42,7 @@ const CHOICES: readonly FormField[] = [
   },
 ];
 
-function Choices({ view, path }: { readonly view: PlanPageView; readonly path: string }): VNode {
+function Choices({ view, path }: { readonly view: PlanPageView; readonly path: string }) {
   const { date, query, fault } = view;
   return (
     <form class="box screen" method="get" action={path} aria-label="What the plan is made for">

@@ -11,21 +11,22 @@ import { routeForm } from './form.ts';
 
 const CLASSES = ['1', '1+', '2-', '2', '2+', '3-', '3', '3+', '4', '5.0'];
 
-export interface RouteFormView extends FormState {
-  readonly stored: StoredRoute;
-  /** The next route of which something is to be stated; `null`: no other. */
-  readonly nextName: string | null;
-}
-
 function startText({ route: { trailhead } }: StoredRoute, units: UnitSystem): string {
   const { latDeg, lonDeg, elevationM } = trailhead;
   const height = elevationM === null ? '' : `, ${heightText(elevationM, units)}`;
   return `The line begins at ${latDeg.toFixed(4)}, ${lonDeg.toFixed(4)}${height}.`;
 }
 
-/** What a GPX cannot say of a route, with what the terrain says beside it. */
-export function routeFormPage(view: RouteFormView, frame: PageFrame): string {
-  const { stored, nextName, ...state } = view;
+/**
+ * What a GPX cannot say of a route, with what the terrain says beside it.
+ * @param nextName the next route of which something is to be stated; `null`: no other
+ */
+export function routeFormPage(
+  stored: StoredRoute,
+  nextName: string | null,
+  state: FormState,
+  frame: PageFrame,
+) {
   const { name, notes } = stored.route;
   const form = routeForm(stored, frame.units);
   const path = `/routes/${stored.id}`;

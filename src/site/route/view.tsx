@@ -1,5 +1,3 @@
-/** @jsxRuntime automatic @jsxImportSource preact */
-import type { VNode } from 'preact';
 import { MapFigure } from '../../drawing/map/map-figure.tsx';
 import type { MapView } from '../../drawing/map/map-svg.tsx';
 import type { ProfileDrawing } from '../../drawing/profile/profile-drawing.ts';
@@ -48,7 +46,7 @@ interface RouteProps {
   readonly frame: PageFrame;
 }
 
-function Along({ data }: { readonly data: string }): VNode {
+function Along({ data }: { readonly data: string }) {
   return (
     <div class="along screen" data-along={data} hidden>
       <label for="along">Along the route</label>
@@ -61,7 +59,7 @@ function Along({ data }: { readonly data: string }): VNode {
   );
 }
 
-function FitParts({ view, frame, part }: RouteProps & { readonly part: FitPart }): VNode {
+function FitParts({ view, frame, part }: RouteProps & { readonly part: FitPart }) {
   const { cohort, date, fit, drive } = part;
   const { units } = frame;
   const routeId = view.stored.id;
@@ -124,7 +122,7 @@ function FitParts({ view, frame, part }: RouteProps & { readonly part: FitPart }
 /** Parts that every route should have stated: said to be missing where they are. */
 const EXPECTED: ReadonlySet<string> = new Set(['rock class', 'treeline', 'season', 'largest party']);
 
-function Stated({ view, frame }: RouteProps): VNode {
+function Stated({ view, frame }: RouteProps) {
   const stated = statedRows(view.stored.route.attributes, frame.units);
   return (
     <>
@@ -137,7 +135,7 @@ function Stated({ view, frame }: RouteProps): VNode {
   );
 }
 
-function Terrain({ view, frame }: RouteProps): VNode {
+function Terrain({ view, frame }: RouteProps) {
   const { map, profile, along, places } = view;
   const { route } = view.stored;
   return (
@@ -165,7 +163,7 @@ function Terrain({ view, frame }: RouteProps): VNode {
 }
 
 /** A route by itself: what is stated of it, and the cohorts that it can be looked at with. */
-function Alone({ view, frame }: RouteProps): VNode {
+function Alone({ view, frame }: RouteProps) {
   const { id, route } = view.stored;
   const lacking = lackingOf(route);
   return (

@@ -72,16 +72,11 @@ export function routesPages(app: App, { context, frame, cursors }: PageDeps): vo
   ): Promise<FastifyReply> {
     const pageFrame = frame(request);
     const stored = await getRoute(context, id);
-    const { attributes } = stored.route;
-    const view = {
-      stored,
-      values: sent
-        ? valuesOf(sent.fields)
-        : shownValues(routeForm(stored, pageFrame.units).table, attributes),
-      fault: sent?.fault ?? null,
-      nextName: (await nextToState(id))?.name ?? null,
-    };
-    return sendPage(reply, routeFormPage(view, pageFrame), sent?.status ?? 200);
+    const { table } = routeForm(stored, pageFrame.units);
+    const values = sent ? valuesOf(sent.fields) : shownValues(table, stored.route.attributes);
+    const nextName = (await nextToState(id))?.name ?? null;
+    const html = routeFormPage(stored, nextName, { values, fault: sent?.fault ?? null }, pageFrame);
+    return sendPage(reply, html, sent?.status ?? 200);
   }
 
   app.get(`${PATH}/:id/edit`, page(routeParams), (request, reply) =>

@@ -1,5 +1,3 @@
-/** @jsxRuntime automatic @jsxImportSource preact */
-import type { VNode } from 'preact';
 import type { Context } from '../../app/context.ts';
 import { type AddedRoutes, addRoutes } from '../../app/routes.ts';
 import { EngineError } from '../../errors.ts';
@@ -82,7 +80,7 @@ function summaryOf(results: readonly FileResult[]): string {
     .join(' ');
 }
 
-function Stored({ added, frame }: { readonly added: AddedRoutes; readonly frame: PageFrame }): VNode {
+function Stored({ added, frame }: { readonly added: AddedRoutes; readonly frame: PageFrame }) {
   const { routes, created, changed, sameLine } = added;
   const changes = changed.flatMap(({ before, now }) => statedChanges(before, now, frame.units));
   const notes = routes.flatMap(({ route }) => route.notes.map((note) => noteClause(note, frame.units)));
@@ -120,10 +118,7 @@ function Stored({ added, frame }: { readonly added: AddedRoutes; readonly frame:
 }
 
 /** What became of the files: what needs doing first, counted. */
-export function UploadResults(props: {
-  readonly results: readonly FileResult[];
-  readonly frame: PageFrame;
-}): VNode {
+export function UploadResults(props: { readonly results: readonly FileResult[]; readonly frame: PageFrame }) {
   const { results, frame } = props;
   const inOrder = KINDS.flatMap((kind) => results.filter((result) => kindOf(result) === kind));
   return (

@@ -1,5 +1,3 @@
-/** @jsxRuntime automatic @jsxImportSource preact */
-import type { VNode } from 'preact';
 import type { RouteToState } from '../../app/routes.ts';
 import type { StoredRoute } from '../../storage/routes.ts';
 import type { PageFrame } from '../page.ts';
@@ -17,7 +15,7 @@ export interface RoutesView {
   readonly results: readonly FileResult[];
 }
 
-function Upload({ view, frame }: { readonly view: RoutesView; readonly frame: PageFrame }): VNode {
+function Upload({ view, frame }: { readonly view: RoutesView; readonly frame: PageFrame }) {
   const { results, total } = view;
   return (
     <section class="box screen" aria-labelledby="add">
@@ -61,7 +59,7 @@ function Upload({ view, frame }: { readonly view: RoutesView; readonly frame: Pa
   );
 }
 
-function ToState({ view, frame }: { readonly view: RoutesView; readonly frame: PageFrame }): VNode {
+function ToState({ view, frame }: { readonly view: RoutesView; readonly frame: PageFrame }) {
   const { toState, isOnlyToState, total, rows } = view;
   const [first] = toState;
   if (first === undefined) return <p>Class, treeline, season and party limit of every route are known.</p>;
@@ -85,7 +83,7 @@ function ToState({ view, frame }: { readonly view: RoutesView; readonly frame: P
   );
 }
 
-const nameCell = ({ id, route }: StoredRoute, frame: PageFrame): VNode => {
+const nameCell = ({ id, route }: StoredRoute, frame: PageFrame) => {
   const from = route.attributes.trailhead?.name;
   return (
     <>

@@ -1,14 +1,12 @@
-/** @jsxRuntime automatic @jsxImportSource preact */
-import type { VNode } from 'preact';
 import type { StoredCohort } from '../../storage/cohorts.ts';
 import type { NamedRoute } from '../../storage/routes.ts';
 import { peopleText } from '../../text/people-words.ts';
 import { plural } from '../../text/words.ts';
 import { FaultNote, FaultText, FieldGroup, Fields, type FormFault, faultAt, Tick, Ticks } from '../field.tsx';
-import { eachRow, type FormField, valuesOf } from '../form-table.ts';
+import { eachRow, valuesOf } from '../form-table.ts';
 import type { PageFrame } from '../page.ts';
 import { pageHtml } from '../page-shell.tsx';
-import { seasonForm } from './form.ts';
+import { cohortFields, seasonForm } from './form.ts';
 
 /** Names offered for limits at most (design). */
 const MOST_TRAILHEADS = 200;
@@ -26,22 +24,14 @@ export interface SeasonFormView {
 }
 
 /** A cohort to choose, with what the season is told of it; on a first visit every one is ticked. */
-function cohortItem(
-  { id, cohort }: StoredCohort,
-  fields: readonly FormField[],
-  { form, fault }: SeasonFormView,
-): VNode {
+function cohortItem({ id, cohort }: StoredCohort, { form, fault }: SeasonFormView) {
+  const fields = cohortFields(id);
   const values = valuesOf(form);
   const isChosen = form.size === 0 || form.getAll('cohort').includes(id);
   const hasOwnVehicles = form.getAll('own').includes(id);
   const isOpen = fields.some(
     (field) => (values[field.id] ?? '').trim() !== '' || faultAt(fault, field.id) !== undefined,
   );
-  const [notOn, ledBy] = fields;
-  const short = [
-    ...(notOn === undefined ? [] : [{ ...notOn, label: 'Cannot go on' }]),
-    ...(ledBy === undefined ? [] : [{ ...ledBy, label: 'Labels of leaders' }]),
-  ];
   return (
     <li>
       <Tick name="cohort" value={id} checked={isChosen}>
@@ -53,7 +43,7 @@ function cohortItem(
         </summary>
         <fieldset class="bare">
           <legend class="unseen">{cohort.name}</legend>
-          <Fields fields={short} values={values} fault={fault}>
+          <Fields fields={fields} values={values} fault={fault}>
             <Tick name="own" value={id} checked={hasOwnVehicles}>
               comes in its own vehicles
             </Tick>
@@ -64,7 +54,7 @@ function cohortItem(
   );
 }
 
-function Missing({ view, frame }: { readonly view: SeasonFormView; readonly frame: PageFrame }): VNode {
+function Missing({ view, frame }: { readonly view: SeasonFormView; readonly frame: PageFrame }) {
   return (
     <div class="box notice">
       <p>
@@ -87,7 +77,7 @@ function Missing({ view, frame }: { readonly view: SeasonFormView; readonly fram
   );
 }
 
-function Shared({ view }: { readonly view: SeasonFormView }): VNode {
+function Shared({ view }: { readonly view: SeasonFormView }) {
   const { form, fault, cohorts, routes } = view;
   const { dates, vehicles, limits, name } = seasonForm(form, cohorts);
   const state = { values: valuesOf(form), fault };
@@ -132,7 +122,7 @@ function Shared({ view }: { readonly view: SeasonFormView }): VNode {
 /** What a season board is asked: cohorts, dates, and what they share. */
 export function seasonFormPage(view: SeasonFormView, frame: PageFrame): string {
   const { form, cohorts, cohortsBeside, routes, solveS, fault } = view;
-  const { table, cohorts: fields } = seasonForm(form, cohorts);
+  const { table } = seasonForm(form, cohorts);
   return pageHtml({
     title: 'Who goes when?',
     notDone: fault === null ? null : 'No board made',
@@ -158,7 +148,7 @@ export function seasonFormPage(view: SeasonFormView, frame: PageFrame): string {
               </p>
               <FaultText id="cohort" fault={fault} />
               <ul class="choose" id="cohort">
-                {cohorts.map((cohort, i) => cohortItem(cohort, fields[i] ?? [], view))}
+                {cohorts.map((cohort) => cohortItem(cohort, view))}
               </ul>
               {cohortsBeside > 0 && (
                 <p class="hint">

@@ -33,16 +33,21 @@ const LIMITED = [
   ['who', 'an office that gives permits'],
 ] as const;
 
+/** What the season is told of a cohort. */
+export const cohortFields = (id: string): readonly FormField[] => [
+  { id: `notOn-${id}`, label: 'Cannot go on', input: { maxLength: 1100 } },
+  { id: `ledBy-${id}`, label: 'Labels of leaders', input: { maxLength: 650 } },
+];
+
 /** The form of a season by the parts of its page, for those cohorts; as many rows as an address fills, and one more. */
 export function seasonForm(form: URLSearchParams, stored: readonly StoredCohort[]) {
   const rows = (at: string, least: number, row: FormRows['row']) => {
     const all = { at, count: MOST_ROWS, row };
     return { ...all, count: Math.max(least, (filledRows(all, form).at(-1) ?? 0) + 1) };
   };
-  const cohorts: readonly (readonly FormField[])[] = stored.map(({ id, cohort: { name } }) => [
-    { id: `notOn-${id}`, label: `${name}: cannot go on`, input: { maxLength: 1100 } },
-    { id: `ledBy-${id}`, label: `${name}: labels of leaders`, input: { maxLength: 650 } },
-  ]);
+  const named = stored.flatMap(({ id, cohort: { name } }) =>
+    cohortFields(id).map((field) => ({ ...field, label: `${name}: ${field.label.toLowerCase()}` })),
+  );
   const singles = DAYS.slice(0, Math.max(4, DAYS.findLastIndex((day) => textOf(form, day) !== null) + 2));
   const dates: readonly FormField[] = [
     { id: 'from', label: 'From', covers: ['/dates'], input: DATE },
@@ -75,8 +80,8 @@ export function seasonForm(form: URLSearchParams, stored: readonly StoredCohort[
     hint: 'stands over the printed board',
     input: LINE,
   };
-  const table = [cohort, ...cohorts.flat(), ...dates, vehicles, limits, name];
-  return { cohorts, dates, vehicles, limits, name, table };
+  const table = [cohort, ...named, ...dates, vehicles, limits, name];
+  return { dates, vehicles, limits, name, table };
 }
 
 const listOf = (text: string | null): readonly string[] =>

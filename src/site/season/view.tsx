@@ -1,5 +1,3 @@
-/** @jsxRuntime automatic @jsxImportSource preact */
-import type { VNode } from 'preact';
 import { renderToString } from 'preact-render-to-string';
 import type { SeasonRequest } from '../../ingest/season-file.ts';
 import { Words } from '../../markup/words.tsx';
@@ -43,7 +41,7 @@ interface BoardProps {
 
 const peopleText = (cohort: SeasonCohort): string => plural(partyOf(cohort), 'person', 'people');
 
-function Party({ party, board, frame }: BoardProps & { readonly party: PlacedParty }): VNode {
+function Party({ party, board, frame }: BoardProps & { readonly party: PlacedParty }) {
   const { cohort, route, fit, date, vehicles } = party;
   const { name } = cohort.record.cohort;
   const from = route.route.attributes.trailhead?.name;
@@ -111,7 +109,7 @@ function Party({ party, board, frame }: BoardProps & { readonly party: PlacedPar
   );
 }
 
-function Days({ board, frame }: BoardProps): VNode {
+function Days({ board, frame }: BoardProps) {
   const days = new Set(board.placed.map(({ date }) => date));
   return (
     <table class="cards shortlist board">
@@ -150,7 +148,7 @@ function Days({ board, frame }: BoardProps): VNode {
 const OWN_VEHICLES_TEXT =
   'The cohorts’ own vehicles: the board judges each route by those of the program that are given out, the pages of a cohort by its own.';
 
-function Board({ board, request, frame }: BoardProps & Pick<SeasonAsked, 'request'>): VNode {
+function Board({ board, request, frame }: BoardProps & Pick<SeasonAsked, 'request'>) {
   const { question, placed, unplaced } = board;
   const nobodyOn = question.dates.filter((date) => placed.every((party) => party.date !== date));
   const notKnown = [...notKnownTexts(board), ...(question.vehicles === null ? [] : [OWN_VEHICLES_TEXT])];

@@ -1,5 +1,3 @@
-/** @jsxRuntime automatic @jsxImportSource preact */
-import type { VNode } from 'preact';
 import type { shownBy } from '../../app/groups.ts';
 import { DAY } from '../../capability/pace-diagnostics.ts';
 import type { PacePicture } from '../../capability/pace-picture.ts';
@@ -36,7 +34,7 @@ export interface TrainingPageView {
   readonly picture: PacePicture;
 }
 
-function Asked({ view, frame }: { readonly view: TrainingPageView; readonly frame: PageFrame }): VNode {
+function Asked({ view, frame }: { readonly view: TrainingPageView; readonly frame: PageFrame }) {
   const { id, date, routes, target } = view;
   const fields: readonly FormField[] = [
     {
@@ -66,7 +64,7 @@ function targetPart(
   { id, name, judgements, plan, ladder }: NonNullable<TrainingPageView['target']>,
   view: TrainingPageView,
   { to, units }: PageFrame,
-): VNode {
+) {
   const inTheWay = plan.after?.inTheWay.map(({ reason }) => reason) ?? [];
   return (
     <>
@@ -130,7 +128,7 @@ function Pace({
 }: {
   readonly view: TrainingPageView;
   readonly units: PageFrame['units'];
-}): VNode {
+}) {
   return (
     <>
       <h2>Pace</h2>

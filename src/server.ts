@@ -21,12 +21,6 @@ import { openSurface } from './terrain/tile-set.ts';
 import { messageText } from './text/errors.ts';
 import { MS_PER_DAY } from './units.ts';
 
-export interface RunningServer {
-  readonly url: string;
-  /** Stops accepting, lets requests under way end, empties the log of the store, closes everything. */
-  close(): Promise<void>;
-}
-
 export interface Surroundings {
   readonly nowMs?: () => number;
   readonly logTo?: DestinationStream;
@@ -174,7 +168,7 @@ async function eraseDaily({ context, log }: Parts): Promise<NodeJS.Timeout> {
  * Opens the store and the tiles, listens, and measures again what was measured on other ground.
  * @throws EngineError on settings, tiles or a database that cannot be used.
  */
-export async function startServer(config: Config, surroundings: Surroundings = {}): Promise<RunningServer> {
+export async function startServer(config: Config, surroundings: Surroundings = {}) {
   const nowMs = surroundings.nowMs ?? Date.now;
   const parts = await openParts(config, surroundings, nowMs);
   const { app, context, log } = parts;
@@ -208,12 +202,15 @@ export async function startServer(config: Config, surroundings: Surroundings = {
   let stopped: Promise<void> | null = null;
   return {
     url,
-    close() {
+    /** Stops accepting, lets requests under way end, empties the log of the store, closes everything. */
+    close(): Promise<void> {
       stopped ??= stop();
       return stopped;
     },
   };
 }
+
+export type RunningServer = Awaited<ReturnType<typeof startServer>>;
 
 /** Serves until SIGTERM or SIGINT; a second signal ends the process at once. Resolves when everything is closed. */
 export async function serveUntilStopped(config: Config, print: (text: string) => void): Promise<void> {

@@ -8,24 +8,19 @@ type Place = readonly (string | number)[];
 const SIGNATURE_BYTES = 16;
 
 /** Signed places in lists. `scope` is the list and everything asked of it: a cursor works for no other. */
-export interface Cursors {
-  seal(scope: string, place: Place): string;
-  /** @throws EngineError `bad-request` on a cursor that was changed or belongs to another list. */
-  open(scope: string, cursor: string): Place;
-}
-
-export function cursors(secret: Uint8Array): Cursors {
+export function cursors(secret: Uint8Array) {
   const sign = (scope: string, text: string): Buffer =>
     createHmac('sha256', secret)
       .update(JSON.stringify([scope, text]))
       .digest()
       .subarray(0, SIGNATURE_BYTES);
   return {
-    seal(scope, place) {
+    seal(scope: string, place: Place): string {
       const text = Buffer.from(JSON.stringify(place)).toString('base64url');
       return `${text}.${sign(scope, text).toString('base64url')}`;
     },
-    open(scope, cursor) {
+    /** @throws EngineError `bad-request` on a cursor that was changed or belongs to another list. */
+    open(scope: string, cursor: string): Place {
       const [text = '', signature = ''] = cursor.split('.');
       const given = Buffer.from(signature, 'base64url');
       const wanted = sign(scope, text);
@@ -37,3 +32,5 @@ export function cursors(secret: Uint8Array): Cursors {
     },
   };
 }
+
+export type Cursors = ReturnType<typeof cursors>;

@@ -31,12 +31,7 @@ const tooLarge = (): EngineError =>
     limit: INGEST_LIMITS.bodyBytes,
   });
 
-interface Form {
-  readonly parts: readonly Part[];
-  readonly fields: URLSearchParams;
-}
-
-async function partsOf(request: FastifyRequest, takesFields: boolean): Promise<Form> {
+async function partsOf(request: FastifyRequest, takesFields: boolean) {
   const parts: Part[] = [];
   const fields = new URLSearchParams();
   let total = 0;
@@ -82,17 +77,11 @@ export interface Pair {
   readonly beside: Part | null;
 }
 
-export interface Pairs {
-  readonly pairs: readonly Pair[];
-  /** Attributes that belong to no route of the form, with the reason. */
-  readonly faults: readonly EngineError[];
-}
-
 const TWICE = 'two files of attributes have the same name: give each route its own';
 const ALONE =
   'a file of attributes has no route of the same name beside it: NAME.route.json belongs to NAME.gpx';
 
-function paired(parts: readonly Part[]): Pairs {
+function paired(parts: readonly Part[]) {
   const isBeside = ({ fileName }: Part) => ATTRIBUTES_ENDING.test(fileName);
   const faults: EngineError[] = [];
   const attributes = new Map<string, Part>();
@@ -126,7 +115,7 @@ export function sentRoutes({ route, beside }: Pair): SentRoutes {
  * The parts of a multipart form.
  * @throws EngineError `bad-request` on a broken form, `body-too-large`.
  */
-export async function uploadedForm(request: FastifyRequest, takesFields: boolean): Promise<Form> {
+export async function uploadedForm(request: FastifyRequest, takesFields: boolean) {
   try {
     return await Promise.race([partsOf(request, takesFields), overflow(request)]);
   } catch (error) {
@@ -145,10 +134,11 @@ export async function uploadedForm(request: FastifyRequest, takesFields: boolean
   }
 }
 
-/** The route files of a multipart form, each to be taken or refused by itself. */
-export async function uploadedPairs(request: FastifyRequest): Promise<Pairs> {
-  return paired((await uploadedForm(request, false)).parts);
-}
+/** The route files of a multipart form, each to be taken or refused by itself; `faults`: attributes that belong to none. */
+export const uploadedPairs = async (request: FastifyRequest) =>
+  paired((await uploadedForm(request, false)).parts);
+
+export type Pairs = Awaited<ReturnType<typeof uploadedPairs>>;
 
 /**
  * The route files of a multipart form, each with its attributes.

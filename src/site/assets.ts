@@ -3,30 +3,16 @@ import { readdirSync, readFileSync } from 'node:fs';
 import type { App } from '../http/deps.ts';
 import { DRAWING_STYLE, SITE_STYLE } from './site-style.ts';
 
-interface Asset {
-  readonly path: string;
-  readonly text: string;
-  readonly mediaType: string;
-}
-
-/** The style sheets and the scripts of the pages, under names that change with their content. */
-export interface Assets {
-  readonly style: Asset;
-  /** Of pages with maps, profiles and charts, beside the other. */
-  readonly drawingStyle: Asset;
-  /** By the name of the file in `site/scripts`, without its ending. */
-  readonly scripts: ReadonlyMap<string, Asset>;
-}
-
 /** Beside the sources and in what is built of them alike. */
 const SCRIPTS = new URL('./scripts/', import.meta.url);
 
-function asset(name: string, ending: string, mediaType: string, text: string): Asset {
+function asset(name: string, ending: string, mediaType: string, text: string) {
   const hash = createHash('sha256').update(text).digest('hex').slice(0, 12);
   return { path: `/assets/${name}-${hash}.${ending}`, text, mediaType };
 }
 
-export function readAssets(): Assets {
+/** The style sheets and the scripts of the pages, under names that change with their content. */
+export function readAssets() {
   const scripts = readdirSync(SCRIPTS)
     .filter((file) => file.endsWith('.js'))
     .map((file) => {
@@ -38,10 +24,14 @@ export function readAssets(): Assets {
     });
   return {
     style: asset('site', 'css', 'text/css', SITE_STYLE),
+    /** Of pages with maps, profiles and charts, beside the other. */
     drawingStyle: asset('drawings', 'css', 'text/css', DRAWING_STYLE),
+    /** By the name of the file in `site/scripts`, without its ending. */
     scripts: new Map(scripts),
   };
 }
+
+export type Assets = ReturnType<typeof readAssets>;
 
 /** Serves them from memory; a browser keeps them for good. */
 export function assetResource(app: App, { style, drawingStyle, scripts }: Assets): void {

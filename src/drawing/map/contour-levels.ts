@@ -11,28 +11,15 @@ const MOST_LINES = 34;
 /** Every so manieth line is heavier and has its height. */
 const INDEX_EVERY = 5;
 
-interface ContourLevel {
-  readonly heightM: number;
-  /** In the unit, for the label. */
-  readonly text: string;
-  readonly isIndex: boolean;
-}
-
-export interface ContourLevels {
-  /** `50 m` or `200 ft`. */
-  readonly intervalText: string;
-  readonly levels: readonly ContourLevel[];
-}
-
 const NUMBER = new Intl.NumberFormat('en');
 
 /** The heights at which contours are drawn between two heights, the interval chosen by the relief. */
-export function contourLevels(lowM: number, highM: number, units: UnitSystem): ContourLevels {
+export function contourLevels(lowM: number, highM: number, units: UnitSystem) {
   const unitM = units === 'us' ? M_PER_FT : 1;
   const [low, high] = [lowM / unitM, highM / unitM];
   const offered = INTERVALS[units];
   const interval = offered.find((one) => (high - low) / one <= MOST_LINES) ?? last(offered);
-  const levels: ContourLevel[] = [];
+  const levels: { heightM: number; text: string; isIndex: boolean }[] = [];
   for (let n = Math.floor(low / interval) + 1; n * interval < high; n += 1) {
     levels.push({
       heightM: n * interval * unitM,

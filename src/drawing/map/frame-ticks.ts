@@ -2,11 +2,6 @@ import { at } from '../../array.ts';
 import type { BoundingBox } from '../../earth/geodesic.ts';
 import { M_PER_MILE, type UnitSystem } from '../../units.ts';
 
-interface FrameTick {
-  readonly deg: number;
-  readonly text: string;
-}
-
 const STEPS_DEG = [0.001, 0.002, 0.005, 0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1, 2, 5, 10];
 
 function ticks(
@@ -18,7 +13,7 @@ function ticks(
   const step = STEPS_DEG.find((one) => (toDeg - fromDeg) / one <= count) ?? 10;
   const digits = Math.max(0, Math.ceil(-Math.log10(step) - 1e-9));
   const fixed = (deg: number) => Math.abs(deg).toFixed(digits);
-  const found: FrameTick[] = [];
+  const found: { deg: number; text: string }[] = [];
   for (let n = Math.ceil(fromDeg / step - 1e-9); n * step <= toDeg; n += 1) {
     found.push({ deg: n * step, text: textOf(fixed, n * step) });
   }
@@ -35,15 +30,10 @@ export function frameTicks({ westDeg, eastDeg, southDeg, northDeg }: BoundingBox
   return { lons: ticks(westDeg, eastDeg, count, lonText), lats: ticks(southDeg, northDeg, count, latText) };
 }
 
-interface ScaleBar {
-  readonly length: number;
-  readonly text: string;
-}
-
 const ROUND = [0.1, 0.2, 0.25, 0.5, 1, 2, 5, 10, 20, 50, 100];
 
 /** A bar of a round number of kilometres or miles, of at most `most` units of the map. */
-export function scaleBar(unitsPerM: number, most: number, units: UnitSystem): ScaleBar {
+export function scaleBar(unitsPerM: number, most: number, units: UnitSystem) {
   const [unitM, unit] = units === 'us' ? [M_PER_MILE, 'mi'] : [1000, 'km'];
   const round = ROUND.findLast((one) => one * unitM * unitsPerM <= most) ?? at(ROUND, 0);
   return { length: round * unitM * unitsPerM, text: `${round} ${unit}` };

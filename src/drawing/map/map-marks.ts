@@ -1,18 +1,10 @@
 import type { NetPoint } from './isolines.ts';
 
-export interface MapMark {
-  readonly x: number;
-  readonly y: number;
-  /** `3`, or `3, 7` where the way passes twice. */
-  readonly text: string;
-  readonly isStart: boolean;
-}
-
 /** Places nearer to each other than this are one mark (design). */
 const TOGETHER = 17;
 
 /** Numbers places in their order; those that lie on each other share a mark. On a map of one route the first is its start. */
-export function mapMarks(places: readonly NetPoint[], hasStart: boolean): MapMark[] {
+export function mapMarks(places: readonly NetPoint[], hasStart: boolean) {
   const marks: { x: number; y: number; numbers: number[] }[] = [];
   places.forEach(([x, y], i) => {
     const near = marks.find((mark) => Math.hypot(mark.x - x, mark.y - y) < TOGETHER);
@@ -22,7 +14,10 @@ export function mapMarks(places: readonly NetPoint[], hasStart: boolean): MapMar
   return marks.map(({ x, y, numbers }) => ({
     x,
     y,
+    /** `3`, or `3, 7` where the way passes twice. */
     text: numbers.join(', '),
     isStart: hasStart && numbers.includes(1),
   }));
 }
+
+export type MapMark = ReturnType<typeof mapMarks>[number];

@@ -6,19 +6,7 @@ import type { NetPoint } from './isolines.ts';
 const WIDTH = 720;
 
 /** Where things lie on a map drawn north up, in its units from the top left. A plane of degrees, true in its middle. */
-export interface MapScale {
-  readonly width: number;
-  readonly height: number;
-  readonly unitsPerM: number;
-  readonly ofNet: (point: NetPoint) => NetPoint;
-  /** From a place on Earth, whatever turn its longitude is in. */
-  readonly ofPlace: (lonDeg: number, latDeg: number) => NetPoint;
-  /** One degree, in units. */
-  readonly perDegLon: number;
-  readonly perDegLat: number;
-}
-
-export function mapScale(lattice: Omit<Lattice, 'heightsM' | 'sourceIndexes'>): MapScale {
+export function mapScale(lattice: Omit<Lattice, 'heightsM' | 'sourceIndexes'>) {
   const { columns, rows, eastM, southM, westDeg, northDeg, stepLonDeg, stepLatDeg } = lattice;
   const unitsPerM = WIDTH / ((columns - 1) * eastM);
   const [across, down] = [eastM * unitsPerM, southM * unitsPerM];
@@ -27,8 +15,9 @@ export function mapScale(lattice: Omit<Lattice, 'heightsM' | 'sourceIndexes'>): 
     width: WIDTH,
     height: (rows - 1) * down,
     unitsPerM,
-    ofNet: ([x, y]) => [x * across, y * down],
-    ofPlace: (lonDeg, latDeg) => [
+    ofNet: ([x, y]: NetPoint): NetPoint => [x * across, y * down],
+    /** From a place on Earth, whatever turn its longitude is in. */
+    ofPlace: (lonDeg: number, latDeg: number): NetPoint => [
       ((nearestTurnDeg(lonDeg, middleDeg) - westDeg) / stepLonDeg) * across,
       ((northDeg - latDeg) / stepLatDeg) * down,
     ],
@@ -36,3 +25,5 @@ export function mapScale(lattice: Omit<Lattice, 'heightsM' | 'sourceIndexes'>): 
     perDegLat: down / stepLatDeg,
   };
 }
+
+export type MapScale = ReturnType<typeof mapScale>;

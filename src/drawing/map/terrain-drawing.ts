@@ -1,6 +1,6 @@
 import { type Lattice, letOthersRun } from '../../terrain/lattice.ts';
 import type { UnitSystem } from '../../units.ts';
-import { type ContourLabel, contourLabels, type LabelledLine } from './contour-labels.ts';
+import { contourLabels, type LabelledLine } from './contour-labels.ts';
 import { contourLevels } from './contour-levels.ts';
 import { isolines, type NetPoint, pathText, regions, type ValueNet } from './isolines.ts';
 import { type MapScale, mapScale } from './map-scale.ts';
@@ -11,26 +11,6 @@ export const STEEP_DEG = 30;
 
 /** Areas smaller than this, in squares of the net, are not hatched or stippled (design). */
 const LEAST_AREA = 4;
-
-export interface TerrainDrawing {
-  readonly width: number;
-  readonly height: number;
-  readonly unitsPerM: number;
-  /** `50 m`; `null`: no height is known. */
-  readonly intervalText: string | null;
-  readonly contours: string;
-  readonly indexContours: string;
-  readonly labels: readonly ContourLabel[];
-  /** The line of treeline's height, and the ground above it; empty where neither is on the map. */
-  readonly treeline: string;
-  readonly aboveTreeline: string;
-  readonly steep: string;
-  readonly voids: string;
-  /** Share of the map without heights, 0 to 1. */
-  readonly voidShare: number;
-  /** Distance over which slopes were taken, metres. */
-  readonly slopeOverM: number;
-}
 
 export interface TerrainWishes {
   /** Metres; `null`: not known, nothing is drawn of it. */
@@ -43,8 +23,8 @@ export interface TerrainWishes {
 const closed = (rings: readonly (readonly NetPoint[])[], { ofNet }: MapScale): string =>
   rings.map((ring) => pathText(ring.map(ofNet), true)).join('');
 
-/** Draws the ground of a lattice. Other work goes on between one contour and the next. */
-export async function drawTerrain(lattice: Lattice, wishes: TerrainWishes): Promise<TerrainDrawing> {
+/** The ground of a lattice as the data of SVG paths, in units of the map. Other work goes on between one contour and the next. */
+export async function drawTerrain(lattice: Lattice, wishes: TerrainWishes) {
   const { columns, rows, heightsM } = lattice;
   const scale = mapScale(lattice);
   const net: ValueNet = { columns, rows, values: heightsM };
@@ -87,15 +67,21 @@ export async function drawTerrain(lattice: Lattice, wishes: TerrainWishes): Prom
     width: scale.width,
     height: scale.height,
     unitsPerM: scale.unitsPerM,
+    /** `50 m`; `null`: no height is known. */
     intervalText: isKnown ? intervalText : null,
     contours,
     indexContours,
     labels,
+    // Empty where none is on the map.
     treeline: hasTreeline ? drawnAt(treelineM) : '',
     aboveTreeline: hasTreeline ? closed(regions(net, treelineM, LEAST_AREA), scale) : '',
     steep: closed(steep, scale),
     voids: voids === 0 ? '' : closed(regions({ columns, rows, values: isVoid }, 0.5, 0), scale),
+    /** Share of the map without heights, 0 to 1. */
     voidShare: voids / heightsM.length,
+    /** Distance over which slopes were taken. */
     slopeOverM: 2 * Math.max(lattice.eastM, lattice.southM),
   };
 }
+
+export type TerrainDrawing = Awaited<ReturnType<typeof drawTerrain>>;

@@ -1,33 +1,25 @@
 /** How wide a letter is at most on average, in font sizes: bold DejaVu Sans, the widest of the usual fonts (measured). */
 const LETTER_WIDTH = 0.66;
 
-/** Where the label of each mark stands: centred on `x`, in row 0 above row 1. */
-interface LabelSlot {
-  readonly x: number;
-  readonly row: 0 | 1;
-}
+type Row = 0 | 1;
 
-export interface LabelSlots {
-  readonly slots: readonly LabelSlot[];
-  readonly width: number;
-}
-
-function inOneRow(count: number, drawingWidth: number): LabelSlots {
+/** Slots for labels, centred on `x`, in row 0 above row 1, with the width that each may fill: here side by side in one row. */
+function inOneRow(count: number, drawingWidth: number) {
   const width = drawingWidth / Math.max(1, count);
-  return { width, slots: Array.from({ length: count }, (_, i) => ({ x: (i + 0.5) * width, row: 0 })) };
+  return { width, slots: Array.from({ length: count }, (_, i) => ({ x: (i + 0.5) * width, row: 0 as Row })) };
 }
 
 /** Slots in two rows, staggered: the middle of a label above is where two below meet, and its leader passes there. */
-export function inTwoRows(count: number, drawingWidth: number): LabelSlots {
+export function inTwoRows(count: number, drawingWidth: number) {
   const width = (2 * drawingWidth) / (count + 1);
   return {
     width,
-    slots: Array.from({ length: count }, (_, i) => ({ x: ((i + 1) * width) / 2, row: i % 2 === 0 ? 0 : 1 })),
+    slots: Array.from({ length: count }, (_, i) => ({ x: ((i + 1) * width) / 2, row: (i % 2) as Row })),
   };
 }
 
 /** Slots for `count` labels, none narrower than `leastWidth`; `null`: there is no room for so many. */
-export function labelSlots(count: number, drawingWidth: number, leastWidth: number): LabelSlots | null {
+export function labelSlots(count: number, drawingWidth: number, leastWidth: number) {
   const slots = [inOneRow(count, drawingWidth), inTwoRows(count, drawingWidth)];
   return slots.find(({ width }) => width >= leastWidth) ?? null;
 }

@@ -7,7 +7,6 @@ import {
   type ProfileFrame,
   type ProfileMark,
 } from './profile-drawing.ts';
-import type { Box } from './scales.ts';
 
 /** Room in the drawing (design): left of the plot for heights, right and below for lengths, above it for bends. */
 const LEFT = 58;
@@ -16,31 +15,13 @@ const BELOW = 30;
 const BENDS = 26;
 const NUMBER_WIDTH = 20;
 
-export interface PlacedLabel {
-  /** Its middle. */
-  readonly x: number;
-  readonly top: number;
-  readonly bold: readonly string[];
-  readonly plain: readonly string[];
-}
-
-export interface ProfileLayout {
-  /** Marks have their names and times; else their numbers. */
-  readonly isNamed: boolean;
-  readonly labels: readonly PlacedLabel[];
-  /** Where the bends of the leaders begin, below all labels. */
-  readonly bendTop: number;
-  readonly box: Box;
-  readonly height: number;
-}
-
 const byName = ({ name, times, by }: ProfileMark, width: number) => {
   const lines = (text: string) => (text === '' ? [] : labelLines(wholeFigures(text), width, FONT_PX));
   return { bold: lines(name), plain: [...lines(times), ...lines(by ?? '')] };
 };
 
 /** Places the labels above the plot, in one row or two; the drawing is as high as they need. */
-export function profileLayout({ marks }: ProfileDrawing, frame: ProfileFrame): ProfileLayout {
+export function profileLayout({ marks }: ProfileDrawing, frame: ProfileFrame) {
   const { width, plotHeight } = frame;
   const named = labelSlots(marks.length, width, frame.leastLabelWidth);
   // Numbers stand in one row as long as they have room; past that they are as close as they must be.
@@ -58,13 +39,17 @@ export function profileLayout({ marks }: ProfileDrawing, frame: ProfileFrame): P
   const bendTop = second + rowHeight(1);
   const top = bendTop + BENDS;
   return {
+    /** Marks have their names and times; else their numbers. */
     isNamed: named !== null,
     labels: texts.map((text, i) => {
       const { x, row } = slots[i] ?? { x: 0, row: 0 };
       return { ...text, x, top: row === 0 ? 0 : second };
     }),
+    /** Where the bends of the leaders begin, below all labels. */
     bendTop,
     box: { left: LEFT, right: width - RIGHT, top, bottom: top + plotHeight },
     height: top + plotHeight + BELOW,
   };
 }
+
+export type ProfileLayout = ReturnType<typeof profileLayout>;

@@ -9,25 +9,6 @@ const TREELINE_REACH_M = 200;
 
 const NUMBER = new Intl.NumberFormat('en', { maximumFractionDigits: 2 });
 
-interface Tick {
-  readonly at: number;
-  readonly text: string;
-}
-
-export interface ProfileScales {
-  readonly x: ScaleLinear<number, number>;
-  readonly y: ScaleLinear<number, number>;
-  /** Metres; `null`: not known, or too far away to be drawn. */
-  readonly treelineM: number | null;
-  /** Ground is hatched from the top of the drawing down to here: none, all, or down to treeline. */
-  readonly hatchedTo: number;
-  /** Round kilometres or miles; `lengthUnit` says which. */
-  readonly lengths: readonly Tick[];
-  readonly lengthUnit: 'km' | 'miles';
-  /** Round metres or feet, the last with its unit. */
-  readonly heights: readonly Tick[];
-}
-
 export interface Box {
   readonly left: number;
   readonly right: number;
@@ -36,7 +17,7 @@ export interface Box {
 }
 
 /** Ticks of a scale in a unit of `unitM` metres; the last one names the unit, where one is given. */
-function ticksIn(scale: ScaleLinear<number, number>, unitM: number, count: number, unit = ''): Tick[] {
+function ticksIn(scale: ScaleLinear<number, number>, unitM: number, count: number, unit = '') {
   const other = scaleLinear(
     scale.domain().map((metres) => metres / unitM),
     scale.range(),
@@ -49,7 +30,7 @@ function ticksIn(scale: ScaleLinear<number, number>, unitM: number, count: numbe
 }
 
 /** Scales of a profile inside a box; `null`: no height is known, there is nothing to draw. */
-export function profileScales({ points, treelineM, units }: ProfileDrawing, box: Box): ProfileScales | null {
+export function profileScales({ points, treelineM, units }: ProfileDrawing, box: Box) {
   const isUs = units === 'us';
   const heights = points.map(([, heightM]) => heightM).filter((heightM) => heightM !== null);
   const endM = points.reduce((most, [distanceM]) => Math.max(most, distanceM), 0);
@@ -69,10 +50,14 @@ export function profileScales({ points, treelineM, units }: ProfileDrawing, box:
   return {
     x,
     y,
+    /** `null`: not known, or too far away to be drawn. */
     treelineM: isNear ? treelineM : null,
+    /** Ground is hatched from the top of the drawing down to here: none, all, or down to treeline. */
     hatchedTo: isNear ? y(treelineM) : isAllAbove ? box.bottom : 0,
     lengths: ticksIn(x, isUs ? M_PER_MILE : 1000, across),
     lengthUnit: isUs ? 'miles' : 'km',
     heights: isUs ? ticksIn(y, M_PER_FT, 4, 'ft') : ticksIn(y, 1, 4, 'm'),
   };
 }
+
+export type ProfileScales = NonNullable<ReturnType<typeof profileScales>>;

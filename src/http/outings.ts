@@ -15,7 +15,7 @@ import { viewOfOuting } from './views.ts';
 
 const pathOf = (cohortId: string): string => `/v1/cohorts/${cohortId}/outings`;
 
-const told = (maxLength: number, description: string) =>
+const gpxParameter = (maxLength: number, description: string) =>
   Type.Optional(
     Type.String({
       maxLength,
@@ -24,12 +24,15 @@ const told = (maxLength: number, description: string) =>
   );
 
 const trackQuery = closed({
-  date: told(40, 'the day of the walk'),
-  rockClass: told(20, ''),
-  members: told(7000, 'labels of those who were there, split by commas'),
-  turnedBecause: told(500, 'why the group turned back, if it did; no names and no labels'),
-  nearMisses: told(10_100, 'what nearly went wrong, one text a line (%0A between); no names and no labels'),
-  routeId: told(40, 'the stored route that was planned for the day, to be compared with it'),
+  date: gpxParameter(40, 'the day of the walk'),
+  rockClass: gpxParameter(20, ''),
+  members: gpxParameter(7000, 'labels of those who were there, split by commas'),
+  turnedBecause: gpxParameter(500, 'why the group turned back, if it did; no names and no labels'),
+  nearMisses: gpxParameter(
+    10_100,
+    'what nearly went wrong, one text a line (%0A between); no names and no labels',
+  ),
+  routeId: gpxParameter(40, 'the stored route that was planned for the day, to be compared with it'),
 });
 
 const gpxFile = { schema: Type.String({ description: 'a GPX file with one track' }) };

@@ -74,7 +74,7 @@ const stem = (fileName: string): string => fileName.replace(/(\.route\.json|\.[A
 
 export interface Pair {
   readonly route: Part;
-  readonly beside: Part | null;
+  readonly attributesFile: Part | null;
 }
 
 const TWICE = 'two files of attributes have the same name: give each route its own';
@@ -93,9 +93,9 @@ function paired(parts: readonly Part[]) {
   const pairs = parts
     .filter((part) => !isBeside(part))
     .map((route) => {
-      const beside = attributes.get(stem(route.fileName)) ?? null;
+      const attributesFile = attributes.get(stem(route.fileName)) ?? null;
       attributes.delete(stem(route.fileName));
-      return { route, beside };
+      return { route, attributesFile };
     });
   const alone = [...attributes.values()].map(
     ({ fileName: file }) => new EngineError('bad-attribute', ALONE, { file }),
@@ -104,10 +104,13 @@ function paired(parts: readonly Part[]) {
 }
 
 /** @throws EngineError where the attributes cannot be read. */
-export function sentRoutes({ route, beside }: Pair): SentRoutes {
+export function sentRoutes({ route, attributesFile }: Pair): SentRoutes {
   return {
     ...route,
-    attributes: beside === null ? null : readRouteAttributes(decodeText(beside.bytes).text, beside.fileName),
+    attributes:
+      attributesFile === null
+        ? null
+        : readRouteAttributes(decodeText(attributesFile.bytes).text, attributesFile.fileName),
   };
 }
 

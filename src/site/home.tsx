@@ -177,7 +177,7 @@ const COHORTS_A_PAGE = 50;
 export function homePages(app: App, { context, frame, cursors }: PageDeps, hasDemo: boolean): void {
   app.get('/', page(), async (request, reply) => {
     const asked = { limit: COHORTS_A_PAGE, cursor: queryOf(request).get('after') };
-    const { rows, next } = await pageOf((of) => listCohorts(context, of), asked, '/', cursors);
+    const { rows, next } = await pageOf((part) => listCohorts(context, part), asked, '/', cursors);
     const cohorts = await Promise.all(
       rows.map(async (stored) => ({
         stored,

@@ -47,7 +47,7 @@ const Named = ({ name, text }: { readonly name: string; readonly text: string })
 );
 
 /** A paragraph with its name; none where nothing is said. */
-export const Told = ({ name, text }: { readonly name: string; readonly text: string }) =>
+export const NamedParagraph = ({ name, text }: { readonly name: string; readonly text: string }) =>
   text === '' ? null : (
     <p>
       <Named name={name} text={text} />

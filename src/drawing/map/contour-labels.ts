@@ -20,7 +20,7 @@ const HALF_LABEL = 20;
 const LEAST_STRAIGHT = 0.975;
 /** Lines shorter than this have no label; labels keep such distances of each other, of the edge and of what to avoid. */
 const LEAST_LENGTH = 100;
-const APART = 95;
+const LEAST_GAP = 95;
 const EDGE = 40;
 /** The degrees of latitude stand inside the left edge. */
 const LEFT_EDGE = 95;
@@ -76,7 +76,7 @@ export function contourLabels(
       if (wanted === 0) break;
       const { x, y } = label;
       const isInside = x > LEFT_EDGE && y > EDGE && x < width - EDGE && y < height - EDGE;
-      if (!isInside || placed.some((other) => gap([other.x, other.y], [x, y]) < APART)) continue;
+      if (!isInside || placed.some((other) => gap([other.x, other.y], [x, y]) < LEAST_GAP)) continue;
       if (avoid.some((point) => gap(point, [x, y]) < CLEAR)) continue;
       placed.push(label);
       wanted -= 1;

@@ -23,8 +23,8 @@ const TURNED = { label: 'Why the group turned back, if it did', input: { maxLeng
 const NEAR = { label: 'What nearly went wrong, a line each', input: { maxLength: 4000 } };
 const UNNAMED = { hint: 'no names, no labels', isLong: true };
 
-/** What is told of a day, in the one form or the other. */
-const toldFields = (prefix: string): readonly FormField[] => [
+/** What people report of a day, in the one form or the other. */
+const reportFields = (prefix: string): readonly FormField[] => [
   { id: `${prefix}turnedBecause`, at: '/turnedBecause', ...TURNED, ...UNNAMED },
   { id: `${prefix}nearMisses`, at: '/nearMisses', holds: 'lines', ...NEAR, ...UNNAMED },
 ];
@@ -50,8 +50,8 @@ export function handForm(units: UnitSystem) {
     { id: 'top', label: 'Highest point', at: topAt, ...height, input: FIGURE },
     { id: 'rockClass', ...CLASS },
   ];
-  const told = toldFields('');
-  return { figures, told, table: [...figures, MEMBERS, ...told] };
+  const report = reportFields('');
+  return { figures, report, table: [...figures, MEMBERS, ...report] };
 }
 
 /** What is no number stays the text that it is, for the reader of the whole to refuse it. */
@@ -97,8 +97,8 @@ export function trackForm(routes: readonly { readonly id: string; readonly name:
     { id: 'trackRockClass', at: '/rockClass', ...CLASS },
     planned,
   ];
-  const told = toldFields('track-');
-  return { file, told, table: [...file, MEMBERS, ...told] };
+  const report = reportFields('track-');
+  return { file, report, table: [...file, MEMBERS, ...report] };
 }
 
 const TRACK_TABLE = trackForm([]).table;

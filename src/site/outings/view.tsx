@@ -138,7 +138,11 @@ interface OutingFormView extends FormState {
 }
 
 /** Who was there, and what they tell of it; the second time on a page with a `prefix`. */
-function told(fields: readonly FormField[], prefix: string, { stored, were, ...state }: OutingFormView) {
+function reportPart(
+  fields: readonly FormField[],
+  prefix: string,
+  { stored, were, ...state }: OutingFormView,
+) {
   const { members } = stored.cohort;
   return (
     <>
@@ -186,7 +190,7 @@ export function outingFormPage(view: OutingFormView, frame: PageFrame): string {
           <fieldset>
             <legend>By hand</legend>
             <Fields fields={hand.figures} values={values} fault={fault} />
-            {told(hand.told, '', view)}
+            {reportPart(hand.report, '', view)}
             {asksToConfirm && (
               <Tick name="confirmed" value="true" checked={false}>
                 These figures are right all the same
@@ -203,7 +207,7 @@ export function outingFormPage(view: OutingFormView, frame: PageFrame): string {
               cut.
             </p>
             <Fields fields={track.file} values={values} fault={fault} />
-            {told(track.told, 'track-', view)}
+            {reportPart(track.report, 'track-', view)}
             <SubmitRow text="Send the recording" />
           </fieldset>
         </form>

@@ -18,7 +18,15 @@ import { VERDICT_TEXT } from '../../text/verdict-words.ts';
 import { weekdayText } from '../../text/words.ts';
 import type { PageFrame } from '../page.ts';
 import { pageHtml } from '../page-shell.tsx';
-import { CardTable, LinkRow, MeasureTable, Paragraphs, Told, textColumns, WordList } from '../parts.tsx';
+import {
+  CardTable,
+  LinkRow,
+  MeasureTable,
+  NamedParagraph,
+  Paragraphs,
+  textColumns,
+  WordList,
+} from '../parts.tsx';
 import { marksOf, Reach, ReachNames, ReachShapes } from '../reach.tsx';
 import { lackingOf } from '../routes/route-words.ts';
 
@@ -91,8 +99,8 @@ function FitParts({ view, frame, part }: RouteProps & { readonly part: FitPart }
           <WordList texts={toCheck} />
         </div>
       )}
-      <Told name="Would help" text={helps.length === 0 ? '' : `${helps.join('; ')}.`} />
-      <Told name="Noted with the route" text={noted} />
+      <NamedParagraph name="Would help" text={helps.length === 0 ? '' : `${helps.join('; ')}.`} />
+      <NamedParagraph name="Noted with the route" text={noted} />
       <LinkRow
         frame={frame}
         hasMain

@@ -42,7 +42,7 @@ export function routesPages(app: App, { context, frame, cursors }: PageDeps): vo
     const first = toState.slice(0, ROWS).map(({ id }) => id);
     const { rows, next } = isOnlyToState
       ? { rows: await getRoutes(context, first), next: null }
-      : await pageOf((of) => listRoutes(context, of), asked, PATH, cursors);
+      : await pageOf((part) => listRoutes(context, part), asked, PATH, cursors);
     const total = (await namedRoutes(context)).length;
     const view = { rows, next, total, toState, isOnlyToState, results };
     return sendPage(reply, routesPage(view, frame(request)), status);

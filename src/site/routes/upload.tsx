@@ -23,14 +23,17 @@ export type FileResult = { readonly fileName: string } & (
 );
 
 /** What is wrong, at the file that it is wrong in, which may be the one beside the route. */
-function refusedFile(error: unknown, { route, beside }: Pair, units: UnitSystem): FileResult {
+function refusedFile(error: unknown, { route, attributesFile }: Pair, units: UnitSystem): FileResult {
   const text = faultText(error, units);
   const { file, line, pointer } = error instanceof EngineError ? error.place : {};
-  if (beside === null || file !== beside.fileName) return { fileName: route.fileName, fault: text };
+  if (attributesFile === null || file !== attributesFile.fileName)
+    return { fileName: route.fileName, fault: text };
   const at =
-    line === undefined && pointer !== undefined ? pointerLine(decodeText(beside.bytes).text, pointer) : null;
+    line === undefined && pointer !== undefined
+      ? pointerLine(decodeText(attributesFile.bytes).text, pointer)
+      : null;
   const fault = at === null ? text : `${text} (line ${at})`;
-  return { fileName: beside.fileName, fault, waits: route.fileName };
+  return { fileName: attributesFile.fileName, fault, waits: route.fileName };
 }
 
 /** Takes the files of a form, each all or nothing. */

@@ -18,7 +18,7 @@ import { plural, weekdayText } from '../../text/words.ts';
 import { DrawnCell, Reason } from '../cohort/shortlist-row.tsx';
 import type { PageFrame } from '../page.ts';
 import { Later, pageAround } from '../page-shell.tsx';
-import { Paragraphs, Told, WordList } from '../parts.tsx';
+import { NamedParagraph, Paragraphs, WordList } from '../parts.tsx';
 import { ReachNames, ReachShapes } from '../reach.tsx';
 import { askedRows } from './asked-rows.ts';
 
@@ -48,7 +48,7 @@ function Party({ party, board, frame }: BoardProps & { readonly party: PlacedPar
   const path = `/cohorts/${cohort.id ?? ''}/routes/${route.id ?? ''}`;
   const { startBy, backBy } = partyTimes(party);
   const alone = aloneText(party, board);
-  const told = [
+  const cells = [
     ['vehicles', vehicles?.map((one) => one.name).join(', ') ?? 'its own'],
     ['start by', startBy ?? 'not known'],
     ['back by', backBy ?? 'not known'],
@@ -75,7 +75,7 @@ function Party({ party, board, frame }: BoardProps & { readonly party: PlacedPar
           <span class="verdict">{VERDICT_TEXT[fit.verdict]}</span>{' '}
           <span class="score">score {fit.score.toFixed(2)}</span>
         </td>
-        {told.map(([name, text]) => (
+        {cells.map(([name, text]) => (
           <td>
             <span class="name">{name} </span>
             <Words text={text} />
@@ -88,7 +88,7 @@ function Party({ party, board, frame }: BoardProps & { readonly party: PlacedPar
           <p class="sure">
             <Words text={alone === null ? 'the best that it could have' : `were it alone: ${alone}`} />
           </p>
-          <Told name="to check" text={questionsOf(fit, frame.units).join('; ')} />
+          <NamedParagraph name="to check" text={questionsOf(fit, frame.units).join('; ')} />
           {open.map(Reason)}
           {more.length > 0 && (
             <details>
@@ -167,7 +167,7 @@ function Board({ board, request, frame }: BoardProps & Pick<SeasonAsked, 'reques
         ))}
       </dl>
       {placed.length > 0 && <Days board={board} frame={frame} />}
-      <Told name="Nobody goes on" text={nobodyOn.length === 0 ? '' : `${nobodyOn.join(', ')}.`} />
+      <NamedParagraph name="Nobody goes on" text={nobodyOn.length === 0 ? '' : `${nobodyOn.join(', ')}.`} />
       {unplaced.length > 0 && (
         <section aria-labelledby="unplaced">
           <h2 id="unplaced">Without a day</h2>

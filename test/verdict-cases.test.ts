@@ -42,17 +42,11 @@ const NOT_YET_RIGHT: readonly string[] = [
   '02b-teens-3450',
   '02c-kids-3450',
   '03b-adult-80d',
-  '06-winter-noseason',
   '11a-ratio',
   '16-group-of-1',
-  '19-below-sea',
   '20-treeline-feet',
-  '26-bald',
   '28a-hape-hill',
   '32-old-class',
-  '37-hot-start-late',
-  '40-cliff-class1',
-  '41-class3-trail',
   '42-storm-stretch',
 ];
 

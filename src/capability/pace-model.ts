@@ -27,6 +27,8 @@ export interface PaceModel {
   readonly stopsMinPerHour: number;
   /** Steepest mean slope, rise over run, of the climbs and descents it was learned on; `null`: of none. */
   readonly trainedSlope: { readonly up: number | null; readonly down: number | null };
+  /** A metre on which hands are needed takes longer by so many minutes, whatever the pace on a trail; its relative doubt. */
+  readonly rock: { readonly minPerM: number; readonly doubt: number };
   readonly noise: Pick<
     Design['pace'],
     'dayNoise' | 'legNoise' | 'shapeNoise' | 'steeperTime' | 'steeperDoubt'
@@ -160,8 +162,26 @@ export function fitPaceModel(
     trainingElevationM: trainingElevationOf(clocked),
     stopsMinPerHour: (minPerMovingHour * priorHours + standingMin) / (priorHours + movingH),
     trainedSlope: { up: steepest(walked, true), down: steepest(walked, false) },
+    rock: rockOf(1, design),
     noise: { dayNoise, legNoise, shapeNoise, steeperTime, steeperDoubt },
   };
+}
+
+/** What a metre with hands takes a party: on such ground people go one after another. */
+export function rockOf(people: number, { pace: { rock } }: Pick<Design, 'pace'>): PaceModel['rock'] {
+  return { minPerM: rock.minPerM + rock.minPerMEach * Math.max(0, people - 1), doubt: rock.doubt };
+}
+
+/** Adds so many metres with hands to a moving time, in place. */
+export function addRock(
+  moving: { meanMin: number; scaleMin: number },
+  rockM: number,
+  { rock }: Pick<PaceModel, 'rock'>,
+): void {
+  if (!(rockM > 0)) return;
+  const moreMin = rockM * rock.minPerM;
+  moving.meanMin += moreMin;
+  moving.scaleMin = Math.hypot(moving.scaleMin, rock.doubt * moreMin);
 }
 
 /** Up to this quantile (its normal deviate) a longer walk never takes less time, whatever steep ground adds. */

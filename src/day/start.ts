@@ -28,6 +28,9 @@ export interface StartLimits {
   readonly usualMs: number;
   /** The latest from which the ground above treeline is left in time. */
   readonly stormMs: number;
+  /** The latest that is back by the usual hour, and that has a hot day's dawn. */
+  readonly backMs: number;
+  readonly heatMs: number;
   /** The latest that ends before dusk. */
   readonly duskMs: number;
   /** Where treeline is not known the storm window cannot be kept, only respected: by the earliest start. */
@@ -38,9 +41,9 @@ const boundMs = (limitMs: number): number => (Number.isNaN(limitMs) ? Number.POS
 
 /** The latest round start that keeps every limit, but never before the earliest start. */
 export function startWithin(limits: StartLimits, stepMin: number): number {
-  const { earliestMs, usualMs, stormMs, duskMs, isTreelineKnown } = limits;
+  const { earliestMs, usualMs, backMs, heatMs, stormMs, duskMs, isTreelineKnown } = limits;
   const cautiousMs = isTreelineKnown ? usualMs : Math.min(usualMs, earliestMs);
-  const latestMs = Math.min(cautiousMs, boundMs(stormMs), boundMs(duskMs));
+  const latestMs = Math.min(cautiousMs, ...[backMs, heatMs, stormMs, duskMs].map(boundMs));
   return Math.max(earliestMs, floorTo(latestMs, stepMin));
 }
 

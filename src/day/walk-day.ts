@@ -8,6 +8,7 @@ import {
   type TimeEstimate,
 } from '../capability/pace-model.ts';
 import type { Design } from '../design.ts';
+import { yearAt } from '../earth/climate.ts';
 import { localTimeMs } from '../earth/local-time.ts';
 import { type SunDay, sunDay } from '../earth/sun.ts';
 import { zoneOf } from '../earth/zone.ts';
@@ -17,6 +18,7 @@ import { MS_PER_MIN } from '../units.ts';
 import { type Arrival, arrivalsOf, type SlowingFactors, slowingOf } from './arrivals.ts';
 import { type Deadline, deadlineOf } from './deadline.ts';
 import { type RuleTime, ruleTimes } from './rule-times.ts';
+import { hotDayOn } from './season.ts';
 import { backByMs, earliestStart, startWithin } from './start.ts';
 import { walkingOf } from './walking.ts';
 
@@ -90,10 +92,14 @@ function checkpointsOf(arrivals: readonly Arrival[], startMs: number): Checkpoin
   return arrivals.map(({ after: _, ...place }, i) => ({ ...place, at: at(moments, i) }));
 }
 
+/** Whether a hot day at the foot of the route would be one for a start at dawn. */
+const isHot = ({ trailhead, measures: { lowM } }: Route, date: string, { climate }: Design): boolean =>
+  lowM !== null && hotDayOn(date, climate)(yearAt(trailhead.latDeg), lowM) >= climate.hotFromC;
+
 /**
  * The group walks the route on a date: when it is where (10, 50, 90 %), the deadline, the latest start that leaves
  * treeline in time with the wanted probability, and the start chosen: the latest round time that meets both the
- * storm window and daylight, not before the earliest start and not later than a usual day's.
+ * storm window, heat and daylight, not before the earliest start and not later than a usual day's.
  */
 export function walkDay(
   route: Route,
@@ -125,11 +131,14 @@ export function walkDay(
       ? null
       : deadline.atMs - quantileMin(exit.after, design.stormWindow.probability) * MS_PER_MIN;
   const homeByMs = backByMs(sun, design.daylight);
+  const lateMin = quantileMin(end.after, 0.9);
   const limits = {
     earliestMs: earliestStartMs,
     usualMs: localTimeMs(date, design.day.usualStart, zone),
     stormMs: latestStartMs ?? Number.NaN,
-    duskMs: homeByMs === null ? Number.NaN : homeByMs - quantileMin(end.after, 0.9) * MS_PER_MIN,
+    backMs: localTimeMs(date, design.day.usualBack, zone) - lateMin * MS_PER_MIN,
+    heatMs: isHot(route, date, design) ? (sun.civilDawnMs ?? Number.NaN) : Number.NaN,
+    duskMs: (homeByMs ?? Number.NaN) - lateMin * MS_PER_MIN,
     isTreelineKnown: route.measures.aboveTreelineM !== null,
   };
   const isStartChosen = wishes.start != null;

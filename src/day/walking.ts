@@ -1,5 +1,6 @@
-import { type PaceModel, predictMoving, type TimeEstimate } from '../capability/pace-model.ts';
+import { addRock, type PaceModel, predictMoving, type TimeEstimate } from '../capability/pace-model.ts';
 import { effectiveQuantities, NO_WALK, plus, type Quantities, surfacesOf } from '../capability/quantities.ts';
+import { rockOn } from '../capability/rock.ts';
 import type { Design } from '../design.ts';
 import type { Route } from '../route/describe-route.ts';
 import type { Piece } from '../route/pieces.ts';
@@ -18,15 +19,18 @@ export interface Stretch {
   readonly lengthM: number;
   /** Doubt of the ground times length: the mean over the stretch is this over `lengthM`. */
   readonly groundDoubtM: number;
+  /** Length on which hands are needed. */
+  readonly rockM: number;
 }
 
-const NOWHERE: Stretch = { walk: NO_WALK, climbM: 0, lengthM: 0, groundDoubtM: 0 };
+const NOWHERE: Stretch = { walk: NO_WALK, climbM: 0, lengthM: 0, groundDoubtM: 0, rockM: 0 };
 
 const joined = (a: Stretch, b: Stretch): Stretch => ({
   walk: plus(a.walk, b.walk),
   climbM: a.climbM + b.climbM,
   lengthM: a.lengthM + b.lengthM,
   groundDoubtM: a.groundDoubtM + b.groundDoubtM,
+  rockM: a.rockM + b.rockM,
 });
 
 /** A piece walked the other way: what it climbed it drops. */
@@ -60,6 +64,7 @@ export function walkingOf(route: Route, pace: PaceModel, design: Design): Walkin
   const surfaceOf = surfacesOf(route.attributes);
   const slowing = { surfaceOf, trainingElevationM: pace.trainingElevationM, surfaces: design.pace.surface };
   const climbDoubt = climbDoubtOf(route);
+  const rockBetween = rockOn(route, design);
 
   // Heights and stations are looked at only where a piece is cut.
   let heights: ReturnType<typeof heightsAlong> | null = null;
@@ -118,6 +123,7 @@ export function walkingOf(route: Route, pace: PaceModel, design: Design): Walkin
       climbM: walked.climbM * rise,
       lengthM: walked.horizontalM * share,
       groundDoubtM: design.pace.surface[surfaceOf(piece)].doubt * piece.horizontalM * share,
+      rockM: rockBetween(Math.max(lowM, piece.fromM), Math.min(highM, piece.toM)),
     };
   };
 
@@ -163,10 +169,13 @@ export function walkingOf(route: Route, pace: PaceModel, design: Design): Walkin
     back,
     timeOf: (...stretches) => {
       const all = stretches.reduce(joined, NOWHERE);
-      return predictMoving(pace, all.walk, {
+      const moving = predictMoving(pace, all.walk, {
         groundDoubt: all.lengthM > 0 ? all.groundDoubtM / all.lengthM : 0,
         climbDoubtM: all.climbM * climbDoubt,
       });
+      const onRock = { ...moving };
+      addRock(onRock, all.rockM, pace);
+      return onRock;
     },
   };
 }

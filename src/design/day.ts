@@ -17,10 +17,30 @@ export const daylight = closed({
 export const day = closed({
   earliestStart: clock('04:00', 'start where a cohort states no earliest one'),
   usualStart: clock('08:00', 'a start that nothing forces earlier'),
+  usualBack: clock('17:00', 'a day starts earlier than usual to be back by then when it is slow'),
   roundStartMin: amount(5, 1, 60, 'starts are rounded to so many minutes'),
   mealMin: amount(30, 0, 600, 'length of a meal'),
   mealFromMovingMin: amount(240, 0, 1440, 'moving time from which a day has one'),
 });
+
+export const climate = topic(
+  'snow, heat and cold by latitude, height and time of year (design; see earth/climate.ts): questions, no forecast',
+  {
+    fallsBelowC: amount(2, -10, 10, 'snow may fall and lie where a usual day of the date is colder'),
+    meltDays: amount(45, 0, 180, 'and lies so long after a usual day is above 0 °C'),
+    hotDayK: amount(12, 0, 30, 'the afternoon of a hot day over a usual day of the date'),
+    coldDayK: amount(8, 0, 30, 'a cold day below a usual one'),
+    hotFromC: amount(36, 20, 60, 'from so hot an afternoon a day needs a start at dawn'),
+    veryHotFromC: amount(41, 20, 60, 'from here nobody is out in the heat unasked'),
+    heatBeforeNoonMin: amount(
+      150,
+      0,
+      720,
+      'the heat begins so many minutes before solar noon: about 10 by the sun (NPS advice for canyons, from memory)',
+    ),
+    dawnWithinMin: amount(45, 0, 240, 'a start so soon after civil dawn is a start at dawn'),
+  },
+);
 
 export const plan = closed({
   spareWeeks: amount(3, 0, 26, 'a spare date is looked for so many weeks after the trip’s'),

@@ -26,6 +26,20 @@ export const pace = closed({
   priorDegreesOfFreedom: amount(8, 3, 1000, 'weight of the prior noise level, in observations'),
   mostOutings: amount(40, 1, 200, 'outings that a pace is learned from at most'),
   rateFloor: amount(0.2, 0.01, 1, 'no rate falls below this share of the prior’s'),
+  rock: closed(
+    {
+      minPerM: amount(0.03, 0, 1, 'a metre with hands takes longer by this, for one person alone'),
+      minPerMEach: amount(0.005, 0, 1, 'and by this for each further person who waits for their turn'),
+      doubt: amount(0.5, 0, 2, 'relative doubt of that'),
+      unstatedM: amount(
+        400,
+        0,
+        10_000,
+        'metres of it, there and back, on class 3 and harder where none are stated',
+      ),
+    },
+    'ground on which hands are needed (design, no source): by its length and the number of people',
+  ),
   surface: closed({
     trail: ground(1, 0, 'a trail'),
     rough: ground(1.25, 0.05, 'rough ground'),

@@ -55,5 +55,6 @@ export const weights = topic('weight of each criterion in the score', {
   roadAccess: weight(0.5, 'the road for the vehicles'),
   partySize: weight(0.5, 'the size of the party'),
   season: weight(0.5, 'the time of year'),
+  heat: weight(0.5, 'the heat of the day'),
   aim: weight(1.5, 'what the group wants of the day'),
 });

@@ -38,7 +38,7 @@ export const gain = closed({
   bridgeM: amount(100, 0, 10_000, 'longer voids are not bridged: they leave the route partly covered'),
 });
 
-export const steepGround = topic('ground on which snow slides', {
+export const steepGround = topic('ground on which snow slides, and how steep a way is for its class', {
   // A program may be more careful with snow slides, not less.
   slideFromDeg: amount(
     30,
@@ -48,6 +48,9 @@ export const steepGround = topic('ground on which snow slides', {
   ),
   coarseMarginDeg: amount(5, 5, 15, 'coarse tiles flatten slopes: on them ground counts from so much less'),
   joinM: amount(100, 0, 1000, 'stretches nearer to each other than this are one'),
+  classAskedFromDeg: amount(20, 5, 60, 'a way steeper than this over 50 m may be class 2: asked about'),
+  class3FromDeg: amount(35, 5, 80, 'one steeper than this may be class 3: stated as less, it is not known'),
+  class4FromDeg: amount(50, 5, 85, 'one steeper than this may be class 4'),
 });
 
 export const treeline = closed({
@@ -61,6 +64,10 @@ export const treeline = closed({
     default: null,
     description: 'a program’s own treeline where a route states none; null: none',
   }),
+});
+
+export const openGround = topic('tops below treeline that may be bare', {
+  askedFromRiseM: amount(300, 0, 3000, 'a top so high above the start is asked about'),
 });
 
 export const checkpoints = topic('where on a route a leader looks at the watch', {

@@ -108,7 +108,7 @@ export function planFacts(plan: TripPlan, details: DayDetails, units: UnitSystem
     trailheadName: trailhead?.name ?? null,
     gainM: gainM?.value ?? null,
     rockClass: rockClass ?? null,
-    classInDoubt: classInDoubt(route),
+    classInDoubt: classInDoubt(route, design),
     meetMs: journey.meetMs,
     back: end,
     home: journey.home,

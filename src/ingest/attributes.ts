@@ -45,7 +45,12 @@ export const routeAttributesSchema = closed({
   name: maybe(shortText),
   rockClass: maybe(rockClassSchema),
   surface: maybe(oneOf(['trail', 'rough', 'talus', 'snow'])),
+  // Metres of the whole day, there and back, on which hands are needed; 0: looked at, and none.
+  scrambleM: maybe(Type.Number({ minimum: 0, maximum: 100_000 })),
   treelineM: maybe(Type.Number({ minimum: -430, maximum: 6000 })),
+  // Whether the way lies open below treeline too (rock, burnt or grazed ground, moor), and from which height.
+  openGround: maybe(oneOf(['none', 'some'])),
+  openAboveM: maybe(Type.Number({ minimum: -430, maximum: 6000 })),
   trailhead: maybe(
     closed({
       name: maybe(shortText),

@@ -78,7 +78,10 @@ function fitOfSubject(subject: Subject, { verdicts, scores }: TableRanking): Fit
     gap: gapsOf(judgements),
     leastOuting: null,
     milestones: milestonesOf(route, facts.readiness),
-    questions: [...routeQuestions(route, facts.request.record.cohort), ...facts.readiness.questions],
+    questions: [
+      ...routeQuestions(route, facts.request.record.cohort, facts.request.design),
+      ...facts.readiness.questions,
+    ],
   };
 }
 

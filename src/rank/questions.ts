@@ -1,3 +1,4 @@
+import type { Design } from '../design.ts';
 import type { CohortInput } from '../ingest/cohort-file.ts';
 import type { Route } from '../route/describe-route.ts';
 import { classInDoubt } from '../route/steep-ground.ts';
@@ -30,25 +31,32 @@ export type Question =
   | { readonly code: 'outingsAfter'; readonly count: number };
 
 /** What the steepness of the ground makes one ask about the class; `null`: nothing. */
-export function steepQuestion(route: Pick<Route, 'attributes' | 'measures'>): Question | null {
-  const classAsked = classInDoubt(route);
+export function steepQuestion(
+  route: Pick<Route, 'attributes' | 'measures'>,
+  design: Pick<Design, 'steepGround'>,
+): Question | null {
+  const classAsked = classInDoubt(route, design);
   if (classAsked === null) return null;
-  const { steepest50Deg, steepest50AtM } = route.measures.steepGround ?? {};
+  const { line50Deg, line50AtM } = route.measures.steepGround ?? {};
   const stated = route.attributes.rockClass ?? null;
   return {
     code: 'steepForClass',
     stated,
     classAsked,
-    steepestDeg: steepest50Deg ?? 0,
-    atM: steepest50AtM ?? 0,
+    steepestDeg: line50Deg ?? 0,
+    atM: line50AtM ?? 0,
   };
 }
 
 /** What to ask about a route that no criterion asks. */
-export function routeQuestions(route: Route, { vehicles }: Pick<CohortInput, 'vehicles'>): Question[] {
+export function routeQuestions(
+  route: Route,
+  { vehicles }: Pick<CohortInput, 'vehicles'>,
+  design: Pick<Design, 'steepGround'>,
+): Question[] {
   const questions: Question[] = [];
   const { attributes, measures, notes } = route;
-  const steep = steepQuestion(route);
+  const steep = steepQuestion(route, design);
   if (steep !== null) questions.push(steep);
   if (measures.shape === 'oneWay') questions.push({ code: 'oneWay', pickUp: attributes.pickUp ?? null });
   if (notes.some(({ code }) => code === 'begins-at-top')) questions.push({ code: 'beginsAtTop' });

@@ -10,7 +10,7 @@ import { remaining } from '../capability/detraining.ts';
 import { joinDays } from '../capability/join-days.ts';
 import { type Milestone, type MilestoneDemand, milestonesOn } from '../capability/milestones.ts';
 import type { Outing } from '../capability/outing.ts';
-import { fitPaceModel, noFasterThanPrior, type PaceModel } from '../capability/pace-model.ts';
+import { fitPaceModel, noFasterThanPrior, type PaceModel, rockOf } from '../capability/pace-model.ts';
 import type { DayWishes } from '../day/walk-day.ts';
 import type { AgeBand, Design } from '../design.ts';
 import { daysBetween } from '../earth/local-time.ts';
@@ -78,7 +78,8 @@ export function readinessOf({ record, date, design }: FitRequest): Readiness {
   const fitted = fitPaceModel(theirs, design, weightOf);
   const clocked = theirs.filter((outing) => outing.parts.length > 0 && weightOf(outing) > 0);
   const unknown = (labels ?? []).filter((label) => !clocked.some((outing) => wasThere(outing, [label])));
-  const pace = unknown.length > 0 && fitted.outings > 0 ? noFasterThanPrior(fitted) : fitted;
+  const learned = unknown.length > 0 && fitted.outings > 0 ? noFasterThanPrior(fitted) : fitted;
+  const pace = { ...learned, rock: rockOf(cohort.participants + (cohort.leaders ?? 1), design) };
 
   const questions: Question[] = [];
   if (cohort.ageBand == null) questions.push({ code: 'ageBandNotStated' });

@@ -1,12 +1,16 @@
 import { CLEARANCES } from '../approach/vehicles.ts';
 import { aerobicFraction } from '../capability/altitude.ts';
 import { plainQuantities, surfacesOf, totalQuantities } from '../capability/quantities.ts';
+import { rockOn } from '../capability/rock.ts';
 import { climbDoubtOf } from '../day/walking.ts';
 import type { Design } from '../design.ts';
+import { yearAt } from '../earth/climate.ts';
 import { zoneOf } from '../earth/zone.ts';
 import { rockClassOrder } from '../ingest/rock-class.ts';
 import { mainPlacesOf } from '../route/checkpoints.ts';
 import type { Route } from '../route/describe-route.ts';
+import { OPEN_GROUND, openGroundOf } from '../route/open-ground.ts';
+import { classInDoubt } from '../route/steep-ground.ts';
 import { isClosedRoad, isOpenRoad, needsSecondVehicle } from './road.ts';
 
 /** The numbers of a route that ranking looks at, whatever the cohort, in the order in which they are stored. */
@@ -19,6 +23,10 @@ export const ROW_COLUMNS = [
   'gainLowM',
   'gainHighM',
   'highM',
+  'lowM',
+  // The year near the sea at its latitude, °C.
+  'seaMeanC',
+  'seaSwingK',
   'isOneWay',
   // Its four quantities, nothing added: for the work of the day.
   'upKm',
@@ -34,11 +42,13 @@ export const ROW_COLUMNS = [
   'exitDownM',
   'exitClimbM',
   'exitGroundDoubt',
+  'exitRockM',
   'exitIsFed',
   'endDownKm',
   'endDownM',
   'endClimbM',
   'endGroundDoubt',
+  'endRockM',
   'endIsFed',
   'climbDoubt',
   // Its trailhead, and what is stated. `clearance`: place in `CLEARANCES`; `isRoadAsked`: the road is not plainly open.
@@ -54,6 +64,12 @@ export const ROW_COLUMNS = [
   'needsSecondVehicle',
   'partyLimit',
   'rockClassOrder',
+  // `classAsked`: the class that so steep a line may be, where that is not what is stated.
+  'classAsked',
+  'isSnow',
+  'hasSlideGround',
+  // Open ground below treeline: a place in `OPEN_GROUND`.
+  'openGround',
 ] as const;
 
 export type RowColumn = (typeof ROW_COLUMNS)[number];
@@ -83,7 +99,9 @@ export const hasOpenTreeline = ({ numbers }: Pick<RouteRow, 'numbers'>): boolean
 const yes = (is: boolean): number => (is ? 1 : 0);
 
 /** The walk as ranking times it: up to the exit, and to its end. */
-function walkedRow(route: Route, surfaces: Design['pace']['surface']) {
+function walkedRow(route: Route, design: Design) {
+  const surfaces = design.pace.surface;
+  const rockBetween = rockOn(route, design);
   const surfaceOf = surfacesOf(route.attributes);
   const places = mainPlacesOf(route);
   const atM = (kind: string) => places.find((place) => place.kind === kind)?.distanceM ?? null;
@@ -123,11 +141,13 @@ function walkedRow(route: Route, surfaces: Design['pace']['surface']) {
       exitDownM: exit?.downM ?? 0,
       exitClimbM: exit?.climbM ?? 0,
       exitGroundDoubt: exit?.groundDoubt ?? 0,
+      exitRockM: rockBetween(0, exitM ?? 0),
       exitIsFed: yes(exitM !== null && exitM > highM),
       endDownKm: end?.downKm ?? 0,
       endDownM: end?.downM ?? 0,
       endClimbM: end?.climbM ?? 0,
       endGroundDoubt: end?.groundDoubt ?? 0,
+      endRockM: rockBetween(0, endM),
       endIsFed: yes(endM > highM),
       climbDoubt: climbDoubtOf(route),
     },
@@ -141,10 +161,12 @@ export function rowOf(route: Route, design: Design): RouteRow {
   const { measures, trailhead, attributes, heightsMissing } = route;
   const gain = heightsMissing ? null : measures.gainM;
   const total = totalQuantities(route.pieces);
-  const walked = walkedRow(route, design.pace.surface);
+  const walked = walkedRow(route, design);
   const head = attributes.trailhead ?? null;
   const status = head?.roadStatus ?? null;
   const rockClass = attributes.rockClass ?? null;
+  const year = yearAt(trailhead.latDeg);
+  const { steepGround } = measures;
   const byName: Record<RowColumn, number | null> = {
     distanceM: measures.distanceM,
     hasGap: yes(route.notes.some(({ code }) => code === 'gap')),
@@ -153,6 +175,9 @@ export function rowOf(route: Route, design: Design): RouteRow {
     gainLowM: gain?.low ?? null,
     gainHighM: gain?.high ?? null,
     highM: measures.highM,
+    lowM: measures.lowM,
+    seaMeanC: year.meanC,
+    seaSwingK: year.swingK,
     isOneWay: yes(measures.shape === 'oneWay'),
     upKm: total.upKm,
     upM: total.upM,
@@ -171,6 +196,11 @@ export function rowOf(route: Route, design: Design): RouteRow {
     needsSecondVehicle: yes(needsSecondVehicle(route)),
     partyLimit: attributes.groupSizeLimit ?? null,
     rockClassOrder: rockClass === null ? null : rockClassOrder(rockClass),
+    classAsked: classInDoubt(route, design),
+    isSnow: yes(attributes.surface === 'snow'),
+    // Not known may be steep.
+    hasSlideGround: yes(steepGround == null || steepGround.stretches.length > 0),
+    openGround: OPEN_GROUND.indexOf(openGroundOf(route, design.openGround)),
   };
   const { season, closures } = attributes;
   return {

@@ -1,7 +1,8 @@
 import { at, numberAt } from '../array.ts';
 import { aerobicFraction } from '../capability/altitude.ts';
-import { movingTimer, type PaceModel, quantileOf } from '../capability/pace-model.ts';
+import { addRock, movingTimer, type PaceModel, quantileOf } from '../capability/pace-model.ts';
 import { usualDeadlineMs } from '../day/deadline.ts';
+import { hotDayOn } from '../day/season.ts';
 import { earliestStart, startWithin } from '../day/start.ts';
 import type { DayWishes } from '../day/walk-day.ts';
 import { mealMinOf } from '../day/walking.ts';
@@ -17,6 +18,8 @@ export interface TableDay extends SunColumns {
   /** A leader's own start, where one was chosen: the only one that counts. */
   readonly earliestStartMs: Float64Array;
   readonly deadlineMs: Float64Array;
+  /** The afternoon of a hot day at the foot of the route, °C. */
+  readonly hotDayC: Float64Array;
   /** Minutes from the start to below treeline for good: middle and scale of the Student-t. */
   readonly exitMeanMin: Float64Array;
   readonly exitScaleMin: Float64Array;
@@ -35,6 +38,7 @@ function clocksOf(date: string, zone: string, wishes: DayWishes, design: Design)
   return {
     statedMs: clockMs(wishes.earliestStart ?? design.day.earliestStart),
     usualStartMs: clockMs(design.day.usualStart),
+    usualBackMs: clockMs(design.day.usualBack),
     latestClockMs: clockMs(design.stormWindow.latestClock),
     programDeadlineMs: wishes.deadline === null ? Number.NaN : clockMs(wishes.deadline),
     chosenMs: wishes.start == null ? Number.NaN : clockMs(wishes.start),
@@ -50,8 +54,8 @@ function walkingTimes(table: RankTable, pace: PaceModel, design: Design) {
   const trained = aerobicFraction(pace.trainingElevationM);
   const stopsFactor = 1 + pace.stopsMinPerHour / 60;
   const moving = { meanMin: 0, scaleMin: 0 };
-  const { exitDownKm, exitDownM, exitClimbM, exitGroundDoubt, exitIsFed } = columns;
-  const { endDownKm, endDownM, endClimbM, endGroundDoubt, endIsFed } = columns;
+  const { exitDownKm, exitDownM, exitClimbM, exitGroundDoubt, exitRockM, exitIsFed } = columns;
+  const { endDownKm, endDownM, endClimbM, endGroundDoubt, endRockM, endIsFed } = columns;
   for (let i = 0; i < size; i += 1) {
     if (Number.isNaN(numberAt(columns.gainM, i))) continue;
     let [upKm, upM, exitUpKm, exitUpM] = [0, 0, 0, 0];
@@ -70,11 +74,13 @@ function walkingTimes(table: RankTable, pace: PaceModel, design: Design) {
     const [endDoubt, endDoubtM] = [numberAt(endGroundDoubt, i), numberAt(endClimbM, i) * doubt];
     timer(upKm, upM, numberAt(endDownKm, i), numberAt(endDownM, i), endDoubt, endDoubtM, moving);
     const mealMin = mealMinOf(moving.meanMin, design.day);
+    addRock(moving, numberAt(endRockM, i), pace);
     times.endMeanMin[i] = moving.meanMin * stopsFactor + (numberAt(endIsFed, i) === 1 ? mealMin : 0);
     times.endScaleMin[i] = moving.scaleMin * stopsFactor;
     if (numberAt(columns.hasExit, i) !== 1) continue;
     const [exitDoubt, exitDoubtM] = [numberAt(exitGroundDoubt, i), numberAt(exitClimbM, i) * doubt];
     timer(exitUpKm, exitUpM, numberAt(exitDownKm, i), numberAt(exitDownM, i), exitDoubt, exitDoubtM, moving);
+    addRock(moving, numberAt(exitRockM, i), pace);
     times.exitMeanMin[i] = moving.meanMin * stopsFactor + (numberAt(exitIsFed, i) === 1 ? mealMin : 0);
     times.exitScaleMin[i] = moving.scaleMin * stopsFactor;
   }
@@ -97,10 +103,16 @@ export function tableDay(
   const clocks = table.zones.map((zone) => clocksOf(date, zone, wishes, design));
   const earliestStartMs = new Float64Array(size);
   const deadlineMs = new Float64Array(size);
+  const hotDayC = new Float64Array(size);
+  const hotDay = hotDayOn(date, design.climate);
+  const year = { meanC: 0, swingK: 0 };
   for (let i = 0; i < size; i += 1) {
     const { chosenMs, statedMs, programDeadlineMs, latestClockMs } = at(clocks, at(zoneAt, i));
     const isChosen = !Number.isNaN(chosenMs);
     const dawnMs = numberAt(sun.civilDawnMs, i);
+    year.meanC = numberAt(columns.seaMeanC, i);
+    year.swingK = numberAt(columns.seaSwingK, i);
+    hotDayC[i] = hotDay(year, numberAt(columns.lowM, i));
     earliestStartMs[i] = isChosen
       ? chosenMs
       : earliestStart(statedMs, dawnMs, wishes.headlamps === true, stepMin);
@@ -123,6 +135,7 @@ export function tableDay(
     ...sun,
     earliestStartMs,
     deadlineMs,
+    hotDayC,
     exitMeanMin: times.exitMeanMin,
     exitScaleMin: times.exitScaleMin,
     exitMin,
@@ -132,11 +145,14 @@ export function tableDay(
       const clock = at(clocks, at(zoneAt, i));
       if (!Number.isNaN(clock.chosenMs)) return clock.chosenMs;
       const backByMs = numberAt(sun.civilDuskMs, i) - daylight.beforeDuskMin * MS_PER_MIN;
+      const lateMs = endMin(i, shift) * MS_PER_MIN;
       const limits = {
         earliestMs: numberAt(earliestStartMs, i),
         usualMs: clock.usualStartMs,
         stormMs: numberAt(deadlineMs, i) - exitMin(i, shift) * MS_PER_MIN,
-        duskMs: backByMs - endMin(i, shift) * MS_PER_MIN,
+        backMs: clock.usualBackMs - lateMs,
+        heatMs: numberAt(hotDayC, i) >= design.climate.hotFromC ? numberAt(sun.civilDawnMs, i) : Number.NaN,
+        duskMs: backByMs - lateMs,
         isTreelineKnown: numberAt(columns.isTreelineKnown, i) === 1,
       };
       return startWithin(limits, stepMin);

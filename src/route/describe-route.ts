@@ -15,7 +15,7 @@ import { type Shape, shapeOf } from './shape.ts';
 import { type SteepGround, steepGroundOf } from './steep-ground.ts';
 import { steepestOf, sustainedGrades } from './steepness.ts';
 import type { Reversal } from './trace.ts';
-import { latitudeTreelineM, type Treeline, type TreelineSource, treelineFor } from './treeline.ts';
+import { latitudeTreelineM, openFrom, type Treeline, type TreelineSource, treelineFor } from './treeline.ts';
 import { beginsAtTop, endsAtTop, withWayBack } from './way-back.ts';
 
 /** What the terrain says of a route. Metres and minutes; `null` is "not known". */
@@ -157,7 +157,10 @@ export function describeRoute(given: ElevatedTrack, design: Design, options: Des
   const { gainM, lossM, method } = gainAndLoss(runs, postingM, noise, design.gain);
 
   const points = elevated.track.segments.flat();
-  const treeline = treelineFor(attributes.treelineM ?? null, points, design.treeline);
+  const treeline = openFrom(
+    treelineFor(attributes.treelineM ?? null, points, design.treeline),
+    attributes.openAboveM ?? null,
+  );
   const pieces = piecesOf(runs, counted, design.gain.windowM, treeline.treelineM, treeline.rangeM);
 
   const { high: summit, lowM } = extremesOf(runs);

@@ -19,27 +19,37 @@ export interface SteepGround {
   readonly stretches: readonly SteepStretch[];
   /** Angle from which ground was counted, degrees: less on coarse tiles, which flatten it. */
   readonly fromDeg: number;
-  /** Steepest mean over 50 m of the line, degrees; `null`: none so long is known. */
-  readonly steepest50Deg: number | null;
+  /** Steepest 50 m of the way itself, up or down, degrees; `null`: none so long is known. Missing: measured by an earlier version. */
+  readonly line50Deg?: number | null;
   /** Where the middle of that lies along the route, metres. */
-  readonly steepest50AtM: number | null;
+  readonly line50AtM?: number | null;
+  /** Length of the way, metres, that is so steep over 50 m that its class is asked about. */
+  readonly steepLineM?: number;
   /** Share of the stations whose steepness is known. */
   readonly knownShare: number;
 }
 
-/** Over so much of the line the mean steepness is held against the class, metres (sources.md §12; design). */
+/** Over so much of the line its steepness is held against the class, metres (sources.md §12; design). */
 const CLASS_REACH_M = 50;
 
-/** Mean steepness of every 50 m of the line, and where the middle of them lies. */
-function meansOver50({ distanceM, slopes }: ElevatedSegment) {
+/** Every 50 m of the way itself: its slope, up or down, and where its middle lies; the hillside beside it says nothing. */
+function slopesOver50({ distanceM, groundM }: ElevatedSegment) {
   const spacingM = at(distanceM, 1) - at(distanceM, 0);
   const reach = Math.max(1, Math.round(CLASS_REACH_M / spacingM));
   return distanceM.flatMap((fromM, i) => {
-    const known = slopes.onDeg.slice(i, i + reach + 1).filter((deg) => deg !== null);
-    if (known.length <= reach) return [];
-    const deg = known.reduce((sum, each) => sum + each, 0) / known.length;
-    return [{ deg, atM: fromM + (reach * spacingM) / 2 }];
+    const [from = null, to = null] = [groundM[i], groundM[i + reach]];
+    if (from === null || to === null) return [];
+    const deg = (Math.atan(Math.abs(to - from) / (reach * spacingM)) * 180) / Math.PI;
+    return [{ deg, atM: fromM + (reach * spacingM) / 2, i, reach, spacingM }];
   });
+}
+
+/** Length of the way that is so steep over 50 m. */
+function steepLengthM(segment: ElevatedSegment, fromDeg: number): number {
+  const isSteep = new Uint8Array(segment.distanceM.length);
+  const slopes = slopesOver50(segment).filter(({ deg }) => deg > fromDeg);
+  for (const { i, reach } of slopes) isSteep.fill(1, i, i + reach);
+  return isSteep.reduce((sum, step) => sum + step, 0) * (slopes[0]?.spacingM ?? 0);
 }
 
 type Angles = Pick<SteepStretch, 'onDeg' | 'besideDeg' | 'aboveDeg'>;
@@ -51,7 +61,7 @@ const angles = (of: (kind: keyof Angles) => number | null): Angles => ({
 });
 
 /**
- * Stretches of ground on which snow slides, and the steepest 50 m of the line. `null` where no steepness is known.
+ * Stretches of ground on which snow slides, and how steep the line itself is. `null` where no steepness is known.
  *
  * @param postingM posting distance of the coarsest tile that was used, metres
  */
@@ -83,33 +93,37 @@ export function steepGroundOf(
   const onLine = segments.flatMap(({ slopes }) => slopes.onDeg);
   const known = onLine.filter((deg) => deg !== null).length;
   if (known === 0) return null;
-  const steepest = greatestBy(segments.flatMap(meansOver50), ({ deg }) => deg);
+  const steepest = greatestBy(segments.flatMap(slopesOver50), ({ deg }) => deg);
   return {
     stretches,
     fromDeg,
-    steepest50Deg: steepest?.deg ?? null,
-    steepest50AtM: steepest?.atM ?? null,
+    line50Deg: steepest?.deg ?? null,
+    line50AtM: steepest?.atM ?? null,
+    steepLineM: segments.reduce(
+      (sum, one) => sum + steepLengthM(one, design.steepGround.classAskedFromDeg),
+      0,
+    ),
     knownShare: known / onLine.length,
   };
 }
 
-/** The class from which to ask, for ground so steep over 50 m; `null`: not steep enough to ask (sources.md §12; design). */
-function classToAskFor(steepest50Deg: number | null): 2 | 3 | 4 | null {
-  if (steepest50Deg === null || steepest50Deg <= 30) return null;
-  return steepest50Deg > 50 ? 4 : steepest50Deg > 40 ? 3 : 2;
-}
-
-/** The class that ground so steep may be, where it is higher than the one stated; `null`: none, which proves nothing. */
-export function classInDoubt({
-  attributes,
-  measures,
-}: {
-  readonly attributes: Pick<RouteAttributes, 'rockClass'>;
-  readonly measures: { readonly steepGround?: SteepGround | null };
-}): 2 | 3 | 4 | null {
-  const asked = classToAskFor(measures.steepGround?.steepest50Deg ?? null);
-  if (asked === null) return null;
-  const stated = attributes.rockClass ?? null;
+/**
+ * The class that a line so steep may be, where it is higher than the one stated; `null`: none, which proves nothing.
+ * That somebody has said how much of the way needs hands answers it (sources.md §12 has no figures; design).
+ */
+export function classInDoubt(
+  {
+    attributes: { rockClass, scrambleM },
+    measures,
+  }: {
+    readonly attributes: Pick<RouteAttributes, 'rockClass' | 'scrambleM'>;
+    readonly measures: { readonly steepGround?: SteepGround | null };
+  },
+  { steepGround }: Pick<Design, 'steepGround'>,
+): 2 | 3 | 4 | null {
+  const deg = measures.steepGround?.line50Deg ?? null;
+  if (deg === null || deg <= steepGround.classAskedFromDeg || scrambleM != null) return null;
+  const asked = deg > steepGround.class4FromDeg ? 4 : deg > steepGround.class3FromDeg ? 3 : 2;
   // "2-" is class 2.
-  return stated !== null && Math.round(rockClassValue(stated)) >= asked ? null : asked;
+  return rockClass != null && Math.round(rockClassValue(rockClass)) >= asked ? null : asked;
 }

@@ -64,3 +64,14 @@ export function treelineFor(
     rangeM: { low: Math.max(0, ruleM - design.belowLatitudeRuleM), high: ruleM },
   };
 }
+
+/** The treeline of a way that lies open from a stated height on: rock, burnt or grazed ground and moor know no trees. */
+export function openFrom(treeline: Treeline, openAboveM: number | null): Treeline {
+  if (openAboveM === null || openAboveM >= (treeline.treelineM ?? Number.POSITIVE_INFINITY)) return treeline;
+  return {
+    treelineM: openAboveM,
+    source: 'route',
+    text: 'open from there on, stated for the route',
+    rangeM: { low: openAboveM, high: openAboveM },
+  };
+}

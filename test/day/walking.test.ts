@@ -44,6 +44,7 @@ function expectSame(a: Stretch, b: Stretch): void {
   expect(a.climbM).toBeCloseTo(b.climbM, 6);
   expect(a.lengthM).toBeCloseTo(b.lengthM, 6);
   expect(a.groundDoubtM).toBeCloseTo(b.groundDoubtM, 6);
+  expect(a.rockM).toBeCloseTo(b.rockM, 6);
 }
 const sum = (a: Stretch, b: Stretch): Stretch => ({
   walk: Object.fromEntries(
@@ -52,6 +53,7 @@ const sum = (a: Stretch, b: Stretch): Stretch => ({
   climbM: a.climbM + b.climbM,
   lengthM: a.lengthM + b.lengthM,
   groundDoubtM: a.groundDoubtM + b.groundDoubtM,
+  rockM: a.rockM + b.rockM,
 });
 
 describe('walkingOf', () => {

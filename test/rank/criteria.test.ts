@@ -10,7 +10,7 @@ const at = (trailhead: object, more: object = {}): Given => ({
 });
 
 describe('the criteria', () => {
-  it('are the twelve of the contract, in its order', () => {
+  it('are the thirteen of the contract, in its order', () => {
     expect(CRITERIA.map((criterion) => criterion.name)).toEqual([
       'distance',
       'gain',
@@ -23,6 +23,7 @@ describe('the criteria', () => {
       'roadAccess',
       'partySize',
       'season',
+      'heat',
       'aim',
     ]);
   });

@@ -1,5 +1,5 @@
 import { CommanderError } from 'commander';
-import { withChanges } from '../../design.ts';
+import { DESIGN, withChanges } from '../../design.ts';
 import { steepQuestion } from '../../rank/questions.ts';
 import { sourcesView } from '../../route/attribution.ts';
 import type { Route } from '../../route/describe-route.ts';
@@ -25,7 +25,7 @@ const LONG: ReadonlySet<string> = new Set([
 
 /** What the terrain says of a route, for people. */
 function measureText(route: Route, units: UnitSystem): string {
-  const asked = steepQuestion(route);
+  const asked = steepQuestion(route, DESIGN);
   const rows = [
     ...measureRows(route, units),
     ...(asked === null ? [] : [['to check', toCheckText(asked, units)] as const]),

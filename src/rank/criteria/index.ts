@@ -6,6 +6,7 @@ import { distance } from './distance.ts';
 import { drive } from './drive.ts';
 import { effort } from './effort.ts';
 import { gain } from './gain.ts';
+import { heat } from './heat.ts';
 import { partySize } from './party-size.ts';
 import { roadAccess } from './road-access.ts';
 import { rockClass } from './rock-class.ts';
@@ -25,6 +26,7 @@ export const CRITERIA = [
   roadAccess,
   partySize,
   season,
+  heat,
   aim,
 ] as const;
 

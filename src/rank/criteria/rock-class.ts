@@ -1,5 +1,6 @@
 import { numberAt } from '../../array.ts';
 import { rockClassOrder, rockClassValue, valueOfOrder } from '../../ingest/rock-class.ts';
+import type { Route } from '../../route/describe-route.ts';
 import type { AnyReason, Criterion } from '../criterion.ts';
 import { answer, compare } from '../outcome.ts';
 import { LEAST_VALUE } from '../value.ts';
@@ -8,18 +9,31 @@ import { FITS, INCOMPLETE, RULED_OUT, STRETCH } from '../verdict.ts';
 /** Value of a class within comfort that nobody has walked yet (design). */
 const NOT_WALKED_VALUE = 0.5;
 
+/** A line that may be of this class decides where less is stated: hands are needed, and a fall hurts. */
+const DECIDING_CLASS = 3;
+
 export interface RockClassReason extends AnyReason {
-  readonly code: 'noComfort' | 'notStated' | 'above' | 'walked' | 'notWalked';
+  readonly code: 'noComfort' | 'notStated' | 'above' | 'steepLine' | 'walked' | 'notWalked';
   readonly stated: string | null;
   readonly comfort: string | null;
   /** The hardest that everyone who goes has walked lately. */
   readonly walked: string | null;
   /** Where none is stated: the hardest class that would fit; `null`: none would do better than a stretch. */
   readonly wouldFit: string | null;
+  /** The class that the steepness of the line itself makes one ask about, where it is in doubt, and where that is. */
+  readonly steep: { readonly classAsked: number; readonly deg: number; readonly atM: number } | null;
 }
 
 const orderOf = (text: string | null | undefined): number =>
   text == null ? Number.NaN : rockClassOrder(text);
+
+function steepOf(classAsked: Float64Array, i: number, { measures }: Route): RockClassReason['steep'] {
+  const asked = numberAt(classAsked, i);
+  const { line50Deg = null, line50AtM = null } = measures.steepGround ?? {};
+  return Number.isNaN(asked) || line50Deg === null || line50AtM === null
+    ? null
+    : { classAsked: asked, deg: line50Deg, atM: line50AtM };
+}
 
 /** The hardest move against the group's comfort class, and whether everyone has walked such ground before. */
 export const rockClass: Criterion<'rockClass', RockClassReason> = {
@@ -34,12 +48,14 @@ export const rockClass: Criterion<'rockClass', RockClassReason> = {
       if (Number.isNaN(comfort)) answer(out, 'noComfort', INCOMPLETE, LEAST_VALUE);
       else if (Number.isNaN(stated)) answer(out, 'notStated', INCOMPLETE, LEAST_VALUE);
       else if (stated > comfort) answer(out, 'above', RULED_OUT, LEAST_VALUE);
-      else if (stated <= walked) answer(out, 'walked', FITS, 1);
+      else if (numberAt(columns.classAsked, i) >= DECIDING_CLASS) {
+        answer(out, 'steepLine', INCOMPLETE, LEAST_VALUE);
+      } else if (stated <= walked) answer(out, 'walked', FITS, 1);
       else answer(out, 'notWalked', STRETCH, NOT_WALKED_VALUE);
       compare(out, valueOfOrder(stated), valueOfOrder(comfort));
     };
   },
-  reason({ facts, route }, { code }) {
+  reason({ facts, i, route }, { code }) {
     const stated = route.attributes.rockClass ?? null;
     const comfort = facts.request.record.cohort.comfortClass ?? null;
     const walked = facts.readiness.shown.rockClass;
@@ -49,6 +65,7 @@ export const rockClass: Criterion<'rockClass', RockClassReason> = {
       stated,
       comfort,
       walked: walked?.text ?? null,
+      steep: steepOf(facts.table.columns.classAsked, i, route),
       wouldFit: walked === null ? null : isWithin ? walked.text : comfort,
       ...(code === 'notWalked' && stated !== null ? { need: { rockClass: stated } } : {}),
     };

@@ -9,6 +9,7 @@ import { distance } from './distance.ts';
 import { drive } from './drive.ts';
 import { effort } from './effort.ts';
 import { gain } from './gain.ts';
+import { heat } from './heat.ts';
 import { partySize } from './party-size.ts';
 import { roadAccess } from './road-access.ts';
 import { rockClass } from './rock-class.ts';
@@ -28,6 +29,7 @@ const WORDS: { readonly [Name in CriterionName]: CriterionWords<Name> } = {
   roadAccess,
   partySize,
   season,
+  heat,
   aim,
 };
 

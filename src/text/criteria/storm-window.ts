@@ -33,6 +33,19 @@ function gapText(reason: Timed, capacity: number, demand: number): string {
   return `${quicker}, as training would have to show and hurrying does not${earlier}`;
 }
 
+/** A deadline later than the usual one, and a sun that knows no afternoon, are to be asked about. */
+function deadlineToCheck({ deadline, isPolarDay }: Timed, clock: (ms: number) => string): string | null {
+  const { setBy, atMs, usualMs } = deadline;
+  if (setBy === 'program') {
+    return atMs > usualMs
+      ? `the deadline: ${clock(atMs)} is set by the program, later than the usual ${clock(usualMs)}; storms may come before it`
+      : null;
+  }
+  return isPolarDay
+    ? 'storms: the deadline at noon is a rule of the middle latitudes, and here the sun does not set; ask the forecast'
+    : null;
+}
+
 function timedWords(reason: Timed, demand: number, capacity: number, units: UnitSystem): JudgementWords {
   const { treeline, deadline, wanted, spareMin, probability, zone, date } = reason;
   const clock = (ms: number) => clockOn(ms, zone, date);
@@ -44,12 +57,15 @@ function timedWords(reason: Timed, demand: number, capacity: number, units: Unit
     ? `back at the trailhead, itself above treeline (${line}),`
     : `below treeline (${line})`;
   const earliest = clock(reason.earliestMs);
+  const toCheck = deadlineToCheck(reason, clock);
   if (reason.code === 'inTime') {
     return {
+      toCheck,
       reason: `${safe} by ${by} with ${percentText(wanted)} probability when started by ${clock(reason.latestMs)}, ${durationText(spareMin)} after the earliest start (${earliest})`,
     };
   }
   return {
+    toCheck,
     reason: `started at the earliest (${earliest}), the group is ${safe} by ${by} with ${chanceText(probability)} probability; for ${percentText(wanted)} that is ${durationText(-spareMin)} too late`,
     gap: gapText(reason, capacity, demand),
   };
@@ -71,6 +87,16 @@ export const stormWindow: CriterionWords<'stormWindow'> = {
           reason: `the treeline is not known here (state its height for the route, or for the program)${exposure}`,
         };
       }
+      case 'openLikely':
+      case 'openHeight':
+        return {
+          reason: `${reason.code === 'openHeight' ? 'open ground is stated' : 'the top may be open ground (rock, burnt or grazed)'} below treeline (${lineText(reason.treeline, units)}): state from which height the way lies open${reason.code === 'openHeight' ? '' : ', or that it does not'}`,
+        };
+      case 'openAsked':
+        return {
+          reason: `no ground above treeline (${lineText(reason.treeline, units)})`,
+          toCheck: 'the top: in forest, or open (rock, burnt or grazed)?',
+        };
       case 'noneAbove':
         return { reason: `no ground above treeline (${lineText(reason.treeline, units)})` };
       case 'endsAbove':

@@ -50,6 +50,7 @@ export const steepGround = topic('ground on which snow slides, and how steep a w
   joinM: amount(100, 0, 1000, 'stretches nearer to each other than this are one'),
   classAskedFromDeg: amount(20, 5, 60, 'a way steeper than this over 50 m may be class 2: asked about'),
   class3FromDeg: amount(35, 5, 80, 'one steeper than this may be class 3: stated as less, it is not known'),
+  handsFromDeg: amount(30, 5, 80, 'on class 3 and harder a way so steep is taken to need hands'),
   class4FromDeg: amount(50, 5, 85, 'one steeper than this may be class 4'),
 });
 

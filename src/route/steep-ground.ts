@@ -23,7 +23,7 @@ export interface SteepGround {
   readonly line50Deg?: number | null;
   /** Where the middle of that lies along the route, metres. */
   readonly line50AtM?: number | null;
-  /** Length of the way, metres, that is so steep over 50 m that its class is asked about. */
+  /** Length of the way, metres, that is so steep over 50 m that on class 3 it is taken to need hands. */
   readonly steepLineM?: number;
   /** Share of the stations whose steepness is known. */
   readonly knownShare: number;
@@ -99,10 +99,7 @@ export function steepGroundOf(
     fromDeg,
     line50Deg: steepest?.deg ?? null,
     line50AtM: steepest?.atM ?? null,
-    steepLineM: segments.reduce(
-      (sum, one) => sum + steepLengthM(one, design.steepGround.classAskedFromDeg),
-      0,
-    ),
+    steepLineM: segments.reduce((sum, one) => sum + steepLengthM(one, design.steepGround.handsFromDeg), 0),
     knownShare: known / onLine.length,
   };
 }

@@ -15,6 +15,7 @@ export const supplies = topic('water, food and what a pack may weigh', {
   waterLPerH: topic('litres to drink in an hour (sources.md §9, §15)', {
     cool: amount(0.5, 0.1, 1, 'where it is cool'),
     warmOrHigh: amount(0.75, 0.1, 1, 'where it is warm, or above highM'),
+    hot: amount(1, 0.1, 1, 'in a hot country and season'),
     notKnown: amount(0.5, 0.1, 1, 'weather or height not known'),
     least: amount(0.33, 0.1, 1, 'the low end of the range'),
     most: amount(1, 0.1, 1, 'the high end, and the cap'),

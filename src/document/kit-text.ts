@@ -17,15 +17,15 @@ const UV_PER_KM = 0.1;
 function planColdText(cold: SummitCold | null, units: UnitSystem): string {
   if (cold === null) return 'not known is the height of the route, so the cold counts';
   const wind = cold.feelsC === null ? '' : `, ${temperatureText(cold.feelsC, units)} in wind`;
-  return `${temperatureText(cold.standardC, units)} at the top${wind}`;
+  return `${temperatureText(cold.coldC, units)} at the top on a cold day${wind}`;
 }
 
 /** One or two sentences on the cold at the top, and how to use a forecast with it. */
 function summitColdText(cold: SummitCold | null, units: UnitSystem): string {
   if (cold === null)
     return 'Not known is the height of the route: dress as for the coldest day of the season.';
-  const { highM, colderK, standardC, feelsC } = cold;
-  const guide = `${heightText(highM, units)}: ${temperatureText(standardC, units)} in the standard atmosphere, a mean of the year and no forecast`;
+  const { highM, colderK, coldC, feelsC } = cold;
+  const guide = `${heightText(highM, units)}: ${temperatureText(coldC, units)} on a cold day at this time of year, by latitude and height, no forecast`;
   const step =
     colderK === null
       ? ''
@@ -34,7 +34,7 @@ function summitColdText(cold: SummitCold | null, units: UnitSystem): string {
   const wind =
     feelsC === null
       ? ''
-      : `. ${temperatureText(standardC, units)} in wind feels like ${temperatureText(feelsC, units)}`;
+      : `. ${temperatureText(coldC, units)} in wind feels like ${temperatureText(feelsC, units)}`;
   return `${guide}${step}${use}${wind}.`;
 }
 
@@ -54,8 +54,9 @@ function sunText(highM: number | null, units: UnitSystem): string {
 /** What each thing is and why: `[what, why]`. A table of words, so it is longer than other functions. */
 // biome-ignore lint/complexity/noExcessiveLinesPerFunction: a table of words
 function textsOf(day: Kit, units: UnitSystem, design: Design): Record<KitCode, readonly [string, string]> {
-  const { question, summit, maySnow, isColdHalf, phone } = day;
-  const { rockClass, month, headlampMin } = question;
+  const { question, summit, maySnow, isFrosty, hotDayC, phone } = day;
+  const { rockClass, headlampMin } = question;
+  const month = Number(question.date.slice(5, 7));
   const { participants, leaders } = question.party;
   const { supplies, kit, cards } = design;
   const people = plural(day.people, 'person', 'people');
@@ -78,9 +79,9 @@ function textsOf(day: Kit, units: UnitSystem, design: Design): Record<KitCode, r
     headlamp: ['Headlamp with fresh batteries, and a spare set', `${dark}.`],
     spareLamp: ['Spare headlamp', `For the one that fails among ${people}.`],
     sun: [
-      `Sun cream, lip balm, hat with a brim and ${maySnow ? 'dark glasses closed at the sides' : 'sunglasses'}`,
+      `Sun cream, lip balm, hat with a brim and ${maySnow ? 'dark glasses closed at the sides' : 'sunglasses'}${hotDayC === null ? '' : ', light long clothes'}`,
       // Fresh snow throws back up to 80 % of it: WHO 2002, from memory.
-      `${sunText(question.highM, units)}; ${open}${maySnow ? '; snow throws it back from below' : ''}.`,
+      `${sunText(question.highM, units)}; ${open}${maySnow ? '; snow throws it back from below' : ''}${hotDayC === null ? '' : `; a hot day can reach ${temperatureText(hotDayC, units)} at the foot`}.`,
     ],
     firstAid: [
       'First-aid kit with gloves, large dressings, bandages, tape and a note pad',
@@ -113,7 +114,7 @@ function textsOf(day: Kit, units: UnitSystem, design: Design): Record<KitCode, r
     ],
     extraWater: [
       'Extra water in bottles that hold all that the water list says',
-      `${litresText(supplies.reserveL, units)} each beyond the drink for ${late}${isColdHalf ? '; hoses freeze' : ''}.`,
+      `${litresText(supplies.reserveL, units)} each beyond the drink for ${late}${isFrosty ? '; hoses freeze' : ''}.`,
     ],
     treatment: ['Filter or other treatment for water', `For ${people} if the day runs beyond ${late}.`],
     layers: [
@@ -122,7 +123,7 @@ function textsOf(day: Kit, units: UnitSystem, design: Design): Record<KitCode, r
     ],
     secondLayer: [
       'Second warm layer, thick and dry, and spare gloves',
-      `For ${people}: ${planColdText(summit, units)}${isColdHalf ? `; month ${month} counts as cold, and colder than the mean` : ''}.`,
+      `For ${people}: ${planColdText(summit, units)}${isFrosty ? '; frost is likely down to the foot' : ''}.`,
     ],
     whistle: ['Whistle', `Three blasts call for help among ${people}; no battery in ${late}.`],
     phone: [

@@ -33,6 +33,7 @@ function reasonText(
   const reason = {
     high: `because the day goes above ${limit}`,
     warm: 'because the day is warm',
+    hot: 'because it can be hot here at this time of year',
     cool: `for a cool day that stays below ${limit}`,
     notKnown: `taken because ${unknown} ${warm === null && highM === null ? 'are' : 'is'} not known`,
   }[water.because];

@@ -6,7 +6,7 @@ import type { Design } from '../design.ts';
 import type { Fit } from '../rank/fit.ts';
 import type { CohortRecord, Readiness } from '../rank/readiness.ts';
 import { KJ_PER_KCAL, MS_PER_MIN } from '../units.ts';
-import { type Kit, kit, maySnowLie } from './kit.ts';
+import { type Kit, kit } from './kit.ts';
 import { partyOf } from './party.ts';
 import { type RouteCard, routeCard, type TimedPlace } from './route-card.ts';
 import { type Supplies, supplies } from './supplies.ts';
@@ -30,9 +30,8 @@ export function dayDetails(
 ): DayDetails {
   const { date } = timeline;
   const day = planDay(route, readiness, timeline, approach, design);
-  const month = Number(date.slice(5, 7));
   const party = partyOf(record.cohort);
-  const { highM, aboveTreelineMin, steepGround } = route.measures;
+  const { highM, lowM, aboveTreelineMin, steepGround } = route.measures;
   const dayMin = timeline.dayMin;
   const energyKj = effortKj(totalQuantities(route.pieces), readiness.ageBand, design);
   const surface = route.attributes.surface ?? null;
@@ -40,6 +39,23 @@ export function dayDetails(
   // That the tiles show none proves nothing.
   const steep30to50 = (steepGround?.stretches.length ?? 0) > 0 ? true : null;
   const after = (ms: number) => (ms - timeline.startMs) / MS_PER_MIN;
+  const packed = kit(
+    {
+      party,
+      rockClass: route.attributes.rockClass ?? null,
+      surface,
+      dayMin,
+      headlampMin: day.daylight.headlampMin,
+      highM,
+      trailheadM: route.trailhead.elevationM,
+      aboveTreelineMin,
+      steep30to50,
+      date,
+      lowM,
+      latDeg,
+    },
+    design,
+  );
   return {
     day,
     supplies: supplies(
@@ -49,27 +65,13 @@ export function dayDetails(
         energyKcal: { value: energyKj / KJ_PER_KCAL },
         highM,
         warm,
+        hot: packed.hotDayC !== null,
         waterPoints: day.water,
         snowOnGround: null,
       },
       design,
     ),
-    kit: kit(
-      {
-        party,
-        rockClass: route.attributes.rockClass ?? null,
-        surface,
-        dayMin,
-        headlampMin: day.daylight.headlampMin,
-        highM,
-        trailheadM: route.trailhead.elevationM,
-        aboveTreelineMin,
-        steep30to50,
-        month,
-        latDeg,
-      },
-      design,
-    ),
+    kit: packed,
     routeCard: routeCard(
       route,
       day.places.map(({ at, ...place }): TimedPlace => {
@@ -78,6 +80,6 @@ export function dayDetails(
       date,
       design,
     ),
-    steepSnow: steep30to50 === true && maySnowLie(surface, month, latDeg) ? true : null,
+    steepSnow: steep30to50 === true && packed.maySnow ? true : null,
   };
 }

@@ -1,4 +1,7 @@
+import { coldDayOn, hotDayOn, snowOn } from '../day/season.ts';
 import type { Design } from '../design.ts';
+import { type YearOfPlace, yearAt } from '../earth/climate.ts';
+import { isRealDate } from '../earth/local-time.ts';
 import {
   colderByK,
   DRY_LAPSE_K_PER_M,
@@ -13,19 +16,24 @@ export interface SummitCold {
   readonly highM: number;
   /** Colder at the top than at the trailhead, K: by the mean lapse, and in dry, well mixed air; `null`: not known. */
   readonly colderK: { readonly mean: number; readonly dry: number } | null;
-  /** The standard atmosphere's at this height, °C: a guide. */
-  readonly standardC: number;
+  /** A cold day there by latitude, height and date, °C, no forecast; where the latitude is not known, the standard atmosphere. */
+  readonly coldC: number;
   /** How that feels in the planned wind, °C; `null`: too warm for the index. */
   readonly feelsC: number | null;
 }
 
-function summitCold(highM: number, trailheadM: number | null, windKmPerH: number): SummitCold {
+function summitCold(
+  highM: number,
+  { trailheadM, date }: KitQuestion,
+  year: YearOfPlace | null,
+  { cards, climate }: Design,
+): SummitCold {
   const colderK =
     trailheadM === null
       ? null
       : { mean: colderByK(trailheadM, highM), dry: colderByK(trailheadM, highM, DRY_LAPSE_K_PER_M) };
-  const standardC = standardTemperatureC(highM);
-  return { highM, colderK, standardC, feelsC: windChillC(standardC, windKmPerH) };
+  const coldC = year === null ? standardTemperatureC(highM) : coldDayOn(date, climate)(year, highM);
+  return { highM, colderK, coldC, feelsC: windChillC(coldC, cards.windKmPerH) };
 }
 
 /** The ten essentials as systems (common practice). */
@@ -92,8 +100,10 @@ export interface KitQuestion {
   readonly aboveTreelineMin: number | null;
   /** Whether the line crosses or runs under ground of 30 to 50 degrees; `null`: not known. */
   readonly steep30to50: boolean | null;
-  /** 1 to 12. */
-  readonly month: number;
+  /** Lowest point of the line; `null`: not known. */
+  readonly lowM: number | null;
+  /** `YYYY-MM-DD`. */
+  readonly date: string;
   /** Of the route, for its season; `null`: not known, any season may be the cold one. */
   readonly latDeg: number | null;
 }
@@ -105,7 +115,10 @@ export interface Kit {
   readonly people: number;
   /** `null`: height not known. */
   readonly summit: SummitCold | null;
-  readonly isColdHalf: boolean;
+  /** Whether a cold day of the date freezes at the foot. */
+  readonly isFrosty: boolean;
+  /** The afternoon of a hot day at the foot, °C, where that is a day for dawn and shade; `null`: it is not. */
+  readonly hotDayC: number | null;
   readonly maySnow: boolean;
   /** What one charge of a phone is counted as, hours, whether that is the cold's, and the charges to take along. */
   readonly phone: { readonly hours: number; readonly isCold: boolean; readonly charges: number };
@@ -114,14 +127,16 @@ export interface Kit {
 /** From this class on hands are needed, and stones fall on heads. */
 const HELMET_CLASS = 3;
 
-/** Whether snow may lie on the day: stated for the way, or in the half of the year that has it. */
-export const maySnowLie = (surface: KitQuestion['surface'], month: number, latDeg: number | null): boolean =>
-  surface === 'snow' || coldHalf(month, latDeg);
-
-/** The half of the year in which snow and cold are likely; where the hemisphere is not known, all of it. */
-function coldHalf(month: number, latDeg: number | null): boolean {
-  const isWinterNorth = month <= 4 || month >= 11;
-  return latDeg === null || isWinterNorth === latDeg >= 0;
+/** Snow, frost and heat that the date may bring; where latitude or height is not known, snow and frost. */
+function seasonOf({ surface, latDeg, highM, lowM, date }: KitQuestion, { climate }: Design) {
+  const year = latDeg === null ? null : yearAt(latDeg);
+  const hotC = year === null || lowM === null ? null : hotDayOn(date, climate)(year, lowM);
+  return {
+    year,
+    maySnow: surface === 'snow' || year === null || highM === null || snowOn(date, climate)(year, highM),
+    isFrosty: year === null || coldDayOn(date, climate)(year, lowM ?? highM ?? 0) <= 0,
+    hotDayC: hotC !== null && hotC >= climate.hotFromC ? hotC : null,
+  };
 }
 
 /**
@@ -129,23 +144,21 @@ function coldHalf(month: number, latDeg: number | null): boolean {
  * the harder case. Fire, knife, first aid and medicines are with an adult where minors go (or where the age is not
  * stated); which medicines is the program's policy, never said here. The list is common practice, no source; the
  * numbers to a party are design.
- * @throws RangeError on a party, time or month that is none.
+ * @throws RangeError on a party, time or date that is none.
  */
 export function kit(question: KitQuestion, design: Design): Kit {
-  const { party, month, dayMin, surface, rockClass, steep30to50, latDeg } = question;
+  const { party, date, dayMin, surface, rockClass, steep30to50, highM } = question;
   const people = party.participants + (party.leaders ?? leastLeaders(party, design).whole);
   if (!Number.isInteger(people) || people < 1) throw new RangeError(`a party of ${people} is no party`);
-  if (!Number.isInteger(month) || month < 1 || month > 12) throw new RangeError(`month ${month} is none`);
+  if (!isRealDate(date)) throw new RangeError(`${date} is no date`);
   if (!(dayMin.p90 >= 0)) throw new RangeError(`a day of ${dayMin.p90} min is not 0 or more`);
-  const { highM, trailheadM } = question;
   const minors = areMinors(party);
   const keeper = minors ? 'adult' : 'group';
-  const summit = highM === null ? null : summitCold(highM, trailheadM, design.cards.windKmPerH);
-  const isColdHalf = coldHalf(month, latDeg);
-  const maySnow = maySnowLie(surface, month, latDeg);
+  const { year, maySnow, isFrosty, hotDayC } = seasonOf(question, design);
+  const summit = highM === null ? null : summitCold(highM, question, year, design);
   const settings = design.kit;
-  const isColdTop = summit === null || summit.standardC <= settings.coldC;
-  const isCold = isColdHalf || isColdTop;
+  const isColdTop = summit === null || summit.coldC <= settings.coldC;
+  const isCold = isFrosty || isColdTop;
   const hours = isCold ? settings.phoneHoursCold : settings.phoneHours;
   /** How many of something that serves so many people. */
   const shared = (perOne: number): number => Math.max(1, Math.ceil(people / perOne));
@@ -186,7 +199,8 @@ export function kit(question: KitQuestion, design: Design): Kit {
     question,
     people,
     summit,
-    isColdHalf,
+    isFrosty,
+    hotDayC,
     maySnow,
     phone: { hours, isCold, charges: Math.max(1, Math.ceil(dayMin.p90 / 60 / hours) - 1) },
   };

@@ -14,6 +14,8 @@ export interface SuppliesQuestion extends PlanParty {
   readonly highM: number | null;
   /** `null`: forecast not known. */
   readonly warm: boolean | null;
+  /** A hot country and season. */
+  readonly hot: boolean;
   readonly waterPoints: readonly WaterPoint[];
   readonly snowOnGround: boolean | null;
 }
@@ -54,14 +56,14 @@ function count(people: number, what: string): number {
 export function supplies(question: SuppliesQuestion, design: Design): Supplies {
   const settings = design.supplies;
   const { dayMin, energyKcal, ...asked } = question;
-  const { ageBand, waterPoints, warm, highM } = asked;
+  const { ageBand, waterPoints, warm, hot, highM } = asked;
   const participants = count(question.participants, 'participants');
   const leaders = question.leaders === null ? null : count(question.leaders, 'leaders');
   const minors = areMinors(question);
   const band = ageBand ?? '8-11';
   const hours = dayMin.p90 / 60;
   const people = participants + (leaders ?? 0);
-  const water = waterNeed({ hours, people, warm, highM }, settings);
+  const water = waterNeed({ hours, people, warm, hot, highM }, settings);
   const refill = refillOf(waterPoints, dayMin, water.ratePerHL, settings);
   const bodyKg = design.massKg[band];
   const adultKg = design.massKg.adult;

@@ -1,7 +1,7 @@
 import type { Design } from '../design.ts';
 
-/** Why this rate: a cool low day, a warm one, high ground, or weather or height not known. */
-type WaterCase = 'cool' | 'warm' | 'high' | 'notKnown';
+/** Why this rate: a cool low day, a warm one, a hot country and season, high ground, or weather or height not known. */
+type WaterCase = 'cool' | 'warm' | 'hot' | 'high' | 'notKnown';
 
 export interface Litres {
   readonly exactL: number;
@@ -14,6 +14,8 @@ export interface WaterQuestion {
   readonly hours: number;
   readonly people: number;
   readonly warm: boolean | null;
+  /** A hot country and season: it counts unless a day is forecast that is not warm. Missing: neither. */
+  readonly hot?: boolean;
   /** `null`: not known. */
   readonly highM: number | null;
 }
@@ -47,14 +49,15 @@ export function carryOver(hours: number, ratePerHL: number, settings: Design['su
   return litres(Math.max(settings.leastWaterL, ratePerHL * hours + settings.reserveL), settings);
 }
 
-function caseOf({ warm, highM }: WaterQuestion, limitM: number): WaterCase {
+function caseOf({ warm, hot = false, highM }: WaterQuestion, limitM: number): WaterCase {
+  if (hot && warm !== false) return 'hot';
   if (highM !== null && highM > limitM) return 'high';
   if (warm === true) return 'warm';
   return warm === null || highM === null ? 'notKnown' : 'cool';
 }
 
 /**
- * Water of a day, L. One number: 0.5 L an hour, 0.75 when warm or above 3,000 m, and as for a warm day where weather
+ * Water of a day, L. One number: 0.5 L an hour, 0.75 when warm or above 3,000 m, 1 in a hot country and season, and as for a warm day where weather
  * or height is not known (design, between the ½ and 1 quart an hour of US National Park Service advice; common
  * practice is 1–2 L in 3 h). The cap of 1 L an hour is there because drinking more than is sweated is itself
  * dangerous (ACSM 2007: Sawka et al., Med Sci Sports Exerc 39(2):377-390; pages from memory).
@@ -65,14 +68,15 @@ export function waterNeed(question: WaterQuestion, settings: Design['supplies'])
   const { hours, people } = question;
   if (!Number.isFinite(hours) || hours < 0) throw new RangeError(`a day of ${hours} h is not 0 or more`);
   if (!(people >= 0)) throw new RangeError(`a party of ${people} people is not 0 or more`);
-  const { cool, warmOrHigh, notKnown, least, most } = settings.waterLPerH;
+  const { cool, warmOrHigh, hot, notKnown, least, most } = settings.waterLPerH;
   const because = caseOf(question, settings.highM);
-  const rates = { cool, warm: warmOrHigh, high: warmOrHigh, notKnown: Math.max(cool, notKnown) };
+  const rates = { cool, warm: warmOrHigh, hot, high: warmOrHigh, notKnown: Math.max(cool, notKnown) };
   const ratePerHL = Math.min(most, rates[because]);
   const each = carryOver(hours, ratePerHL, settings);
   const turns: Record<WaterCase, readonly ('cool' | 'warm')[]> = {
     cool: ['warm'],
     warm: [],
+    hot: ['warm'],
     high: [],
     notKnown: ['cool', 'warm'],
   };

@@ -27,9 +27,14 @@ function permitText({ permit }: RouteAttributes): string | null {
   return [who ?? 'needed', ...few].join(', ');
 }
 
+function openText({ openGround, openAboveM }: RouteAttributes, units: UnitSystem): string | null {
+  if (openAboveM != null) return `above ${heightText(openAboveM, units)}`;
+  return openGround ?? null;
+}
+
 /** What somebody has stated of a route, in words with units and in the order in which it is shown; `null`: not stated. */
 export function statedRows(attributes: RouteAttributes, units: UnitSystem): readonly StatedRow[] {
-  const { rockClass, surface, treelineM, season, groupSizeLimit, trailhead, notes } = attributes;
+  const { rockClass, surface, scrambleM, treelineM, season, groupSizeLimit, trailhead, notes } = attributes;
   const clearance = trailhead?.roadClearance;
   const { waterPoints, waysOut } = attributes;
   const count = (list: readonly unknown[] | null | undefined, one: string, many: string) =>
@@ -37,7 +42,9 @@ export function statedRows(attributes: RouteAttributes, units: UnitSystem): read
   return [
     ['rock class', rockClass ?? null],
     ['surface', surface ?? null],
+    ['needs hands', scrambleM == null ? null : scrambleM === 0 ? 'nowhere' : lengthText(scrambleM, units)],
     ['treeline', treelineM == null ? null : heightText(treelineM, units)],
+    ['open ground below treeline', openText(attributes, units)],
     ['season', season == null ? null : spanText(season.from, season.to)],
     ['closures', closuresText(attributes)],
     ['largest party', groupSizeLimit == null ? null : `${groupSizeLimit}, leaders counted`],

@@ -120,7 +120,7 @@ describe('the day worked out by hand', () => {
       'true bearing up': bearing(leg?.trueDeg),
       'magnetic bearing up': bearing(leg?.magneticDeg),
       'grid of the trailhead': leg?.from.grid?.text ?? '',
-      'warmth at the top': `${kit.summit?.standardC.toFixed(0)} °C`,
+      'warmth at the top': `${kit.summit?.coldC.toFixed(0)} °C`,
     };
     expect(found).toEqual(Object.fromEntries([...figures].filter(([name]) => name !== 'Figure')));
     expect(figure('deadline')).toBe('11:06');

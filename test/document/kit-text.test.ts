@@ -30,10 +30,10 @@ describe('the kit in words', () => {
     expect(all).not.toMatch(/\b(mg|dose|tablet|acetazolamide|ibuprofen|aspirin|paracetamol|antihistamine)/i);
   });
 
-  it('gives the difference between trailhead and top, how to use it, and the standard atmosphere as a guide', () => {
+  it('gives the difference between trailhead and top, how to use it, and a cold day of the season as a guide', () => {
     const why = find('Rain jacket')?.why;
-    // 6.5 K/km over 1,280 m is 8.3 K; 15 − 12.87 is 2.1 °C (US Standard Atmosphere 1976).
-    expect(why).toContain('2 °C in the standard atmosphere, a mean of the year and no forecast');
+    // 6.5 K/km over 1,280 m is 8.3 K.
+    expect(why).toContain('2 °C on a cold day at this time of year, by latitude and height, no forecast');
     expect(why).toContain('about 8 °C colder than the trailhead');
     expect(why).toContain('Take that off the forecast for the trailhead');
     expect(why).toContain('2 h 10 min above treeline');
@@ -43,8 +43,8 @@ describe('the kit in words', () => {
     expect(find('Rain jacket', { highM: null })?.why).toContain('coldest day of the season');
     expect(find('Rain jacket', { aboveTreelineMin: null })?.why).toContain('counts as long');
     expect(find('Rain jacket', { trailheadM: null })?.why).not.toContain('colder than the trailhead');
-    expect(find('Avalanche', { month: 1 })?.why).toContain('30 to 50 degrees');
-    expect(find('Avalanche', { month: 1, steep30to50: null })?.why).toContain('not known');
+    expect(find('Avalanche', { date: '2026-01-15' })?.why).toContain('30 to 50 degrees');
+    expect(find('Avalanche', { date: '2026-01-15', steep30to50: null })?.why).toContain('not known');
   });
 
   it('warns where one leader goes alone', () => {
@@ -56,7 +56,7 @@ describe('the kit in words', () => {
   it('says how many charges a phone needs', () => {
     const dayMin = { p10: 1, p50: 1, p90: 720 };
     expect(find('Phone', { highM: 900, dayMin })?.what).toContain('1 full charge');
-    expect(find('Phone', { month: 1, dayMin })?.what).toContain('3 full charges');
+    expect(find('Phone', { date: '2026-01-15', dayMin })?.what).toContain('3 full charges');
   });
 
   it('speaks one unit system', () => {

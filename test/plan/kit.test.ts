@@ -41,9 +41,12 @@ describe('the kit', () => {
     expect(find('whistle', { party: { participants: 9, leaders: null, ageBand: '12-14' } })?.count).toBe(11);
   });
 
-  it('plans on the standard atmosphere, and says how much colder than the trailhead the top is', () => {
+  it('plans on a cold day of the date, and says how much colder than the trailhead the top is', () => {
     const cold = kit(question, DESIGN).summit;
-    expect(cold?.standardC).toBeCloseTo(2.13, 9);
+    expect(cold?.coldC).toBeCloseTo(2.3, 1);
+    const winter = kit({ ...question, date: '2026-01-15' }, DESIGN).summit;
+    expect(winter?.coldC).toBeCloseTo(-22.5, 1);
+    expect(kit({ ...question, latDeg: null }, DESIGN).summit?.coldC).toBeCloseTo(2.13, 9);
     expect(cold?.colderK?.mean).toBeCloseTo(8.32, 9);
   });
 
@@ -64,7 +67,7 @@ describe('the kit', () => {
   });
 
   it('asks for the avalanche report where snow may lie and steep ground is there or not known', () => {
-    const winter = { month: 1 };
+    const winter = { date: '2026-01-15' };
     expect(find('avalanche', winter)).toBeDefined();
     expect(find('avalanche', { ...winter, steep30to50: null })).toBeDefined();
     expect(find('avalanche', { ...winter, steep30to50: false })).toBeUndefined();
@@ -83,7 +86,7 @@ describe('the kit', () => {
   it('charges the phone for all of the late day, twice as often in the cold', () => {
     const dayMin = { p10: 1, p50: 1, p90: 720 };
     expect(kit({ ...question, highM: 900, dayMin }, DESIGN).phone.charges).toBe(1);
-    expect(kit({ ...question, month: 1, dayMin }, DESIGN).phone.charges).toBe(3);
+    expect(kit({ ...question, date: '2026-01-15', dayMin }, DESIGN).phone.charges).toBe(3);
   });
 
   it('never asks for less of anything when more people go', () => {
@@ -100,9 +103,9 @@ describe('the kit', () => {
     );
   });
 
-  it('refuses a party, a month or a day that is none', () => {
+  it('refuses a party, a date or a day that is none', () => {
     expect(() => items({ party: { participants: 0, leaders: 0, ageBand: '12-14' } })).toThrow(RangeError);
-    expect(() => items({ month: 13 })).toThrow(RangeError);
+    expect(() => items({ date: '2026-13-01' })).toThrow(RangeError);
     expect(() => items({ dayMin: { p10: 0, p50: 0, p90: Number.NaN } })).toThrow(RangeError);
   });
 });

@@ -12,6 +12,7 @@ const question: SuppliesQuestion = {
   energyKcal: { value: 1900 },
   highM: 1980,
   warm: false,
+  hot: false,
   waterPoints: [{ name: 'Thrush Spring', distanceM: 4200, afterMin: 210, notes: 'a trickle in August' }],
   snowOnGround: null,
 };

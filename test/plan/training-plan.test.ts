@@ -27,7 +27,19 @@ import { COHORT, mountain } from '../support/fit-input.ts';
 
 const TODAY = '2026-05-04'; // a Monday
 const TRIP = '2026-07-11'; // a Saturday
-const TARGET = mountain({ lengthUpM: 5000, gainM: 800, baseM: 500, name: 'Lantern Top' });
+const TARGET = mountain({
+  lengthUpM: 5000,
+  gainM: 800,
+  baseM: 500,
+  name: 'Lantern Top',
+  // One date asked for lies in spring.
+  attributes: {
+    rockClass: '2',
+    treelineM: 1800,
+    surface: 'trail',
+    season: { from: '05-01', to: '10-31' },
+  },
+});
 
 const day = (date: string, distanceM: number, gainM: number, more: Partial<Outing> = {}): Outing => ({
   ...handOuting({ date, distanceM, gainM, rockClass: '2' }),
@@ -340,7 +352,7 @@ describe('a training plan', () => {
       lengthUpM: 5000,
       gainM: 800,
       baseM: 500,
-      attributes: { rockClass: '4', treelineM: 1800, surface: 'trail' },
+      attributes: { rockClass: '4', treelineM: 1800, surface: 'trail', openGround: 'none' },
     });
     const plan = planOf({ route });
     expect(plan.inTheWay.map(({ name }) => name)).toEqual(['rockClass']);
@@ -409,8 +421,8 @@ describe('the places for a step', () => {
   });
 
   it('are for a first walk on class 1 ground', () => {
-    const routes = [hill('Easy Moor', 2400, 120), hill('Rough Moor', 2400, 120, { rockClass: '2' })];
+    const routes = [hill('Easy Wood', 2400, 120), hill('Rough Moor', 2400, 120, { rockClass: '2' })];
     const { steps } = planOf({ routes, outings: [], tripDate: '2027-07-10' });
-    expect(steps[0]?.routes.map(({ name }) => name)).toEqual(['Easy Moor']);
+    expect(steps[0]?.routes.map(({ name }) => name)).toEqual(['Easy Wood']);
   });
 });

@@ -11,6 +11,7 @@ export const KIT_QUESTION: KitQuestion = {
   trailheadM: 700,
   aboveTreelineMin: 130,
   steep30to50: true,
-  month: 7,
+  date: '2026-07-15',
+  lowM: 700,
   latDeg: 46.1,
 };

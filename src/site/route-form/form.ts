@@ -20,6 +20,8 @@ import {
 const SPARE_ROWS = 2;
 
 const SURFACES = choices({ trail: 'trail', rough: 'rough', talus: 'talus', snow: 'snow' });
+const OPEN_GROUND = choices({ none: 'none', some: 'some' });
+const OPEN_HINT = 'rock, burnt or grazed tops, moor';
 const ROADS = [['', 'not stated'], ...CLEARANCES] as const;
 const PICK_UP = 'who brings the group back to its start, and when';
 const LONG = { maxLength: 4000 };
@@ -68,7 +70,10 @@ export function routeForm(stored: StoredRoute, units: UnitSystem) {
       input: { list: 'classes' },
     },
     { id: 'surface', label: 'Surface', hint: hints.surface, options: SURFACES },
+    { id: 'scramble', label: 'Needs hands, there and back', hint: '0: none', at: '/scrambleM', ...height },
     { id: 'treeline', label: 'Treeline', hint: hints.treeline, at: '/treelineM', ...height },
+    { id: 'openGround', label: 'Open ground below treeline', hint: OPEN_HINT, options: OPEN_GROUND },
+    { id: 'openAbove', label: 'Open above', hint: 'its height', at: '/openAboveM', ...height },
   ];
   const road: readonly FormField[] = [
     { id: 'trailhead', label: 'Name of the trailhead', at: '/trailhead/name', input: LINE },

@@ -70,6 +70,7 @@ const alone = (route: Route, record = RECORD) => fitOf(route, { record, date: TR
 /** A pace whose every time is longer by one factor, its doubt too. */
 const slowed = (pace: PaceModel, factor: number): PaceModel => ({
   ...pace,
+  rock: { ...pace.rock, minPerM: pace.rock.minPerM * factor },
   posterior: {
     ...pace.posterior,
     mean: pace.posterior.mean.map((rate) => rate * factor),

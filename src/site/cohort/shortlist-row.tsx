@@ -132,7 +132,7 @@ function rowOf({ id, fit }: StoredFit, asked: RowAsked, { units, to }: Pick<Page
             ${day !== null && html`<p><strong>the day:</strong> ${wordsIn(day)}</p>`}
             ${isOpen && html`<p>${scoreText(fit, asked.design.weights)}</p>`}
             ${titled('note', notesOf(fit, noted, shortNightText(drive), units))}
-            <p class="screen"><a href="${path}">${name}: all twelve answers, map and plan</a></p>
+            <p class="screen"><a href="${path}">${name}: all answers, map and plan</a></p>
           </details>
         </td>
       </tr>

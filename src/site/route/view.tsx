@@ -116,7 +116,7 @@ function FitParts({ view, frame, part }: RouteProps & { readonly part: FitPart }
         <ReachNames columns={marks.length} />
         <Reach marks={marks} />
       </div>
-      <h2>The twelve answers</h2>
+      <h2>All answers</h2>
       <WordList
         texts={fit.judgements.map((judgement) => [
           questionText(judgement.name),

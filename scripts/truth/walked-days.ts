@@ -12,7 +12,7 @@ export type DrawnDay = (stretch: Stretch) => number;
 const symmetric = (table: readonly (readonly number[])[]): number[][] =>
   table.map((row, i) => row.map((value, j) => (value + (table[j]?.[i] ?? value)) / 2));
 
-/** Draws days of a group: its rates, the day, each leg, the shape of the rule, the ground and the gain, all in doubt. */
+/** Draws days of a group: its rates, the day, each leg, the shape of the rule, the ground, the gain and the hands, all in doubt. */
 export function dayDrawer(
   pace: PaceModel,
   doubt: { readonly ground: number; readonly climbShare: number },
@@ -35,13 +35,14 @@ export function dayDrawer(
     const ground = sd * doubt.ground * gaussian(random);
     const climb = 1 + doubt.climbShare * gaussian(random);
     const steep = gaussian(random);
-    return ({ walk }) => {
+    const rockMinPerM = pace.rock.minPerM * (1 + pace.rock.doubt * gaussian(random));
+    return ({ walk, rockM }) => {
       const [upKm = 0, upM = 0, downKm = 0, downM = 0] = rates;
       const climbing = walk.upKm * upKm + walk.upM * climb * upM;
       const descending = walk.downKm * downKm + walk.downM * downM;
       const walked = Math.max(0, climbing * (up + ground)) + Math.max(0, descending * (down + ground));
       const { moreMin, doubtMin } = steepGround(pace, walk);
-      return Math.max(0, walked + moreMin + steep * doubtMin);
+      return Math.max(0, walked + moreMin + steep * doubtMin + rockM * rockMinPerM);
     };
   };
 }

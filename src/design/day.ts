@@ -31,7 +31,7 @@ export const climate = topic(
     hotDayK: amount(12, 0, 30, 'the afternoon of a hot day over a usual day of the date'),
     coldDayK: amount(8, 0, 30, 'a cold day below a usual one'),
     hotFromC: amount(36, 20, 60, 'from so hot an afternoon a day needs a start at dawn'),
-    veryHotFromC: amount(41, 20, 60, 'from here nobody is out in the heat unasked'),
+    veryHotFromC: amount(40, 20, 60, 'from here nobody is out in the heat unasked'),
     heatBeforeNoonMin: amount(
       150,
       0,

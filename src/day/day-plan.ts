@@ -30,7 +30,7 @@ export interface DayPlace extends RoutePlace, TurnBack {
   readonly roadOut: WayOut | null;
   /** "Turn back if not here by": the earlier of the two cut-off times; `null` where neither arises. */
   readonly cutOffMs: number | null;
-  readonly cutOffReason: 'storm' | 'daylight' | null;
+  readonly cutOffReason: 'storm' | 'heat' | 'daylight' | null;
 }
 
 /** A cut-off time before even an early arrival cannot be met. */
@@ -97,7 +97,9 @@ export function planDay(
   const arrivals = arrivalsAt(checkpoints, route, pace, design);
   const moments = momentsOf(arrivals, timeline.startMs);
   const deadlineMs = timeline.storm.latestStartMs === null ? null : timeline.storm.deadline.atMs;
-  const limits = { deadlineMs, backByMs: backByMs(timeline, design.daylight) };
+  const homeMs = [backByMs(timeline, design.daylight), timeline.heatFromMs].filter((ms) => ms !== null);
+  const limits = { deadlineMs, backByMs: homeMs.length === 0 ? null : Math.min(...homeMs) };
+  const isForHeat = timeline.heatFromMs !== null && limits.backByMs === timeline.heatFromMs;
   const placesM = arrivals.map(({ distanceM }) => distanceM);
   const { at: latestAt, ...turnBack } = turnBackTimes(route, pace, placesM, limits, design);
   const roadOutFrom = roadsOut(route, pace, design);
@@ -114,7 +116,8 @@ export function planDay(
       at: at(moments, i),
       roadOut: isAtRoad ? null : roadOutFrom(place.distanceM),
       cutOffMs,
-      cutOffReason: cutOffMs === null ? null : cutOffMs === stormMs ? 'storm' : 'daylight',
+      cutOffReason:
+        cutOffMs === null ? null : cutOffMs === stormMs ? 'storm' : isForHeat ? 'heat' : 'daylight',
     };
   });
   const end = last(places).at;

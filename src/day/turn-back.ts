@@ -11,7 +11,7 @@ type Way = 'back' | 'onward';
 export interface TurnBack {
   /** Latest arrival on the way up from which the top and the way down still leave treeline by the deadline. */
   readonly stormMs: number | null;
-  /** The same for being back an hour (design) before dark. */
+  /** The same for being back an hour (design) before dark, and before the heat of a hot country. */
   readonly daylightMs: number | null;
   /** Above treeline: the latest moment to start down from here and still meet the deadline, and which way. */
   readonly retreatMs: number | null;

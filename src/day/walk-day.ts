@@ -55,6 +55,8 @@ export interface Timeline
   readonly isStartChosen: boolean;
   readonly checkpoints: readonly Checkpoint[];
   readonly storm: StormWindow;
+  /** From when a hot day is hot, in a hot country and season; `null`: it is neither. */
+  readonly heatFromMs: number | null;
   /** Moving time of the whole walk, stops and meals not counted, minutes: to set beside published rules. */
   readonly movingMin: number;
   /** What makes it longer than on trail at the height of the training. */
@@ -92,9 +94,16 @@ function checkpointsOf(arrivals: readonly Arrival[], startMs: number): Checkpoin
   return arrivals.map(({ after: _, ...place }, i) => ({ ...place, at: at(moments, i) }));
 }
 
-/** Whether a hot day at the foot of the route would be one for a start at dawn. */
-const isHot = ({ trailhead, measures: { lowM } }: Route, date: string, { climate }: Design): boolean =>
-  lowM !== null && hotDayOn(date, climate)(yearAt(trailhead.latDeg), lowM) >= climate.hotFromC;
+/** When it gets hot on a hot day of a hot country and season, by the sun; `null`: it does not. */
+function heatFrom(
+  { trailhead, measures: { lowM } }: Route,
+  date: string,
+  solarNoonMs: number,
+  { climate }: Design,
+): number | null {
+  const isHot = lowM !== null && hotDayOn(date, climate)(yearAt(trailhead.latDeg), lowM) >= climate.hotFromC;
+  return isHot ? solarNoonMs - climate.heatBeforeNoonMin * MS_PER_MIN : null;
+}
 
 /**
  * The group walks the route on a date: when it is where (10, 50, 90 %), the deadline, the latest start that leaves
@@ -130,6 +139,7 @@ export function walkDay(
     exit === undefined
       ? null
       : deadline.atMs - quantileMin(exit.after, design.stormWindow.probability) * MS_PER_MIN;
+  const heatFromMs = heatFrom(route, date, sun.solarNoonMs, design);
   const homeByMs = backByMs(sun, design.daylight);
   const lateMin = quantileMin(end.after, 0.9);
   const limits = {
@@ -137,7 +147,7 @@ export function walkDay(
     usualMs: localTimeMs(date, design.day.usualStart, zone),
     stormMs: latestStartMs ?? Number.NaN,
     backMs: localTimeMs(date, design.day.usualBack, zone) - lateMin * MS_PER_MIN,
-    heatMs: isHot(route, date, design) ? (sun.civilDawnMs ?? Number.NaN) : Number.NaN,
+    heatMs: heatFromMs === null ? Number.NaN : (sun.civilDawnMs ?? Number.NaN),
     duskMs: (homeByMs ?? Number.NaN) - lateMin * MS_PER_MIN,
     isTreelineKnown: route.measures.aboveTreelineM !== null,
   };
@@ -160,7 +170,7 @@ export function walkDay(
       probability,
       probabilityAtEarliest: firstMs === startMs ? probability : probabilityFrom(firstMs),
     },
-    ...{ civilDawnMs, civilDuskMs, sunriseMs, sunsetMs, polar },
+    ...{ civilDawnMs, civilDuskMs, sunriseMs, sunsetMs, polar, heatFromMs },
     movingMin: walking.timeOf(walking.onward(0, Number.POSITIVE_INFINITY)).meanMin,
     slowing: slowingOf(route, pace, design),
     rules: ruleTimes(route),

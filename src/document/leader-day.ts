@@ -58,7 +58,8 @@ function windowLines(day: DayPlan, { fit, units, design }: Sheet): Lines {
     ];
   }
   if (latestStartMs === null || probability === null) {
-    return ['No ground above treeline: turn-back times are for daylight.'];
+    const what = timeline.heatFromMs === null ? 'daylight' : 'heat and daylight';
+    return [`No ground above treeline: turn-back times are for ${what}.`];
   }
   const wanted = percentText(design.stormWindow.probability);
   const lateMin = (timeline.startMs - latestStartMs) / MS_PER_MIN;

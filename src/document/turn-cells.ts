@@ -12,15 +12,16 @@ export const clockOf =
 
 export const NONE = '–';
 const TOO_LATE = 'cannot be met';
+const BESIDE = { storm: '', heat: ' (heat)', daylight: ' (light)' } as const;
 
-/** "Turn back if not here by", the same on every page: with `(light)` where it is not for storms. */
+/** "Turn back if not here by", the same on every page: with `(light)` or `(heat)` where it is not for storms. */
 export function cutOffCell(
   place: Pick<DayPlace, 'cutOffMs' | 'cutOffReason' | 'at'>,
   clock: ClockText,
 ): string {
   if (place.cutOffMs === null) return NONE;
   if (cannotBeMet(place)) return TOO_LATE;
-  return `${clock(place.cutOffMs)}${place.cutOffReason === 'daylight' ? ' (light)' : ''}`;
+  return `${clock(place.cutOffMs)}${place.cutOffReason === null ? '' : BESIDE[place.cutOffReason]}`;
 }
 
 /** How the cells of {@link retreatCell} are read; `null` where none of them names a way. */

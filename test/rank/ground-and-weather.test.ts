@@ -1,5 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { planDay } from '../../src/day/day-plan.ts';
+import { DESIGN } from '../../src/design.ts';
 import type { RouteAttributes } from '../../src/ingest/attributes.ts';
 import type { CohortInput } from '../../src/ingest/cohort-file.ts';
 import type { Route } from '../../src/route/describe-route.ts';
@@ -188,6 +190,15 @@ describe('heat', () => {
       verdict: 'fits',
       toCheck: expect.stringContaining('no forecast'),
     });
+  });
+
+  it('tells the leader to turn round for the heat, not for the dark', () => {
+    const { facts, route, timeline } = fitInput({ outings: walked, route: low(36, 400, 1000) });
+    if (timeline === null) throw new RangeError('no timeline');
+    const { places } = planDay(route, facts.readiness, timeline, facts.approach(0), DESIGN);
+    const top = places.find(({ kind }) => kind === 'high');
+    expect(top?.cutOffReason).toBe('heat');
+    expect(top?.cutOffMs).toBeLessThan(timeline.heatFromMs ?? 0);
   });
 
   it('is a stretch for a start in the day, and decides where it is hotter still', () => {

@@ -59,7 +59,7 @@ export const heat: Criterion<'heat', HeatReason> = {
     if (timeline === null || end === undefined || code === 'unknown') {
       return { code: 'unknown', missing: missingOf(route) };
     }
-    const { veryHotFromC, heatBeforeNoonMin } = request.design.climate;
+    const { veryHotFromC } = request.design.climate;
     const hotDayC = numberAt(day.hotDayC, i);
     return {
       code: code as 'beforeHeat' | 'inHeat',
@@ -67,7 +67,7 @@ export const heat: Criterion<'heat', HeatReason> = {
       isVeryHot: hotDayC >= veryHotFromC,
       startMs: timeline.startMs,
       backMs: end.at.p90Ms,
-      heatFromMs: numberAt(day.solarNoonMs, i) - heatBeforeNoonMin * MS_PER_MIN,
+      heatFromMs: timeline.heatFromMs ?? numberAt(day.solarNoonMs, i),
       zone: timeline.zone,
       date: timeline.date,
     };

@@ -65,6 +65,7 @@ export interface NoteValues {
   'no-coverage': Nothing;
   'partial-coverage': { readonly share: number; readonly heightsMissing: boolean };
   'treeline-unknown': { readonly lowM: number; readonly highM: number };
+  'treeline-impossible': { readonly treelineM: number; readonly mostM: number };
   'treeline-doubtful': { readonly treelineM: number; readonly ruleM: number };
   'gain-uncertain': Nothing;
   // days that were walked

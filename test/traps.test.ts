@@ -38,6 +38,18 @@ describe('a trap of the field', () => {
     expect([61, 51, 40.4, 5].map(latitudeTreelineM).map(Math.round)).toEqual([985, 1735, 3058, 3750]);
   });
 
+  it('a treeline above where trees grow counts as not stated, and the highest forests known are believed', () => {
+    const at = (latDeg: number, statedM: number) =>
+      treelineFor(statedM, [{ lonDeg: -71, latDeg }], DESIGN.treeline).treelineM;
+    // Mount Washington’s 1,524 m and a treeline of 1,100 m, both in feet
+    expect(at(44.27, 4900)).toBeNull();
+    expect(at(44.27, 3609)).toBeNull();
+    // Junipers of southern Tibet (Miehe et al. 2007)
+    expect(at(29.7, 4900)).toBe(4900);
+    // The Alps at their highest (sources.md §6)
+    expect(at(46, 2450)).toBe(2450);
+  });
+
   it('a coarse surface model is read with a coarser threshold and a wider band', () => {
     const heightsM = Array.from({ length: 200 }, (_, i) => 1000 + 300 * Math.sin(i / 60));
     const gainOf = (postingM: number) =>

@@ -44,7 +44,6 @@ const NOT_YET_RIGHT: readonly string[] = [
   '03b-adult-80d',
   '11a-ratio',
   '16-group-of-1',
-  '20-treeline-feet',
   '28a-hape-hill',
   '32-old-class',
   '42-storm-stretch',

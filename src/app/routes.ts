@@ -10,6 +10,7 @@ import { message } from '../message.ts';
 import { lacksOf } from '../rank/route-lacks.ts';
 import { hasOpenTreeline, rowOf } from '../rank/route-row.ts';
 import type { Route } from '../route/describe-route.ts';
+import { mostTreelineM } from '../route/treeline.ts';
 import type { Page } from '../storage/context.ts';
 import type { NamedRoute, RankedRoute, StoredRoute } from '../storage/routes.ts';
 import { type Context, found, stale } from './context.ts';
@@ -184,13 +185,28 @@ const withRow = ({ ground }: Context, route: Route): RankedRoute => ({
   row: rowOf(route, ground.design),
 });
 
-/** A stored route with other attributes. */
+/** Whether two statements of a route give the same measures: only where open ground begins is measured by what is stated. */
+const measuresSame = (a: RouteAttributes, b: RouteAttributes): boolean =>
+  (['treelineM', 'openAboveM'] as const).every((name) => (a[name] ?? null) === (b[name] ?? null));
+
+/**
+ * A stored route with other attributes.
+ * @throws EngineError `bad-attribute` for a treeline, stated anew, above where trees grow
+ */
 async function restated({ ground, method }: Context, stored: StoredRoute, attributes: RouteAttributes) {
-  // Treeline alone changes what is measured. Anything else leaves good measures as they are, whatever has become
-  // of the tiles.
-  if ((attributes.treelineM ?? null) === (stored.route.attributes.treelineM ?? null)) {
+  // Good measures stay as they are where they can, whatever has become of the tiles.
+  if (measuresSame(attributes, stored.route.attributes)) {
     const name = attributes.name ?? stored.route.name;
     return { route: { ...stored.route, attributes, name }, method: stored.method };
+  }
+  const { treelineM } = attributes;
+  const mostM = mostTreelineM(stored.route.trailhead.latDeg);
+  if (treelineM != null && treelineM > mostM) {
+    throw new EngineError(
+      'bad-attribute',
+      message`The treeline of ${{ lengthM: treelineM }} lies above where trees grow at this latitude (${{ lengthM: Math.round(mostM) }} at most). Check its unit.`,
+      { pointer: '/treelineM' },
+    );
   }
   return { route: await remeasured(stored.route, attributes, ground), method };
 }
@@ -198,8 +214,9 @@ async function restated({ ground, method }: Context, stored: StoredRoute, attrib
 /** A file's route in the place of the stored one on the same line: what is stated of either, measured as it is sent now. */
 async function laidOver({ ground }: Context, { route: stored }: StoredRoute, sent: Route): Promise<Route> {
   const attributes = stating(stored, sent.attributes);
-  const isMeasured = (attributes.treelineM ?? null) === (sent.attributes.treelineM ?? null);
-  const now = isMeasured ? { ...sent, attributes } : await remeasured(sent, attributes, ground);
+  const now = measuresSame(attributes, sent.attributes)
+    ? { ...sent, attributes }
+    : await remeasured(sent, attributes, ground);
   return { ...now, waypoints: sent.waypoints.length > 0 ? sent.waypoints : stored.waypoints };
 }
 

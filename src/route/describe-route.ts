@@ -15,7 +15,14 @@ import { type Shape, shapeOf } from './shape.ts';
 import { type SteepGround, steepGroundOf } from './steep-ground.ts';
 import { steepestOf, sustainedGrades } from './steepness.ts';
 import type { Reversal } from './trace.ts';
-import { latitudeTreelineM, openFrom, type Treeline, type TreelineSource, treelineFor } from './treeline.ts';
+import {
+  latitudeTreelineM,
+  mostTreelineM,
+  openFrom,
+  type Treeline,
+  type TreelineSource,
+  treelineFor,
+} from './treeline.ts';
 import { beginsAtTop, endsAtTop, withWayBack } from './way-back.ts';
 
 /** What the terrain says of a route. Metres and minutes; `null` is "not known". */
@@ -89,6 +96,7 @@ export const MEASURING_NOTES: ReadonlySet<string> = new Set([
   'partial-coverage',
   'treeline-unknown',
   'treeline-doubtful',
+  'treeline-impossible',
   'gain-uncertain',
 ]);
 
@@ -127,8 +135,17 @@ function extremesOf(runs: readonly Run[]) {
 }
 
 /** What is to be said of the treeline that counts: doubtful where it lies far above the latitude rule, or not known. */
-function treelineNotes({ treelineM, rangeM }: Route['treeline'], latDeg: number, isUnknown: boolean): Note[] {
+function treelineNotes(
+  { treelineM, rangeM }: Route['treeline'],
+  statedM: number | null,
+  latDeg: number,
+  isUnknown: boolean,
+): Note[] {
   const ruleM = latitudeTreelineM(latDeg);
+  const mostM = mostTreelineM(latDeg);
+  if (statedM !== null && statedM > mostM) {
+    return [{ code: 'treeline-impossible', values: { treelineM: statedM, mostM } }];
+  }
   if (treelineM !== null && (treelineM > ruleM + TREELINE_DOUBT_M || treelineM < 0)) {
     return [{ code: 'treeline-doubtful', values: { treelineM, ruleM } }];
   }
@@ -199,7 +216,7 @@ export function describeRoute(given: ElevatedTrack, design: Design, options: Des
       code: 'partial-coverage',
       values: { share: coverage, heightsMissing },
     }),
-    ...treelineNotes(treeline, at(points, 0).latDeg, range !== null),
+    ...treelineNotes(treeline, attributes.treelineM ?? null, at(points, 0).latDeg, range !== null),
     ...noteIf(isUncertain, { code: 'gain-uncertain', values: {} }),
   ];
 

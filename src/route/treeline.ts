@@ -29,9 +29,20 @@ export function latitudeTreelineM(latDeg: number): number {
   return Math.min(3750, Math.max(0, height));
 }
 
+/** Poleward of this latitude trees keep closer to the rule. */
+const HIGHLANDS_TO_DEG = 35;
+
+/**
+ * A treeline that is higher than any, metres above the latitude rule. The highest forest known, junipers at 4,900 m and
+ * 29.7° N (Miehe et al. 2007, Mountain Research and Development 27:169–173), lies 1,150 m above it; from 35° on the
+ * highest we know of do by 590 (Altai, 50°: from memory, no source at hand).
+ */
+export const mostTreelineM = (latDeg: number): number =>
+  latitudeTreelineM(latDeg) + (Math.abs(latDeg) < HIGHLANDS_TO_DEG ? 1250 : 700);
+
 /**
  * The treeline of a route: its own, else the program's, else a published regional value (its lower bound) whose
- * outline holds every place given, else unknown.
+ * outline holds every place given, else unknown. One that is higher than trees grow there counts as not stated.
  */
 export function treelineFor(
   statedM: number | null,
@@ -39,9 +50,12 @@ export function treelineFor(
   design: Design['treeline'],
 ): Treeline {
   const exactly = (treelineM: number) => ({ treelineM, rangeM: { low: treelineM, high: treelineM } });
-  if (statedM !== null) return { ...exactly(statedM), source: 'route', text: 'stated for the route' };
+  const mostM = places.length === 0 ? Number.POSITIVE_INFINITY : mostTreelineM(at(places, 0).latDeg);
+  if (statedM !== null && statedM <= mostM)
+    return { ...exactly(statedM), source: 'route', text: 'stated for the route' };
   const { programM } = design;
-  if (programM !== null) return { ...exactly(programM), source: 'program', text: 'set by the program' };
+  if (programM !== null && programM <= mostM)
+    return { ...exactly(programM), source: 'program', text: 'set by the program' };
   const region =
     places.length === 0
       ? undefined

@@ -140,6 +140,8 @@ const NOTE_WORDS: { readonly [Code in NoteCode]: Words<Code> } = {
         : `${low} and ${high} m`;
     return `treeline is not stated: give its height for the route; by latitude it may lie between ${between}`;
   },
+  'treeline-impossible': ({ treelineM, mostM }, units) =>
+    `a treeline of ${metresAsFine(Math.round(treelineM), units)} is not used: no trees grow above ${metresAsFine(Math.round(mostM), units)} at this latitude: check its unit`,
   'treeline-doubtful': ({ treelineM, ruleM }, units) =>
     `a treeline of ${metresAsFine(Math.round(treelineM), units)} is far from what this latitude has (about ${metresAsFine(Math.round(ruleM), units)} or lower): check it and its unit`,
   'gain-uncertain': () => 'the gain is doubtful: look at its band, not at its value',

@@ -137,6 +137,17 @@ describe('stored routes', () => {
     expect(without.route.measures).toEqual(stored.route.measures);
   });
 
+  it('measures again where open ground is stated, and refuses a treeline that no tree reaches', async () => {
+    const { id } = await oneRoute(at.context);
+    const open = await patchRoute(at.context, id, 1, { treelineM: 2900, openAboveM: 0 });
+    expect(open.route.measures.aboveTreelineM).toBeCloseTo(open.route.measures.distanceM, 0);
+    await expect(patchRoute(at.context, id, 2, { treelineM: 5900 })).rejects.toMatchObject({
+      place: { pointer: '/treelineM' },
+      code: 'bad-attribute',
+    });
+    expect((await getRoute(at.context, id)).revision).toBe(2);
+  });
+
   it('refuses a patch that the schema refuses, and one of another revision', async () => {
     const { id } = await oneRoute(at.context);
     await expect(patchRoute(at.context, id, 1, { rockClass: 'hard' })).rejects.toMatchObject({

@@ -60,6 +60,7 @@ const EXAMPLES: { readonly [Code in NoteCode]: readonly NoteValues[Code][] } = {
     { share: 0.9876, heightsMissing: false },
   ],
   'treeline-unknown': [{ lowM: 1130.4, highM: 2329.6 }],
+  'treeline-impossible': [{ treelineM: 4900, mostM: 3251.2 }],
   'treeline-doubtful': [{ treelineM: 2345.2, ruleM: 1205.3 }],
   'gain-uncertain': [{}],
   'ends-cut': [{ radiusM: 500 }],

@@ -134,6 +134,10 @@ function extremesOf(runs: readonly Run[]) {
   return { high: greatestBy(points, ({ elevationM }) => elevationM), lowM: lowest?.elevationM ?? null };
 }
 
+/** Length of a line whose heights are known, metres. */
+const knownLengthM = (runs: readonly Run[]): number =>
+  runs.reduce((sum, run) => sum + last(run.distanceM) - at(run.distanceM, 0), 0);
+
 /** What is to be said of the treeline that counts: doubtful where it lies far above the latitude rule, or not known. */
 function treelineNotes(
   { treelineM, rangeM }: Route['treeline'],
@@ -160,7 +164,11 @@ function treelineNotes(
 export function describeRoute(given: ElevatedTrack, design: Design, options: DescribeOptions = {}): Route {
   const givenRuns = runsOf(given, design.gain.bridgeM);
   const givenShape = shapeOf(given.segments);
-  const wayUpOnly = givenShape === 'oneWay' && endsAtTop(givenRuns);
+  // What lies in a gap of the line was not drawn: its climb is as unknown as that of a void.
+  const hasGap = given.segments.length > 1;
+  const heightsMissing = hasGap || given.lengthM - knownLengthM(givenRuns) > 1;
+  // Where heights are not known a line may end far from its top.
+  const wayUpOnly = givenShape === 'oneWay' && !heightsMissing && endsAtTop(givenRuns);
   const doubled = wayUpOnly && options.addWayBack !== false;
   const elevated = doubled ? withWayBack(given) : given;
   const runs = doubled ? runsOf(elevated, design.gain.bridgeM) : givenRuns;
@@ -185,10 +193,6 @@ export function describeRoute(given: ElevatedTrack, design: Design, options: Des
   const stations = elevated.segments.flatMap((segment) =>
     segment.groundM.map((groundM, i) => [at(segment.distanceM, i), groundM] as const),
   );
-  const knownLengthM = runs.reduce((sum, run) => sum + last(run.distanceM) - at(run.distanceM, 0), 0);
-  // What lies in a gap of the line was not drawn: its climb is as unknown as that of a void.
-  const hasGap = given.segments.length > 1;
-  const heightsMissing = hasGap || elevated.lengthM - knownLengthM > 1;
 
   const { treelineM } = treeline;
   const isLow =
@@ -210,7 +214,10 @@ export function describeRoute(given: ElevatedTrack, design: Design, options: Des
   const notes: Note[] = [
     ...elevated.track.notes,
     ...noteIf(wayUpOnly && !doubled, { code: 'ends-at-top', values: {} }),
-    ...noteIf(givenShape === 'oneWay' && beginsAtTop(givenRuns), { code: 'begins-at-top', values: {} }),
+    ...noteIf(givenShape === 'oneWay' && beginsAtTop(givenRuns, gainM.value), {
+      code: 'begins-at-top',
+      values: {},
+    }),
     ...noteIf(coverage === 0, { code: 'no-coverage', values: {} }),
     ...noteIf(coverage > 0 && coverage < 1, {
       code: 'partial-coverage',

@@ -1,3 +1,4 @@
+import { at, last } from '../array.ts';
 import type { Design } from '../design.ts';
 import { STATION_SPACING_M } from '../terrain/elevated-track.ts';
 import { demErrorM, shortDemError } from './dem-error.ts';
@@ -69,26 +70,41 @@ export function gainAndLoss(
   const calmM = always(Math.max(counted.clearM, bandLow.turningPointM));
   const rough = lines.map((line) => total(line, bandHigh.windowM, roughM));
   const calm = lines.map((line) => total(line, bandLow.windowM, calmM));
+  // Of what lies between two runs only this much is known: that it leads from one height to another.
+  const across = runs.slice(1).map((run, i) => at(run.groundM, 0) - last(at(runs, i).groundM));
+  const heights = across.length === 0 ? [] : runs.flatMap((run) => run.groundM);
+  const reached = (from: number) => heights.reduce((most, height) => Math.max(most, height - from), 0);
+  const up = {
+    acrossM: across.reduce((sum, riseM) => sum + Math.max(0, riseM), 0),
+    reachedM: reached(heights[0] ?? 0),
+  };
+  const down = {
+    acrossM: across.reduce((sum, riseM) => sum + Math.max(0, -riseM), 0),
+    reachedM: reached(heights.at(-1) ?? 0),
+  };
   const madeUpM = madeUpClimbM(runs, postingM, windowM, noise);
-  const band = (metres: (sum: Climb) => number, legs: (sum: Climb) => number): Band => {
+  const band = (metres: (sum: Climb) => number, legs: (sum: Climb) => number, voids: typeof up): Band => {
     const best = metres(value);
     // Half of the tile's variance stays the same over kilometres and counts once, half is new at every turning point.
     const demM2 = demErrorM(postingM) ** 2 * (1 + legs(value));
     const doubtM = Z90 * Math.sqrt(demM2 + 2 * legs(value) * noise.heightM ** 2);
+    const leastM = Math.max(voids.acrossM + best, voids.reachedM);
     return {
-      value: best,
-      low: Math.max(0, Math.min(best, ...calm.map(metres)) - madeUpM - doubtM),
-      high: Math.max(best, ...rough.map(metres)) + (best > 0 ? Math.min(doubtM, best) : 0),
+      value: leastM,
+      low: voids.acrossM + Math.max(0, Math.min(best, ...calm.map(metres)) - madeUpM - doubtM),
+      high: leastM - best + Math.max(best, ...rough.map(metres)) + (best > 0 ? Math.min(doubtM, best) : 0),
     };
   };
   return {
     gainM: band(
       (sum) => sum.gain,
       (sum) => sum.climbs,
+      up,
     ),
     lossM: band(
       (sum) => sum.loss,
       (sum) => sum.drops,
+      down,
     ),
     method: { spacingM: STATION_SPACING_M, windowM, turningPointM: counted.clearM } satisfies GainMethod,
   };

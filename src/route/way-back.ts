@@ -17,9 +17,12 @@ export function endsAtTop(runs: readonly Pick<Run, 'groundM'>[]): boolean {
   return relief >= LEAST_RELIEF_M && top - last <= TOP_SHARE * relief;
 }
 
-/** Whether a one-way line starts at its top: somebody had to walk up first. */
-export function beginsAtTop(runs: readonly Run[]): boolean {
-  return endsAtTop(runs.toReversed().map(({ groundM }) => ({ groundM: groundM.toReversed() })));
+/** Whether a one-way line starts at its top and climbs no hill of its own: somebody had to walk up first. */
+export function beginsAtTop(runs: readonly Run[], gainM: number): boolean {
+  return (
+    gainM < LEAST_RELIEF_M &&
+    endsAtTop(runs.toReversed().map(({ groundM }) => ({ groundM: groundM.toReversed() })))
+  );
 }
 
 function reversed(segment: ElevatedSegment, lengthM: number): ElevatedSegment {

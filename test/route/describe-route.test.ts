@@ -96,6 +96,32 @@ describe('describeRoute', () => {
     expect(down.measures.shape).toBe('oneWay');
   });
 
+  it('takes no way back for granted where the heights of the second half are not known', () => {
+    const halfKnown = hill.slice(0, (hill.length + 1) / 2).map((height, i) => (i > 100 ? null : height));
+    const route = describeRoute(elevated({ heightsM: halfKnown }), DESIGN, { attributes: stated });
+    expect(route.measures).toMatchObject({ shape: 'oneWay', distanceM: 4000 });
+    expect(route.notes.map(({ code }) => code)).not.toContain('way-back-assumed');
+  });
+
+  it('says of no line with a climb of its own that it begins at its top', () => {
+    const overAHill = [...hill.slice((hill.length - 1) / 2, -60), ...upAndDown(hill.at(-60) ?? 0, 240, 800)];
+    const route = describeRoute(elevated({ heightsM: overAHill }), DESIGN, { attributes: stated });
+    expect(route.measures.gainM?.value).toBeGreaterThan(200);
+    expect(route.notes.map(({ code }) => code)).not.toContain('begins-at-top');
+  });
+
+  it('never counts less climb than lies between its start and its top, whatever is void between them', () => {
+    fc.assert(
+      fc.property(fc.integer({ min: 20, max: 100 }), fc.integer({ min: 10, max: 90 }), (from, length) => {
+        const heightsM = hill.map((height, i) => (i >= from && i < from + length ? null : height));
+        const { measures } = describeRoute(elevated({ heightsM, bearingsDeg: thereAndBack(hill) }), DESIGN);
+        const rise = (measures.highM ?? 0) - (heightsM[0] ?? 0);
+        expect(measures.gainM?.value ?? 0).toBeGreaterThanOrEqual(rise);
+      }),
+      { numRuns: 50 },
+    );
+  });
+
   it('knows nothing above treeline on a line with a hole in it', () => {
     const heightsM = hill.map((height, i) => (i >= 50 && i < 70 ? null : height));
     const broken = describeRoute(elevated({ heightsM, bearingsDeg: thereAndBack(hill) }), DESIGN, {

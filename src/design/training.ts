@@ -33,5 +33,11 @@ export const training = closed({
   routesEach: amount(3, 1, 200, 'known routes named for a step at most'),
   stairM: amount(20, 1, 200, 'height of the stair that is named'),
   mostRepeats: amount(10, 1, 200, 'repeats of a hill at most'),
+  mostSteps: amount(
+    8,
+    1,
+    60,
+    'training days to one route at most; more are told as “not this season” (about a season’s weeks; no source)',
+  ),
   mostRungs: amount(8, 1, 20, 'steps of a ladder of known routes at most'),
 });

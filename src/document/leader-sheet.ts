@@ -6,7 +6,7 @@ import type { Verdict } from '../rank/verdict.ts';
 import { litresText } from '../text/amount-text.ts';
 import { CAUTIONS, MEANING_OF_FITS } from '../text/cautions.ts';
 import { questionText, reasonText, shownVerdict } from '../text/criteria/index.ts';
-import { gapsInWords, questionsOf } from '../text/fit-words.ts';
+import { helpsOf, questionsOf } from '../text/fit-words.ts';
 import { bandText } from '../text/measure-words.ts';
 import { noteText } from '../text/notes.ts';
 import { steepGroundText } from '../text/steep-ground-text.ts';
@@ -149,9 +149,7 @@ function howItFits({ fit, units }: Sheet): PageSection {
       ]),
       marked: fit.judgements.flatMap(({ verdict }, i) => (verdict === 'fits' ? [] : [i])),
     },
-    lines: (fit.verdict === 'notYet' || fit.verdict === 'stretch' ? gapsInWords(fit, units) : []).map(
-      ({ text }) => `Would help: ${text}.`,
-    ),
+    lines: helpsOf(fit, units).map((text) => `Would help: ${text}.`),
     ticks: questionsOf(fit, units).map((text) => `Check: ${text}`),
   });
 }

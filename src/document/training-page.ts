@@ -7,7 +7,7 @@ export function trainingPage(routeName: string, plan: TrainingPlanView): PeopleP
     lines: [
       ...citing(
         TRADE,
-        'A day with the distance, a day with the climb, a day with both, by everyone who goes.',
+        'A day with the distance, a day with the climb, a day with both, by everyone who goes, on lower ground than the trip.',
       ),
       ...plan.milestones.map(({ text }) => text),
     ],

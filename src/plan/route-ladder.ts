@@ -2,13 +2,15 @@ import { at } from '../array.ts';
 import type { Outing } from '../capability/outing.ts';
 import { addDays, daysBetween } from '../earth/local-time.ts';
 import type { CriterionName } from '../rank/criteria/index.ts';
-import { type Fit, fitOf } from '../rank/fit.ts';
+import { explainedFitOf, type Fit, fitOf } from '../rank/fit.ts';
 import type { Judgement } from '../rank/judgement.ts';
+import type { DayWalk } from '../rank/least-outing.ts';
 import { type CohortRecord, type Readiness, readinessOf } from '../rank/readiness.ts';
 import { type Verdict, verdictRank } from '../rank/verdict.ts';
 import { attributionOf } from '../route/attribution.ts';
 import type { Route } from '../route/describe-route.ts';
 import { firstDayFor, lastDays, stepDays } from './training/days.ts';
+import { fittingNames } from './training/nearer.ts';
 import { inTheWayOf, recordUntil, type TrainingInput, withOutings } from './training/question.ts';
 import { type StatedRules, statedRules } from './training/rules.ts';
 import { asWalked } from './training/steps.ts';
@@ -37,12 +39,20 @@ export interface RouteLadder {
   /** What no training changes and is worse than a stretch on the trip's date. */
   readonly inTheWay: readonly Judgement[];
   /** How many routes were tried, in up to how many steps; `null`: none, as no step could help. */
+  /** Training days that would lead there, on any ground; `null`: none are needed, or they alone would not do. */
+  readonly daysNeeded: number | null;
+  /** Where these are too many, the day that the most of a season lead to; `null`: they are not. */
+  readonly nearerDay: DayWalk | null;
+  /** Known routes that fit on the trip's date, those with the most work first; where there is no ladder. */
+  readonly nearer: readonly string[];
   readonly tried: { readonly routes: number; readonly steps: number } | null;
   readonly rules: StatedRules;
   readonly attribution: readonly string[];
 }
 
 const BY_STEPS: ReadonlySet<CriterionName> = new Set(['distance', 'gain', 'effort', 'rockClass']);
+
+const NO_SEARCH = { daysNeeded: null, nearerDay: null, nearer: [], tried: null } as const;
 
 /** A sequence of steps with what has been shown after it. */
 interface Climbed {
@@ -168,18 +178,25 @@ export function routeLadder(input: TrainingInput): RouteLadder {
   const rules = statedRules(readiness.ageBand, design);
   const attribution = attributionOf([target, ...input.routes, ...given.outings]);
   const dates = { today, tripDate };
-  const none = { target: target.name, ...dates, rungs: [], missing: [], tried: null, rules, attribution };
+  const none = { target: target.name, ...dates, rungs: [], missing: [], ...NO_SEARCH, rules, attribution };
   if (daysBetween(today, tripDate) < 0) return { ...none, state: 'past', inTheWay: [] };
   const targetWith = (walked: readonly Outing[]): Fit =>
     fitOf(target, { record: withOutings(record, walked), date: tripDate, design });
-  const now = targetWith([]);
-  const head = { ...none, inTheWay: inTheWayOf(now, BY_STEPS) };
+  const now = explainedFitOf(target, { record, date: tripDate, design });
+  const head = {
+    ...none,
+    daysNeeded: now.leastOuting?.count ?? null,
+    nearerDay: now.leastOuting?.nearer ?? null,
+    inTheWay: inTheWayOf(now, BY_STEPS),
+  };
   if (open(now).length === 0) return { ...head, state: 'ready' };
   const isAbove = open(now).find(({ name, verdict }) => name === 'rockClass' && verdict === 'ruledOut');
-  if (isAbove !== undefined) return { ...head, state: 'none', missing: [isAbove] };
+  const known = stepRoutes(input);
+  const nearer = () =>
+    fittingNames(known, { record, date: tripDate, design }).slice(0, design.training.routesEach);
+  if (isAbove !== undefined) return { ...head, state: 'none', missing: [isAbove], nearer: nearer() };
 
   const firstDay = firstDayFor(readiness.theirs, today, rules);
-  const known = stepRoutes(input);
   let nearest: { readonly fit: Fit; readonly steps: number } = { fit: now, steps: 0 };
   let room = 0;
   for (let count = 1; count <= design.training.mostRungs; count += 1) {
@@ -197,5 +214,11 @@ export function routeLadder(input: TrainingInput): RouteLadder {
   }
   const unknown = open(now).filter(({ verdict }) => verdict === 'incomplete');
   if (unknown.length > 0 && nearest.steps === 0) return { ...head, state: 'unknown', missing: unknown };
-  return { ...head, state: 'none', missing: open(nearest.fit), tried: { routes: known.length, steps: room } };
+  return {
+    ...head,
+    state: 'none',
+    missing: open(nearest.fit),
+    nearer: nearer(),
+    tried: { routes: known.length, steps: room },
+  };
 }

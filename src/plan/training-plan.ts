@@ -6,12 +6,13 @@ import type { CriterionName } from '../rank/criteria/index.ts';
 import { type Fit, fitOf } from '../rank/fit.ts';
 import type { Judgement } from '../rank/judgement.ts';
 import { type Readiness, readinessOf } from '../rank/readiness.ts';
-import type { Verdict } from '../rank/verdict.ts';
+import { type Verdict, verdictRank } from '../rank/verdict.ts';
 import { attributionOf } from '../route/attribution.ts';
 import type { Route } from '../route/describe-route.ts';
 import { baseFrom, everWorkKj } from './training/base.ts';
 import { firstDayFor } from './training/days.ts';
 import type { Rung, Shape } from './training/ladder.ts';
+import { type NearerAim, nearerAim } from './training/nearer.ts';
 import { inTheWayOf, recordUntil, type TrainingInput, withOutings } from './training/question.ts';
 import { type StatedRules, statedRules, type TrainingRules, trainingRules } from './training/rules.ts';
 import { nearestDay, type ScheduleQuestion, schedule } from './training/schedule.ts';
@@ -74,19 +75,30 @@ function milestoneStates(
   });
 }
 
+/** Why a route is not for this season. */
+export type NotThisSeason =
+  | { readonly code: 'tooManySteps'; readonly days: number }
+  | { readonly code: 'outOfReach' }
+  /** Its season is over by the time the steps lead to it. */
+  | { readonly code: 'outOfSeason'; readonly days: number; readonly on: string };
+
 /**
  * The training for one route. `ready`: nothing needed. `train`: the steps lead there in time. `tooShort`: they do not;
- * the steps lead to `leadsTo`. `past`: the trip's date has gone by. `unknown`: what the route asks is not known.
+ * the steps lead to `leadsTo`. `notThisSeason`: no steps are given, and `why` says why. `past`: the trip's date has gone
+ * by. `unknown`: what the route asks is not known.
  * No label of a member is in it.
  */
 export interface TrainingPlan {
-  readonly state: 'ready' | 'train' | 'tooShort' | 'past' | 'unknown';
+  readonly state: 'ready' | 'train' | 'tooShort' | 'notThisSeason' | 'past' | 'unknown';
   readonly route: Route;
   readonly today: string;
   readonly tripDate: string;
   readonly target: TrainingTarget | null;
   readonly milestones: readonly MilestoneState[];
   readonly steps: readonly TrainingStep[];
+  readonly why: NotThisSeason | null;
+  /** What would do on the trip's date where this route does not; `null`: not asked, or nothing to name. */
+  readonly nearer: NearerAim | null;
   /** The trip date that the steps lead to; `null` where there is none to give. */
   readonly leadsTo: string | null;
   /** Days that the trip is too early; `null` where it is not, or where no date within the horizon would do. */
@@ -142,11 +154,28 @@ function checkDate(date: string, pointer: string): void {
 const NOTHING = {
   milestones: [],
   steps: [],
+  why: null,
+  nearer: null,
   leadsTo: null,
   shortByDays: null,
   verdictAfter: null,
   inTheWay: [],
 } as const;
+
+type Needed = Readonly<Record<Quantity, boolean>>;
+
+type Plan = Pick<
+  TrainingPlan,
+  | 'state'
+  | 'milestones'
+  | 'steps'
+  | 'why'
+  | 'nearer'
+  | 'leadsTo'
+  | 'shortByDays'
+  | 'verdictAfter'
+  | 'inTheWay'
+>;
 
 interface Led {
   readonly rungs: readonly Rung[];
@@ -154,16 +183,14 @@ interface Led {
   readonly laterDay: number | null;
 }
 
-/** The steps that lead to the trip's date, else to the nearest later one that they can; `null`: to none. */
-function stepsTo(
-  { route, today, tripDate, design }: TrainingInput,
+function questionFor(
+  { route, today, design }: TrainingInput,
   now: Readiness,
   target: Amounts,
-  needed: Readonly<Record<Quantity, boolean>>,
+  needed: Needed,
   rules: TrainingRules,
-): Led | null {
-  const tripDay = daysBetween(today, tripDate);
-  const whole: ScheduleQuestion = {
+): ScheduleQuestion {
+  return {
     baseOn: baseFrom(now.past, now.goers, today, design),
     everKj: everWorkKj(now.past, now.goers, today, design),
     // A level route too needs a climb shown.
@@ -174,6 +201,11 @@ function stepsTo(
     firstDay: firstDayFor(now.theirs, today, rules),
     rules,
   };
+}
+
+/** The steps that lead to the trip's date, else to the nearest later one that they can; `null`: to none. */
+function stepsTo(whole: ScheduleQuestion, tripDay: number): Led | null {
+  const { needed, rules } = whole;
   const question: ScheduleQuestion = Object.values(needed).some(Boolean)
     ? whole
     : { ...whole, target: shortTarget(whole.target, rules), shape: ['classDay'] };
@@ -184,6 +216,54 @@ function stepsTo(
   const laterDay = nearestDay(forLater, tripDay);
   const rungs = laterDay === null ? null : schedule(forLater, laterDay);
   return rungs === null ? null : { rungs, laterDay };
+}
+
+const seasonOf = (fit: Fit): number => verdictRank(verdictOf(fit, 'season'));
+
+/** Where the steps lead, or why to nothing this season and what would do instead. */
+function ledTo(
+  input: TrainingInput,
+  whole: ScheduleQuestion,
+  fit: Fit,
+  target: TrainingTarget,
+  needsClass: string | null,
+): Omit<Plan, 'milestones'> {
+  const { route, today, tripDate, design } = input;
+  const { rules } = whole;
+  const record = recordUntil(input.record, today);
+  const tripDay = daysBetween(today, tripDate);
+  const nearer = () => nearerAim({ ...input, record }, whole);
+  const notThisSeason = (why: NotThisSeason) => ({
+    ...NOTHING,
+    ...{ state: 'notThisSeason' as const, why, nearer: nearer(), inTheWay: inTheWayOf(fit, BY_STEPS) },
+  });
+  const led = stepsTo(whole, tripDay);
+  if (led === null) return notThisSeason({ code: 'outOfReach' });
+  const { rungs, laterDay } = led;
+  const days = rungs.length;
+  if (days > rules.mostSteps) return notThisSeason({ code: 'tooManySteps', days });
+  const leadsTo = laterDay === null ? tripDate : addDays(today, laterDay);
+  const steps = stepsOf(rungs, {
+    ...{ record, today, leadsTo, needsClass, rules, design },
+    gainDoubt: target.gainDoubt,
+    tripHighM: target.highM,
+    known: input.routes.filter((known) => known !== route && known.name !== route.name),
+  });
+  const walked = steps.map((step) => asWalked(step, record));
+  const fitAfter = fitOf(route, { record: withOutings(record, walked), date: leadsTo, design });
+  if (seasonOf(fitAfter) > Math.max(seasonOf(fit), verdictRank('stretch'))) {
+    return notThisSeason({ code: 'outOfSeason', days, on: leadsTo });
+  }
+  return {
+    state: laterDay === null ? 'train' : 'tooShort',
+    steps,
+    why: null,
+    nearer: laterDay === null ? null : nearer(),
+    leadsTo,
+    shortByDays: laterDay === null ? null : laterDay - tripDay,
+    verdictAfter: fitAfter.verdict,
+    inTheWay: inTheWayOf(fitAfter, BY_STEPS),
+  };
 }
 
 /**
@@ -231,31 +311,7 @@ export function trainingPlan(input: TrainingInput): TrainingPlan {
     const then = { leadsTo: tripDate, verdictAfter: fit.verdict, inTheWay };
     return { ...head, state: 'ready', milestones: milestonesWith([]), ...then };
   }
-  const led = stepsTo(input, now, target, needed, rules);
-  if (led === null) return { ...head, state: 'tooShort', milestones: milestonesWith([]), inTheWay };
-
-  const { rungs, laterDay } = led;
-  const leadsTo = laterDay === null ? tripDate : addDays(today, laterDay);
-  const steps = stepsOf(rungs, {
-    record,
-    today,
-    leadsTo,
-    needsClass,
-    gainDoubt: target.gainDoubt,
-    known: input.routes.filter((known) => known !== route && known.name !== route.name),
-    rules,
-    design,
-  });
-  const walked = steps.map((step) => asWalked(step, record));
-  const fitAfter = fitOf(route, { record: withOutings(record, walked), date: leadsTo, design });
-  return {
-    ...head,
-    state: laterDay === null ? 'train' : 'tooShort',
-    milestones: milestonesWith(steps),
-    steps,
-    leadsTo,
-    shortByDays: laterDay === null ? null : laterDay - tripDay,
-    verdictAfter: fitAfter.verdict,
-    inTheWay: inTheWayOf(fitAfter, BY_STEPS),
-  };
+  const whole = questionFor(input, now, target, needed, rules);
+  const led = ledTo(input, whole, fit, target, needsClass);
+  return { ...head, ...led, milestones: milestonesWith(led.steps) };
 }

@@ -1,5 +1,6 @@
 import { at, numberAt } from '../array.ts';
 import { labelsOf, shownGain } from '../capability/demonstrated.ts';
+import { remaining } from '../capability/detraining.ts';
 import { effortKj } from '../capability/effort.ts';
 import { type HandOuting, handOuting, handQuantities } from '../capability/hand-outing.ts';
 import { gainDoubt } from './criteria/gain.ts';
@@ -20,8 +21,12 @@ export interface DayWalk {
 /** The least outing on the trip's date, with everyone who goes, that makes what training changes fit. */
 export interface LeastOuting extends DayWalk {
   readonly rockClass: string | null;
-  /** Days that lead to it, each a sane step beyond the one before; the last is the outing itself. */
+  /** How many days lead to it, each a sane step beyond what is left of the one before. */
+  readonly count: number;
+  /** These days, the last the outing itself; empty where they are too many for a season. */
   readonly steps: readonly DayWalk[];
+  /** A nearer aim where they are too many: the day that the most of a season lead to; `null`: they are not. */
+  readonly nearer: DayWalk | null;
   /** What would still not fit, found by judging the route again with the outing in the record. */
   readonly leaves: readonly { readonly name: CriterionName; readonly verdict: Verdict }[];
 }
@@ -52,11 +57,19 @@ function leastFactor(holds: (factor: number) => boolean): number | null {
   return high;
 }
 
-/** Steps from what was shown to a day, each at most `growth` beyond the one before in distance and in climb. */
-export function saneSteps(shown: DayWalk, target: DayWalk, growth: number): readonly DayWalk[] {
+/**
+ * Steps from what was shown to a day, each at most `growth` beyond what is left of the one before in distance and in
+ * climb.
+ *
+ * @param kept share of a step that is left by the next
+ */
+export function saneSteps(shown: DayWalk, target: DayWalk, growth: number, kept: number): readonly DayWalk[] {
   const ratios = [target.distanceM / shown.distanceM, target.gainM / shown.gainM];
   const most = Math.max(1, ...ratios.filter(Number.isFinite));
-  const count = Math.max(1, Math.ceil(Math.log(most) / Math.log1p(growth) - 1e-9));
+  // Where hardly anything is gained from step to step, the way is long, but it has an end.
+  const net = Math.max(1.01, (1 + growth) * kept);
+  const isOne = most <= (1 + growth) * (1 + 1e-9);
+  const count = isOne ? 1 : Math.ceil(Math.log(most) / Math.log(net) - 1e-9);
   const reached = (from: number, to: number, share: number): number =>
     from > 0 && to > from ? from * (to / from) ** share : to;
   return Array.from({ length: count }, (_, i) => ({
@@ -142,10 +155,16 @@ export function leastOuting(
   const day = handOuting({ date, ...target, rockClass, members: labelsOf({ members, going }) });
   const step = readiness.ageBand === 'adult' ? design.training.stepAdult : design.training.stepMinor;
   const growth = Math.min(step, stretchLimit(readiness.ageBand, design) - 1);
+  const kept = remaining(Math.ceil(design.training.daysBetween), readiness.ageBand, design.detraining);
+  const steps = saneSteps(before, target, Math.max(0.01, growth), kept);
+  const mostSteps = Math.floor(design.training.mostSteps);
+  const isTooMany = steps.length > mostSteps;
   return {
     ...target,
     rockClass,
-    steps: saneSteps(before, target, Math.max(0.01, growth)),
+    count: steps.length,
+    steps: isTooMany ? [] : steps,
+    nearer: isTooMany ? at(steps, mostSteps - 1) : null,
     leaves: leftAfter(subject, judgements, day),
   };
 }

@@ -7,7 +7,7 @@ import { judgementWords, questionText, reasonText } from './criteria/index.ts';
 import { unshownText } from './criteria/trained.ts';
 import { toCheckText } from './to-check.ts';
 import { VERDICT_TEXT } from './verdict-words.ts';
-import { atLeastClimbText, atLeastLengthText, plural } from './words.ts';
+import { atLeastClimbText, atLeastLengthText, climbText, lengthText, plural } from './words.ts';
 
 /** What to ask before the trip: what judgements leave open, then what else there is. */
 export const questionsOf = ({ judgements, questions }: Fit, units: UnitSystem): readonly string[] => [
@@ -34,14 +34,21 @@ export function gapsInWords({ judgements }: Fit, units: UnitSystem): (Gap & { re
 /** More steps than these are told by the first and the last (design). */
 const MOST_STEPS_TOLD = 3;
 
+/** A nearer aim, never more than what was reckoned. */
+const nearerText = ({ distanceM, gainM }: DayWalk, units: UnitSystem): string =>
+  `${lengthText(distanceM, units)} with ${climbText(gainM, units)} of climb`;
+
 export function leastOutingText(
-  { distanceM, gainM, rockClass, steps, leaves }: LeastOuting,
+  { distanceM, gainM, rockClass, count, steps, nearer, leaves }: LeastOuting,
   units: UnitSystem,
 ): string {
   const walkText = (walk: DayWalk) =>
     `${atLeastLengthText(walk.distanceM, units)} with ${atLeastClimbText(walk.gainM, units)} of climb`;
   const ground = rockClass === null ? '' : `, on class ${rockClass} ground`;
   const day = `${walkText({ distanceM, gainM })}${ground}`;
+  if (nearer !== null) {
+    return `not this season: it would take about ${plural(count, 'training day')}. A nearer aim: ${nearerText(nearer, units)}, with everyone who goes`;
+  }
   const before = steps.slice(0, -1).map(walkText);
   const steadily = `${plural(steps.length, 'outing')}, each a step beyond the one before, with everyone who goes`;
   const led =

@@ -1,10 +1,11 @@
 /** Training plans and ladders of routes in words. */
 
 import type { RouteLadder } from '../plan/route-ladder.ts';
+import type { NearerAim } from '../plan/training/nearer.ts';
 import type { StatedRules } from '../plan/training/rules.ts';
 import type { TrainingStep } from '../plan/training/steps.ts';
 import type { SuitableRoute } from '../plan/training/suitable-routes.ts';
-import type { MilestoneState, TrainingPlan } from '../plan/training-plan.ts';
+import type { MilestoneState, NotThisSeason, TrainingPlan } from '../plan/training-plan.ts';
 import { missingOf } from '../rank/missing.ts';
 import type { UnitSystem } from '../units.ts';
 import { reasonText } from './criteria/index.ts';
@@ -15,6 +16,7 @@ import {
   climbText,
   heightText,
   lengthText,
+  listed,
   percentText,
   plural,
 } from './words.ts';
@@ -46,10 +48,11 @@ export function stepWhy({ kind, growth, isLast, kept, daysBeforeTrip }: Training
   if (kind === 'classDay') {
     return `Everyone who goes walks such ground once before the trip; the day can be short. ${recoveryDays === null ? '' : recovery(recoveryDays, null)}`.trim();
   }
-  if (kind === 'distanceDay') return `The distance day: as far as the route, with less climb; ${size}.`;
-  if (kind === 'gainDay') return `The gain day: the route’s climb on a shorter way; ${size}.`;
+  if (kind === 'distanceDay')
+    return `The distance day, on low ground: as far as the route, with less climb; ${size}.`;
+  if (kind === 'gainDay') return `The gain day, on low ground: the route’s climb on a shorter way; ${size}.`;
   if (recoveryDays !== null) {
-    const start = kind === 'bothDay' ? 'The day with both, ' : '';
+    const start = kind === 'bothDay' ? 'The day with both, on lower ground than the trip: ' : '';
     return `${start}${size}. ${recovery(recoveryDays, kept)}`;
   }
   return growth <= 1.005 ? `Keeps what has been shown: ${size}.` : `A step: ${size}.`;
@@ -98,14 +101,18 @@ const WEEKDAYS = ['Mondays', 'Tuesdays', 'Wednesdays', 'Thursdays', 'Fridays', '
 
 const mostText = ({ mostGrowth }: StatedRules): string => percentText(mostGrowth - 1);
 
+/** So many training days on their dates. */
+const daysOn = (dates: readonly string[]): string =>
+  `${plural(dates.length, 'training day')}, on ${listed(dates)}`;
+
+const datesOf = (steps: readonly TrainingStep[]): string[] => steps.map(({ date }) => date);
+
 /** Where the steps lead in time, in a sentence. */
 function inTimeText(steps: readonly TrainingStep[]): string {
-  const [first] = steps;
   const last = steps.at(-1);
-  if (first === undefined || last === undefined) throw new RangeError('a plan without a step');
-  const recovery = `${plural(last.daysBeforeTrip, 'day')} before the trip`;
-  if (first === last) return `1 outing on ${first.date}, ${recovery}.`;
-  return `${steps.length} outings from ${first.date} to ${last.date}, the last ${recovery}.`;
+  if (last === undefined) throw new RangeError('a plan without a step');
+  const which = steps.length === 1 ? '' : 'the last ';
+  return `In ${daysOn(datesOf(steps))}, ${which}${plural(last.daysBeforeTrip, 'day')} before the trip.`;
 }
 
 /** That the time is too short, by how much, and what the steps lead to instead. */
@@ -116,12 +123,37 @@ function tooShortText(
 ): string {
   const weekday = WEEKDAYS[rules.weekday - 1];
   const on = weekday === undefined ? '' : ` on ${weekday}`;
-  return `Too short by ${plural(shortByDays, 'day')}: in steps of at most ${mostText(rules)}${on} this route is reached on ${leadsTo} at the earliest, not on ${tripDate}. The ${plural(steps.length, 'outing')} below lead${steps.length === 1 ? 's' : ''} to the later date.`;
+  return `Not on ${tripDate}: too short by ${plural(shortByDays, 'day')}. In ${daysOn(datesOf(steps))}, it is reached for ${leadsTo} at the earliest, in steps of at most ${mostText(rules)}${on}.`;
 }
 
-/** That no date within the horizon can be reached. */
-const tooFarText = (rules: StatedRules): string =>
-  `Too far: no trip date in the next ${plural(rules.horizonDays, 'day')} is reached in steps of at most ${mostText(rules)}. Choose a lower route.`;
+/** That a route is not for this season, and why. */
+function notThisSeasonText({ rules, target }: TrainingPlan, why: NotThisSeason, units: UnitSystem): string {
+  const size =
+    target === null
+      ? ''
+      : ` The route needs ${lengthText(target.distanceM, units)} with up to ${climbText(target.gainM, units)} of climb.`;
+  const steps = `in steps of at most ${mostText(rules)}`;
+  switch (why.code) {
+    case 'tooManySteps':
+      return `Not this season: it would take about ${plural(why.days, 'training day')} ${steps}; ${rules.mostSteps} are the most that are planned.${size}`;
+    case 'outOfReach':
+      return `Not this season: no trip date in the next ${plural(rules.horizonDays, 'day')} is reached ${steps}.${size}`;
+    case 'outOfSeason':
+      return `Not this season: ${plural(why.days, 'training day')} would lead to ${why.on}, when the route is out of season.${size}`;
+  }
+}
+
+/** What would do instead, in a sentence or two. */
+export function nearerText(
+  { distanceM, gainM, dates, routes }: NearerAim,
+  tripDate: string,
+  units: UnitSystem,
+): string {
+  const after = dates.length === 0 ? 'no more than what is shown now' : `after ${daysOn(dates)}`;
+  const known =
+    routes.length === 0 ? 'No known route fits then.' : `Known routes that fit then: ${routes.join(', ')}.`;
+  return `A nearer aim for ${tripDate}: about ${lengthText(distanceM, units)} with ${climbText(gainM, units)} of climb, ${after}. ${known}`;
+}
 
 const pastText = (tripDate: string, today: string): string =>
   `The trip’s date, ${tripDate}, lies before today, ${today}: choose a later one.`;
@@ -131,19 +163,22 @@ const READY =
 const EVEN_THEN = 'Even then it would not fit: the notes say what else stands in the way.';
 
 /** A training plan in a sentence or two. */
-export function trainingText(plan: TrainingPlan): string {
-  const { state, today, tripDate, route, steps, leadsTo, shortByDays, rules, inTheWay } = plan;
+export function trainingText(plan: TrainingPlan, units: UnitSystem): string {
+  const { state, today, tripDate, route, steps, leadsTo, shortByDays, why, inTheWay } = plan;
   if (state === 'past') return pastText(tripDate, today);
   if (state === 'unknown') {
     return `What the route asks is not known, so nothing can be planned for it: ${missingText(missingOf(route))}.`;
   }
-  if (leadsTo === null) return tooFarText(rules);
+  const { nearer } = plan;
+  const instead = nearer === null ? '' : ` ${nearerText(nearer, tripDate, units)}`;
+  if (why !== null) return `${notThisSeasonText(plan, why, units)}${instead}`;
+  if (leadsTo === null) return pastText(tripDate, today);
   const led =
     state === 'ready'
       ? READY
       : shortByDays === null
         ? inTimeText(steps)
-        : tooShortText(plan, leadsTo, shortByDays);
+        : `${tooShortText(plan, leadsTo, shortByDays)}${instead}`;
   return inTheWay.length === 0 ? led : `${led} ${EVEN_THEN}`;
 }
 
@@ -174,9 +209,31 @@ export function trainingNotes(
   ];
 }
 
+/** Why no known routes lead to a target, and what would do instead. */
+function noLadderText(ladder: RouteLadder, reasons: string, units: UnitSystem): string {
+  const { target, today, tripDate, tried, rules, daysNeeded, nearerDay, nearer } = ladder;
+  const size =
+    nearerDay === null
+      ? ''
+      : ` A nearer aim after ${plural(rules.mostSteps, 'training day')}: about ${lengthText(nearerDay.distanceM, units)} with ${climbText(nearerDay.gainM, units)} of climb.`;
+  const instead =
+    nearer.length === 0
+      ? `No known route fits on ${tripDate}.${size}`
+      : `Nearer aims that fit on ${tripDate}: ${listed(nearer)}.`;
+  if (tried === null) return `No ladder leads there: ${reasons}. ${instead}`;
+  if (daysNeeded !== null && nearerDay !== null) {
+    return `Not this season: ${target} would take about ${plural(daysNeeded, 'training day')}; ${rules.mostSteps} are the most that are planned. ${instead} Why: ${reasons}.`;
+  }
+  const time =
+    tried.steps === 0
+      ? `there is no time for a step between ${today} and ${tripDate} with ${rules.leastRecoveryDays} days to recover`
+      : `none of the ${plural(tried.routes, 'known route')}, in up to ${plural(tried.steps, 'step')} ${rules.daysBetween} to ${rules.mostDaysBetween} days apart, brings enough`;
+  return `No ladder leads to ${target}: ${time}. ${instead} Missing on the trip’s date: ${reasons}.`;
+}
+
 /** A ladder of routes in a sentence or two. */
 export function ladderSentence(ladder: RouteLadder, units: UnitSystem): string {
-  const { state, target, today, tripDate, rungs, missing, inTheWay, tried, rules } = ladder;
+  const { state, target, today, tripDate, rungs, missing, inTheWay } = ladder;
   const reasons = missing.map((judgement) => reasonText(judgement, units)).join('; ');
   switch (state) {
     case 'past':
@@ -194,13 +251,7 @@ export function ladderSentence(ladder: RouteLadder, units: UnitSystem): string {
     }
     case 'unknown':
       return `No ladder can be worked out: ${reasons}.`;
-    case 'none': {
-      if (tried === null) return `No ladder leads there: ${reasons}.`;
-      const time =
-        tried.steps === 0
-          ? `there is no time for a step between ${today} and ${tripDate} with ${rules.leastRecoveryDays} days to recover`
-          : `none of the ${plural(tried.routes, 'known route')}, in up to ${plural(tried.steps, 'step')} ${rules.daysBetween} to ${rules.mostDaysBetween} days apart, brings enough`;
-      return `No ladder leads to ${target}: ${time}. Missing on the trip’s date: ${reasons}.`;
-    }
+    case 'none':
+      return noLadderText(ladder, reasons, units);
   }
 }

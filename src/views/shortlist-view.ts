@@ -51,7 +51,10 @@ const leastOuting = t.closed(
     distanceM: t.number,
     gainM: t.number,
     rockClass: t.textOrNull,
+    /** Days that lead there; where they are too many for a season, only the aim that is nearer. */
+    count: Type.Integer(),
     steps: t.list(t.closed({ distanceM: t.number, gainM: t.number })),
+    nearer: t.orNull(t.closed({ distanceM: t.number, gainM: t.number })),
     leaves: t.list(criterionName),
     text: t.text,
   },
@@ -167,10 +170,16 @@ function outingView(outing: LeastOuting, units: UnitSystem): t.Shaped<typeof lea
     distanceM: Math.ceil(distanceM * 10) / 10,
     gainM: Math.ceil(gainM * 10) / 10,
   });
+  const down = ({ distanceM, gainM }: DayWalk) => ({
+    distanceM: Math.floor(distanceM),
+    gainM: Math.floor(gainM),
+  });
   return {
     ...up(outing),
     rockClass: outing.rockClass,
+    count: outing.count,
     steps: outing.steps.map(up),
+    nearer: outing.nearer && down(outing.nearer),
     leaves: outing.leaves.map(({ name }) => name),
     text: leastOutingText(outing, units),
   };

@@ -9,6 +9,7 @@ import { reasonText } from '../text/criteria/index.ts';
 import {
   ladderSentence,
   milestoneText,
+  nearerText,
   stairText,
   stepText,
   stepWhy,
@@ -49,7 +50,7 @@ const stepSchema = t.closed({
 
 /** The training that turns a route into one that fits. */
 export const trainingPlanSchema = t.closed({
-  state: t.oneOf(['ready', 'train', 'tooShort', 'past', 'unknown']),
+  state: t.oneOf(['ready', 'train', 'tooShort', 'notThisSeason', 'past', 'unknown']),
   today: t.text,
   tripDate: t.text,
   target: t.orNull(
@@ -72,6 +73,23 @@ export const trainingPlanSchema = t.closed({
     }),
   ),
   steps: t.list(stepSchema),
+  why: t.orNull(
+    t.closed({
+      code: t.oneOf(['tooManySteps', 'outOfReach', 'outOfSeason']),
+      /** Training days that it would take; `null`: none within the horizon. */
+      days: t.orNull(Type.Integer()),
+      on: t.textOrNull,
+    }),
+  ),
+  nearer: t.orNull(
+    t.closed({
+      distanceM: t.number,
+      gainM: t.number,
+      dates: t.list(t.text),
+      routes: t.list(t.text),
+      text: t.text,
+    }),
+  ),
   leadsTo: t.textOrNull,
   shortByDays: t.orNull(Type.Integer()),
   after: t.orNull(
@@ -107,6 +125,9 @@ export const ladderSchema = t.closed({
   ),
   missing: left,
   inTheWay: left,
+  daysNeeded: t.orNull(Type.Integer()),
+  nearerDay: t.orNull(t.closed({ distanceM: t.number, gainM: t.number })),
+  nearer: t.list(t.text),
   text: t.text,
   attribution: t.attribution,
 });
@@ -137,11 +158,25 @@ const reasonView = (judgement: Judgement, units: UnitSystem): ReasonView => ({
 
 /** A training plan with its words. */
 export function trainingView(plan: TrainingPlan, units: UnitSystem): TrainingPlanView {
-  const { state, today, tripDate, target, leadsTo, shortByDays, attribution, verdictAfter, inTheWay } = plan;
+  const {
+    state,
+    today,
+    tripDate,
+    target,
+    leadsTo,
+    shortByDays,
+    attribution,
+    verdictAfter,
+    inTheWay,
+    why,
+    nearer,
+  } = plan;
   return {
     ...{ today, tripDate, target, attribution, state },
     milestones: plan.milestones.map((milestone) => ({ ...milestone, text: milestoneText(milestone) })),
     steps: plan.steps.map((step) => stepView(step, units)),
+    why: why && { code: why.code, days: 'days' in why ? why.days : null, on: 'on' in why ? why.on : null },
+    nearer: nearer && { ...nearer, text: nearerText(nearer, tripDate, units) },
     leadsTo,
     shortByDays,
     after: verdictAfter && {
@@ -151,16 +186,16 @@ export function trainingView(plan: TrainingPlan, units: UnitSystem): TrainingPla
         verdict: judgement.verdict,
       })),
     },
-    text: trainingText(plan),
+    text: trainingText(plan, units),
     notes: trainingNotes(plan, units),
   };
 }
 
 /** A ladder of routes with its words. */
 export function ladderView(ladder: RouteLadder, units: UnitSystem): LadderView {
-  const { state, target, today, tripDate, rungs, attribution } = ladder;
+  const { state, target, today, tripDate, rungs, attribution, daysNeeded, nearerDay, nearer } = ladder;
   return {
-    ...{ target, today, tripDate, rungs, state, attribution },
+    ...{ target, today, tripDate, rungs, state, attribution, daysNeeded, nearerDay, nearer },
     missing: ladder.missing.map((judgement) => reasonView(judgement, units)),
     inTheWay: ladder.inTheWay.map((judgement) => reasonView(judgement, units)),
     text: ladderSentence(ladder, units),

@@ -27,6 +27,8 @@ import { COHORT, mountain } from '../support/fit-input.ts';
 
 const TODAY = '2026-05-04'; // a Monday
 const TRIP = '2026-07-11'; // a Saturday
+/** As many training days as it takes. */
+const LONG = withChanges({ training: { mostSteps: 60 } });
 const TARGET = mountain({
   lengthUpM: 5000,
   gainM: 800,
@@ -138,7 +140,7 @@ describe('following the plan', () => {
       }),
       { numRuns: 100, seed: 11 },
     );
-    expect(seen).toEqual(new Set(['ready', 'train', 'tooShort']));
+    expect(seen).toEqual(new Set(['ready', 'train', 'tooShort', 'notThisSeason']));
   });
 
   it('never takes a leap: each step is within a stretch of what everyone has shown by its day', () => {
@@ -210,7 +212,7 @@ describe('a training plan', () => {
       ['bothDay', '2026-07-04'],
     ]);
     expect(milestones.map(({ by }) => by)).toEqual(['2026-06-20', '2026-06-27', '2026-07-04']);
-    expect(trainingText(plan)).toContain('the last 7 days before the trip');
+    expect(trainingText(plan, 'metric')).toContain('the last 7 days before the trip');
     const last = atLast(steps);
     // 10 km over what 7 days leave: 10,000 / 0.9567 (Coyle 1984 as fitted, sources.md §8).
     expect(stepText(last, 'metric')).toBe('at least 10.5 km with 850 m of climb');
@@ -237,22 +239,22 @@ describe('a training plan', () => {
   });
 
   it('asks for a milestone again where time takes too much of it', () => {
-    const { milestones } = planOf({ outings: [day('2026-05-02', 10100, 500)] });
+    const { milestones } = planOf({ outings: [day('2026-05-02', 10100, 500)], design: LONG });
     expect(milestones[0]).toMatchObject({ name: 'distanceDay', state: 'again', date: '2026-05-02' });
     expect(milestones[0]?.by).toMatch(/^2026-0[67]-\d\d$/);
     expect(milestones[1]).toMatchObject({ name: 'gainDay', state: 'planned', date: null });
   });
 
   it('says how much the time is too short, the nearest date, and the steps to that one', () => {
-    const short = planOf({ outings: [day('2026-05-02', 7000, 450)] });
+    const short = planOf({ outings: [day('2026-05-02', 7000, 450)], design: LONG });
     expect(short.state).toBe('tooShort');
     const { leadsTo, shortByDays } = short;
     if (leadsTo === null || shortByDays === null) throw new RangeError('no later date');
     expect(daysBetween(TRIP, leadsTo)).toBe(shortByDays);
-    expect(trainingText(short)).toContain(`Too short by ${shortByDays} days`);
-    expect(trainingText(short)).toContain(leadsTo);
+    expect(trainingText(short, 'metric')).toContain(`too short by ${shortByDays} days`);
+    expect(trainingText(short, 'metric')).toContain(leadsTo);
     expect(short.steps.at(-1)?.date).toBe(addDays(leadsTo, -7));
-    const given = { outings: [day('2026-05-02', 7000, 450)] };
+    const given = { outings: [day('2026-05-02', 7000, 450)], design: LONG };
     expect(planOf({ ...given, tripDate: leadsTo }).state).toBe('train');
     expect(planOf({ ...given, tripDate: addDays(leadsTo, -7) }).state).toBe('tooShort');
   });
@@ -268,7 +270,7 @@ describe('a training plan', () => {
   it('says so where the trip lies before today', () => {
     const plan = planOf({ tripDate: '2026-05-03' });
     expect(plan.state).toBe('past');
-    expect(trainingText(plan)).toBe(
+    expect(trainingText(plan, 'metric')).toBe(
       'The trip’s date, 2026-05-03, lies before today, 2026-05-04: choose a later one.',
     );
     expect(plan.steps).toEqual([]);
@@ -278,8 +280,46 @@ describe('a training plan', () => {
     const route = mountain({ lengthUpM: 12000, gainM: 3000, baseM: 100 });
     const design = withChanges({ training: { horizonDays: 60 } });
     const plan = planOf({ route, design });
-    expect([plan.state, plan.leadsTo, plan.shortByDays]).toEqual(['tooShort', null, null]);
-    expect(trainingText(plan)).toContain('Choose a lower route');
+    expect([plan.state, plan.leadsTo, plan.shortByDays]).toEqual(['notThisSeason', null, null]);
+    expect(plan.why).toEqual({ code: 'outOfReach' });
+    expect(trainingText(plan, 'metric')).toContain('Not this season');
+  });
+
+  it('is “not this season” beyond eight days of training, with what would do on the date instead', () => {
+    const low = mountain({ name: 'Low Rise', lengthUpM: 3000, gainM: 200, baseM: 300 });
+    const plan = planOf({ outings: [day('2026-05-02', 7000, 450)], routes: [low, TARGET] });
+    expect(plan.state).toBe('notThisSeason');
+    expect(plan.steps).toEqual([]);
+    expect(plan.leadsTo).toBeNull();
+    expect(plan.why).toMatchObject({ code: 'tooManySteps' });
+    const { nearer, why } = plan;
+    if (nearer === null || why?.code !== 'tooManySteps') throw new RangeError('no nearer aim');
+    expect(why.days).toBeGreaterThan(8);
+    expect(nearer.dates.length).toBeLessThanOrEqual(8);
+    expect(nearer.dates.every((date) => date > TODAY && date < TRIP)).toBe(true);
+    expect(nearer.distanceM).toBeGreaterThan(7000);
+    expect(nearer.distanceM).toBeLessThan(10_000);
+    expect(nearer.routes).toEqual(['Low Rise']);
+    const text = trainingText(plan, 'metric');
+    expect(text).toMatch(/^Not this season: it would take about \d+ training days/);
+    expect(text).toContain(`A nearer aim for ${TRIP}`);
+  });
+
+  it('names what is shown now where there is no time for a day of training', () => {
+    const { nearer } = planOf({ tripDate: addDays(TODAY, 3) });
+    expect(nearer?.dates).toEqual([]);
+    expect(nearer?.distanceM).toBeLessThanOrEqual(9500);
+  });
+
+  it('is “not this season” where the steps lead to a date on which the route is closed', () => {
+    const open = { ...TARGET.attributes, season: { from: '05-01', to: '05-20' } };
+    const plan = planOf({
+      route: { ...TARGET, attributes: open },
+      outings: [day('2026-05-02', 9500, 700)],
+      tripDate: '2026-05-16',
+    });
+    expect(plan.why).toMatchObject({ code: 'outOfSeason' });
+    expect(plan.steps).toEqual([]);
   });
 
   it('plans nothing for a climb that is not known', () => {
@@ -287,7 +327,7 @@ describe('a training plan', () => {
     const route = describeRoute(elevated({ heightsM }), DESIGN, { attributes: { rockClass: '1' } });
     const plan = planOf({ route });
     expect([plan.state, plan.target]).toEqual(['unknown', null]);
-    expect(trainingText(plan)).toContain('elevation tiles');
+    expect(trainingText(plan, 'metric')).toContain('elevation tiles');
   });
 
   it('leaves out what is dated after today, and says so', () => {
@@ -308,14 +348,14 @@ describe('a training plan', () => {
   it('begins with a short walk with everyone where somebody has shown nothing, and says that it is assumed', () => {
     const cohort = { members: ['zk7', 'qv9'], going: ['zk7', 'qv9'] };
     const outings = [day('2026-05-02', 12000, 1000, { members: ['zk7'] })];
-    const plan = planOf({ cohort, outings, tripDate: '2027-07-10' });
+    const plan = planOf({ cohort, outings, tripDate: '2027-07-10', design: LONG });
     const [first] = plan.steps;
     expect(first).toMatchObject({ kind: 'assessment', distanceM: 5000, gainM: 150, growth: null });
     expect(trainingNotes(plan, 'metric').join(' ')).toContain('The size of the first walk is an assumption');
     // Who it is that has shown nothing is for leaders alone.
     expect(JSON.stringify(plan)).not.toMatch(/zk7|qv9/);
     expect(
-      planOf({ outings: [], cohort: { ageBand: 'adult' }, tripDate: '2027-07-10' }).steps[0],
+      planOf({ outings: [], cohort: { ageBand: 'adult' }, tripDate: '2027-07-10', design: LONG }).steps[0],
     ).toMatchObject({
       distanceM: 8000,
       gainM: 300,
@@ -324,7 +364,7 @@ describe('a training plan', () => {
 
   it('never begins with more work than everyone is known to have done', () => {
     const old = day('2025-09-20', 2500, 60);
-    const { steps } = planOf({ outings: [old], tripDate: '2027-07-10' });
+    const { steps } = planOf({ outings: [old], tripDate: '2027-07-10', design: LONG });
     const work = (outing: Outing) =>
       outing.quantities === null ? null : effortKj(outing.quantities, '15-17', DESIGN);
     const [first] = steps;
@@ -334,7 +374,11 @@ describe('a training plan', () => {
   });
 
   it('does not take a level walk for all that a group can climb', () => {
-    const { steps } = planOf({ outings: [day('2026-05-02', 9000, 15)], tripDate: '2027-07-10' });
+    const { steps } = planOf({
+      outings: [day('2026-05-02', 9000, 15)],
+      tripDate: '2027-07-10',
+      design: LONG,
+    });
     expect(steps[0]).toMatchObject({ kind: 'assessment', growth: null, gainM: 150 });
   });
 
@@ -422,7 +466,7 @@ describe('the places for a step', () => {
 
   it('are for a first walk on class 1 ground', () => {
     const routes = [hill('Easy Wood', 2400, 120), hill('Rough Moor', 2400, 120, { rockClass: '2' })];
-    const { steps } = planOf({ routes, outings: [], tripDate: '2027-07-10' });
+    const { steps } = planOf({ routes, outings: [], tripDate: '2027-07-10', design: LONG });
     expect(steps[0]?.routes.map(({ name }) => name)).toEqual(['Easy Wood']);
   });
 });

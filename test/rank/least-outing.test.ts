@@ -113,7 +113,7 @@ describe('the least outing', () => {
     fc.assert(
       fc.property(metres, metres, metres, metres, (fromM, fromGainM, distanceM, gainM) => {
         const target = { distanceM, gainM };
-        const steps = saneSteps({ distanceM: fromM, gainM: fromGainM }, target, 0.1);
+        const steps = saneSteps({ distanceM: fromM, gainM: fromGainM }, target, 0.1, 0.957);
         expect(steps.at(-1)?.distanceM).toBeCloseTo(distanceM, 6);
         expect(steps.at(-1)?.gainM).toBeCloseTo(gainM, 6);
         let before = { distanceM: fromM, gainM: fromGainM };

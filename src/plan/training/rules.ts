@@ -27,6 +27,8 @@ export function statedRules(ageBand: AgeBand, { training, limits }: Design) {
     mostDaysBetween: Math.max(daysBetween, Math.floor(training.mostDaysBetween)),
     leastRecoveryDays,
     mostRecoveryDays: Math.max(leastRecoveryDays, Math.floor(training.mostRecoveryDays)),
+    /** Training days to one route at most. */
+    mostSteps: Math.floor(training.mostSteps),
     weekday: training.weekday,
     horizonDays: Math.floor(training.horizonDays),
   };

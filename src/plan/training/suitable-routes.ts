@@ -36,6 +36,8 @@ export interface PlaceQuestion {
   readonly known: readonly Route[];
   /** Doubt of the target's climb: a route that shares it is credited with it, as in the ranking. */
   readonly gainDoubt: number;
+  /** Highest point of the trip; `null`: not known. */
+  readonly tripHighM: number | null;
   /** Class that the step is to be on; `null`: any that fits. */
   readonly rockClass: string | null;
   readonly design: Design;
@@ -107,6 +109,16 @@ function isOfClass({ attributes }: Route, wanted: string | null): boolean {
   return stated !== null && !isHarderClass(wanted, stated) && !isHarderClass(stated, wanted);
 }
 
+/** The three days of training are on low ground (common practice, no source): below the trip's top and the treeline. */
+const ON_LOW_GROUND: ReadonlySet<StepKind> = new Set(['distanceDay', 'gainDay', 'bothDay']);
+
+function isLowEnough({ measures }: Route, { rung, rockClass, tripHighM }: PlaceQuestion): boolean {
+  // Harder ground is where it is.
+  if (!ON_LOW_GROUND.has(rung.kind) || rockClass !== null) return true;
+  const { highM, aboveTreelineM } = measures;
+  return aboveTreelineM === 0 && highM !== null && (tripHighM === null || highM < tripHighM);
+}
+
 /** Times up a hill, two at least, that reach the step's climb or nearly, within what is sane; 0: none. */
 function timesFor(question: PlaceQuestion, { distanceM, gainM, creditedM }: Size): number {
   const { rung, design } = question;
@@ -136,7 +148,7 @@ export function suitableRoutes(question: PlaceQuestion): StepPlace {
   >();
   for (const route of known) {
     const size = sizeOf(route, gainDoubt);
-    if (size === null || !isOfClass(route, rockClass)) continue;
+    if (size === null || !isOfClass(route, rockClass) || !isLowEnough(route, question)) continue;
     const isWhole = isEnough(question, size) && isWithin(rung, size);
     const times = isHill(route) ? timesFor(question, size) : 0;
     if (isWhole || times > 0) candidates.set(route, { size, isWhole, times });

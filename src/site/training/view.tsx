@@ -68,6 +68,7 @@ function targetPart(
   const inTheWay = plan.after?.inTheWay.map(({ reason }) => reason) ?? [];
   return (
     <>
+      <Paragraphs texts={[plan.text]} />
       <h2>
         What <a href={to(`/cohorts/${view.id}/routes/${id}?date=${view.date}`)}>{name}</a> asks
       </h2>
@@ -79,12 +80,12 @@ function targetPart(
       />
       <h2>Three days of training</h2>
       <p class="quiet">
-        A day with the distance, a day with the climb, a day with both, by everyone who goes (common
-        practice).
+        A day with the distance, a day with the climb, a day with both, by everyone who goes, on lower ground
+        than the trip (common practice).
       </p>
       <WordList texts={plan.milestones.map(({ text }) => text)} />
       <h2>The steps</h2>
-      <Paragraphs texts={[[plan.text, ...plan.notes].join(' ')]} />
+      <Paragraphs texts={plan.notes.length > 0 ? [plan.notes.join(' ')] : []} />
       {plan.steps.length > 0 && (
         <CardTable
           caption="Dated back from the trip; worked out again after each day that is recorded"

@@ -50,7 +50,7 @@ export function trainedWords<Demand>(
   const text = `${needs}; everyone who goes has shown ${had}${beyondLimit(ratio, limit)}`;
   if (reason.need === undefined) return { reason: text };
   // Beyond a stretch it is never one leap.
-  const steps = verdict === 'notYet' ? ', worked up to in steps of 10 to 15 % a day out' : '';
+  const steps = verdict === 'notYet' ? ', worked up to in small steps' : '';
   return { reason: text, gap: `${telling.gap(demand, reason)}${steps}` };
 }
 

@@ -46,7 +46,13 @@ export function nearerAim(
   const { rules, target, baseOn } = whole;
   const tripDay = daysBetween(today, tripDate);
   const base = baseOn(tripDay);
-  const left = { distanceM: base.distanceM?.value ?? 0, gainM: base.gainM?.value ?? 0 };
+  const isShown = base.distanceM !== null && base.gainM !== null;
+  const { assessment } = rules;
+  // Where nothing is shown, the first walk is the least aim.
+  const left = {
+    distanceM: base.distanceM?.value ?? Math.min(assessment.distanceM, target.distanceM),
+    gainM: base.gainM?.value ?? Math.min(assessment.gainM, target.gainM),
+  };
   const at = (share: number): Amounts => {
     const part = (from: number, to: number) => Math.min(to, from + share * Math.max(0, to - from));
     const distanceM = part(left.distanceM, target.distanceM);
@@ -58,7 +64,7 @@ export function nearerAim(
     return rungs !== null && rungs.length <= rules.mostSteps ? rungs : null;
   };
   const share = rungsTo(0) === null ? null : narrowed(1, 0, HALVINGS, (tried) => rungsTo(tried) !== null);
-  if (share === null && (left.distanceM === 0 || left.gainM === 0)) return null;
+  if (share === null && !isShown) return null;
   const steps =
     share === null ? [] : (rungsTo(share) ?? []).map((rung) => ({ ...rung, date: addDays(today, rung.day) }));
   const walked = steps.map((step) => asWalked({ ...step, rockClass: null }, record));

@@ -32,8 +32,15 @@ function sectionText({ heading, lines, table, ticks, blanks }: PageSection): str
 const pageText = ({ title, sections }: PeoplePage): string =>
   [title, '='.repeat([...title].length), ...sections.flatMap(sectionText)].join('\n');
 
+const NO_PARTICIPANTS_PAGE = 'No page for participants: this day is not, or not yet, one for this group.';
+
 /** The pages of a plan as text: all of them, or those asked for. */
 export function pagesText(document: PlanDocument, keys: readonly PageKey[] | null): string {
   const pages = document.pages.filter(({ key }) => keys === null || keys.includes(key));
-  return [...pages.map(({ page }) => pageText(page)), wrapped(document.foot, '', WIDTH)].join('\n\n\n');
+  const isLeftOut =
+    (keys?.includes('participants') ?? false) && pages.every(({ key }) => key !== 'participants');
+  const leftOut = isLeftOut ? [NO_PARTICIPANTS_PAGE] : [];
+  return [...leftOut, ...pages.map(({ page }) => pageText(page)), wrapped(document.foot, '', WIDTH)].join(
+    '\n\n\n',
+  );
 }

@@ -20,6 +20,18 @@ export const supplies = topic('water, food and what a pack may weigh', {
     least: amount(0.33, 0.1, 1, 'the low end of the range'),
     most: amount(1, 0.1, 1, 'the high end, and the cap'),
   }),
+  waterByMass: amount(
+    0.67,
+    0,
+    1,
+    'how water and its cap grow with a minor’s mass: 1 by mass, 0.67 by surface, 0 not at all (design)',
+  ),
+  leastCarriedL: amount(
+    1,
+    0.5,
+    5,
+    'where water is filled up on the way, no less than this between two places',
+  ),
   highM: amount(3000, 0, 6000, 'above this height more is drunk'),
   leastWaterL: amount(2, 0, 10, 'nobody carries less'),
   reserveL: amount(0.5, 0, 10, 'on top of what is drunk'),

@@ -3,7 +3,6 @@ import type { Design } from '../design.ts';
 import type { DayDetails } from '../plan/day-details.ts';
 import type { CohortRecord } from '../rank/readiness.ts';
 import type { Verdict } from '../rank/verdict.ts';
-import { litresText } from '../text/amount-text.ts';
 import { CAUTIONS, MEANING_OF_FITS } from '../text/cautions.ts';
 import { questionText, reasonText, shownVerdict } from '../text/criteria/index.ts';
 import { helpsOf, questionsOf } from '../text/fit-words.ts';
@@ -24,7 +23,7 @@ import { MS_PER_MIN, type UnitSystem } from '../units.ts';
 import { kitLines } from './kit-text.ts';
 import { light, offHighGround, type Sheet, storms, theDay, theDrive } from './leader-day.ts';
 import { citing, type Lines, type PageSection, type PeoplePage, section } from './people-page.ts';
-import { foodLines, packLines, waterLines } from './supplies-text.ts';
+import { foodLines, packLines, waterLines, waterShort } from './supplies-text.ts';
 import { clockOf } from './turn-cells.ts';
 
 /** What a verdict short of "fits" means for a plan that is printed all the same. */
@@ -77,7 +76,7 @@ function timesInShort(details: DayDetails, sheet: Sheet): Lines {
       ? `${capital(offHighGround(day))} by ${clock(storm.deadline.atMs)}: ${chanceText(storm.probability)} likely from this start.`
       : null,
     end === undefined ? null : `Back at ${clock(end.at.p50Ms)}, late ${clock(end.at.p90Ms)}.`,
-    `Water: ${litresText(supplies.water.each.packedL, sheet.units)} each.`,
+    waterShort(supplies, sheet.units),
   ];
 }
 

@@ -2,6 +2,7 @@ import { cannotBeMet } from '../day/day-plan.ts';
 import type { Design } from '../design.ts';
 import type { ProfileDrawing } from '../drawing/profile/profile-drawing.ts';
 import type { TripPlan } from '../plan/trip-plan.ts';
+import { verdictRank } from '../rank/verdict.ts';
 import { bothUnitsText } from '../text/both-units.ts';
 import { placeText } from '../text/place-words.ts';
 import type { UnitSystem } from '../units.ts';
@@ -64,7 +65,10 @@ export function makeDocument(plan: TripPlan, design: Design, units: UnitSystem):
       { key: 'routeCard', page: { title: `Route card · ${name}`, reader: 'leaders', sections: card } },
       { key: 'morning', page: goNoGo(facts, units, design) },
       { key: 'emergency', page: emergencyPage(facts, units, design) },
-      { key: 'participants', page: participantPage(facts, units, design) },
+      // A day that is not for this group, whichever criterion says so, is handed to nobody.
+      ...(verdictRank(fit.verdict) <= verdictRank('stretch')
+        ? [{ key: 'participants' as const, page: participantPage(facts, units, design) }]
+        : []),
       { key: 'office', page: officePage(facts, units, design) },
     );
   }

@@ -1,5 +1,5 @@
 import type { Design } from '../design.ts';
-import { kcalText, litresText } from '../text/amount-text.ts';
+import { kcalText, litresPerHourText, litresText } from '../text/amount-text.ts';
 import {
   climbText,
   clockOn,
@@ -131,9 +131,6 @@ function whatAndWhen(facts: PlanFacts, units: UnitSystem): PageSection {
   const below = facts.checkpoints.findLast(({ kind }) => kind === 'treelineDown');
   return section('What, where, when', {
     lines: [
-      facts.verdict === 'fits' || facts.verdict === 'stretch'
-        ? null
-        : 'NOT TO BE HANDED OUT: this day is not, or not yet, one for this group.',
       `${facts.routeName}${facts.trailheadName === null ? '' : `, from ${facts.trailheadName}`}, on ${longDateText(facts.date)}.${facts.spareDate === null ? '' : ` If it cannot be that day: ${longDateText(facts.spareDate)}.`}`,
       `${plural(facts.party.participants, 'participant')}${facts.party.leaders === null ? '' : ` with ${plural(facts.party.leaders, 'leader')}`}.`,
       `The whole way: ${lengthText(facts.distanceM, units)}${facts.gainM === null ? '' : `, ${climbText(facts.gainM, units)} up`}${facts.highM === null ? '' : `, highest point ${heightText(facts.highM, units)}`}.`,
@@ -162,7 +159,7 @@ function bring(facts: PlanFacts, units: UnitSystem): PageSection {
   return section('Bring and wear', {
     ticks: [
       // Rounded up to half a litre: never less than was worked out.
-      `Water: ${litresText(Math.ceil(facts.waterLitresEach * 2 - 1e-9) / 2, units)}, full when we meet`,
+      `Water: ${litresText(Math.ceil(facts.waterLitresEach * 2 - 1e-9) / 2, units)}, full when we meet${facts.waterFills === 0 ? '' : `; we fill up ${plural(facts.waterFills, 'time')} on the way`}`,
       `Food: about ${kcalText(facts.foodKcalEach)}, salty and sweet`,
       'Boots or strong shoes, walked in, with a good grip',
       ...facts.kit,
@@ -170,10 +167,10 @@ function bring(facts: PlanFacts, units: UnitSystem): PageSection {
   });
 }
 
-const EATING: readonly string[] = [
+const eating = ({ waterMostPerHL }: PlanFacts): readonly string[] => [
   'The night before: a big plain supper you know, such as pasta, rice or potatoes. Drink with it. Pack your bag, go to bed early.',
   'In the morning: breakfast, even if it is early. On the way: a few bites at every stop, before you are hungry.',
-  'Drink when thirsty, a little at a time. Not too much either: never over 1 litre an hour.',
+  `Drink when thirsty, a little at a time. Not too much either: never over ${litresPerHourText(waterMostPerHL)}.`,
 ];
 
 const FEELING: readonly string[] = [
@@ -196,7 +193,7 @@ export function participantPage(facts: PlanFacts, units: UnitSystem, design: Des
     sections: [
       whatAndWhen(facts, units),
       bring(facts, units),
-      section('Eat and drink', { lines: EATING }),
+      section('Eat and drink', { lines: eating(facts) }),
       section('Get ready', {
         lines:
           facts.trainingSteps.length > 0

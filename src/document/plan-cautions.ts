@@ -32,7 +32,7 @@ const WEATHER_AND_WATER_CAUTIONS: readonly PageLine[] = [
   ...citing(
     // Never more than is sweated out: ACSM 2007. The cap of 1 L/h is design (sources.md §9).
     'ACSM 2007; 1 litre an hour: design',
-    'Water: drink when thirsty, a little at a time, and eat something salty with it. Not too much either: never over 1 litre an hour. A headache and a sick stomach after much water: stop drinking and tell a leader.',
+    'Water: drink when thirsty, a little at a time, and eat something salty with it. Not too much either: never over 1 litre an hour, and children less. A headache and a sick stomach after much water: stop drinking and tell a leader.',
   ),
 ];
 

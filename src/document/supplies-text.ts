@@ -72,13 +72,50 @@ function refillLines(refill: Refill, supplies: Supplies, units: UnitSystem): Lin
   ];
 }
 
+function eachText({ water, leaderWater, load, minors }: Supplies, units: UnitSystem): string {
+  const each = litresText(water.each.packedL, units);
+  const drinks = load.kind === 'full' ? `carries ${each} from the start` : `needs ${each} for the day`;
+  if (leaderWater === null || leaderWater.each.packedL === water.each.packedL) return `Each ${drinks}`;
+  return `Each ${minors ? 'child or teenager' : 'participant'} ${drinks}, a leader ${litresText(leaderWater.each.packedL, units)}`;
+}
+
+/** The water of one participant in a line. */
+export function waterShort({ water, load }: Supplies, units: UnitSystem): string {
+  const each = `Water: ${litresText(water.each.packedL, units)} each`;
+  return load.kind === 'full'
+    ? `${each}.`
+    : `${each}, ${litresText(load.startL, units)} from the start; see Water.`;
+}
+
+/** How the water is carried where all of it would be too heavy for a minor. */
+function loadLines({ load, water, refill }: Supplies, units: UnitSystem, design: Design): Lines {
+  const share = percentText(design.supplies.packShare.minorConflict);
+  const tooMuch = `All at once makes the pack ${share} of the body or more: too heavy.`;
+  const most = litresText(load.mostL, units);
+  const start = litresText(load.startL, units);
+  switch (load.kind) {
+    case 'full':
+      return [];
+    case 'stated':
+      return [
+        `${tooMuch} Each leaves with ${start} and fills up at ${refill === null ? '' : refillNames(refill)}; ${most} at most at any time. Make sure that this water runs: if it may not, leaders carry the rest or the day is shorter.`,
+      ];
+    case 'planned':
+      return [
+        `${tooMuch} Each carries ${most} at most and fills up ${plural(load.fills, 'time')} on the way. No such water is stated: find it before the day, or leaders carry ${litresText(water.each.packedL - load.mostL, units)} for each, or choose a shorter day.`,
+      ];
+    case 'tooHeavy':
+      return [`${tooMuch} Filling up on the way is not enough: leaders carry, or choose a shorter day.`];
+  }
+}
+
 /**
  * Water for people: the number each and in all, why, what would change it, refills, treatment and the rule.
  * Figures of bottles are rounded up; the source of a rule stands with its line.
  */
 export function waterLines(supplies: Supplies, units: UnitSystem, design: Design): Lines {
-  const { water, participants, leaders, hours, refill, waterPoints, participant } = supplies;
-  const { least, most } = design.supplies.waterLPerH;
+  const { water, participants, leaders, hours, refill, waterPoints, participant, minors, load } = supplies;
+  const { least } = design.supplies.waterLPerH;
   const people = participants + (leaders ?? 0);
   const who =
     leaders === null
@@ -86,21 +123,22 @@ export function waterLines(supplies: Supplies, units: UnitSystem, design: Design
       : `${plural(people, 'person', 'people')}`;
   const deficitKg = MOST_DEFICIT * participant.pack.bodyKg;
   return [
-    `Each carries ${litresText(water.each.packedL, units)} from the start; ${litresText(water.party.packedL, units)} for ${who}.`,
+    `${eachText(supplies, units)}; ${litresText(water.party.packedL, units)} for ${who}.`,
+    ...loadLines(supplies, units, design),
     ...citing(
       'design',
       `${reasonText(supplies, units, design.supplies)} For ${durationText(60 * hours)}, the late end of the day, with ${litresText(design.supplies.reserveL, units)} in reserve; nobody carries less than ${litresText(design.supplies.leastWaterL, units)}.`,
     ),
     ...citing(
       'common practice; NPS',
-      `People differ: from ${litresPerHourText(least)} to ${litresPerHourText(most)}, here ${litresText(water.range.lowL, units)} to ${litresText(water.range.highL, units)}. The trade says 1 to 2 L in 3 h (common practice); US National Park Service advice is a half to one quart an hour.`,
+      `People differ: from ${litresPerHourText(Math.min(least, water.ratePerHL))} to ${litresPerHourText(Math.max(water.ratePerHL, water.mostPerHL))}, here ${litresText(water.range.lowL, units)} to ${litresText(water.range.highL, units)}. The trade says 1 to 2 L in 3 h (common practice); US National Park Service advice is a half to one quart an hour.`,
     ),
     ...citing(
       'ACSM 2007',
-      `Drink a little and often, and never more than ${litresPerHourText(most)}: more than is sweated is itself dangerous. Losing over 2 % of body mass (${massText(deficitKg, units)} here) is too little drunk. Eat something salty with it.`,
+      `Drink a little and often, and never more than ${litresPerHourText(water.mostPerHL)}${minors ? ' at this age' : ''}: more than is sweated is itself dangerous. Losing over 2 % of body mass (${massText(deficitKg, units)} here) is too little drunk. Eat something salty with it.`,
     ),
     ...(refill === null
-      ? ['No water on the way is counted: all of it comes from the start.']
+      ? [load.kind === 'full' ? 'No water on the way is counted: all of it comes from the start.' : null]
       : refillLines(refill, supplies, units)),
     ...waterPoints.map((point) => pointText(point, units)),
     supplies.snowOnGround === true
@@ -207,6 +245,9 @@ export function packLines(supplies: Supplies, units: UnitSystem, design: Design)
     isHeavy && reliefs.length === 0
       ? 'From what is stated no way out can be counted: state water on the way, add adults, or choose a shorter day.'
       : null,
-    ...citing('design', 'The masses of body and kit are round figures for the age: weigh one real pack.'),
+    ...citing(
+      'design',
+      'The masses of body and kit are round figures for the age; water and its cap go by them. Weigh one real pack, and the lightest child counts.',
+    ),
   ];
 }

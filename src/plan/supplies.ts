@@ -4,7 +4,7 @@ import { type FoodNeed, foodNeed } from './food.ts';
 import { type Pack, packOf, packReliefs, type Relief } from './pack.ts';
 import { areMinors, type PlanParty } from './party.ts';
 import { type Refill, refillOf } from './refill.ts';
-import { type WaterNeed, waterNeed } from './water.ts';
+import { type Litres, type WaterNeed, waterNeed } from './water.ts';
 
 /** Leaders not stated: the sums are without them; age not stated: the youngest's mass, the greater appetite. */
 export interface SuppliesQuestion extends PlanParty {
@@ -29,7 +29,12 @@ export interface Supplies extends Omit<SuppliesQuestion, 'dayMin' | 'energyKcal'
   readonly minors: boolean;
   /** Hours that everything is counted for: the late day (p90). */
   readonly hours: number;
+  /** Of one participant; the party's sum is of all. */
   readonly water: WaterNeed;
+  /** Of one leader; `null`: nobody leads. */
+  readonly leaderWater: WaterNeed | null;
+  /** What a participant carries of it at a time. */
+  readonly load: WaterLoad;
   /** `null`: no stated water on the way at a known time. */
   readonly refill: Refill | null;
   readonly participant: PersonSupplies;
@@ -40,7 +45,68 @@ export interface Supplies extends Omit<SuppliesQuestion, 'dayMin' | 'energyKcal'
   readonly reliefs: readonly Relief[];
 }
 
+/**
+ * How a participant's water is carried. `full`: all from the start. `stated`: filled up at the stated points, as all of
+ * it would make the pack of a minor too heavy. `planned`: the same, and the places are still to be found. `tooHeavy`:
+ * no filling up makes the pack light enough.
+ */
+export interface WaterLoad {
+  readonly kind: 'full' | 'stated' | 'planned' | 'tooHeavy';
+  readonly startL: number;
+  /** The most at any time. */
+  readonly mostL: number;
+  /** Times that bottles are filled on the way. */
+  readonly fills: number;
+}
+
 const WATER_KG_PER_L = 1;
+
+/**
+ * Mass of a person without the day pack that `massKg` holds: kit and the least water.
+ */
+const bodyOf = (band: AgeBand, { massKg, supplies: { kitKg, leastWaterL } }: Design): number =>
+  Math.max(massKg[band] / 2, massKg[band] - kitKg[band] - leastWaterL * WATER_KG_PER_L);
+
+/** What someone of an age drinks as a share of a grown-up. Age not stated: all of it. */
+const drinkShare = (ageBand: AgeBand | null, design: Design): number =>
+  ageBand === null || ageBand === 'adult'
+    ? 1
+    : Math.min(1, (bodyOf(ageBand, design) / bodyOf('adult', design)) ** design.supplies.waterByMass);
+
+/** Shares are printed in whole per cent: below it by so much, it is printed below it too. */
+const HALF_PERCENT = 0.005;
+
+/** How the water is carried so that a minor's pack stays under the share that is too much. */
+function waterLoad(
+  packWith: (waterL: number) => Pack,
+  fullL: number,
+  refill: Refill | null,
+  { packShare, waterStepL, leastCarriedL }: Design['supplies'],
+): WaterLoad {
+  const isTooMuch = (waterL: number) => packWith(waterL).level === 'conflict';
+  const full = { startL: fullL, mostL: fullL, fills: 0 };
+  if (!isTooMuch(fullL)) return { kind: 'full', ...full };
+  const { kitKg, foodKg, bodyKg } = packWith(0);
+  const roomL = ((packShare.minorConflict - HALF_PERCENT) * bodyKg - kitKg - foodKg) / WATER_KG_PER_L;
+  // Strictly below the share that is too much.
+  const mostL = (Math.ceil(roomL / waterStepL) - 1) * waterStepL;
+  if (refill !== null && !isTooMuch(refill.greatest.packedL)) {
+    const { carries, atStart, greatest } = refill;
+    return {
+      kind: 'stated',
+      startL: atStart.packedL,
+      mostL: greatest.packedL,
+      fills: carries.length - 1,
+    };
+  }
+  if (mostL < leastCarriedL) return { kind: 'tooHeavy', ...full };
+  return { kind: 'planned', startL: mostL, mostL, fills: Math.ceil(fullL / mostL) - 1 };
+}
+
+const sumOf = (one: Litres, other: Litres | null): Litres => ({
+  exactL: one.exactL + (other?.exactL ?? 0),
+  packedL: one.packedL + (other?.packedL ?? 0),
+});
 
 function count(people: number, what: string): number {
   if (!Number.isInteger(people) || people < 0) throw new RangeError(`${people} ${what} is no count`);
@@ -49,8 +115,8 @@ function count(people: number, what: string): number {
 
 /**
  * Water, food and packs of a day, for the late day (p90). The water to carry is the full amount from the start;
- * `refill` stands beside it where the coordinator stated water, and the packs are counted with the full amount. A
- * pack that is too heavy is a conflict with its ways out in numbers, never a reason to take less water.
+ * `refill` stands beside it where the coordinator stated water. The packs are counted with the full amount, but where
+ * that is too much for a minor, water is filled up on the way (`load`): never a reason to drink less.
  * @throws RangeError on counts of people or times below 0.
  */
 export function supplies(question: SuppliesQuestion, design: Design): Supplies {
@@ -62,35 +128,40 @@ export function supplies(question: SuppliesQuestion, design: Design): Supplies {
   const minors = areMinors(question);
   const band = ageBand ?? '8-11';
   const hours = dayMin.p90 / 60;
-  const people = participants + (leaders ?? 0);
-  const water = waterNeed({ hours, people, warm, hot, highM }, settings);
+  const needOf = (share: number, people: number) =>
+    waterNeed({ hours, people, warm, hot, highM, share }, settings);
+  const need = needOf(drinkShare(ageBand, design), participants);
+  const leaderWater = leaders === 0 ? null : needOf(1, leaders ?? 0);
+  const water = { ...need, party: sumOf(need.party, leaderWater?.party ?? null) };
   const refill = refillOf(waterPoints, dayMin, water.ratePerHL, settings);
-  const bodyKg = design.massKg[band];
-  const adultKg = design.massKg.adult;
 
-  const person = (theirBand: AgeBand, massKg: number, kcalPerH: number, isMinor: boolean): PersonSupplies => {
-    // LCDA is work for each kg of the person, so it grows with the mass (capability/energy.ts).
-    const workKcal = energyKcal === null ? null : (energyKcal.value * massKg) / bodyKg;
+  const person = (theirBand: AgeBand, kcalPerH: number, isMinor: boolean, waterL: number): PersonSupplies => {
+    // LCDA is work for each kg of the person with the pack, so it grows with the mass (capability/energy.ts).
+    const workKcal =
+      energyKcal === null ? null : (energyKcal.value * design.massKg[theirBand]) / design.massKg[band];
     const food = foodNeed(hours, kcalPerH, workKcal, settings);
     const parts = {
       kitKg: settings.kitKg[theirBand],
-      waterKg: water.each.packedL * WATER_KG_PER_L,
+      waterKg: waterL * WATER_KG_PER_L,
       foodKg: food.carryKg,
     };
-    return { food, pack: packOf(parts, massKg, isMinor, settings.packShare) };
+    return { food, pack: packOf(parts, bodyOf(theirBand, design), isMinor, settings.packShare) };
   };
 
   const { kcalPerHMinor, kcalPerHAdult } = settings;
   const kcalPerH =
     ageBand === null ? Math.max(kcalPerHMinor, kcalPerHAdult) : minors ? kcalPerHMinor : kcalPerHAdult;
-  const participant = person(band, bodyKg, kcalPerH, minors);
-  const leader = leaders === 0 ? null : person('adult', adultKg, kcalPerHAdult, false);
+  const personWith = (waterL: number) => person(band, kcalPerH, minors, waterL);
+  const load = waterLoad((waterL) => personWith(waterL).pack, water.each.packedL, refill, settings);
+  const participant = personWith(load.mostL);
+  const leader =
+    leaderWater === null ? null : person('adult', kcalPerHAdult, false, leaderWater.each.packedL);
   const partyKcal =
     participants * participant.food.carryKcal + (leaders ?? 0) * (leader?.food.carryKcal ?? 0);
   const refillSavesKg =
-    refill === null ? 0 : Math.max(0, water.each.packedL - refill.greatest.packedL) * WATER_KG_PER_L;
+    refill === null ? 0 : Math.max(0, load.mostL - refill.greatest.packedL) * WATER_KG_PER_L;
   return {
-    ...{ ...asked, minors, hours, water, refill, participant, leader },
+    ...{ ...asked, minors, hours, water, leaderWater, load, refill, participant, leader },
     partyFood: { kcal: partyKcal, kg: partyKcal / settings.kcalPerKg },
     reliefs: packReliefs(
       {

@@ -18,10 +18,14 @@ export interface WaterQuestion {
   readonly hot?: boolean;
   /** `null`: not known. */
   readonly highM: number | null;
+  /** What one of them drinks as a share of a grown-up; 1 where missing. */
+  readonly share?: number;
 }
 
 export interface WaterNeed {
   readonly ratePerHL: number;
+  /** The cap: nobody of this body drinks more in an hour. */
+  readonly mostPerHL: number;
   readonly because: WaterCase;
   /** Drunk on the way by each, without the reserve, L. */
   readonly drinkEachL: number;
@@ -71,7 +75,13 @@ export function waterNeed(question: WaterQuestion, settings: Design['supplies'])
   const { cool, warmOrHigh, hot, notKnown, least, most } = settings.waterLPerH;
   const because = caseOf(question, settings.highM);
   const rates = { cool, warm: warmOrHigh, hot, high: warmOrHigh, notKnown: Math.max(cool, notKnown) };
-  const ratePerHL = Math.min(most, rates[because]);
+  const { share = 1 } = question;
+  // A twentieth of a litre, rounded down.
+  const mostPerHL = Math.floor(most * share * 20 + 1e-9) / 20;
+  // A small body needs less, but never less than the low end of what people drink.
+  const rateOf = (litresPerH: number) =>
+    Math.min(mostPerHL, Math.max(Math.min(least, litresPerH), share * litresPerH));
+  const ratePerHL = rateOf(rates[because]);
   const each = carryOver(hours, ratePerHL, settings);
   const turns: Record<WaterCase, readonly ('cool' | 'warm')[]> = {
     cool: ['warm'],
@@ -81,16 +91,17 @@ export function waterNeed(question: WaterQuestion, settings: Design['supplies'])
     notKnown: ['cool', 'warm'],
   };
   const alternatives = turns[because]
-    .map((when) => ({ when, ratePerHL: Math.min(most, rates[when]) }))
+    .map((when) => ({ when, ratePerHL: rateOf(rates[when]) }))
     .filter((other) => other.ratePerHL !== ratePerHL)
     .map((other) => ({ ...other, each: carryOver(hours, other.ratePerHL, settings) }));
   return {
     ratePerHL,
+    mostPerHL,
     because,
     drinkEachL: ratePerHL * hours,
     each,
     party: { exactL: people * each.exactL, packedL: people * each.packedL },
-    range: { lowL: least * hours, highL: most * hours },
+    range: { lowL: Math.min(least, ratePerHL) * hours, highL: Math.max(ratePerHL, mostPerHL) * hours },
     alternatives,
   };
 }

@@ -78,6 +78,8 @@ export const DAY: PlanFacts = {
   lowerChoice: { name: 'Lake Bench', distanceM: 6100, gainM: 420, verdict: 'fits' },
   spareDate: '2026-07-12',
   waterLitresEach: 3.2,
+  waterFills: 0,
+  waterMostPerHL: 1,
   foodKcalEach: 1840,
   kit: ['Rain jacket', 'Warm hat'],
   trainingSteps: ['By 27 June: a day of 9 km.', 'By 4 July: a day with 850 m up.'],

@@ -28,18 +28,59 @@ describe('the supplies of a day', () => {
   it('are counted for the late day and for the whole party', () => {
     const result = supplies(question, DESIGN);
     expect(result.hours).toBe(8);
-    expect(result.water.each).toEqual({ exactL: 4.5, packedL: 4.5 });
-    expect(result.water.party.packedL).toBe(11 * 4.5);
+    // By mass to the power of 0.67: 48.2 of 75 kg drink 0.744 of 0.5 L an hour.
+    expect(result.water.each.exactL).toBeCloseTo(0.744 * 4 + 0.5, 2);
+    expect(result.water.each.packedL).toBe(3.5);
+    expect(result.leaderWater?.each.packedL).toBe(4.5);
+    expect(result.water.party.packedL).toBe(9 * 3.5 + 2 * 4.5);
     expect(result.participant.food.carryKcal).toBe(8 * 250 + 500);
     expect(result.leader?.food.carryKcal).toBe(8 * 300 + 500);
     expect(result.partyFood.kcal).toBe(9 * 2500 + 2 * 2900);
   });
 
-  it('let the packs hold all water from the start, whatever is stated on the way', () => {
+  it('let the packs hold all water from the start, unless that is too much for a minor', () => {
     const result = supplies(question, DESIGN);
-    expect(result.participant.pack.waterKg).toBe(4.5);
-    expect(result.refill?.greatest.packedL).toBe(2.5);
-    expect(result.reliefs[0]).toMatchObject({ kind: 'refill', savesEachKg: 2 });
+    expect(result.load).toEqual({ kind: 'full', startL: 3.5, mostL: 3.5, fills: 0 });
+    expect(result.participant.pack.waterKg).toBe(3.5);
+    expect(result.refill?.greatest.packedL).toBe(2);
+    const small = { ...question, ageBand: '8-11' as const, warm: true };
+    const stated = supplies(small, DESIGN);
+    expect(stated.load).toMatchObject({ kind: 'stated', fills: 1 });
+    expect(stated.participant.pack.share).toBeLessThan(0.2);
+    const planned = supplies({ ...small, waterPoints: [] }, DESIGN);
+    expect(planned.load).toMatchObject({ kind: 'planned', fills: 1 });
+    expect(planned.participant.pack.share).toBeLessThan(0.2);
+    expect(text({ ...small, waterPoints: [] })).toContain(
+      'fills up 1 time on the way. No such water is stated',
+    );
+  });
+
+  it('never print a minor’s pack of 20 % that filling up on the way mends, and never less water for it', () => {
+    const minutes = fc.integer({ min: 60, max: 1300 });
+    const band = fc.constantFrom('8-11' as const, '12-14' as const, '15-17' as const, null);
+    fc.assert(
+      fc.property(minutes, band, fc.boolean(), fc.boolean(), (p90, ageBand, warm, isStated) => {
+        const dayMin = { p10: p90, p50: p90, p90 };
+        const points = isStated ? question.waterPoints : [];
+        const { load, participant, water } = supplies(
+          { ...question, ageBand, warm, dayMin, waterPoints: points },
+          DESIGN,
+        );
+        expect(water.ratePerHL).toBeLessThanOrEqual(water.mostPerHL);
+        if (load.kind !== 'tooHeavy') expect(participant.pack.share).toBeLessThan(0.2);
+        if (load.kind === 'planned') {
+          expect(load.startL + load.fills * load.mostL).toBeGreaterThanOrEqual(water.each.packedL);
+        }
+      }),
+    );
+  });
+
+  it('give a child a lower cap than a grown-up, and no child less than the low end of the range', () => {
+    const caps = (['8-11', '12-14', '15-17', 'adult'] as const).map(
+      (ageBand) => supplies({ ...question, ageBand }, DESIGN).water,
+    );
+    expect(caps.map(({ mostPerHL }) => mostPerHL)).toEqual([0.55, 0.7, 0.85, 1]);
+    expect(caps[0]?.ratePerHL).toBe(0.33);
   });
 
   it('take the work of a leader by body mass', () => {
@@ -51,14 +92,13 @@ describe('the supplies of a day', () => {
   it('take the youngest body and the greater appetite where the age is not stated', () => {
     const result = supplies({ ...question, ageBand: null }, DESIGN);
     expect(result.minors).toBe(true);
-    expect(result.participant.pack.bodyKg).toBe(DESIGN.massKg['8-11']);
+    expect(result.participant.pack.bodyKg).toBe(32);
     expect(result.participant.food.eatKcal).toBe(8 * 300);
   });
 
   it('leave out leaders who are not stated, and say so', () => {
     const result = supplies({ ...question, leaders: null }, DESIGN);
-    expect(result.water.party.packedL).toBe(9 * 4.5);
-    expect(result.reliefs.map(({ kind }) => kind)).toEqual(['refill']);
+    expect(result.water.party.packedL).toBe(9 * 3.5);
     expect(text({ leaders: null })).toContain('how many leaders go is not stated');
     expect(supplies({ ...question, leaders: 0 }, DESIGN).leader).toBeNull();
   });
@@ -77,8 +117,10 @@ describe('the supplies of a day', () => {
         const longer = at(Math.max(one, other));
         expect(longer.water.each.packedL).toBeGreaterThanOrEqual(shorter.water.each.packedL);
         expect(longer.partyFood.kcal).toBeGreaterThanOrEqual(shorter.partyFood.kcal);
-        expect(longer.participant.pack.share).toBeGreaterThanOrEqual(shorter.participant.pack.share);
-        expect(longer.water.party.packedL).toBeCloseTo((many + leaders) * longer.water.each.packedL, 9);
+        expect(longer.water.party.packedL).toBeCloseTo(
+          many * longer.water.each.packedL + leaders * (longer.leaderWater?.each.packedL ?? 0),
+          9,
+        );
         expect(JSON.stringify(longer)).not.toContain('NaN');
       }),
     );
@@ -93,9 +135,11 @@ describe('the supplies of a day', () => {
 describe('the supplies for people', () => {
   it('say both ways of carrying water, and that a source may be dry', () => {
     const page = text({});
-    expect(page).toContain('Each carries 4.5 L from the start; 49.5 L for 11 people.');
-    expect(page).toContain('All from the start: 4.5 L each.');
-    expect(page).toContain('With refill at Thrush Spring: 2.5 L each from the start');
+    expect(page).toContain(
+      'Each child or teenager carries 3.5 L from the start, a leader 4.5 L; 40.5 L for 11 people.',
+    );
+    expect(page).toContain('All from the start: 3.5 L each.');
+    expect(page).toContain('With refill at Thrush Spring: 2.0 L each from the start');
     expect(page).toContain('may be dry or frozen');
     expect(page).toContain('Thrush Spring: at 4.2 km, after 3 h 30 min. Stated: a trickle in August');
     expect(page).toContain('Treat all natural water');
@@ -109,28 +153,28 @@ describe('the supplies for people', () => {
 
   it('say which weather was taken and what would change', () => {
     const unknown = text({ warm: null });
-    expect(unknown).toContain('0.5 L an hour, taken because the forecast is not known');
-    expect(unknown).toContain('If it is warm: 0.75 L an hour, 6.5 L each.');
+    expect(unknown).toContain('0.37 L an hour, taken because the forecast is not known');
+    expect(unknown).toContain('If it is warm: 0.56 L an hour, 5.0 L each.');
     expect(text({ warm: null, highM: null })).toContain(
       'the forecast and the height of the route are not known',
     );
-    expect(text({})).toContain('If it is warm: 0.75 L an hour, 6.5 L each.');
+    expect(text({})).toContain('If it is warm: 0.56 L an hour, 5.0 L each.');
     expect(text({ highM: 3400 })).toContain('because the day goes above 3,000 m.');
   });
 
   it('name the conflict of a heavy pack and its ways out in numbers', () => {
-    const page = text({ ageBand: '8-11', warm: true });
-    expect(page).toContain('a conflict to solve before the day, and not by leaving water behind');
-    expect(page).toMatch(/Refill on the way at Thrush Spring: \d\.\d kg less each/);
+    const long = { p10: 1400, p50: 1500, p90: 1900 };
+    const page = text({ ageBand: '8-11', warm: true, waterPoints: [], dayMin: long });
+    expect(page).toContain('Each child or teenager needs');
     expect(page).toMatch(/The leaders take part of the load: .* Each leader then has \d+\.\d kg, \d+ %/);
-    expect(text({ ageBand: '8-11', warm: true, waterPoints: [], leaders: 0 })).toContain(
+    expect(text({ ageBand: '8-11', warm: true, waterPoints: [], leaders: 0, dayMin: long })).toContain(
       'From what is stated no way out can be counted',
     );
   });
 
   it('keep litres on the page in US units, with quarts that hold as much', () => {
     const page = text({}, 'us');
-    expect(page).toContain('Each carries 4.5 L (4.8 qt) from the start');
+    expect(page).toContain('Each child or teenager carries 3.5 L (3.7 qt) from the start');
     expect(page).not.toMatch(/\d kg|\d km|\d °C/);
   });
 

@@ -60,10 +60,11 @@ export function altitudeCautions(party: PlanFacts['party']): PageLine[] {
   return [
     ...citing(
       LAKE_LOUISE,
-      'Altitude: a headache with feeling sick, very tired or dizzy means stop and rest. Not better after a rest: go down, with a leader.',
+      'Altitude: a headache with feeling sick, no appetite, very tired or dizzy means stop and rest. Not better after a rest: go down, with a leader.',
     ),
     ...citing(
       WMS,
+      'Out of breath on the way up is usual high up and goes after a few minutes of rest. If it does not go, it is a danger sign.',
       'Danger signs: stumbling, cannot walk a straight line, confused, very sleepy, breathless at rest, a wet cough, blue lips. Go down at once, never alone, and call for help.',
     ),
     ...(areMinors(party)

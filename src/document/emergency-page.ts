@@ -106,12 +106,19 @@ export function emergencyPage(facts: PlanFacts, units: UnitSystem, design: Desig
     reader: 'leaders',
     sections: [
       section('First', {
-        lines: citing(
-          TRADE,
-          'Stop. Nobody else gets hurt: look up, look down, get away from edge, rockfall and lightning.',
-          'Count everyone. Warm clothes on, everybody, the hurt person most: underneath too.',
-          'Help as you were trained to, then call. Write down times.',
-        ),
+        lines: [
+          ...citing(
+            TRADE,
+            'Stop. Nobody else gets hurt: look up, look down, get away from edge, rockfall and lightning.',
+            'Count everyone. Warm clothes on, everybody, the hurt person most: underneath too.',
+            'Help as you were trained to, then call. Write down times.',
+          ),
+          ...citing(
+            // Davis et al., Wilderness Environ Med 2014;25(4S):S86-S95: the usual order of help is turned round.
+            'Davis 2014, from memory',
+            'Struck by lightning: breathing stopped, resuscitate those first, at once, and go on. They may live. Nobody who was struck holds a charge.',
+          ),
+        ],
       }),
       section('Call', {
         lines: [

@@ -14,7 +14,7 @@ import {
 } from '../text/amount-text.ts';
 import { durationText, heightText, lengthText, percentText, plural } from '../text/words.ts';
 import type { UnitSystem } from '../units.ts';
-import { citing, type Lines } from './people-page.ts';
+import { citing, type Lines, TRADE } from './people-page.ts';
 
 /** The share of body mass that a deficit of water stays under: ACSM 2007. */
 const MOST_DEFICIT = 0.02;
@@ -155,7 +155,7 @@ const MEALS: Record<MealKind, string> = {
   nightBefore: 'The night before: a full warm meal, and water with it',
   breakfast: 'Breakfast: before the drive, even if it is early',
   snacks: 'Snacks, salty and sweet, a little every hour',
-  lunch: 'Lunch, in more than one stop',
+  lunch: 'Lunch, in more than one stop, with protein: cheese, nuts, beans, egg or meat',
   treat: 'A treat for the top',
   emergency: 'Emergency food that nobody eats on a good day',
 };
@@ -182,6 +182,12 @@ export function foodLines(supplies: Supplies, units: UnitSystem, design: Design)
     `Each participant carries ${kcalText(food.carryKcal)} of food, ${massText(food.carryKg, units)}.${leaders} ${sum}: ${kcalText(partyFood.kcal)}, ${massText(partyFood.kg, units)}.`,
     ...citing('design; Looney 2019', `Counted for ${durationText(60 * supplies.hours)}. ${work}`),
     ...food.meals.map((meal) => mealText(meal, units)),
+    // No figure is given: common practice, no source.
+    ...citing(
+      TRADE,
+      'After the day: supper soon, with protein again.',
+      'High up and in the heat many are not hungry: take what each one likes, and eat a little at every stop all the same. Whoever eats nothing is watched and asked how they feel.',
+    ),
     'Ask every family about allergies and foods to avoid before you shop. The answers are not kept here.',
   ];
 }

@@ -61,10 +61,11 @@ function caseOf({ warm, hot = false, highM }: WaterQuestion, limitM: number): Wa
 }
 
 /**
- * Water of a day, L. One number: 0.5 L an hour, 0.75 when warm or above 3,000 m, 1 in a hot country and season, and as for a warm day where weather
- * or height is not known (design, between the ½ and 1 quart an hour of US National Park Service advice; common
- * practice is 1–2 L in 3 h). The cap of 1 L an hour is there because drinking more than is sweated is itself
- * dangerous (ACSM 2007: Sawka et al., Med Sci Sports Exerc 39(2):377-390; pages from memory).
+ * Water of a day, L. One number for a grown-up: 0.5 L an hour, 0.75 when warm or above 3,000 m, 1 in a hot country and
+ * season (design, between the ½ and 1 quart an hour of US National Park Service advice; common practice is 1–2 L in
+ * 3 h); `share` of it for a smaller body, never less than the low end. The cap of 1 L an hour, and its share, is there
+ * because drinking more than is sweated is itself dangerous (ACSM 2007: Sawka et al., Med Sci Sports Exerc
+ * 39(2):377-390; pages from memory).
  * @example waterNeed({ hours: 8, people: 11, warm: false, highM: 1900 }, DESIGN.supplies).drinkEachL // 4
  * @throws RangeError on hours or people below 0.
  */

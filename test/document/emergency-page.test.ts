@@ -31,6 +31,10 @@ describe('the emergency page', () => {
     expect(lines.map(({ text }) => text).join(' ')).toMatch(/fill them in from the map/);
   });
 
+  it('says once that those whose breathing lightning has stopped are helped first', () => {
+    expect(pageText(page).match(/breathing stopped, resuscitate those first/g)).toHaveLength(1);
+  });
+
   it('takes phone coverage, which nothing states, as none', () => {
     expect(pageText(page)).toContain('take it that there is none');
   });

@@ -59,19 +59,26 @@ describe('the supplies of a day', () => {
     const minutes = fc.integer({ min: 60, max: 1300 });
     const band = fc.constantFrom('8-11' as const, '12-14' as const, '15-17' as const, null);
     fc.assert(
-      fc.property(minutes, band, fc.boolean(), fc.boolean(), (p90, ageBand, warm, isStated) => {
-        const dayMin = { p10: p90, p50: p90, p90 };
-        const points = isStated ? question.waterPoints : [];
-        const { load, participant, water } = supplies(
-          { ...question, ageBand, warm, dayMin, waterPoints: points },
-          DESIGN,
-        );
-        expect(water.ratePerHL).toBeLessThanOrEqual(water.mostPerHL);
-        if (load.kind !== 'tooHeavy') expect(participant.pack.share).toBeLessThan(0.2);
-        if (load.kind === 'planned') {
-          expect(load.startL + load.fills * load.mostL).toBeGreaterThanOrEqual(water.each.packedL);
-        }
-      }),
+      fc.property(
+        minutes,
+        band,
+        fc.boolean(),
+        fc.boolean(),
+        fc.boolean(),
+        (p90, ageBand, warm, hot, isStated) => {
+          const dayMin = { p10: p90, p50: p90, p90 };
+          const points = isStated ? question.waterPoints : [];
+          const { load, participant, water } = supplies(
+            { ...question, ageBand, warm, hot, dayMin, waterPoints: points },
+            DESIGN,
+          );
+          expect(water.ratePerHL).toBeLessThanOrEqual(water.mostPerHL);
+          if (load.kind !== 'tooHeavy') expect(participant.pack.share).toBeLessThan(0.2);
+          if (load.kind === 'planned') {
+            expect(load.startL + load.fills * load.mostL).toBeGreaterThanOrEqual(water.each.packedL);
+          }
+        },
+      ),
     );
   });
 
@@ -176,6 +183,11 @@ describe('the supplies for people', () => {
     const page = text({}, 'us');
     expect(page).toContain('Each child or teenager carries 3.5 L (3.7 qt) from the start');
     expect(page).not.toMatch(/\d kg|\d km|\d °C/);
+  });
+
+  it('speak once of protein at lunch and after, and of those who are not hungry', () => {
+    expect(text({}).match(/protein/g)).toHaveLength(2);
+    expect(text({})).toContain('many are not hungry');
   });
 
   it('ask about allergies and keep no answer', () => {

@@ -2,9 +2,8 @@ import { at } from '../array.ts';
 import type { Outing } from '../capability/outing.ts';
 import { addDays, daysBetween } from '../earth/local-time.ts';
 import type { CriterionName } from '../rank/criteria/index.ts';
-import { explainedFitOf, type Fit, fitOf } from '../rank/fit.ts';
+import { type Fit, fitOf } from '../rank/fit.ts';
 import type { Judgement } from '../rank/judgement.ts';
-import type { DayWalk } from '../rank/least-outing.ts';
 import { type CohortRecord, type Readiness, readinessOf } from '../rank/readiness.ts';
 import { type Verdict, verdictRank } from '../rank/verdict.ts';
 import { attributionOf } from '../route/attribution.ts';
@@ -14,6 +13,7 @@ import { fittingNames } from './training/nearer.ts';
 import { inTheWayOf, recordUntil, type TrainingInput, withOutings } from './training/question.ts';
 import { type StatedRules, statedRules } from './training/rules.ts';
 import { asWalked } from './training/steps.ts';
+import { type TrainingPlan, trainingPlan } from './training-plan.ts';
 
 interface LadderRung {
   readonly date: string;
@@ -39,10 +39,8 @@ export interface RouteLadder {
   /** What no training changes and is worse than a stretch on the trip's date. */
   readonly inTheWay: readonly Judgement[];
   /** How many routes were tried, in up to how many steps; `null`: none, as no step could help. */
-  /** Training days that would lead there, on any ground; `null`: none are needed, or they alone would not do. */
-  readonly daysNeeded: number | null;
-  /** Where these are too many, the day that the most of a season lead to; `null`: they are not. */
-  readonly nearerDay: DayWalk | null;
+  /** The training on any ground, where these routes do not lead there; `null`: not asked. */
+  readonly training: TrainingPlan | null;
   /** Known routes that fit on the trip's date, those with the most work first; where there is no ladder. */
   readonly nearer: readonly string[];
   readonly tried: { readonly routes: number; readonly steps: number } | null;
@@ -52,7 +50,7 @@ export interface RouteLadder {
 
 const BY_STEPS: ReadonlySet<CriterionName> = new Set(['distance', 'gain', 'effort', 'rockClass']);
 
-const NO_SEARCH = { daysNeeded: null, nearerDay: null, nearer: [], tried: null } as const;
+const NO_SEARCH = { training: null, nearer: [], tried: null } as const;
 
 /** A sequence of steps with what has been shown after it. */
 interface Climbed {
@@ -182,11 +180,9 @@ export function routeLadder(input: TrainingInput): RouteLadder {
   if (daysBetween(today, tripDate) < 0) return { ...none, state: 'past', inTheWay: [] };
   const targetWith = (walked: readonly Outing[]): Fit =>
     fitOf(target, { record: withOutings(record, walked), date: tripDate, design });
-  const now = explainedFitOf(target, { record, date: tripDate, design });
+  const now = targetWith([]);
   const head = {
     ...none,
-    daysNeeded: now.leastOuting?.count ?? null,
-    nearerDay: now.leastOuting?.nearer ?? null,
     inTheWay: inTheWayOf(now, BY_STEPS),
   };
   if (open(now).length === 0) return { ...head, state: 'ready' };
@@ -218,6 +214,7 @@ export function routeLadder(input: TrainingInput): RouteLadder {
     ...head,
     state: 'none',
     missing: open(nearest.fit),
+    training: trainingPlan(input),
     nearer: nearer(),
     tried: { routes: known.length, steps: room },
   };

@@ -21,11 +21,11 @@ export interface DayWalk {
 /** The least outing on the trip's date, with everyone who goes, that makes what training changes fit. */
 export interface LeastOuting extends DayWalk {
   readonly rockClass: string | null;
-  /** How many days lead to it, each a sane step beyond what is left of the one before. */
+  /** How many days lead to it at least, begun soon after what was walked, each a sane step beyond the one before. */
   readonly count: number;
-  /** These days, the last the outing itself; empty where they are too many for a season. */
+  /** Days that lead to it from what is left on the trip's date, the last the outing itself; empty where too many. */
   readonly steps: readonly DayWalk[];
-  /** A nearer aim where they are too many: the day that the most of a season lead to; `null`: they are not. */
+  /** A nearer aim where the count is too many: the day that the most of a season lead to; `null`: it is not. */
   readonly nearer: DayWalk | null;
   /** What would still not fit, found by judging the route again with the outing in the record. */
   readonly leaves: readonly { readonly name: CriterionName; readonly verdict: Verdict }[];
@@ -158,13 +158,17 @@ export function leastOuting(
   const kept = remaining(Math.ceil(design.training.daysBetween), readiness.ageBand, design.detraining);
   const steps = saneSteps(before, target, Math.max(0.01, growth), kept);
   const mostSteps = Math.floor(design.training.mostSteps);
-  const isTooMany = steps.length > mostSteps;
+  const soon = {
+    distanceM: Math.max(before.distanceM, kept * shown.distanceM.asWalked),
+    gainM: Math.max(before.gainM, kept * shown.gainM.asWalked),
+  };
+  const soonest = saneSteps(soon, target, Math.max(0.01, growth), kept);
   return {
     ...target,
     rockClass,
-    count: steps.length,
-    steps: isTooMany ? [] : steps,
-    nearer: isTooMany ? at(steps, mostSteps - 1) : null,
+    count: soonest.length,
+    steps: steps.length > mostSteps ? [] : steps,
+    nearer: soonest.length > mostSteps ? at(soonest, mostSteps - 1) : null,
     leaves: leftAfter(subject, judgements, day),
   };
 }

@@ -47,7 +47,10 @@ export function leastOutingText(
   const ground = rockClass === null ? '' : `, on class ${rockClass} ground`;
   const day = `${walkText({ distanceM, gainM })}${ground}`;
   if (nearer !== null) {
-    return `not this season: it would take about ${plural(count, 'training day')}. A nearer aim: ${nearerText(nearer, units)}, with everyone who goes`;
+    return `not this season: it would take ${count} or more training days. A nearer aim: ${nearerText(nearer, units)}, with everyone who goes`;
+  }
+  if (steps.length === 0) {
+    return `${count} or more training days, each a step beyond the one before, up to ${day}; the training plan has their dates`;
   }
   const before = steps.slice(0, -1).map(walkText);
   const steadily = `${plural(steps.length, 'outing')}, each a step beyond the one before, with everyone who goes`;

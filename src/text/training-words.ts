@@ -211,24 +211,21 @@ export function trainingNotes(
 
 /** Why no known routes lead to a target, and what would do instead. */
 function noLadderText(ladder: RouteLadder, reasons: string, units: UnitSystem): string {
-  const { target, today, tripDate, tried, rules, daysNeeded, nearerDay, nearer } = ladder;
-  const size =
-    nearerDay === null
-      ? ''
-      : ` A nearer aim after ${plural(rules.mostSteps, 'training day')}: about ${lengthText(nearerDay.distanceM, units)} with ${climbText(nearerDay.gainM, units)} of climb.`;
-  const instead =
-    nearer.length === 0
-      ? `No known route fits on ${tripDate}.${size}`
-      : `Nearer aims that fit on ${tripDate}: ${listed(nearer)}.`;
-  if (tried === null) return `No ladder leads there: ${reasons}. ${instead}`;
-  if (daysNeeded !== null && nearerDay !== null) {
-    return `Not this season: ${target} would take about ${plural(daysNeeded, 'training day')}; ${rules.mostSteps} are the most that are planned. ${instead} Why: ${reasons}.`;
+  const { target, today, tripDate, tried, rules, training, nearer } = ladder;
+  if (tried === null || training === null) {
+    const instead =
+      nearer.length === 0
+        ? `No known route fits on ${tripDate}.`
+        : `Nearer aims that fit on ${tripDate}: ${listed(nearer)}.`;
+    return `No ladder leads there: ${reasons}. ${instead}`;
   }
+  const plan = trainingText(training, units);
+  if (training.why !== null) return `${plan} Why: ${reasons}.`;
   const time =
     tried.steps === 0
       ? `there is no time for a step between ${today} and ${tripDate} with ${rules.leastRecoveryDays} days to recover`
       : `none of the ${plural(tried.routes, 'known route')}, in up to ${plural(tried.steps, 'step')} ${rules.daysBetween} to ${rules.mostDaysBetween} days apart, brings enough`;
-  return `No ladder leads to ${target}: ${time}. ${instead} Missing on the trip’s date: ${reasons}.`;
+  return `${plan} No ladder leads to ${target}: ${time}. Missing on the trip’s date: ${reasons}.`;
 }
 
 /** A ladder of routes in a sentence or two. */

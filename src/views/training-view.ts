@@ -48,6 +48,15 @@ const stepSchema = t.closed({
   stair: t.closed({ heightM: t.number, times: Type.Integer(), text: t.text }),
 });
 
+/** What would do on the trip's date instead. */
+const nearerSchema = t.closed({
+  distanceM: t.number,
+  gainM: t.number,
+  dates: t.list(t.text),
+  routes: t.list(t.text),
+  text: t.text,
+});
+
 /** The training that turns a route into one that fits. */
 export const trainingPlanSchema = t.closed({
   state: t.oneOf(['ready', 'train', 'tooShort', 'notThisSeason', 'past', 'unknown']),
@@ -81,15 +90,7 @@ export const trainingPlanSchema = t.closed({
       on: t.textOrNull,
     }),
   ),
-  nearer: t.orNull(
-    t.closed({
-      distanceM: t.number,
-      gainM: t.number,
-      dates: t.list(t.text),
-      routes: t.list(t.text),
-      text: t.text,
-    }),
-  ),
+  nearer: t.orNull(nearerSchema),
   leadsTo: t.textOrNull,
   shortByDays: t.orNull(Type.Integer()),
   after: t.orNull(
@@ -126,7 +127,7 @@ export const ladderSchema = t.closed({
   missing: left,
   inTheWay: left,
   daysNeeded: t.orNull(Type.Integer()),
-  nearerDay: t.orNull(t.closed({ distanceM: t.number, gainM: t.number })),
+  nearerAim: t.orNull(nearerSchema),
   nearer: t.list(t.text),
   text: t.text,
   attribution: t.attribution,
@@ -156,27 +157,25 @@ const reasonView = (judgement: Judgement, units: UnitSystem): ReasonView => ({
   reason: reasonText(judgement, units),
 });
 
+const nearerView = ({ nearer, tripDate }: TrainingPlan, units: UnitSystem) =>
+  nearer && { ...nearer, text: nearerText(nearer, tripDate, units) };
+
+/** Training days that lead there, or would; `null`: none within the horizon, or not asked. */
+function daysOf({ why, steps }: TrainingPlan): number | null {
+  if (why === null) return steps.length;
+  return 'days' in why ? why.days : null;
+}
+
 /** A training plan with its words. */
 export function trainingView(plan: TrainingPlan, units: UnitSystem): TrainingPlanView {
-  const {
-    state,
-    today,
-    tripDate,
-    target,
-    leadsTo,
-    shortByDays,
-    attribution,
-    verdictAfter,
-    inTheWay,
-    why,
-    nearer,
-  } = plan;
+  const { state, today, tripDate, target, leadsTo, shortByDays, attribution, verdictAfter, inTheWay, why } =
+    plan;
   return {
     ...{ today, tripDate, target, attribution, state },
     milestones: plan.milestones.map((milestone) => ({ ...milestone, text: milestoneText(milestone) })),
     steps: plan.steps.map((step) => stepView(step, units)),
     why: why && { code: why.code, days: 'days' in why ? why.days : null, on: 'on' in why ? why.on : null },
-    nearer: nearer && { ...nearer, text: nearerText(nearer, tripDate, units) },
+    nearer: nearerView(plan, units),
     leadsTo,
     shortByDays,
     after: verdictAfter && {
@@ -193,9 +192,11 @@ export function trainingView(plan: TrainingPlan, units: UnitSystem): TrainingPla
 
 /** A ladder of routes with its words. */
 export function ladderView(ladder: RouteLadder, units: UnitSystem): LadderView {
-  const { state, target, today, tripDate, rungs, attribution, daysNeeded, nearerDay, nearer } = ladder;
+  const { state, target, today, tripDate, rungs, attribution, training, nearer } = ladder;
   return {
-    ...{ target, today, tripDate, rungs, state, attribution, daysNeeded, nearerDay, nearer },
+    ...{ target, today, tripDate, rungs, state, attribution, nearer },
+    daysNeeded: training && daysOf(training),
+    nearerAim: training && nearerView(training, units),
     missing: ladder.missing.map((judgement) => reasonView(judgement, units)),
     inTheWay: ladder.inTheWay.map((judgement) => reasonView(judgement, units)),
     text: ladderSentence(ladder, units),

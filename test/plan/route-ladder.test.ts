@@ -96,8 +96,8 @@ describe('a ladder of known routes', () => {
   it('says that there is no time for a step, that the class is above comfort, that the date has gone by', () => {
     const far = ladderTo(hill('Far', 12, 900), [fourth], record(8000, 500), '2026-06-10');
     expect(far.tried).toEqual({ routes: 1, steps: 0 });
-    expect(ladderSentence(far, 'metric')).toMatch(/^Not this season: Far would take about \d+ training days/);
-    expect(far.nearerDay?.distanceM).toBeLessThan(12_000);
+    expect(ladderSentence(far, 'metric')).toMatch(/^Not this season: it would take about \d+ training days/);
+    expect(far.training?.nearer?.distanceM).toBeLessThan(12_000);
     const near = ladderTo(hill('Near', 9, 560), [fourth], record(8000, 500), '2026-06-10');
     expect(ladderSentence(near, 'metric')).toContain('there is no time for a step');
     const hard = ladderTo(hill('Hard', 9, 600, '4'), [first]);

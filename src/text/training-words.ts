@@ -160,7 +160,7 @@ const pastText = (tripDate: string, today: string): string =>
 
 const READY =
   'What everyone who goes has shown of distance, climb and work is enough for this route on that date.';
-const EVEN_THEN = 'Even then it would not fit: the notes say what else stands in the way.';
+const EVEN_THEN = 'Even then it would not fit: see what else stands in the way.';
 
 /** A training plan in a sentence or two. */
 export function trainingText(plan: TrainingPlan, units: UnitSystem): string {

@@ -15,7 +15,7 @@ import * as supplies from './design/supplies.ts';
 import { training } from './design/training.ts';
 import { EngineError, together } from './errors.ts';
 import { message } from './message.ts';
-import { closed } from './schema.ts';
+import { closed, isZone } from './schema.ts';
 
 export const designSchema = closed(
   {
@@ -105,6 +105,8 @@ export function withChanges(changes: unknown, base: Design = DESIGN): Design {
   const changed = merged(designSchema, base, changes, '', refuse) as Design;
   if (faults.length === 0) {
     const { weights, stormWindow, recording } = changed;
+    if (changed.day.timeZone !== null && !isZone(changed.day.timeZone))
+      refuse('/day/timeZone', 'a time zone such as America/Denver');
     if (Object.values(weights).every((weight) => weight === 0)) refuse('/weights', 'not all 0');
     if (stormWindow.stretchProbability > stormWindow.probability)
       refuse('/stormWindow/stretchProbability', 'at most the probability for a fit');

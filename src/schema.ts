@@ -56,3 +56,12 @@ export const CLOCK = '^([01][0-9]|2[0-3]):[0-5][0-9]$';
 export const DAY = '^[0-9]{4}-[0-9]{2}-[0-9]{2}$';
 /** A label, never a name: too short for one, and without spaces. */
 export const LABEL = '^[A-Za-z0-9_-]{1,12}$';
+
+/** Whether the text is the name of a zone of the tz database that this machine knows: `America/Denver`, no `+01:00`. */
+export function isZone(text: string): boolean {
+  try {
+    return /^[A-Za-z]/.test(text) && new Intl.DateTimeFormat('en', { timeZone: text }) !== null;
+  } catch {
+    return false;
+  }
+}

@@ -91,8 +91,8 @@ describe('each setting', () => {
 
   it('that is a number has a range, and its default lies in it', () => {
     const ranges = settings.flatMap(({ pointer, setting }) => {
-      const { minimum, maximum } = setting.anyOf?.[0] ?? setting;
-      if (setting.type === 'string') return [];
+      const { minimum, maximum, type } = setting.anyOf?.[0] ?? setting;
+      if (type === 'string') return [];
       return [{ pointer, minimum, maximum, value: setting.default }];
     });
     expect(ranges.length).toBeGreaterThan(150);

@@ -53,7 +53,7 @@ const ONLY_IN: Record<string, string[]> = {
   mgrs: ['earth/grid-reference.ts'],
   '@turf/boolean-point-in-polygon': ['earth/in-outline.ts'],
   '@turf/helpers': ['earth/in-outline.ts'],
-  '@photostructure/tz-lookup': ['earth/zone.ts'],
+  'geo-tz': ['earth/zone.ts'],
   highs: ['app/solve-program.ts'],
   luxon: ['earth/local-time.ts'],
   'ml-matrix': ['capability/least-squares.ts'],

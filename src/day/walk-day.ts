@@ -11,9 +11,9 @@ import type { Design } from '../design.ts';
 import { yearAt } from '../earth/climate.ts';
 import { localTimeMs } from '../earth/local-time.ts';
 import { type SunDay, sunDay } from '../earth/sun.ts';
-import { zoneOf } from '../earth/zone.ts';
 import type { MainKind, MainPlace } from '../route/checkpoints.ts';
 import type { Route } from '../route/describe-route.ts';
+import { zoneFor } from '../route/zone-for.ts';
 import { MS_PER_MIN } from '../units.ts';
 import { type Arrival, arrivalsOf, type SlowingFactors, slowingOf } from './arrivals.ts';
 import { type Deadline, deadlineOf } from './deadline.ts';
@@ -117,7 +117,7 @@ export function walkDay(
   wishes: DayWishes,
   design: Design,
 ): Timeline {
-  const zone = zoneOf(route.trailhead);
+  const zone = zoneFor(route, design);
   const sun = sunDay(date, route.trailhead, zone);
   const deadline = deadlineOf(date, zone, sun.solarNoonMs, wishes.deadline, design.stormWindow);
   const walking = walkingOf(route, pace, design);

@@ -1,5 +1,6 @@
 /** Settings of the day: its window, its hours, the drive and the night before. */
-import { closed } from '../schema.ts';
+import Type from 'typebox';
+import { closed, orNull } from '../schema.ts';
 import { amount, byAge, clock, topic } from './setting.ts';
 
 export const stormWindow = topic('the deadline below treeline is the earlier of the first two', {
@@ -19,6 +20,10 @@ export const day = closed({
   usualStart: clock('08:00', 'a start that nothing forces earlier'),
   usualBack: clock('17:00', 'a day starts earlier than usual to be back by then when it is slow'),
   roundStartMin: amount(5, 1, 60, 'starts are rounded to so many minutes'),
+  timeZone: orNull(Type.String({ minLength: 1, maxLength: 200 }), {
+    default: null,
+    description: 'IANA zone where a route states none, such as America/Denver; null: by the boundaries',
+  }),
   mealMin: amount(30, 0, 600, 'length of a meal'),
   mealFromMovingMin: amount(240, 0, 1440, 'moving time from which a day has one'),
 });

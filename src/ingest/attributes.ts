@@ -51,6 +51,7 @@ export const routeAttributesSchema = closed({
   // Whether the way lies open below treeline too (rock, burnt or grazed ground, moor), and from which height.
   openGround: maybe(oneOf(['none', 'some'])),
   openAboveM: maybe(Type.Number({ minimum: -430, maximum: 6000 })),
+  timeZone: maybe(shortText),
   trailhead: maybe(
     closed({
       name: maybe(shortText),

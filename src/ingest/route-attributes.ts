@@ -1,7 +1,9 @@
 import { isRealDate } from '../earth/local-time.ts';
 import { message } from '../message.ts';
+import { isZone } from '../schema.ts';
 import { type RouteAttributes, routeAttributesSchema } from './attributes.ts';
 import { tidyText } from './names.ts';
+import { quote } from './quote.ts';
 import { type Faults, shapeCheck } from './shape.ts';
 import { readSideFile } from './side-file.ts';
 
@@ -28,7 +30,18 @@ export function readRouteAttributes(text: string, file: string): RouteAttributes
  * @throws EngineError `bad-attribute` or `bad-text`.
  */
 export function checkRouteAttributes(value: unknown, pointer: string): RouteAttributes {
-  return tidyText(attributesShape(value, pointer, dayRules), pointer);
+  return tidyText(attributesShape(value, pointer, rulesOf), pointer);
+}
+
+function rulesOf(attributes: RouteAttributes, faults: Faults, pointer: string): void {
+  const timeZone = faults.sound(`${pointer}/timeZone`, attributes.timeZone);
+  if (timeZone != null && !isZone(timeZone)) {
+    faults.addAt(
+      `${pointer}/timeZone`,
+      message`is ${quote(timeZone)}, no time zone. Write a name such as "America/Denver".`,
+    );
+  }
+  dayRules(attributes, faults, pointer);
 }
 
 function dayRules({ season, closures }: RouteAttributes, faults: Faults, pointer: string): void {

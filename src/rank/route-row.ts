@@ -5,12 +5,12 @@ import { rockOn } from '../capability/rock.ts';
 import { climbDoubtOf } from '../day/walking.ts';
 import type { Design } from '../design.ts';
 import { yearAt } from '../earth/climate.ts';
-import { zoneOf } from '../earth/zone.ts';
 import { rockClassOrder } from '../ingest/rock-class.ts';
 import { mainPlacesOf } from '../route/checkpoints.ts';
 import type { Route } from '../route/describe-route.ts';
 import { OPEN_GROUND, openGroundOf } from '../route/open-ground.ts';
 import { classInDoubt } from '../route/steep-ground.ts';
+import { zoneFor } from '../route/zone-for.ts';
 import { isClosedRoad, isOpenRoad, needsSecondVehicle } from './road.ts';
 
 /** The numbers of a route that ranking looks at, whatever the cohort, in the order in which they are stored. */
@@ -80,7 +80,7 @@ export const CLIMB_NUMBERS = 3;
 /** What ranking needs of a route, as it is stored: plain JSON. `null` is "not known" or "not stated". */
 export interface RouteRow {
   readonly name: string;
-  /** IANA zone of the trailhead. */
+  /** IANA zone whose clock counts. */
   readonly zone: string;
   /** In the order of `ROW_COLUMNS`. */
   readonly numbers: readonly (number | null)[];
@@ -205,7 +205,7 @@ export function rowOf(route: Route, design: Design): RouteRow {
   const { season, closures } = attributes;
   return {
     name: route.name,
-    zone: zoneOf(trailhead),
+    zone: zoneFor(route, design),
     numbers: ROW_COLUMNS.map((column) => byName[column]),
     climbs: walked.climbs,
     climbsToExit: walked.climbsToExit,

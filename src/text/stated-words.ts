@@ -49,6 +49,7 @@ export function statedRows(attributes: RouteAttributes, units: UnitSystem): read
     ['closures', closuresText(attributes)],
     ['largest party', groupSizeLimit == null ? null : `${groupSizeLimit}, leaders counted`],
     ['permit', permitText(attributes)],
+    ['time zone', attributes.timeZone ?? null],
     ['trailhead', trailhead?.name ?? null],
     ['the road needs', clearance == null ? null : CLEARANCE_TEXT[clearance]],
     [

@@ -14,6 +14,12 @@ describe('the time zone of a place', () => {
     expect(zoneOf({ lonDeg: 8.5, latDeg: 46 })).toBe('Europe/Rome');
   });
 
+  it('is the one of its own side of a border, on mountains that a rounded table puts on the other', () => {
+    expect(zoneOf({ lonDeg: -114.3139, latDeg: 38.9858 })).toBe('America/Los_Angeles'); // Wheeler Peak, Nevada
+    const saana = zoneOf({ lonDeg: 20.851, latDeg: 69.043 });
+    expect(rfc3339(Date.parse('2026-07-11T10:00:00Z'), saana)).toBe('2026-07-11T13:00:00+03:00');
+  });
+
   it('does not mind a longitude past 180', () => {
     expect(zoneOf({ lonDeg: 329.8, latDeg: 46.1 })).toBe('Etc/GMT+2');
     expect(zoneOf({ lonDeg: 255, latDeg: 39.7 })).toBe('America/Denver');

@@ -76,6 +76,7 @@ export function routeForm(stored: StoredRoute, units: UnitSystem) {
     { id: 'openAbove', label: 'Open above', hint: 'its height', at: '/openAboveM', ...height },
   ];
   const road: readonly FormField[] = [
+    { id: 'timeZone', label: 'Time zone', hint: 'such as America/Denver', input: LINE },
     { id: 'trailhead', label: 'Name of the trailhead', at: '/trailhead/name', input: LINE },
     { id: 'roadClearance', label: 'The road needs', at: '/trailhead/roadClearance', options: ROADS },
     { id: 'road', label: 'Road from the meeting place', at: '/trailhead/roadKm', ...length },

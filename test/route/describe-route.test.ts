@@ -130,6 +130,15 @@ describe('describeRoute', () => {
     expect(broken.measures.aboveTreelineM).toBeNull();
   });
 
+  it('adds no way back where the top may lie under no tile', () => {
+    const half = describeRoute(elevated({ heightsM: hill.map((z, i) => (i < 40 ? z : null)) }), DESIGN);
+    expect(half.heightsMissing).toBe(true);
+    expect(half.measures.shape).toBe('oneWay');
+    const codes = half.notes.map((note) => note.code);
+    expect(codes).not.toContain('way-back-assumed');
+    expect(codes).not.toContain('ends-at-top');
+  });
+
   it('bridges a short void and reports a long one', () => {
     const short = hill.map((height, i) => (i >= 50 && i < 53 ? null : height));
     const bridged = describeRoute(elevated({ heightsM: short, bearingsDeg: thereAndBack(hill) }), DESIGN);

@@ -3,6 +3,7 @@ import { at, numberAt } from '../array.ts';
 import type { Milestone } from '../capability/milestones.ts';
 import { type Timeline, walkDay } from '../day/walk-day.ts';
 import type { Route } from '../route/describe-route.ts';
+import { zoneBorder } from '../route/zone-for.ts';
 import type { PlaceCertainty } from './certainty.ts';
 import type { Subject } from './criterion.ts';
 import { type Facts, factsOf } from './facts.ts';
@@ -66,6 +67,8 @@ export const subjectOf = (route: Route, request: FitRequest, readiness = readine
 function fitOfSubject(subject: Subject, { verdicts, scores }: TableRanking): Fit {
   const { facts, i, route, timeline } = subject;
   const judgements = judgementsOf(subject);
+  const { date, design } = facts.request;
+  const border = zoneBorder(route, date, design);
   return {
     rank: null,
     certainty: null,
@@ -79,6 +82,7 @@ function fitOfSubject(subject: Subject, { verdicts, scores }: TableRanking): Fit
     leastOuting: null,
     milestones: milestonesOf(route, facts.readiness),
     questions: [
+      ...(border === null ? [] : [{ code: 'zoneBorder' as const, ...border }]),
       ...routeQuestions(route, facts.request.record.cohort, facts.request.design),
       ...facts.readiness.questions,
     ],

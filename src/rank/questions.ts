@@ -2,6 +2,7 @@ import type { Design } from '../design.ts';
 import type { CohortInput } from '../ingest/cohort-file.ts';
 import type { Route } from '../route/describe-route.ts';
 import { classInDoubt } from '../route/steep-ground.ts';
+import type { ZoneClock } from '../route/zone-for.ts';
 
 /** What to ask before the trip, beside what criteria ask: a code and values. */
 export type Question =
@@ -15,6 +16,7 @@ export type Question =
     }
   | { readonly code: 'oneWay'; readonly pickUp: string | null }
   | { readonly code: 'beginsAtTop' | 'treelineDoubtful' }
+  | { readonly code: 'zoneBorder'; readonly used: ZoneClock; readonly beside: ZoneClock }
   | { readonly code: 'permit'; readonly who: string; readonly partiesPerDay: number | null }
   | { readonly code: 'parking'; readonly spaces: number; readonly vehicles: number }
   // about a cohort

@@ -18,6 +18,10 @@ export function toCheckText(question: Question, units: UnitSystem): string {
       return 'the line begins at its top: whether it is the whole day';
     case 'treelineDoubtful':
       return 'the treeline stated: far from what this latitude has; are it and its unit right?';
+    case 'zoneBorder': {
+      const { used, beside } = question;
+      return `the hour: times are of ${used.zone} (UTC${used.offset}); ${beside.zone} (UTC${beside.offset}) is near. Set watches by hand`;
+    }
     case 'permit': {
       const { who, partiesPerDay } = question;
       const few = partiesPerDay === null ? '' : `, ${plural(partiesPerDay, 'party', 'parties')} a day`;

@@ -1,7 +1,7 @@
 import { expect, it } from 'vitest';
 import { DESIGN, withChanges } from '../../src/design.ts';
 import { checkRouteAttributes } from '../../src/ingest/route-attributes.ts';
-import { zoneFor } from '../../src/route/zone-for.ts';
+import { zoneBorder, zoneFor } from '../../src/route/zone-for.ts';
 
 const trailhead = { lonDeg: -105, latDeg: 39.7, elevationM: null };
 const program = withChanges({ day: { timeZone: 'America/Phoenix' } });
@@ -16,4 +16,14 @@ it('takes the zone of the route, else of the program, else of the place', () => 
 it.each(['America/Denvr', '+02:00', ''])('refuses %j as a time zone', (timeZone) => {
   expect(() => checkRouteAttributes({ timeZone }, '')).toThrow(/time zone/);
   expect(() => withChanges({ day: { timeZone } })).toThrow();
+});
+
+it('names both hours near a border where they differ on the date, unless the route states its own', () => {
+  const hoover = { lonDeg: -114.74, latDeg: 36.01, elevationM: null };
+  const winter = zoneBorder({ attributes: {}, trailhead: hoover }, '2026-01-15', DESIGN);
+  expect([winter?.used.offset, winter?.beside.offset].sort()).toEqual(['-07:00', '-08:00']);
+  expect(zoneBorder({ attributes: {}, trailhead: hoover }, '2026-07-11', DESIGN)).toBeNull();
+  const attributes = { timeZone: 'America/Los_Angeles' };
+  expect(zoneBorder({ attributes, trailhead: hoover }, '2026-01-15', DESIGN)).toBeNull();
+  expect(zoneBorder({ attributes: {}, trailhead }, '2026-01-15', DESIGN)).toBeNull();
 });

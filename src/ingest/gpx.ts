@@ -317,7 +317,7 @@ function plausibleElevationM(text: string): number | null {
 }
 
 /**
- * Which tracks and routes of a GPX file become routes: those without any point are left out, and a
+ * Which tracks and routes of a GPX file become routes: those without a line are left out beside others, and a
  * `rte` that may be the same walk as a `trk` of the file gives way to it.
  * @throws EngineError `no-line` where nothing is left, `too-many-routes`.
  */
@@ -325,7 +325,10 @@ function chooseTracks(
   all: readonly RawTrack[],
   waypointCount: number,
 ): { readonly tracks: readonly RawTrack[]; readonly notes: readonly Note[] } {
-  const filled = all.filter((track) => track.segments.some((segment) => segment.points.length > 0));
+  const held = all.filter((track) => track.segments.some(({ points }) => points.length > 0));
+  const lines = held.filter((track) => track.segments.some(({ points }) => points.length >= 2));
+  // A stub of one point refuses a file only where nothing else is in it.
+  const filled = lines.length > 0 ? lines : held;
   if (filled.length === 0) throw noLine(all.length, waypointCount);
   const recorded = filled.filter((track) => track.kind === 'recorded');
   const recordedNames = new Set(recorded.map((track) => track.name));

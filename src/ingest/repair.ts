@@ -172,7 +172,9 @@ function sizeNotes(track: RawTrack, lines: readonly (readonly RawPoint[])[]): No
   const lengths = stepsM(lines);
   const lengthM = lengths.reduce((sum, step) => sum + step, 0);
   const { westDeg, eastDeg, southDeg, northDeg } = boundingBox(lines.flat());
-  const spanDeg = Math.max(eastDeg - westDeg, northDeg - southDeg);
+  // Degrees of latitude, so that a short line near a pole is not a wide one.
+  const narrow = Math.cos((Math.min(90, Math.max(Math.abs(southDeg), Math.abs(northDeg))) * Math.PI) / 180);
+  const spanDeg = Math.max((eastDeg - westDeg) * narrow, northDeg - southDeg);
   if (lengthM > routeMaxM) throw tooLong(track, lengthM);
   if (spanDeg > boxMaxDeg) {
     throw new EngineError(

@@ -73,7 +73,7 @@ const NOTE_WORDS: { readonly [Code in NoteCode]: Words<Code> } = {
       ? 'The file calls itself GPX 1.0 but holds elements of GPX 1.1; both were read.'
       : 'The root element does not name the GPX 1.0 or 1.1 namespace; the file was read by element names.',
   'waypoints-dropped': ({ count, kept }) => `The file holds ${count} waypoints; the first ${kept} were kept.`,
-  'track-dropped': ({ count }) => `${count} tracks or routes of the file hold no point and were left out.`,
+  'track-dropped': ({ count }) => `${count} tracks or routes of the file hold no line and were left out.`,
   'route-ignored': ({ count }) =>
     `${count} planned routes (rte) of the file were ignored in favour of its recorded tracks (trk). Give them other names to keep both.`,
   'property-not-known': ({ property, pointer, near }) =>
@@ -102,7 +102,7 @@ const NOTE_WORDS: { readonly [Code in NoteCode]: Words<Code> } = {
     `The points are ${metresAsFine(Math.round(spacingM), units)} apart on average: climb, distance and time above treeline come out too low. Use a recorded or denser line.`,
   'time-zone-unknown': ({ count }) =>
     `${count} point times have no time zone and were not used. Export with UTC times (ending in Z).`,
-  'time-ignored': ({ count }) => `${count} point times could not be read and were not used.`,
+  'time-ignored': ({ count }) => `${count} point times are no times, or lie before 1970, and were not used.`,
   'time-not-monotonic': ({ count }) =>
     `Time runs backwards at ${count} points. The order of the file was kept; durations cannot be trusted.`,
 

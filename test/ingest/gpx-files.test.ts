@@ -379,9 +379,9 @@ describe('GPX files', () => {
     const near = readOne(gpxOf([0, 2, 4, 6, 8].map((lon) => trkpt(89.999, lon)).join('')));
     for (const point of near.segments.flat()) expect(Number.isFinite(point.latDeg + point.lonDeg)).toBe(true);
     expect(JSON.stringify(near.notes)).not.toContain('NaN');
-    expect(refused(gpxOf([0, 90, 180, -90].map((lon) => trkpt(89.999, lon)).join(''))).code).toBe(
-      'route-size',
-    );
+    // A round of some hundred metres, though it passes every longitude.
+    const round = readOne(gpxOf([0, 90, 180, -90].map((lon) => trkpt(89.999, lon)).join('')));
+    expect(round.segments.flat()).toHaveLength(4);
   });
 
   it('A45: 100,001 points are too many, 100,000 are not', () => {
@@ -410,7 +410,7 @@ describe('GPX files', () => {
     const error = refused(gpx(good + good + trk(seg(walk(2) + trkpt('x', 1)))));
     expect(error.code).toBe('bad-coordinate');
     expect(error.place.pointer).toBe('/trk[3]/trkseg[1]/trkpt[3]/@lat');
-    expect(refused(gpx(good + good + trk(seg(trkpt(46.1, -30.2))))).place.pointer).toContain('/trk[3]');
+    expect(read(gpx(good + good + trk(seg(trkpt(46.1, -30.2)))))).toHaveLength(2);
   });
 
   it('A48: names are cleaned, kept as text, and limited', () => {

@@ -34,6 +34,13 @@ describe('which routes a GPX file gives', () => {
     );
   });
 
+  it('leaves out a stub of one point beside a line', () => {
+    const stub = '<trk><name>Stub</name><trkseg><trkpt lat="46.1" lon="-30.2"/></trkseg></trk>';
+    const track = readOne(gpx(stub + named('Ridge')));
+    expect(track.name).toBe('Ridge');
+    expect(codes(track)).toContain('track-dropped');
+  });
+
   it('names a track by itself, else by the file’s metadata, else by the file, else not', () => {
     const meta = '<metadata><name>Island traverse</name></metadata>';
     const bare = trk(seg(walk()));

@@ -50,7 +50,7 @@ export interface Supplies extends Omit<SuppliesQuestion, 'dayMin' | 'energyKcal'
  * it would make the pack of a minor too heavy. `planned`: the same, and the places are still to be found. `tooHeavy`:
  * no filling up makes the pack light enough.
  */
-export interface WaterLoad {
+interface WaterLoad {
   readonly kind: 'full' | 'stated' | 'planned' | 'tooHeavy';
   readonly startL: number;
   /** The most at any time. */

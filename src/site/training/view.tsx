@@ -99,21 +99,23 @@ function targetPart(
           <WordList texts={inTheWay} />
         </>
       )}
-      <h2>Known routes that lead there</h2>
-      <Paragraphs texts={[ladder.text]} />
       {ladder.rungs.length > 0 && (
-        <CardTable
-          caption="Each is within reach of the ones before"
-          columns={textColumns(['Day', 'Route', 'Length', 'Climb', 'Class', 'By then'])}
-          rows={ladder.rungs.map((rung) => [
-            rung.date,
-            rung.name,
-            lengthText(rung.distanceM, units),
-            climbText(rung.gainM, units),
-            rung.rockClass ?? 'not stated',
-            VERDICT_TEXT[rung.verdict],
-          ])}
-        />
+        <>
+          <h2>Known routes that lead there</h2>
+          <Paragraphs texts={[ladder.text]} />
+          <CardTable
+            caption="Each is within reach of the ones before"
+            columns={textColumns(['Day', 'Route', 'Length', 'Climb', 'Class', 'By then'])}
+            rows={ladder.rungs.map((rung) => [
+              rung.date,
+              rung.name,
+              lengthText(rung.distanceM, units),
+              climbText(rung.gainM, units),
+              rung.rockClass ?? 'not stated',
+              VERDICT_TEXT[rung.verdict],
+            ])}
+          />
+        </>
       )}
     </>
   );

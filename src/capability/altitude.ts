@@ -35,6 +35,8 @@ export interface AltitudeQuestion {
   readonly homeM: number | null;
   /** Sleeping heights of the nights before, in order; `null` or empty where not stated. */
   readonly nightsM?: readonly number[] | null;
+  /** Whether minors go, or may; missing: none do. */
+  readonly isMinor?: boolean;
 }
 
 export type AltitudeGround =
@@ -42,6 +44,8 @@ export type AltitudeGround =
   | { readonly by: 'history'; readonly history: AltitudeHistory }
   /** `homeM` `null`: not known. */
   | { readonly by: 'summit'; readonly summitM: number; readonly homeM: number | null }
+  /** `riseM` above the bed in a day: for minors. */
+  | { readonly by: 'rise'; readonly riseM: number }
   /** Nights rising by more than `slowGainM`, or without an extra night for each `restEveryM`. */
   | ({ readonly by: 'ascent'; readonly column: WmsColumn } & Readonly<typeof ASCENT>);
 
@@ -66,6 +70,14 @@ export function columnOfSleep(sleepM: number, limits: Design['altitude']): WmsCo
   return sleepM > limits.highSleepM ? 'high' : sleepM < limits.lowSleepM ? 'low' : 'moderate';
 }
 
+/** Whether an illness before counts on a day that goes so high: it begins above a height (WMS 2024). */
+export const countsHistory = (highM: number, limits: Design['altitude']): boolean =>
+  highM > limits.historyFromM;
+
+/** Whether a top so far above the bed is at least a moderate risk for minors (design). */
+export const isLongRise = (highM: number, sleepM: number, limits: Design['altitude']): boolean =>
+  highM - sleepM > limits.minorsRiseM;
+
 /** Whether a day's summit is at least a moderate risk by itself (design); `homeM` `null` counts as low-lying. */
 export function isHighSummit(summitM: number, homeM: number | null, limits: Design['altitude']): boolean {
   return summitM > limits.highSummitM && (homeM === null || homeM < limits.lowHomeM);
@@ -76,17 +88,22 @@ export function isHighSummit(summitM: number, homeM: number | null, limits: Desi
  * and `grounds` are what reached it. An aid to planning, not a medical judgement.
  *
  * Wilderness Medical Society 2024 (Luks, Beidleman, Freer et al., Wilderness Environ Med 35(1S):2S-19S): history and
- * sleeping elevation, from below 1,200 m. The summit of a day trip over 3,500 m is ours (design): at least moderate.
+ * sleeping elevation, from below 1,200 m. Ours (design): a summit of a day trip over 3,500 m, and for minors one of over
+ * 2,500 m above the bed, is at least moderate.
  */
 export function wmsColumn(
-  { sleepElevationM, history, summitM, homeM, nightsM }: AltitudeQuestion,
+  { sleepElevationM, history, summitM, homeM, nightsM, isMinor = false }: AltitudeQuestion,
   limits: Design['altitude'] = DESIGN.altitude,
 ): { readonly column: WmsColumn; readonly grounds: readonly AltitudeGround[] } {
   const rate = ascentRateColumn(nightsM ?? []);
   const findings: [WmsColumn, AltitudeGround][] = [
     [columnOfSleep(sleepElevationM, limits), { by: 'sleep', sleepM: sleepElevationM }],
-    [HISTORY_COLUMN[history], { by: 'history', history }],
   ];
+  const counted = countsHistory(summitM, limits) ? history : 'none';
+  findings.push([HISTORY_COLUMN[counted], { by: 'history', history: counted }]);
+  if (isMinor && isLongRise(summitM, sleepElevationM, limits)) {
+    findings.push(['moderate', { by: 'rise', riseM: summitM - sleepElevationM }]);
+  }
   if (isHighSummit(summitM, homeM, limits)) findings.push(['moderate', { by: 'summit', summitM, homeM }]);
   if (rate !== null) {
     findings.push([rate, { by: 'ascent', column: rate, ...ASCENT }]);

@@ -1,7 +1,7 @@
 import { at, last, numberAt } from '../array.ts';
 import type { AgeBand, Design } from '../design.ts';
 import { daysBetween } from '../earth/local-time.ts';
-import { harderClass, rockClassValue } from '../ingest/rock-class.ts';
+import { harderClass, isHarderClass, rockClassValue } from '../ingest/rock-class.ts';
 import { remaining } from './detraining.ts';
 import { effortKj } from './effort.ts';
 import type { Outing } from './outing.ts';
@@ -185,10 +185,27 @@ function ownShown(own: readonly Outing[], ageBand: AgeBand, tripDate: string, de
     effortKj: best(past, ({ quantities }) =>
       quantities === null ? null : effortKj(quantities, ageBand, design),
     ),
-    rockClass: remembered.map(({ outing }) => outing.rockClass).reduce(harderClass, null),
+    rockClass: walkedClass(remembered, design.detraining),
     highestM: highest(remembered.map(({ outing }) => outing.highM)),
     hasPast: past.length > 0,
   };
+}
+
+/**
+ * The hardest class that counts as walked: on one day lately, or on two within the years that a class is remembered. A
+ * class met once and long ago does not.
+ */
+function walkedClass(past: readonly Past[], { rockClassOnceDays }: Design['detraining']): string | null {
+  const classes = past.map(({ outing }) => outing.rockClass);
+  const twice = classes.flatMap((one, i) =>
+    one !== null && classes.some((other, k) => k !== i && other !== null && !isHarderClass(one, other))
+      ? [one]
+      : [],
+  );
+  const lately = past.flatMap(({ outing, daysBefore }) =>
+    daysBefore <= rockClassOnceDays ? [outing.rockClass] : [],
+  );
+  return [...twice, ...lately].reduce(harderClass, null);
 }
 
 const greater = (...both: readonly (Shown | null)[]): Shown | null =>

@@ -3,7 +3,7 @@ import { rockClassValue } from '../ingest/rock-class.ts';
 import type { Route } from '../route/describe-route.ts';
 
 /** From this class on hands are needed. */
-const HANDS_CLASS = 3;
+export const HANDS_CLASS = 3;
 
 /**
  * Metres between two places of a route on which hands are needed. As many as are stated; where only a class of 3 or

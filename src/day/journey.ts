@@ -20,6 +20,18 @@ export interface Journey {
 
 const MOST_DRIVE_MIN = 24 * 60;
 
+/** Whether this is a drive; one of over a day is a slip in the meeting place. `NaN`: not known. */
+export const isDrive = (roadMin: number): boolean => roadMin <= MOST_DRIVE_MIN;
+
+/** Getting up for a start, ms since 1970. */
+export const wakingMs = (startMs: number, roadMin: number, settings: Design['journey']): number =>
+  startMs - (roadMin + settings.readyMin + settings.gatherMin + settings.getUpMin) * MS_PER_MIN;
+
+/** When people are asleep before a date, ms since 1970: a bedtime after midnight is on the day itself. */
+export function bedMs(date: string, zone: string, { bedtime }: Design['journey']): number {
+  return localTimeMs(bedtime < '12:00' ? date : addDays(date, -1), bedtime, zone);
+}
+
 /** Departure, return and the night before: a pre-dawn start after a long drive is a short night. */
 export function journeyOf(
   timeline: Timeline,
@@ -30,18 +42,15 @@ export function journeyOf(
 ): Journey {
   const leastSleepH = design.leastSleepH[ageBand];
   const { roadMin } = approach;
-  // A drive of over a day is a slip in the meeting place, not a drive.
-  if (roadMin === null || roadMin > MOST_DRIVE_MIN) {
+  if (roadMin === null || !isDrive(roadMin)) {
     const notKnown = { departMs: null, meetMs: null, home: null, sleepH: null };
     return { approach, ...notKnown, leastSleepH, tooLittleSleep: false };
   }
   const departMs = timeline.startMs - (roadMin + design.readyMin) * MS_PER_MIN;
   const meetMs = departMs - design.gatherMin * MS_PER_MIN;
   const driveMs = (roadMin + design.packUpMin) * MS_PER_MIN;
-  // A bedtime after midnight is on the day itself.
-  const evening = design.bedtime < '12:00' ? timeline.date : addDays(timeline.date, -1);
-  const bedMs = localTimeMs(evening, design.bedtime, timeline.zone);
-  const sleepH = Math.max(0, meetMs - design.getUpMin * MS_PER_MIN - bedMs) / MS_PER_MIN / 60;
+  const wakeMs = wakingMs(timeline.startMs, roadMin, design);
+  const sleepH = Math.max(0, wakeMs - bedMs(timeline.date, timeline.zone, design)) / MS_PER_MIN / 60;
   const home = { p10Ms: end.p10Ms + driveMs, p50Ms: end.p50Ms + driveMs, p90Ms: end.p90Ms + driveMs };
   return { approach, departMs, meetMs, home, sleepH, leastSleepH, tooLittleSleep: sleepH < leastSleepH };
 }

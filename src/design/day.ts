@@ -57,6 +57,18 @@ export const journey = topic('the drive and the night before', {
   gatherMin: amount(15, 0, 240, 'at the meeting place before leaving: heads counted, kit looked through'),
   getUpMin: amount(45, 0, 240, 'from waking to meeting'),
   bedtime: clock('21:30', 'when people are asleep'),
+  earliestWakingH: byAge(
+    [4.5, 3, 2.5, 1],
+    0,
+    12,
+    'hours after midnight before which nobody of this age is woken (design); up to one earlier is a stretch',
+  ),
+  mostAwakeH: amount(
+    16,
+    6,
+    36,
+    'hours awake at the end of the drive home; up to one more is a stretch (17 h awake drive as with 0.05 % of alcohol: Dawson & Reid 1997, from memory)',
+  ),
   leastSleepH: byAge(
     [9, 8, 8, 7],
     0,
@@ -80,4 +92,16 @@ export const altitude = closed({
   highSleepM: amount(3500, 0, 9000, 'a bed above this height is of high risk (WMS 2024)'),
   highSummitM: amount(3500, 0, 9000, 'a top above this height is of moderate risk for who lives low'),
   lowHomeM: amount(1200, 0, 9000, 'a home below this height lies low (WMS 2024)'),
+  historyFromM: amount(
+    2500,
+    0,
+    9000,
+    'an altitude illness before counts where the day goes above this height (where it begins, WMS 2024)',
+  ),
+  minorsRiseM: amount(
+    2500,
+    0,
+    9000,
+    'for minors a top so far above the bed is at least a moderate risk (design)',
+  ),
 });

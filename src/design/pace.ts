@@ -61,7 +61,8 @@ export const detraining = closed({
   lossDays: amount(22, 1, 3650, 'see lossMax'),
   windowDaysMinor: amount(42, 1, 3650, 'minors: full memory so long, then a smooth fade to nothing at twice'),
   windowDaysAdult: amount(84, 1, 3650, 'the same for adults'),
-  rockClassDays: amount(730, 1, 3650, 'a rock class counts as walked before for this long'),
+  rockClassDays: amount(730, 1, 3650, 'a rock class walked on two days counts as walked for this long'),
+  rockClassOnceDays: amount(365, 1, 3650, 'one walked on a single day for this long'),
 });
 
 export const massKg = byAge(

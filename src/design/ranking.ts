@@ -18,6 +18,7 @@ export const party = topic(
   {
     leastLeadersEachPart: byAge([2, 2, 2, 1], 1, 100, 'leaders of each part of a party at least'),
     participantsPerLeader: byAge([6, 8, 10, 12], 1, 100, 'participants to one leader at most'),
+    mostUnstated: amount(15, 1, 500, 'a larger party asks for the limit of the place before it fits'),
   },
 );
 
@@ -54,7 +55,9 @@ export const weights = topic('weight of each criterion in the score', {
   drive: weight(0.5, 'the way to the trailhead'),
   roadAccess: weight(0.5, 'the road for the vehicles'),
   partySize: weight(0.5, 'the size of the party'),
+  leaders: weight(0.5, 'how many lead'),
   season: weight(0.5, 'the time of year'),
   heat: weight(0.5, 'the heat of the day'),
+  hours: weight(0.5, 'the night before and the driver’s day'),
   aim: weight(1.5, 'what the group wants of the day'),
 });

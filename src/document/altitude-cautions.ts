@@ -1,6 +1,6 @@
-import { wmsColumn } from '../capability/altitude.ts';
+import { countsHistory, wmsColumn } from '../capability/altitude.ts';
 import type { Design } from '../design.ts';
-import { areMinors } from '../plan/party.ts';
+import { areMinors } from '../rank/party.ts';
 import { altitudeGroundsText } from '../text/altitude-words.ts';
 import { heightText } from '../text/words.ts';
 import type { UnitSystem } from '../units.ts';
@@ -26,6 +26,7 @@ export function altitudeFlags(facts: PlanFacts, units: UnitSystem, design: Desig
       history: altitudeHistory ?? 'none',
       summitM: highM ?? 0,
       homeM: null,
+      isMinor: areMinors(facts.party),
     },
     design.altitude,
   );
@@ -38,7 +39,9 @@ export function altitudeFlags(facts: PlanFacts, units: UnitSystem, design: Desig
   }
   const asked = [
     sleepElevationM === null ? 'at what height everyone sleeps the night before' : null,
-    altitudeHistory === null ? 'whether anyone has had altitude illness' : null,
+    altitudeHistory === null && (highM === null || countsHistory(highM, design.altitude))
+      ? 'whether anyone has had altitude illness'
+      : null,
     highM === null ? 'how high the route goes' : null,
   ].filter((text) => text !== null);
   if (asked.length > 0) flags.push({ text: `Not known, find out: ${asked.join('; ')}.`, source: null });

@@ -1,6 +1,6 @@
 import type { Design } from '../design.ts';
 import { geodesicM } from '../earth/geodesic.ts';
-import { areMinors, leastLeaders, type PlanParty } from '../plan/party.ts';
+import { areMinors, leastLeaders, type PlanParty } from '../rank/party.ts';
 import { decimalDegreesText, degreesMinutesText } from '../text/coordinate-text.ts';
 import { durationText, heightText, lengthText, plural } from '../text/words.ts';
 import type { UnitSystem } from '../units.ts';

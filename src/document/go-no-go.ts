@@ -1,5 +1,5 @@
 import type { Design } from '../design.ts';
-import { leastLeaders } from '../plan/party.ts';
+import { leastLeaders } from '../rank/party.ts';
 import { windText } from '../text/amount-text.ts';
 import { steepGroundText } from '../text/steep-ground-text.ts';
 import { VERDICT_TEXT } from '../text/verdict-words.ts';

@@ -1,5 +1,5 @@
 import type { Design } from '../design.ts';
-import { leastLeaders } from '../plan/party.ts';
+import { leastLeaders } from '../rank/party.ts';
 import { decimalDegreesText } from '../text/coordinate-text.ts';
 import { clockOn, durationText, lengthText, plural } from '../text/words.ts';
 import { MS_PER_MIN, type UnitSystem } from '../units.ts';

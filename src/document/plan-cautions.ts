@@ -1,5 +1,5 @@
 import type { Design } from '../design.ts';
-import { areMinors, leastLeaders, type PlanParty } from '../plan/party.ts';
+import { areMinors, leastLeaders, type PlanParty } from '../rank/party.ts';
 import { heightText, plural } from '../text/words.ts';
 import { M_PER_FT, type UnitSystem } from '../units.ts';
 import { altitudeCautions } from './altitude-cautions.ts';

@@ -107,6 +107,9 @@ export const cohortSchema = closed({
     }),
   ),
   comfortClass: maybe(rockClassSchema),
+  class3Agreed: maybe(
+    Type.Boolean({ description: 'the program has agreed to class 3 for this group of minors' }),
+  ),
   sleepElevationM: maybe(Type.Number({ minimum: -430, maximum: 6000 })),
   nightsM: maybe(
     Type.Array(Type.Number({ minimum: -430, maximum: 6000 }), {

@@ -4,10 +4,10 @@ import { type DayPlan, planDay } from '../day/day-plan.ts';
 import type { Timeline } from '../day/walk-day.ts';
 import type { Design } from '../design.ts';
 import type { Fit } from '../rank/fit.ts';
+import { partyOf } from '../rank/party.ts';
 import type { CohortRecord, Readiness } from '../rank/readiness.ts';
 import { KJ_PER_KCAL, MS_PER_MIN } from '../units.ts';
 import { type Kit, kit } from './kit.ts';
-import { partyOf } from './party.ts';
 import { type RouteCard, routeCard, type TimedPlace } from './route-card.ts';
 import { type Supplies, supplies } from './supplies.ts';
 

@@ -9,7 +9,7 @@ import {
   windChillC,
 } from '../earth/standard-temperature.ts';
 import { rockClassValue } from '../ingest/rock-class.ts';
-import { areMinors, leastLeaders, type PlanParty } from './party.ts';
+import { areMinors, leastLeaders, type PlanParty } from '../rank/party.ts';
 
 /** How cold the top may be, for choosing layers. */
 export interface SummitCold {

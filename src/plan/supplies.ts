@@ -1,8 +1,8 @@
 import type { WaterPoint } from '../day/day-plan.ts';
 import type { AgeBand, Design } from '../design.ts';
+import { areMinors, type PlanParty } from '../rank/party.ts';
 import { type FoodNeed, foodNeed } from './food.ts';
 import { type Pack, packOf, packReliefs, type Relief } from './pack.ts';
-import { areMinors, type PlanParty } from './party.ts';
 import { type Refill, refillOf } from './refill.ts';
 import { type Litres, type WaterNeed, waterNeed } from './water.ts';
 

@@ -3,11 +3,11 @@ import type { Timeline } from '../day/walk-day.ts';
 import type { Design } from '../design.ts';
 import { addDays } from '../earth/local-time.ts';
 import { type Fit, fitOf } from '../rank/fit.ts';
+import { type PlanParty, partyOf } from '../rank/party.ts';
 import { type CohortRecord, type FitRequest, type Readiness, readinessOf } from '../rank/readiness.ts';
 import { type Verdict, verdictRank } from '../rank/verdict.ts';
 import type { Route } from '../route/describe-route.ts';
 import { type DayDetails, dayDetails } from './day-details.ts';
-import { type PlanParty, partyOf } from './party.ts';
 import { type TrainingPlan, trainingPlan } from './training-plan.ts';
 
 export interface LowerChoice {

@@ -21,13 +21,7 @@ export type Question =
   | { readonly code: 'parking'; readonly spaces: number; readonly vehicles: number }
   // about a cohort
   | {
-      readonly code:
-        | 'ageBandNotStated'
-        | 'noLeader'
-        | 'leadersNotStated'
-        | 'whoWasThereNotStated'
-        | 'someWithoutClock'
-        | 'timeImplausible';
+      readonly code: 'ageBandNotStated' | 'whoWasThereNotStated' | 'someWithoutClock' | 'timeImplausible';
     }
   | { readonly code: 'fewLabels'; readonly labelled: number; readonly participants: number }
   | { readonly code: 'outingsAfter'; readonly count: number };

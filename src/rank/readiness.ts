@@ -83,8 +83,6 @@ export function readinessOf({ record, date, design }: FitRequest): Readiness {
 
   const questions: Question[] = [];
   if (cohort.ageBand == null) questions.push({ code: 'ageBandNotStated' });
-  if (cohort.leaders === 0) questions.push({ code: 'noLeader' });
-  if (cohort.leaders == null) questions.push({ code: 'leadersNotStated' });
   if (shown.assumedForAll) questions.push({ code: 'whoWasThereNotStated' });
   const going = cohort.going?.length ?? 0;
   const labelled = going > 0 ? going : (labels?.length ?? cohort.participants);

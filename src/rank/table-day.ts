@@ -2,6 +2,7 @@ import { at, numberAt } from '../array.ts';
 import { aerobicFraction } from '../capability/altitude.ts';
 import { addRock, movingTimer, type PaceModel, quantileOf } from '../capability/pace-model.ts';
 import { usualDeadlineMs } from '../day/deadline.ts';
+import { bedMs } from '../day/journey.ts';
 import { hotDayOn } from '../day/season.ts';
 import { earliestStart, startWithin } from '../day/start.ts';
 import type { DayWishes } from '../day/walk-day.ts';
@@ -28,6 +29,9 @@ export interface TableDay extends SunColumns {
   readonly endMin: (i: number, shift: Shift) => number;
   /** What a trial's other gain adds to or takes from the time, before its factor on all times. */
   readonly moreMin: (i: number, shift: Shift) => number;
+  /** Midnight before the day and bedtime before that, ms since 1970. */
+  readonly midnightMs: (i: number) => number;
+  readonly bedMs: (i: number) => number;
   /** The start, ms since 1970. */
   readonly startMs: (i: number, shift: Shift) => number;
 }
@@ -36,6 +40,8 @@ export interface TableDay extends SunColumns {
 function clocksOf(date: string, zone: string, wishes: DayWishes, design: Design) {
   const clockMs = (clock: string) => localTimeMs(date, clock, zone);
   return {
+    midnightMs: clockMs('00:00'),
+    bedMs: bedMs(date, zone, design.journey),
     statedMs: clockMs(wishes.earliestStart ?? design.day.earliestStart),
     usualStartMs: clockMs(design.day.usualStart),
     usualBackMs: clockMs(design.day.usualBack),
@@ -141,6 +147,8 @@ export function tableDay(
     exitMin,
     endMin,
     moreMin,
+    midnightMs: (i) => at(clocks, at(zoneAt, i)).midnightMs,
+    bedMs: (i) => at(clocks, at(zoneAt, i)).bedMs,
     startMs(i, shift) {
       const clock = at(clocks, at(zoneAt, i));
       if (!Number.isNaN(clock.chosenMs)) return clock.chosenMs;

@@ -20,6 +20,8 @@ function groundText(ground: AltitudeGround, units: UnitSystem): string {
       const home = ground.homeM === null ? 'a home that may lie low' : `a home at ${height(ground.homeM)}`;
       return `a summit of ${height(ground.summitM)} from ${home}`;
     }
+    case 'rise':
+      return `a top ${height(ground.riseM)} above the bed, for minors`;
     case 'ascent': {
       if (ground.column === 'low') return 'nights rising slowly enough';
       const rising = `nights rising by over ${height(ground.slowGainM)}`;

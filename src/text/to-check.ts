@@ -31,10 +31,6 @@ export function toCheckText(question: Question, units: UnitSystem): string {
       return `parking: ${plural(question.spaces, 'space')} for ${plural(question.vehicles, 'vehicle')}`;
     case 'ageBandNotStated':
       return 'age band not stated (minors’ limits were used)';
-    case 'noLeader':
-      return 'no leader goes';
-    case 'leadersNotStated':
-      return 'number of leaders not stated (one was counted)';
     case 'whoWasThereNotStated':
       return 'who was on the outings is not stated: they were taken to count for everyone who goes';
     case 'fewLabels':

@@ -6,6 +6,7 @@ import {
   uphillFactor,
   wmsColumn,
 } from '../../src/capability/altitude.ts';
+import { DESIGN } from '../../src/design.ts';
 
 // Marks: [P] printed in the source; [P2] in a secondary page; [C] computed; [M] from memory.
 
@@ -123,7 +124,7 @@ describe('the risk column of altitude illness', () => {
   });
 
   it('takes a program’s own limits', () => {
-    const limits = { lowSleepM: 2000, highSleepM: 3000, highSummitM: 3500, lowHomeM: 1200 };
+    const limits = { ...DESIGN.altitude, lowSleepM: 2000, highSleepM: 3000 };
     const question = { sleepElevationM: 2500, history: 'none', summitM: 2600, homeM: 300 } as const;
     expect(wmsColumn(question, limits).column).toBe('moderate');
   });

@@ -10,7 +10,7 @@ const at = (trailhead: object, more: object = {}): Given => ({
 });
 
 describe('the criteria', () => {
-  it('are the thirteen of the contract, in its order', () => {
+  it('are the fifteen of the contract, in its order', () => {
     expect(CRITERIA.map((criterion) => criterion.name)).toEqual([
       'distance',
       'gain',
@@ -22,8 +22,10 @@ describe('the criteria', () => {
       'drive',
       'roadAccess',
       'partySize',
+      'leaders',
       'season',
       'heat',
+      'hours',
       'aim',
     ]);
   });

@@ -1,9 +1,12 @@
 import { numberAt } from '../../array.ts';
 import {
   type AltitudeGround,
+  type AltitudeHistory,
   columnOfGroup,
   columnOfSleep,
+  countsHistory,
   isHighSummit,
+  isLongRise,
   WMS_COLUMNS,
   type WmsColumn,
   wmsColumn,
@@ -12,6 +15,7 @@ import type { CohortInput } from '../../ingest/cohort-file.ts';
 import type { AnyReason, Criterion } from '../criterion.ts';
 import { type Missing, missingOf } from '../missing.ts';
 import { answer, compare } from '../outcome.ts';
+import { areMinors, partyOf } from '../party.ts';
 import { LEAST_VALUE } from '../value.ts';
 import { FITS, INCOMPLETE, RULED_OUT, STRETCH } from '../verdict.ts';
 
@@ -32,7 +36,7 @@ export type AltitudeReason = AnyReason &
         readonly grounds: readonly AltitudeGround[];
         /** How far the top lies above the highest point of everyone; `null`: hardly, or not known. */
         readonly riseM: number | null;
-        /** What was assumed. */
+        /** Of these, what was assumed; the history is not asked for where the day stays low. */
         readonly isSleepStated: boolean;
         readonly isHistoryStated: boolean;
       }
@@ -51,7 +55,10 @@ export const altitude: Criterion<'altitude', AltitudeReason> = {
     const { cohort } = record;
     const { lowSleepM } = design.altitude;
     const night = lastNightM(cohort);
-    const group = columnOfGroup(cohort.altitudeHistory ?? 'none', cohort.nightsM ?? null);
+    const nights = cohort.nightsM ?? null;
+    const isMinor = areMinors(partyOf(cohort));
+    const rankOfGroup = (history: AltitudeHistory) => WMS_COLUMNS.indexOf(columnOfGroup(history, nights));
+    const [group, groupHigh] = [rankOfGroup('none'), rankOfGroup(cohort.altitudeHistory ?? 'none')];
     return (i, _shift, out) => {
       const sleepM = night ?? numberAt(columns.trailheadM, i);
       const highM = numberAt(columns.highM, i);
@@ -62,8 +69,10 @@ export const altitude: Criterion<'altitude', AltitudeReason> = {
         return;
       }
       const summit = isHighSummit(highM, HOME_M, design.altitude) ? 1 : 0;
+      const rise = isMinor && isLongRise(highM, sleepM, design.altitude) ? 1 : 0;
+      const history = countsHistory(highM, design.altitude) ? groupHigh : group;
       const sleep = WMS_COLUMNS.indexOf(columnOfSleep(sleepM, design.altitude));
-      const column = Math.max(WMS_COLUMNS.indexOf(group), summit, sleep);
+      const column = Math.max(history, summit, rise, sleep);
       if (column === 0) answer(out, 'low', FITS, 1);
       else if (column === 1) answer(out, 'moderate', STRETCH, MODERATE_VALUE);
       else answer(out, 'high', RULED_OUT, LEAST_VALUE);
@@ -82,13 +91,14 @@ export const altitude: Criterion<'altitude', AltitudeReason> = {
       summitM: highM,
       homeM: HOME_M,
       nightsM: cohort.nightsM ?? null,
+      isMinor: areMinors(partyOf(cohort)),
     };
     return {
       code: code as WmsColumn,
       grounds: wmsColumn(question, design.altitude).grounds,
       riseM: highestM !== null && highM > highestM + RISE_TOLD_M ? highM - highestM : null,
       isSleepStated: lastNightM(cohort) !== null,
-      isHistoryStated: cohort.altitudeHistory != null,
+      isHistoryStated: cohort.altitudeHistory != null || !countsHistory(highM, design.altitude),
     };
   },
 };

@@ -7,6 +7,8 @@ import { drive } from './drive.ts';
 import { effort } from './effort.ts';
 import { gain } from './gain.ts';
 import { heat } from './heat.ts';
+import { hours } from './hours.ts';
+import { leaders } from './leaders.ts';
 import { partySize } from './party-size.ts';
 import { roadAccess } from './road-access.ts';
 import { rockClass } from './rock-class.ts';
@@ -25,8 +27,10 @@ export const CRITERIA = [
   drive,
   roadAccess,
   partySize,
+  leaders,
   season,
   heat,
+  hours,
   aim,
 ] as const;
 

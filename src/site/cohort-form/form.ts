@@ -28,6 +28,7 @@ const HINTS = {
 const AGE_BANDS = choices({ '8-11': '8 to 11', '12-14': '12 to 14', '15-17': '15 to 17', adult: 'adults' });
 const AIMS = choices({ comfort: 'comfortable', challenge: 'a challenge' }, 'not stated: comfortable');
 const ILLNESS = choices({ none: 'none', mild: 'mild', severe: 'severe', hapeHace: 'lung or brain oedema' });
+const AGREED = choices({ true: 'the program has agreed', false: 'no' }, 'no');
 const HEADLAMPS = choices({ true: 'everyone has one', false: 'not everyone' });
 
 /** The form of a cohort by the parts of its page; `cohort` `null`: a new one. */
@@ -44,6 +45,13 @@ export function cohortForm(cohort: Cohort | null, units: UnitSystem) {
   ];
   const ease: readonly FormField[] = [
     { id: 'comfortClass', label: 'Hardest rock class in comfort', hint: 'such as 1, 2+ or 3' },
+    {
+      id: 'class3Agreed',
+      label: 'Class 3 with minors',
+      hint: 'only where the program says so for this group',
+      options: AGREED,
+      holds: 'yesNo',
+    },
     { id: 'aim', label: 'The day should be', options: AIMS },
     { id: 'sleep', label: 'Height of the night before', at: '/sleepElevationM', ...height },
     { id: 'altitudeHistory', label: 'Altitude illness before, the worst of anyone', options: ILLNESS },

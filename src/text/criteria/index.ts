@@ -10,6 +10,8 @@ import { drive } from './drive.ts';
 import { effort } from './effort.ts';
 import { gain } from './gain.ts';
 import { heat } from './heat.ts';
+import { hours } from './hours.ts';
+import { leaders } from './leaders.ts';
 import { partySize } from './party-size.ts';
 import { roadAccess } from './road-access.ts';
 import { rockClass } from './rock-class.ts';
@@ -28,8 +30,10 @@ const WORDS: { readonly [Name in CriterionName]: CriterionWords<Name> } = {
   drive,
   roadAccess,
   partySize,
+  leaders,
   season,
   heat,
+  hours,
   aim,
 };
 

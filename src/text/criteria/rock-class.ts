@@ -16,6 +16,10 @@ function reasonText(
     }
     case 'above':
       return `class ${stated} is above the group’s comfort class ${comfort}`;
+    case 'minors':
+      return `class ${stated} is no ground for minors`;
+    case 'notAgreed':
+      return `class ${stated} with minors: only where the program has agreed to it for this group; enter that it has`;
     case 'steepLine': {
       const where =
         steep === null

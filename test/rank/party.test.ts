@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type AgeBand, DESIGN } from '../../src/design.ts';
-import { leastLeaders } from '../../src/plan/party.ts';
+import { leastLeaders } from '../../src/rank/party.ts';
 
 const least = (participants: number, leaders: number | null, ageBand: AgeBand | null) =>
   leastLeaders({ participants, leaders, ageBand }, DESIGN);

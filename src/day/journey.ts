@@ -23,9 +23,13 @@ const MOST_DRIVE_MIN = 24 * 60;
 /** Whether this is a drive; one of over a day is a slip in the meeting place. `NaN`: not known. */
 export const isDrive = (roadMin: number): boolean => roadMin <= MOST_DRIVE_MIN;
 
+/** Minutes from getting up to the start, the drive apart. */
+export const preparingMin = ({ readyMin, gatherMin, getUpMin }: Design['journey']): number =>
+  readyMin + gatherMin + getUpMin;
+
 /** Getting up for a start, ms since 1970. */
 export const wakingMs = (startMs: number, roadMin: number, settings: Design['journey']): number =>
-  startMs - (roadMin + settings.readyMin + settings.gatherMin + settings.getUpMin) * MS_PER_MIN;
+  startMs - (roadMin + preparingMin(settings)) * MS_PER_MIN;
 
 /** When people are asleep before a date, ms since 1970: a bedtime after midnight is on the day itself. */
 export function bedMs(date: string, zone: string, { bedtime }: Design['journey']): number {

@@ -54,7 +54,7 @@ describe('the risk column of altitude illness', () => {
   const ask = (
     sleepElevationM: number,
     history: AltitudeHistory,
-    summitM = 2000,
+    summitM = 2501,
     homeM: number | null = 300,
   ) => wmsColumn({ sleepElevationM, history, summitM, homeM });
 

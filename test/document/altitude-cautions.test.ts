@@ -12,15 +12,17 @@ describe('the flags of altitude', () => {
   });
 
   it('flag a summit over 3,500 m on a day trip, sleeping low', () => {
-    expect(flags({ highM: 3501 })[0]).toMatch(/moderate .*3,501 m/);
-    expect(flags({ highM: 3500 })).toEqual([]);
+    expect(flags({ highM: 3501, sleepElevationM: 1200 })[0]).toMatch(/moderate .*3,501 m/);
+    expect(flags({ highM: 3500, sleepElevationM: 1200 })).toEqual([]);
   });
 
   it('follow the WMS columns by the night before (2,500 m low, 2,900 m moderate, 3,600 m high)', () => {
     expect(flags({ sleepElevationM: 2500 })).toEqual([]);
     expect(flags({ sleepElevationM: 2900 })[0]).toMatch(/moderate/);
     expect(flags({ sleepElevationM: 3600 })[0]).toMatch(/high .*Sleep lower/);
-    expect(flags({ sleepElevationM: 2000, altitudeHistory: 'hapeHace' })[0]).toMatch(/: high/);
+    const ill = { sleepElevationM: 2000, altitudeHistory: 'hapeHace' };
+    expect(flags({ ...ill, highM: 2501 })[0]).toMatch(/: high/);
+    expect(flags({ ...ill, highM: 2500 })).toEqual([]);
   });
 
   it('take the start’s height where the sleeping height is not stated, and ask', () => {

@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest';
+import type { AgeBand } from '../../src/design.ts';
 import { CRITERIA } from '../../src/rank/criteria/index.ts';
 import { dayNumber, withinSpan } from '../../src/rank/day-number.ts';
+import { verdictRank } from '../../src/rank/verdict.ts';
 import { seasonDayText } from '../../src/text/words.ts';
 import { fitInput, type Given, judge, mountain, shownDay, TRIP } from '../support/fit-input.ts';
 
@@ -159,9 +161,26 @@ describe('rockClass', () => {
 
   it('tells grades within class 5 apart', () => {
     expect(answer('5.11d', { comfortClass: '5.2' }, '5.1').verdict).toBe('ruledOut');
-    expect(answer('5.10a', { comfortClass: '5.10b' }, '5.9').verdict).toBe('stretch');
-    expect(answer('5.4', { comfortClass: '5.6' }, '5.4').verdict).toBe('fits');
+    const adults = { ageBand: 'adult' } as const;
+    expect(answer('5.10a', { ...adults, comfortClass: '5.10b' }, '5.9').verdict).toBe('stretch');
+    expect(answer('5.4', { ...adults, comfortClass: '5.6' }, '5.4').verdict).toBe('fits');
   });
+
+  // Common practice, no source.
+  it.each([
+    ['3-', 'adult', null, 'fits'],
+    ['3-', '15-17', null, 'ruledOut'],
+    ['3', '15-17', false, 'ruledOut'],
+    ['3+', '15-17', true, 'fits'],
+    ['4-', '15-17', true, 'ruledOut'],
+    ['4', null, true, 'ruledOut'],
+    ['4', 'adult', null, 'fits'],
+  ] as const)(
+    'of class %s for the age %s, agreed to: %s: %s',
+    (rockClass, ageBand, class3Agreed, verdict) => {
+      expect(answer(rockClass, { ageBand, class3Agreed, comfortClass: '4' }, '4').verdict).toBe(verdict);
+    },
+  );
 
   it('is incomplete without a comfort class', () => {
     expect(answer('2', { comfortClass: null }, '2').verdict).toBe('incomplete');
@@ -177,9 +196,30 @@ describe('altitude', () => {
     [2000, 'severe', 'stretch'],
     [2000, 'hapeHace', 'ruledOut'],
   ] as const)('sleeping at %i m with history %s: %s', (sleepElevationM, altitudeHistory, verdict) => {
-    expect(judge('altitude', fitInput({ cohort: { sleepElevationM, altitudeHistory } })).verdict).toBe(
+    const route = mountain({ baseM: 2000, attributes: trail });
+    expect(judge('altitude', fitInput({ route, cohort: { sleepElevationM, altitudeHistory } })).verdict).toBe(
       verdict,
     );
+  });
+
+  it('counts an illness before only where the day goes above 2,500 m, and asks about it only there', () => {
+    const history = (baseM: number, altitudeHistory: 'hapeHace' | null) =>
+      judge(
+        'altitude',
+        fitInput({ route: mountain({ baseM, attributes: trail }), cohort: { altitudeHistory } }),
+      );
+    expect(history(1700, 'hapeHace').verdict).toBe('fits');
+    expect(history(1701, 'hapeHace').verdict).toBe('ruledOut');
+    expect(history(1700, null).toCheck).toBeUndefined();
+    expect(history(1701, null).toCheck).toContain('history');
+  });
+
+  it('holds a top more than 2,500 m above the bed to be a moderate risk for minors', () => {
+    const rise = (ageBand: 'adult' | '8-11', sleepElevationM: number) =>
+      judge('altitude', fitInput({ route: mountain({ baseM: 1900 }), cohort: { ageBand, sleepElevationM } }));
+    expect(rise('8-11', 200).verdict).toBe('fits');
+    expect(rise('8-11', 199).verdict).toBe('stretch');
+    expect(rise('adult', 199).verdict).toBe('fits');
   });
 
   it('uses the trailhead’s height where the sleeping height is not stated, and asks', () => {
@@ -432,6 +472,101 @@ describe('partySize', () => {
     expect(judge('partySize', fitInput())).toMatchObject({
       verdict: 'fits',
       toCheck: 'party limit not stated',
+    });
+  });
+
+  it('stays open for a party larger than many places take, until the limit is stated', () => {
+    const answer = (participants: number, more: object = {}) =>
+      judge('partySize', fitInput({ ...at({}, more), cohort: { participants, leaders: 3 } })).verdict;
+    expect(answer(12)).toBe('fits');
+    expect(answer(13)).toBe('incomplete');
+    expect(answer(13, { groupSizeLimit: 16 })).toBe('fits');
+  });
+});
+
+describe('leaders', () => {
+  // Common practice, no source: settings of the program.
+  it.each([
+    ['8-11', 20, 1, 'ruledOut'],
+    ['8-11', 12, 2, 'fits'],
+    ['8-11', 13, 2, 'ruledOut'],
+    ['12-14', 1, 1, 'ruledOut'],
+    ['15-17', 8, 2, 'fits'],
+    ['adult', 12, 1, 'fits'],
+    ['adult', 13, 1, 'ruledOut'],
+    ['adult', 4, 0, 'ruledOut'],
+    [null, 8, 1, 'ruledOut'],
+  ] as const)('for the age %s: %i participants with %i: %s', (ageBand, participants, leaders, verdict) => {
+    expect(judge('leaders', fitInput({ cohort: { ageBand, participants, leaders } })).verdict).toBe(verdict);
+  });
+
+  it('stays open with minors where their number is not stated, and is a check with adults', () => {
+    const open = (ageBand: 'adult' | '12-14') =>
+      judge('leaders', fitInput({ cohort: { ageBand, leaders: null } }));
+    expect(open('12-14').verdict).toBe('incomplete');
+    expect(open('adult')).toMatchObject({ verdict: 'fits', toCheck: 'number of leaders not stated' });
+  });
+
+  it('says what would do', () => {
+    const { reason } = judge(
+      'leaders',
+      fitInput({ cohort: { participants: 20, leaders: 2, ageBand: '8-11' } }),
+    );
+    expect(reason).toMatch(/4 leaders.*2 more leaders.*12 participants/);
+  });
+
+  it('is never answered worse for one more leader', () => {
+    for (const ageBand of ['8-11', '12-14', '15-17', 'adult'] as const) {
+      for (let participants = 1; participants <= 40; participants += 1) {
+        const ranks = [0, 1, 2, 3, 4, 5, 6, 7].map((leaders) =>
+          verdictRank(judge('leaders', fitInput({ cohort: { ageBand, participants, leaders } })).verdict),
+        );
+        expect(ranks).toEqual([...ranks].sort((a, b) => b - a));
+      }
+    }
+  });
+});
+
+describe('hours', () => {
+  // 45 min up, 15 min gathering and 20 min getting ready at the trailhead (settings), and the drive.
+  const after = (roadMin: number | null, start: string, ageBand: AgeBand = 'adult') =>
+    judge('hours', fitInput({ ...at({ roadMin }), cohort: { ageBand }, start }));
+
+  it.each([
+    ['8-11', '06:50', 60, 'fits'],
+    ['8-11', '06:45', 60, 'stretch'],
+    ['8-11', '05:50', 60, 'stretch'],
+    ['8-11', '05:45', 60, 'ruledOut'],
+    ['adult', '03:20', 60, 'fits'],
+    ['adult', '03:15', 60, 'stretch'],
+  ] as const)('of %s starting at %s after a drive of %i min: %s', (ageBand, start, roadMin, verdict) => {
+    expect(after(roadMin, start, ageBand).verdict).toBe(verdict);
+  });
+
+  it('counts how long the driver has been awake at the end of the drive home', () => {
+    const late = after(260, '08:30');
+    const awakeMin = Number(late.demand);
+    expect(late.capacity).toBe(16 * 60);
+    expect(awakeMin).toBeGreaterThan(16 * 60);
+    expect(late).toMatchObject({ code: 'long', verdict: 'stretch' });
+    // Ten minutes more of road count twice.
+    expect(Number(after(270, '08:30').demand)).toBeCloseTo(awakeMin + 20, 9);
+    expect(after(370, '09:30').verdict).toBe('ruledOut');
+  });
+
+  it('is never answered better for a longer drive, nor for an earlier start', () => {
+    const ranks = [0, 30, 60, 120, 240, 360].map((roadMin) => verdictRank(after(roadMin, '07:00').verdict));
+    expect(ranks).toEqual([...ranks].sort((a, b) => a - b));
+    const starts = ['09:00', '07:00', '05:00', '03:30', '03:00', '02:00'];
+    const values = starts.map((start) => after(30, start, '12-14').value ?? 0);
+    expect(values).toEqual([...values].sort((a, b) => b - a));
+  });
+
+  it('asks for the drive where it is not known, and judges the waking without it', () => {
+    const home = { ...at({}), cohort: { home: null } };
+    expect(judge('hours', fitInput({ ...home, start: '06:00' }))).toMatchObject({
+      code: 'noDrive',
+      verdict: 'fits',
     });
   });
 });

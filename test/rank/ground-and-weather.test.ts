@@ -75,7 +75,7 @@ describe('the class and the steepness of the way', () => {
     const route = mountain({ attributes: { ...TRAIL, ...more } });
     const steepGround = { stretches: [], fromDeg: 30, knownShare: 1, line50Deg, line50AtM: 900 };
     return answer('rockClass', {
-      cohort: { comfortClass: '3' },
+      cohort: { comfortClass: '3', class3Agreed: true },
       outings: [shownDay(20_000, 2000, { rockClass: '3' })],
       route: { ...route, measures: { ...route.measures, steepGround } },
     });

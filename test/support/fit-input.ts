@@ -69,6 +69,8 @@ export interface Given {
   readonly cohort?: Partial<CohortInput>;
   readonly outings?: readonly Outing[];
   readonly date?: string;
+  /** Chosen by a leader. */
+  readonly start?: string;
   readonly design?: Design;
   readonly units?: UnitSystem;
 }
@@ -78,6 +80,7 @@ export function fitInput(given: Given = {}): Subject & { readonly units: UnitSys
   const record = {
     cohort: { ...COHORT, ...given.cohort },
     outings: given.outings ?? [shownDay(12000, 1200)],
+    start: given.start ?? null,
   };
   const request = { record, date: given.date ?? TRIP, design: given.design ?? DESIGN };
   return { ...subjectOf(given.route ?? mountain(), request), units: given.units ?? 'metric' };

@@ -1,10 +1,11 @@
 import { at } from '../../array.ts';
-import { isDrive, wakingMs } from '../../day/journey.ts';
+import { isDrive, preparingMin, wakingMs } from '../../day/journey.ts';
 import { MS_PER_MIN } from '../../units.ts';
 import type { AnyReason, Criterion } from '../criterion.ts';
+import type { Facts } from '../facts.ts';
 import { type Missing, missingOf } from '../missing.ts';
 import { answer, compare } from '../outcome.ts';
-import { AS_RANKED } from '../shift.ts';
+import { AS_RANKED, type Shift } from '../shift.ts';
 import { curveOf, LEAST_VALUE } from '../value.ts';
 import { FITS, INCOMPLETE, RULED_OUT, STRETCH } from '../verdict.ts';
 
@@ -39,49 +40,49 @@ export type HoursReason = AnyReason &
       }
   );
 
-/** One day from waking to the return of a slow day; minutes of both limits that it goes beyond, below 0 within them. */
-function dayHours(facts: Parameters<(typeof hours)['over']>[0]) {
+/** The clock of a route's day, ms since 1970: getting up, being home from a slow day, the earliest that the age is woken. */
+function clocksOf(facts: Facts) {
   const { day, approach, readiness, request } = facts;
   const { journey } = request.design;
-  const wakingFromMs = journey.earliestWakingH[readiness.ageBand] * MIN_PER_H * MS_PER_MIN;
-  return (i: number) => {
-    const { roadMin } = approach(i);
-    const isKnown = roadMin !== null && isDrive(roadMin);
-    const drivenMin = isKnown ? roadMin : 0;
-    const startMs = day.startMs(i, AS_RANKED);
-    const wakeMs = wakingMs(startMs, drivenMin, journey);
-    const awayMin = day.endMin(i, AS_RANKED) + journey.packUpMin + drivenMin;
-    const homeMs = startMs + awayMin * MS_PER_MIN;
-    const earliestWakingMs = day.midnightMs(i) + wakingFromMs;
-    const awakeMin = (homeMs - wakeMs) / MS_PER_MIN;
-    return {
-      ...{ isKnown, wakeMs, homeMs, earliestWakingMs, awakeMin },
-      earlyMin: (earliestWakingMs - wakeMs) / MS_PER_MIN,
-      longMin: awakeMin - journey.mostAwakeH * MIN_PER_H,
-      sleepH: Math.max(0, wakeMs - day.bedMs(i)) / MS_PER_MIN / MIN_PER_H,
-    };
+  const fromMs = journey.earliestWakingH[readiness.ageBand] * MIN_PER_H * MS_PER_MIN;
+  return {
+    /** Minutes of the drive there; 0 where it is not known. */
+    driveMin(i: number): number {
+      const { roadMin } = approach(i);
+      return roadMin !== null && isDrive(roadMin) ? roadMin : 0;
+    },
+    wakeMs: (i: number, driveMin: number, shift: Shift) => wakingMs(day.startMs(i, shift), driveMin, journey),
+    /** Minutes from getting up to being home. */
+    awakeMin: (i: number, driveMin: number, shift: Shift) =>
+      preparingMin(journey) + 2 * driveMin + day.endMin(i, shift) + journey.packUpMin,
+    earliestWakingMs: (i: number) => day.midnightMs(i) + fromMs,
   };
 }
 
 /**
  * The hours around the walk: when a group of this age is woken, and how long the driver has been awake at the end of the
- * drive home. Less sleep than the age needs rules nothing out and counts in the order. The hours are those of the start
- * as it is planned: a slower trial is no other night.
+ * drive home. Less sleep than the age needs rules nothing out and counts in the order.
  */
 export const hours: Criterion<'hours', HoursReason> = {
   name: 'hours',
   unit: 'min',
-  isShifted: false,
+  isShifted: true,
   over(facts) {
-    const { journey } = facts.request.design;
-    const hoursAt = dayHours(facts);
-    const leastSleepH = journey.leastSleepH[facts.readiness.ageBand];
-    return (i, _shift, out) => {
-      const { isKnown, awakeMin, earlyMin, longMin, sleepH } = hoursAt(i);
-      const value = leastSleepH > 0 ? sleepValue(sleepH / leastSleepH) : 1;
+    const { day, readiness, request } = facts;
+    const { mostAwakeH, leastSleepH } = request.design.journey;
+    const needH = leastSleepH[readiness.ageBand];
+    const clocks = clocksOf(facts);
+    return (i, shift, out) => {
+      const driveMin = clocks.driveMin(i);
+      const wakeMs = clocks.wakeMs(i, driveMin, shift);
+      const awakeMin = clocks.awakeMin(i, driveMin, shift);
+      const earlyMin = (clocks.earliestWakingMs(i) - wakeMs) / MS_PER_MIN;
+      const longMin = awakeMin - mostAwakeH * MIN_PER_H;
+      const sleepH = Math.max(0, wakeMs - day.bedMs(i)) / MS_PER_MIN / MIN_PER_H;
+      const value = needH > 0 ? sleepValue(sleepH / needH) : 1;
       const beyondMin = Math.max(earlyMin, longMin);
       if (Number.isNaN(beyondMin)) answer(out, 'unknown', INCOMPLETE, LEAST_VALUE);
-      else if (beyondMin <= 0) answer(out, isKnown ? 'within' : 'noDrive', FITS, value);
+      else if (beyondMin <= 0) answer(out, driveMin > 0 ? 'within' : 'noDrive', FITS, value);
       else {
         const isStretch = beyondMin <= STRETCH_MIN;
         const code = earlyMin >= longMin ? 'early' : 'long';
@@ -92,18 +93,20 @@ export const hours: Criterion<'hours', HoursReason> = {
           isStretch ? Math.min(value, STRETCH_VALUE) : LEAST_VALUE,
         );
       }
-      compare(out, awakeMin, journey.mostAwakeH * MIN_PER_H);
+      compare(out, awakeMin, mostAwakeH * MIN_PER_H);
     };
   },
   reason({ facts, i, route }, { code }) {
     if (code === 'unknown') return { code, missing: missingOf(route) };
-    const { wakeMs, homeMs, earliestWakingMs } = dayHours(facts)(i);
     const { table, request } = facts;
+    const clocks = clocksOf(facts);
+    const driveMin = clocks.driveMin(i);
+    const wakeMs = clocks.wakeMs(i, driveMin, AS_RANKED);
     return {
       code: code as 'noDrive' | 'within' | 'early' | 'long',
       wakeMs,
-      homeMs,
-      earliestWakingMs,
+      homeMs: wakeMs + clocks.awakeMin(i, driveMin, AS_RANKED) * MS_PER_MIN,
+      earliestWakingMs: clocks.earliestWakingMs(i),
       mostAwakeH: request.design.journey.mostAwakeH,
       zone: at(table.zones, at(table.zoneAt, i)),
       date: request.date,

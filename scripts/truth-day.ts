@@ -92,6 +92,46 @@ const doubtsOf = (route: Route, stretch: Stretch) => {
   };
 };
 
+/**
+ * Shares of drawn days that are turned round by the sheet's own times for treeline and top, of each demo plan: started
+ * as planned where there is room, and at the latest start.
+ */
+export function turnedBySheet(
+  exposed: readonly Exposed[],
+  paces: readonly { readonly name: string; readonly pace: PaceModel }[],
+  days: number,
+): DayRow[] {
+  const { probability, planProbability } = DESIGN.stormWindow;
+  return exposed.flatMap(({ route, upM, highM, downM }) =>
+    paces.flatMap(({ name, pace }) =>
+      [planProbability, probability].map((started): DayRow => {
+        const random = randomStream(SEED, `${route.name}/${name}/turned`);
+        const { onward, timeOf } = walkingOf(route, pace, DESIGN);
+        const meal = mealMinOf(timeOf(onward(0, Number.POSITIVE_INFINITY)).meanMin, DESIGN.day);
+        const toExit = onward(0, downM);
+        const deadlineMs = quantileMin(withStops(timeOf(toExit), pace, meal), started) * MS_PER_MIN;
+        const places = [upM, highM];
+        const { at } = turnBackTimes(route, pace, places, { deadlineMs, backByMs: null }, DESIGN);
+        const ways = places.map((atM) => onward(0, atM));
+        const draw = dayDrawer(pace, doubtsOf(route, toExit));
+        let through = 0;
+        for (let i = 0; i < days; i += 1) {
+          const day = draw(random);
+          const isTurned = ways.some((way, k) => day(way) * MS_PER_MIN > (at[k]?.stormMs ?? 0));
+          if (!isTurned) through += 1;
+        }
+        const when = started === planProbability ? 'as planned' : 'at the latest start';
+        return {
+          case: `${route.name}, ${name}, ${when}: not turned by the sheet`,
+          printed: started,
+          met: through / days,
+          days,
+        };
+      }),
+    ),
+  );
+}
+
 /** Days drawn from the pace model, and of these the ones that come to treeline, or the top, at its cut-off time. */
 export function byThePaceModel(
   exposed: readonly Exposed[],
@@ -110,7 +150,6 @@ export function byThePaceModel(
       const toExit = onward(0, downM);
       const exit = withStops(timeOf(toExit), pace, meal);
       const draw = dayDrawer(pace, doubtsOf(route, toExit));
-      const stretch = 1 + pace.stopsMinPerHour / 60;
       const budgets = ASKED.map((p) => quantileMin(exit, p));
       // From the latest start: the budget that is met nine times in ten.
       const budget = quantileMin(exit, DESIGN.stormWindow.probability);
@@ -125,7 +164,7 @@ export function byThePaceModel(
       const [treelineBy, topBy] = at.map(({ stormMs }) => (stormMs ?? 0) / MS_PER_MIN);
       for (let i = 0; i < perCase; i += 1) {
         const day = draw(random);
-        const took = day(toExit) * stretch + meal;
+        const took = day(toExit) + meal;
         budgets.forEach((minutes, k) => {
           if (took <= minutes) met[k] = (met[k] ?? 0) + 1;
         });
@@ -134,7 +173,7 @@ export function byThePaceModel(
           ['treeline', upM, treelineBy],
           ['top', highM, topBy],
         ] as const) {
-          const arrived = day(onward(0, atM)) * stretch;
+          const arrived = day(onward(0, atM));
           if (arrived > latest || arrived < latest - NEAR_CUT_OFF_MIN) continue;
           late[place].days += 1;
           if (took <= budget) late[place].met += 1;
@@ -218,8 +257,10 @@ export function byOtherRules(
 
 export async function truthDay(days: number, groups: number): Promise<DayRow[]> {
   const exposed = await exposedRoutes();
+  const paces = await demoPaces();
   return [
-    ...byThePaceModel(exposed, await demoPaces(), days),
+    ...turnedBySheet(exposed, paces, days / 5),
+    ...byThePaceModel(exposed, paces, days),
     ...byOtherRules(exposed, groups, [0, 3, 4, 8]),
   ];
 }

@@ -25,6 +25,8 @@ export interface PaceModel {
   readonly trainingElevationM: number;
   /** Standing minutes per moving hour, meals aside. */
   readonly stopsMinPerHour: number;
+  /** How those of one day differ from that, as a standard deviation: days differ, and the mean itself is in doubt. */
+  readonly stopsSpreadMinPerHour: number;
   /** Steepest mean slope, rise over run, of the climbs and descents it was learned on; `null`: of none. */
   readonly trainedSlope: { readonly up: number | null; readonly down: number | null };
   /** A metre on which hands are needed takes longer by so many minutes, whatever the pace on a trail; its relative doubt. */
@@ -150,7 +152,7 @@ export function fitPaceModel(
   const stops = outings.filter((outing) => outing.movingMin !== null && outing.standingMin !== null);
   const movingH = stops.reduce((sum, outing) => sum + (outing.movingMin ?? 0), 0) / 60;
   const standingMin = stops.reduce((sum, outing) => sum + (outing.standingMin ?? 0), 0);
-  const { minPerMovingHour, priorHours } = design.stops;
+  const { minPerMovingHour, spreadMinPerHour, priorHours } = design.stops;
 
   return {
     posterior: {
@@ -161,6 +163,7 @@ export function fitPaceModel(
     outings: clocked.length,
     trainingElevationM: trainingElevationOf(clocked),
     stopsMinPerHour: (minPerMovingHour * priorHours + standingMin) / (priorHours + movingH),
+    stopsSpreadMinPerHour: spreadMinPerHour * Math.sqrt(1 + priorHours / (priorHours + movingH)),
     trainedSlope: { up: steepest(walked, true), down: steepest(walked, false) },
     rock: rockOf(1, design),
     noise: { dayNoise, legNoise, shapeNoise, steeperTime, steeperDoubt },
@@ -182,6 +185,17 @@ export function addRock(
   const moreMin = rockM * rock.minPerM;
   moving.meanMin += moreMin;
   moving.scaleMin = Math.hypot(moving.scaleMin, rock.doubt * moreMin);
+}
+
+/** Adds the stops of so long a walk, with their own doubt, in place; a meal of so many minutes is as long as it is. */
+export function addStops(
+  walk: { meanMin: number; scaleMin: number },
+  { stopsMinPerHour, stopsSpreadMinPerHour }: Pick<PaceModel, 'stopsMinPerHour' | 'stopsSpreadMinPerHour'>,
+  mealMin: number,
+): void {
+  const stretch = 1 + stopsMinPerHour / 60;
+  walk.scaleMin = Math.hypot(walk.scaleMin * stretch, (walk.meanMin * stopsSpreadMinPerHour) / 60);
+  walk.meanMin = walk.meanMin * stretch + mealMin;
 }
 
 /** Up to this quantile (its normal deviate) a longer walk never takes less time, whatever steep ground adds. */

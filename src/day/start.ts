@@ -26,7 +26,7 @@ export interface StartLimits {
   readonly earliestMs: number;
   /** A start that nothing forces earlier. */
   readonly usualMs: number;
-  /** The latest from which the ground above treeline is left in time. */
+  /** The latest from which the ground above treeline is left in time, and no turn-back time is met on the way, nearly always. */
   readonly stormMs: number;
   /** The latest that is back by the usual hour, and that has a hot day's dawn. */
   readonly backMs: number;

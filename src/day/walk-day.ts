@@ -133,19 +133,23 @@ export function walkDay(
   );
 
   const find = (kind: MainKind) => arrivals.find((arrival) => arrival.kind === kind);
+  const { probability, planProbability } = design.stormWindow;
   const exit = find('treelineDown');
   const end = last(arrivals);
   const latestStartMs =
     exit === undefined
       ? null
-      : deadline.atMs - quantileMin(exit.after, design.stormWindow.probability) * MS_PER_MIN;
+      : deadline.atMs - quantileMin(exit.after, probability) * MS_PER_MIN;
   const heatFromMs = heatFrom(route, date, sun.solarNoonMs, design);
   const homeByMs = backByMs(sun, design.daylight);
   const lateMin = quantileMin(end.after, 0.9);
   const limits = {
     earliestMs: earliestStartMs,
     usualMs: localTimeMs(date, design.day.usualStart, zone),
-    stormMs: latestStartMs ?? Number.NaN,
+    stormMs:
+      exit === undefined
+        ? Number.NaN
+        : deadline.atMs - quantileMin(exit.after, planProbability) * MS_PER_MIN,
     backMs: localTimeMs(date, design.day.usualBack, zone) - lateMin * MS_PER_MIN,
     heatMs: heatFromMs === null ? Number.NaN : (sun.civilDawnMs ?? Number.NaN),
     duskMs: (homeByMs ?? Number.NaN) - lateMin * MS_PER_MIN,
@@ -156,7 +160,7 @@ export function walkDay(
 
   const probabilityFrom = (ms: number): number | null =>
     exit === undefined ? null : probabilityWithin(exit.after, (deadline.atMs - ms) / MS_PER_MIN);
-  const probability = probabilityFrom(startMs);
+  const started = probabilityFrom(startMs);
   // A leader's own start is the only one that counts: an earlier one would be another plan.
   const firstMs = isStartChosen ? startMs : earliestStartMs;
   const { civilDawnMs, civilDuskMs, sunriseMs, sunsetMs, polar } = sun;
@@ -167,8 +171,8 @@ export function walkDay(
       deadline,
       endsAbove: exit !== undefined && exit.distanceM >= end.distanceM,
       latestStartMs,
-      probability,
-      probabilityAtEarliest: firstMs === startMs ? probability : probabilityFrom(firstMs),
+      probability: started,
+      probabilityAtEarliest: firstMs === startMs ? started : probabilityFrom(firstMs),
     },
     ...{ civilDawnMs, civilDuskMs, sunriseMs, sunsetMs, polar, heatFromMs },
     movingMin: walking.timeOf(walking.onward(0, Number.POSITIVE_INFINITY)).meanMin,

@@ -1,4 +1,4 @@
-import { addRock, type PaceModel, predictMoving, type TimeEstimate } from '../capability/pace-model.ts';
+import { addRock, addStops, type PaceModel, predictMoving, type TimeEstimate } from '../capability/pace-model.ts';
 import { effectiveQuantities, NO_WALK, plus, type Quantities, surfacesOf } from '../capability/quantities.ts';
 import { rockOn } from '../capability/rock.ts';
 import type { Design } from '../design.ts';
@@ -182,12 +182,9 @@ export function walkingOf(route: Route, pace: PaceModel, design: Design): Walkin
 
 /** Moving time with the group's stops, and a meal of so many minutes, added. */
 export function withStops(moving: TimeEstimate, pace: PaceModel, mealMin = 0): TimeEstimate {
-  const stretch = 1 + pace.stopsMinPerHour / 60;
-  return {
-    meanMin: moving.meanMin * stretch + mealMin,
-    scaleMin: moving.scaleMin * stretch,
-    degreesOfFreedom: moving.degreesOfFreedom,
-  };
+  const elapsed = { ...moving };
+  addStops(elapsed, pace, mealMin);
+  return elapsed;
 }
 
 /** Minutes of the meal at the high point; 0 on a day too short for one. */

@@ -7,6 +7,12 @@ export const stormWindow = topic('the deadline below treeline is the earlier of 
   beforeSolarNoonMin: amount(60, 0, 720, 'minutes before solar noon'),
   latestClock: clock('12:00', 'local time'),
   probability: amount(0.9, 0.01, 0.999, 'of being below treeline by the deadline, for a fit'),
+  planProbability: amount(
+    0.96,
+    0.01,
+    0.999,
+    'of the same for the start that is planned, where there is room: at the latest start the sheet turns a slow group round',
+  ),
   stretchProbability: amount(0.75, 0.01, 0.999, 'the same, for a stretch'),
   lateShare: amount(1, 0, 3, 'who is late is slow: the rest takes longer by this × part walked, cubed'),
 });
@@ -78,7 +84,18 @@ export const journey = topic('the drive and the night before', {
 });
 
 export const stops = closed({
-  minPerMovingHour: amount(10, 0, 120, 'standing minutes per moving hour (common practice, no source)'),
+  minPerMovingHour: amount(
+    15,
+    0,
+    120,
+    'standing minutes per moving hour, meals aside, where none are clocked (design, by 42 real days: truth:days)',
+  ),
+  spreadMinPerHour: amount(
+    10,
+    0,
+    120,
+    'and how they differ from day to day, as a standard deviation (the same days)',
+  ),
   priorHours: amount(6, 0.1, 1000, 'what that is worth, in hours of clocked walking'),
 });
 

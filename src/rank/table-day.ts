@@ -1,6 +1,6 @@
 import { at, numberAt } from '../array.ts';
 import { aerobicFraction } from '../capability/altitude.ts';
-import { addRock, movingTimer, type PaceModel, quantileOf } from '../capability/pace-model.ts';
+import { addRock, addStops, movingTimer, type PaceModel, quantileOf } from '../capability/pace-model.ts';
 import { usualDeadlineMs } from '../day/deadline.ts';
 import { bedMs } from '../day/journey.ts';
 import { hotDayOn } from '../day/season.ts';
@@ -58,7 +58,6 @@ function walkingTimes(table: RankTable, pace: PaceModel, design: Design) {
   const times = { exitMeanMin: empty(), exitScaleMin: empty(), endMeanMin: empty(), endScaleMin: empty() };
   const timer = movingTimer(pace);
   const trained = aerobicFraction(pace.trainingElevationM);
-  const stopsFactor = 1 + pace.stopsMinPerHour / 60;
   const moving = { meanMin: 0, scaleMin: 0 };
   const { exitDownKm, exitDownM, exitClimbM, exitGroundDoubt, exitRockM, exitIsFed } = columns;
   const { endDownKm, endDownM, endClimbM, endGroundDoubt, endRockM, endIsFed } = columns;
@@ -81,14 +80,16 @@ function walkingTimes(table: RankTable, pace: PaceModel, design: Design) {
     timer(upKm, upM, numberAt(endDownKm, i), numberAt(endDownM, i), endDoubt, endDoubtM, moving);
     const mealMin = mealMinOf(moving.meanMin, design.day);
     addRock(moving, numberAt(endRockM, i), pace);
-    times.endMeanMin[i] = moving.meanMin * stopsFactor + (numberAt(endIsFed, i) === 1 ? mealMin : 0);
-    times.endScaleMin[i] = moving.scaleMin * stopsFactor;
+    addStops(moving, pace, numberAt(endIsFed, i) === 1 ? mealMin : 0);
+    times.endMeanMin[i] = moving.meanMin;
+    times.endScaleMin[i] = moving.scaleMin;
     if (numberAt(columns.hasExit, i) !== 1) continue;
     const [exitDoubt, exitDoubtM] = [numberAt(exitGroundDoubt, i), numberAt(exitClimbM, i) * doubt];
     timer(exitUpKm, exitUpM, numberAt(exitDownKm, i), numberAt(exitDownM, i), exitDoubt, exitDoubtM, moving);
     addRock(moving, numberAt(exitRockM, i), pace);
-    times.exitMeanMin[i] = moving.meanMin * stopsFactor + (numberAt(exitIsFed, i) === 1 ? mealMin : 0);
-    times.exitScaleMin[i] = moving.scaleMin * stopsFactor;
+    addStops(moving, pace, numberAt(exitIsFed, i) === 1 ? mealMin : 0);
+    times.exitMeanMin[i] = moving.meanMin;
+    times.exitScaleMin[i] = moving.scaleMin;
   }
   return times;
 }
@@ -128,13 +129,15 @@ export function tableDay(
   }
   const { degreesOfFreedom } = pace.posterior;
   const wanted = quantileOf(stormWindow.probability, degreesOfFreedom);
+  const planned = quantileOf(stormWindow.planProbability, degreesOfFreedom);
   const late = quantileOf(0.9, degreesOfFreedom);
   // More gain takes longer at the group's rate of climbing, stops counted.
   const minPerMoreM = at(pace.posterior.mean, 1) * (1 + pace.stopsMinPerHour / 60);
   const moreMin: TableDay['moreMin'] = (i, { gain }) => minPerMoreM * numberAt(columns.upM, i) * (gain - 1);
-  const exitMin: TableDay['exitMin'] = (i, shift) =>
-    (wanted(numberAt(times.exitMeanMin, i), numberAt(times.exitScaleMin, i)) + moreMin(i, shift)) *
+  const exitBy = (quantile: typeof wanted, i: number, shift: Shift) =>
+    (quantile(numberAt(times.exitMeanMin, i), numberAt(times.exitScaleMin, i)) + moreMin(i, shift)) *
     shift.time;
+  const exitMin: TableDay['exitMin'] = (i, shift) => exitBy(wanted, i, shift);
   const endMin: TableDay['endMin'] = (i, shift) =>
     (late(numberAt(times.endMeanMin, i), numberAt(times.endScaleMin, i)) + moreMin(i, shift)) * shift.time;
   return {
@@ -157,7 +160,7 @@ export function tableDay(
       const limits = {
         earliestMs: numberAt(earliestStartMs, i),
         usualMs: clock.usualStartMs,
-        stormMs: numberAt(deadlineMs, i) - exitMin(i, shift) * MS_PER_MIN,
+        stormMs: numberAt(deadlineMs, i) - exitBy(planned, i, shift) * MS_PER_MIN,
         backMs: clock.usualBackMs - lateMs,
         heatMs: numberAt(hotDayC, i) >= design.climate.hotFromC ? numberAt(sun.civilDawnMs, i) : Number.NaN,
         duskMs: backByMs - lateMs,

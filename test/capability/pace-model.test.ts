@@ -171,8 +171,8 @@ describe('fitPaceModel', () => {
     expect(fitPaceModel([noClock], DESIGN).posterior).toEqual(untaught.posterior);
   });
 
-  it('learns the standing time by the hour and starts from ten minutes', () => {
-    expect(untaught.stopsMinPerHour).toBe(10);
+  it('learns the standing time by the hour and starts from fifteen minutes', () => {
+    expect(untaught.stopsMinPerHour).toBe(15);
     const rests = handOuting({
       date: '2026-06-01',
       distanceM: 9000,
@@ -180,8 +180,12 @@ describe('fitPaceModel', () => {
       movingMin: 240,
       standingMin: 80,
     });
-    // Ten minutes an hour over 6 hours' worth of prior, 80 min over 4 h: (60 + 80) / 10
-    expect(fitPaceModel([rests], DESIGN).stopsMinPerHour).toBeCloseTo(14, 9);
+    // Fifteen minutes an hour over 6 hours' worth of prior, 80 min over 4 h: (90 + 80) / 10
+    const taught = fitPaceModel([rests], DESIGN);
+    expect(taught.stopsMinPerHour).toBeCloseTo(17, 9);
+    // A day differs from the mean, and the mean is in doubt: less so after 4 of 10 hours.
+    expect(untaught.stopsSpreadMinPerHour).toBeCloseTo(10 * Math.SQRT2, 9);
+    expect(taught.stopsSpreadMinPerHour).toBeCloseTo(10 * Math.sqrt(1.6), 9);
   });
 
   it('counts a standing time of 0 as known', () => {
@@ -192,7 +196,7 @@ describe('fitPaceModel', () => {
       movingMin: 240,
       standingMin: 0,
     });
-    expect(fitPaceModel([brisk], DESIGN).stopsMinPerHour).toBeCloseTo(6, 9);
+    expect(fitPaceModel([brisk], DESIGN).stopsMinPerHour).toBeCloseTo(9, 9);
   });
 });
 

@@ -154,11 +154,12 @@ describe('walkingOf', () => {
 });
 
 describe('withStops', () => {
-  it('stretches the time and its doubt by the group’s stops, and adds a meal without doubt', () => {
-    const stops = { ...pace, stopsMinPerHour: 12 };
+  it('stretches the time and its doubt by the group’s stops, which have a doubt of their own, and adds a meal without', () => {
+    const stops = { ...pace, stopsMinPerHour: 12, stopsSpreadMinPerHour: 3 };
     expect(withStops({ meanMin: 100, scaleMin: 10, degreesOfFreedom: 7 }, stops, 30)).toEqual({
       meanMin: 150,
-      scaleMin: 12,
+      // 10 × 1.2, and 100 × 3/60 of the stops.
+      scaleMin: 13,
       degreesOfFreedom: 7,
     });
   });

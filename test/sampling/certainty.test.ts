@@ -332,7 +332,7 @@ describe('how sure an order is', () => {
 
   it('calls twins level, and nothing level across verdicts', () => {
     const twins = ['Alpha Hill', 'Beta Hill', 'Gamma Hill'].map((name, i) =>
-      mountain({ name, gainM: 700 + i, lengthUpM: 4000 - i, attributes: stated('2') }),
+      mountain({ name, gainM: 500 + i, lengthUpM: 4000 - i, attributes: stated('2') }),
     );
     const mixed = ranked([...ROUTES, ...twins]);
     const { level } = mixed[0]?.certainty.order ?? { level: [] };

@@ -58,7 +58,7 @@ describe('rankRoutes', () => {
         date: TRIP,
         design: DESIGN,
       }).filter((fit) => fit.verdict === 'fits').length;
-    expect(fitting(16000, 1500)).toBeGreaterThan(fitting(9000, 900));
+    expect(fitting(16000, 1500)).toBeGreaterThan(fitting(7000, 700));
   });
 
   it('asks who was on the outings where no labels say so', () => {

@@ -32,7 +32,14 @@ function timedDays(): readonly TimedDay[] {
       figures.map(Number);
     const up = { upKm, upM, downKm: 0, downM: 0 };
     const down = { upKm: 0, upM: 0, downKm, downM };
-    const walk = { date, distanceM: (upKm + downKm) * 1000, gainM: upM, lossM: downM, movingMin, standingMin };
+    const walk = {
+      date,
+      distanceM: (upKm + downKm) * 1000,
+      gainM: upM,
+      lossM: downM,
+      movingMin,
+      standingMin,
+    };
     return {
       ...handOuting(walk),
       quantities: plus(up, down),

@@ -1,8 +1,9 @@
 import { LRUCache } from 'lru-cache';
 import { at, weightedMean } from '../array.ts';
 import type { Design } from '../design.ts';
+import { type ExtraTime, rockOf } from './extra-time.ts';
 import { type Posterior, type Prior, solveBayes } from './least-squares.ts';
-import type { Outing } from './outing.ts';
+import type { Outing, TimedPart } from './outing.ts';
 import type { Quantities } from './quantities.ts';
 import { slowerDownMin } from './rules/trade-rule.ts';
 import { studentTProbability, studentTQuantile } from './student-t.ts';
@@ -16,21 +17,15 @@ export interface TimeEstimate {
 }
 
 /** A group's pace: minutes per unit of each of the four quantities, with its doubt. */
-export interface PaceModel {
+export interface PaceModel extends ExtraTime {
   readonly posterior: Posterior;
   readonly prior: Prior;
   /** Clocked outings behind it. */
   readonly outings: number;
   /** Mean height of the climbs it was learned on, metres; 0 where none is known (the cautious end). */
   readonly trainingElevationM: number;
-  /** Standing minutes per moving hour, meals aside. */
-  readonly stopsMinPerHour: number;
-  /** How those of one day differ from that, as a standard deviation: days differ, and the mean itself is in doubt. */
-  readonly stopsSpreadMinPerHour: number;
   /** Steepest mean slope, rise over run, of the climbs and descents it was learned on; `null`: of none. */
   readonly trainedSlope: { readonly up: number | null; readonly down: number | null };
-  /** A metre on which hands are needed takes longer by so many minutes, whatever the pace on a trail; its relative doubt. */
-  readonly rock: { readonly minPerM: number; readonly doubt: number };
   readonly noise: Pick<
     Design['pace'],
     'dayNoise' | 'legNoise' | 'shapeNoise' | 'steeperTime' | 'steeperDoubt'
@@ -78,6 +73,22 @@ function steepest(parts: readonly Quantities[], climbing: boolean): number | nul
   return slopes.length > 0 ? Math.max(...slopes) : null;
 }
 
+/**
+ * A part that goes up and down with one time, as two: the time is shared as the prior's rates share it, since nothing says
+ * which of the two was the quick one.
+ */
+function oneWayParts({ quantities, movingMin }: TimedPart, rates: readonly number[]): readonly TimedPart[] {
+  const { upKm, upM, downKm, downM } = quantities;
+  const up = { upKm, upM, downKm: 0, downM: 0 };
+  const down = { upKm: 0, upM: 0, downKm, downM };
+  const [upMin, downMin] = [dot(vector(up), rates), dot(vector(down), rates)];
+  if (!(upMin > 0 && downMin > 0)) return [{ quantities, movingMin }];
+  return [
+    { quantities: up, movingMin: (movingMin * upMin) / (upMin + downMin) },
+    { quantities: down, movingMin: (movingMin * downMin) / (upMin + downMin) },
+  ];
+}
+
 /** An outing that counts for less than this is not told apart from one that counts for this (keeps the noise finite). */
 const LEAST_WEIGHT = 1e-6;
 
@@ -110,29 +121,32 @@ export function fitPaceModel(
     .filter((outing) => outing.parts.length > 0 && weightOf(outing) > 0)
     .sort((a, b) => weightOf(b) - weightOf(a) || (a.date < b.date ? 1 : a.date > b.date ? -1 : 0))
     .slice(0, design.pace.mostOutings);
-  const { dayNoise, legNoise, shapeNoise, rateFloor, steeperTime, steeperDoubt } = design.pace;
+  const { dayNoise, legNoise, shapeNoise, splitNoise, rateFloor, steeperTime, steeperDoubt } = design.pace;
 
   const rows: (readonly number[])[] = [];
   const values: number[] = [];
   const day: number[] = [];
   const stretch: number[] = [];
+  const split: number[] = [];
   clocked.forEach((outing, index) => {
-    for (const part of outing.parts) {
+    const parts = outing.parts.flatMap((one) => oneWayParts(one, prior.mean));
+    for (const part of parts) {
       const row = vector(part.quantities);
       // A part without length or height says nothing of a pace.
       if (dot(row, prior.mean) < LEAST_EXPECTED_MIN || !(part.movingMin > 0)) continue;
       rows.push(row);
       values.push(part.movingMin);
       day.push(index);
+      split.push(parts.length > outing.parts.length ? splitNoise : 0);
       stretch.push(1 / Math.sqrt(Math.max(LEAST_WEIGHT, weightOf(outing))));
     }
   });
   const fitted = (expected: readonly number[]): Posterior => {
     const noise = expected.map((a, i) =>
       expected.map((b, j) => {
-        const shared = day[i] === day[j] ? dayNoise ** 2 : 0;
+        const sameDay = day[i] === day[j] ? dayNoise ** 2 : 0;
         const aged = at(stretch, i) * at(stretch, j);
-        return aged * a * b * (shared + (i === j ? legNoise ** 2 + shapeNoise ** 2 : 0));
+        return aged * a * b * (sameDay + (i === j ? legNoise ** 2 + shapeNoise ** 2 + at(split, i) ** 2 : 0));
       }),
     );
     return solveBayes(rows, values, noise, prior);
@@ -168,34 +182,6 @@ export function fitPaceModel(
     rock: rockOf(1, design),
     noise: { dayNoise, legNoise, shapeNoise, steeperTime, steeperDoubt },
   };
-}
-
-/** What a metre with hands takes a party: on such ground people go one after another. */
-export function rockOf(people: number, { pace: { rock } }: Pick<Design, 'pace'>): PaceModel['rock'] {
-  return { minPerM: rock.minPerM + rock.minPerMEach * Math.max(0, people - 1), doubt: rock.doubt };
-}
-
-/** Adds so many metres with hands to a moving time, in place. */
-export function addRock(
-  moving: { meanMin: number; scaleMin: number },
-  rockM: number,
-  { rock }: Pick<PaceModel, 'rock'>,
-): void {
-  if (!(rockM > 0)) return;
-  const moreMin = rockM * rock.minPerM;
-  moving.meanMin += moreMin;
-  moving.scaleMin = Math.hypot(moving.scaleMin, rock.doubt * moreMin);
-}
-
-/** Adds the stops of so long a walk, with their own doubt, in place; a meal of so many minutes is as long as it is. */
-export function addStops(
-  walk: { meanMin: number; scaleMin: number },
-  { stopsMinPerHour, stopsSpreadMinPerHour }: Pick<PaceModel, 'stopsMinPerHour' | 'stopsSpreadMinPerHour'>,
-  mealMin: number,
-): void {
-  const stretch = 1 + stopsMinPerHour / 60;
-  walk.scaleMin = Math.hypot(walk.scaleMin * stretch, (walk.meanMin * stopsSpreadMinPerHour) / 60);
-  walk.meanMin = walk.meanMin * stretch + mealMin;
 }
 
 /** Up to this quantile (its normal deviate) a longer walk never takes less time, whatever steep ground adds. */
@@ -341,7 +327,7 @@ export function noFasterThanPrior(model: PaceModel): PaceModel {
 }
 
 /** Shortest moving time believed at all, as a share of the middle one (design): keeps a wide doubt physical. */
-const LEAST_SHARE = 0.3;
+const LEAST_SHARE = 0.35;
 
 /** By degrees of freedom and probability: they are found by trial, and the same are asked for again. */
 const deviates = new LRUCache<string, number>({ max: 32_768 });

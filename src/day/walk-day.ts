@@ -137,9 +137,7 @@ export function walkDay(
   const exit = find('treelineDown');
   const end = last(arrivals);
   const latestStartMs =
-    exit === undefined
-      ? null
-      : deadline.atMs - quantileMin(exit.after, probability) * MS_PER_MIN;
+    exit === undefined ? null : deadline.atMs - quantileMin(exit.after, probability) * MS_PER_MIN;
   const heatFromMs = heatFrom(route, date, sun.solarNoonMs, design);
   const homeByMs = backByMs(sun, design.daylight);
   const lateMin = quantileMin(end.after, 0.9);
@@ -147,9 +145,7 @@ export function walkDay(
     earliestMs: earliestStartMs,
     usualMs: localTimeMs(date, design.day.usualStart, zone),
     stormMs:
-      exit === undefined
-        ? Number.NaN
-        : deadline.atMs - quantileMin(exit.after, planProbability) * MS_PER_MIN,
+      exit === undefined ? Number.NaN : deadline.atMs - quantileMin(exit.after, planProbability) * MS_PER_MIN,
     backMs: localTimeMs(date, design.day.usualBack, zone) - lateMin * MS_PER_MIN,
     heatMs: heatFromMs === null ? Number.NaN : (sun.civilDawnMs ?? Number.NaN),
     duskMs: (homeByMs ?? Number.NaN) - lateMin * MS_PER_MIN,

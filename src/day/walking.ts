@@ -1,4 +1,5 @@
-import { addRock, addStops, type PaceModel, predictMoving, type TimeEstimate } from '../capability/pace-model.ts';
+import { addRock, addStops } from '../capability/extra-time.ts';
+import { type PaceModel, predictMoving, type TimeEstimate } from '../capability/pace-model.ts';
 import { effectiveQuantities, NO_WALK, plus, type Quantities, surfacesOf } from '../capability/quantities.ts';
 import { rockOn } from '../capability/rock.ts';
 import type { Design } from '../design.ts';

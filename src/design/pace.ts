@@ -20,6 +20,12 @@ export const pace = closed({
   ownSpread: amount(0.3, 0.01, 2, 'and of each of them alone; up and down are apart'),
   dayNoise: amount(0.1, 0.001, 2, 'relative noise of a day'),
   legNoise: amount(0.05, 0.001, 2, 'of a leg'),
+  splitNoise: amount(
+    0.3,
+    0,
+    2,
+    'of the way up and the way down of a day with one time, which is shared between them by rule',
+  ),
   shapeNoise: amount(0.02, 0.001, 2, 'of the rule’s shape'),
   steeperTime: amount(0.3, 0, 2, 'metres on ground steeper than any learned on take longer by this share'),
   steeperDoubt: amount(0.3, 0, 2, 'and are in doubt by this one'),

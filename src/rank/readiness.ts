@@ -7,10 +7,11 @@ import {
   wasThere,
 } from '../capability/demonstrated.ts';
 import { remaining } from '../capability/detraining.ts';
+import { rockOf } from '../capability/extra-time.ts';
 import { joinDays } from '../capability/join-days.ts';
 import { type Milestone, type MilestoneDemand, milestonesOn } from '../capability/milestones.ts';
 import type { Outing } from '../capability/outing.ts';
-import { fitPaceModel, noFasterThanPrior, type PaceModel, rockOf } from '../capability/pace-model.ts';
+import { fitPaceModel, noFasterThanPrior, type PaceModel } from '../capability/pace-model.ts';
 import type { DayWishes } from '../day/walk-day.ts';
 import type { AgeBand, Design } from '../design.ts';
 import { daysBetween } from '../earth/local-time.ts';

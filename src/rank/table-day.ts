@@ -1,6 +1,7 @@
 import { at, numberAt } from '../array.ts';
 import { aerobicFraction } from '../capability/altitude.ts';
-import { addRock, addStops, movingTimer, type PaceModel, quantileOf } from '../capability/pace-model.ts';
+import { addRock, addStops } from '../capability/extra-time.ts';
+import { movingTimer, type PaceModel, quantileOf } from '../capability/pace-model.ts';
 import { usualDeadlineMs } from '../day/deadline.ts';
 import { bedMs } from '../day/journey.ts';
 import { hotDayOn } from '../day/season.ts';

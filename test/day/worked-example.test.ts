@@ -107,7 +107,7 @@ describe('the day worked out by hand', () => {
       probability: (timeline.storm.probability ?? Number.NaN).toFixed(2),
       'longest way to treeline, middle': `${day.farthest?.minutes.p50.toFixed(1)} min`,
       'longest way to treeline, late': `${day.farthest?.minutes.p90.toFixed(1)} min`,
-      'by headlamp': `${day.daylight.headlampMin.p90} min`,
+      'by headlamp': `${day.daylight.headlampMin.p90.toFixed(0)} min`,
       'leave the meeting place': at(day.journey.departMs),
       'in bed': `${day.journey.sleepH?.toFixed(2)} h`,
       'water to drink, each': `${supplies.water.drinkEachL.toFixed(2)} L`,

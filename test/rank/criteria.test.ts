@@ -544,14 +544,14 @@ describe('hours', () => {
   });
 
   it('counts how long the driver has been awake at the end of the drive home', () => {
-    const late = after(260, '08:30');
+    const late = after(300, '08:30');
     const awakeMin = Number(late.demand);
     expect(late.capacity).toBe(16 * 60);
     expect(awakeMin).toBeGreaterThan(16 * 60);
     expect(late).toMatchObject({ code: 'long', verdict: 'stretch' });
     // Ten minutes more of road count twice.
-    expect(Number(after(270, '08:30').demand)).toBeCloseTo(awakeMin + 20, 9);
-    expect(after(370, '09:30').verdict).toBe('ruledOut');
+    expect(Number(after(310, '08:30').demand)).toBeCloseTo(awakeMin + 20, 9);
+    expect(after(390, '10:00').verdict).toBe('ruledOut');
   });
 
   it('is never answered better for a longer drive, nor for an earlier start', () => {

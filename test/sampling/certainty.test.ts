@@ -25,6 +25,7 @@ import { streamOf } from '../../src/sampling/random.ts';
 import { rankRoutes } from '../../src/sampling/rank-routes.ts';
 import type { Surface } from '../../src/terrain/surface.ts';
 import { openSurface } from '../../src/terrain/tile-set.ts';
+import { orderSentences, placedOf } from '../../src/text/order-words.ts';
 import { shortlistView } from '../../src/views/shortlist-view.ts';
 import { COHORT, mountain, shownDay, TRIP } from '../support/fit-input.ts';
 import { topsis } from './reference/topsis.ts';
@@ -332,7 +333,7 @@ describe('how sure an order is', () => {
 
   it('calls twins level, and nothing level across verdicts', () => {
     const twins = ['Alpha Hill', 'Beta Hill', 'Gamma Hill'].map((name, i) =>
-      mountain({ name, gainM: 500 + i, lengthUpM: 4000 - i, attributes: stated('2') }),
+      mountain({ name, gainM: 700 + i, lengthUpM: 4000 - i, attributes: stated('2') }),
     );
     const mixed = ranked([...ROUTES, ...twins]);
     const { level } = mixed[0]?.certainty.order ?? { level: [] };
@@ -425,18 +426,20 @@ describe('on the demo', () => {
   );
 
   it('says what the first has to spare where another that fits is oftener first, and only there', () => {
-    const textOf = (name: string, date: string) => {
-      const record = recordOf(name);
-      const list = rankRoutes(routes, { record, date, design: DESIGN });
-      return shortlistText(list, { record, date, design: DESIGN }, 'metric').replace(/\s+/g, ' ');
+    const [tight, roomy] = [ROUTES[1], ROUTES[0]].map((route) => alone(route ?? mountain()));
+    if (tight === undefined || roomy === undefined) throw new RangeError('two routes');
+    const order = { trials: 1000, clearWinner: false, level: [] };
+    const sentences = (first: number, next: number) => {
+      const fits = [
+        { ...tight, rank: 1, certainty: { firstShare: first, rankLow: 1, rankHigh: 2, order } },
+        { ...roomy, rank: 2, certainty: { firstShare: next, rankLow: 1, rankHigh: 2, order } },
+      ];
+      return orderSentences(fits.map(placedOf), fits).join(' ');
     };
-    expect(textOf('plover-adults', '2026-07-11')).toContain(
-      'climb 9 % and storms 1 h 25 min, against climb 43 % and storms 2 h 55 min',
+    expect(sentences(0.3, 0.7)).toMatch(
+      /Even Hill leads .* climb \d+ % and storms .*, against climb \d+ % and no ground/,
     );
-    expect(textOf('marram-seniors', '2026-08-15')).toContain(
-      'against distance 58 % and no ground above treeline',
-    );
-    expect(textOf('cranny-juniors', '2026-07-11')).not.toContain('less to spare');
+    expect(sentences(0.7, 0.3)).not.toContain('leads');
   });
 
   it('orders what fits much as TOPSIS does, which counts one large shortfall above several small ones', () => {
@@ -458,10 +461,10 @@ describe('on the demo', () => {
       const squares = places.reduce((all, place, i) => all + (place - i) ** 2, 0);
       return 1 - (6 * squares) / (n * (n * n - 1));
     });
-    expect(correlations.map((correlation) => correlation.toFixed(2))).toEqual(['0.73', '0.94', '0.98']);
+    expect(correlations.map((correlation) => correlation.toFixed(2))).toEqual(['0.95', '1.00', '0.90']);
     expect(placeBoth).toMatchObject({
-      'plover-adults: Bellbuoy Head': [2, 4],
-      'marram-seniors: Pannikin Top': [10, 4],
+      'plover-adults: Oakum Dome': [6, 1],
+      'marram-seniors: Two Knolls Round': [2, 1],
     });
   });
 });

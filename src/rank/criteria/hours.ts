@@ -17,7 +17,8 @@ const STRETCH_MIN = 60;
 /** Value of the hours asleep as a share of what the age needs, where both limits are kept (design). */
 const sleepValue = curveOf([
   [0, 0.2],
-  [0.5, 0.4],
+  [0.5, 0.5],
+  [0.75, 0.9],
   [1, 1],
 ]);
 

@@ -437,7 +437,7 @@ describe('on the demo', () => {
       return orderSentences(fits.map(placedOf), fits).join(' ');
     };
     expect(sentences(0.3, 0.7)).toMatch(
-      /Even Hill leads .* climb \d+ % and storms .*, against climb \d+ % and no ground/,
+      /Even Hill leads .* climb \d+ % and storms .*, against distance \d+ % and no ground/,
     );
     expect(sentences(0.7, 0.3)).not.toContain('leads');
   });

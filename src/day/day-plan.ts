@@ -1,5 +1,5 @@
 import type { Approach } from '../approach/approach.ts';
-import { at, last } from '../array.ts';
+import { at } from '../array.ts';
 import { type PaceModel, quantileMin } from '../capability/pace-model.ts';
 import type { AgeBand, Design } from '../design.ts';
 import { checkpointsOf, type RoutePlace } from '../route/checkpoints.ts';
@@ -28,9 +28,9 @@ export interface DayPlace extends RoutePlace, TurnBack {
   readonly at: Moment;
   /** The way to a trailhead and its length: back, or on where that is quicker. */
   readonly roadOut: WayOut | null;
-  /** "Turn back if not here by": the earlier of the two cut-off times; `null` where neither arises. */
+  /** "Turn back if not here by": the earliest of the cut-off times, never later than the late return; `null`: none arises. */
   readonly cutOffMs: number | null;
-  readonly cutOffReason: 'storm' | 'heat' | 'daylight' | null;
+  readonly cutOffReason: 'storm' | 'heat' | 'daylight' | 'call' | null;
 }
 
 /** A cut-off time before even an early arrival cannot be met. */
@@ -42,6 +42,8 @@ export interface DayPlan extends Omit<TurnBackTimes, 'at'> {
   readonly timeline: Timeline;
   readonly places: readonly DayPlace[];
   readonly end: Moment;
+  /** Help is called where nothing is heard by then: so long (setting) after the late return. */
+  readonly callOutMs: number;
   /** Minutes by which no start of the day can meet the deadline with the wanted probability; `null`: one can. */
   readonly shortByMin: number | null;
   readonly daylight: Daylight;
@@ -68,14 +70,21 @@ function waterOf(route: Route, pace: PaceModel, design: Design): WaterPoint[] {
   return [...passed.sort((a, b) => a.distanceM - b.distanceM), ...offLine];
 }
 
+/** When help is called for a group that is late, ms since 1970: the program's margin after its own late return. */
+export const callOutAfter = ({ p90Ms }: Pick<Moment, 'p90Ms'>, { cards }: Pick<Design, 'cards'>): number =>
+  p90Ms + cards.callOutAfterLateMin * MS_PER_MIN;
+
 function roadsOut(route: Route, pace: PaceModel, design: Design): (atM: number) => WayOut {
   const { onward, back, timeOf } = walkingOf(route, pace, design);
   const lengthM = route.measures.distanceM;
+  const highM = route.high?.distanceM ?? 0;
   // A line that just ends at its top leads to no road there.
   const leadsOn = !route.notes.some(({ code }) => code === 'ends-at-top');
   return (atM) => {
     const toBack = withStops(timeOf(back(atM, 0)), pace);
-    const out = quicker(toBack, leadsOn ? withStops(timeOf(onward(atM, lengthM)), pace) : null);
+    // On the way up there and back both are the way one came.
+    const isBack = !leadsOn || (route.measures.shape === 'outAndBack' && atM <= highM);
+    const out = quicker(toBack, isBack ? null : withStops(timeOf(onward(atM, lengthM)), pace));
     return { ...out, distanceM: out.way === 'back' ? atM : lengthM - atM };
   };
 }
@@ -97,9 +106,14 @@ export function planDay(
   const arrivals = arrivalsAt(checkpoints, route, pace, design);
   const moments = momentsOf(arrivals, timeline.startMs);
   const deadlineMs = timeline.storm.latestStartMs === null ? null : timeline.storm.deadline.atMs;
-  const homeMs = [backByMs(timeline, design.daylight), timeline.heatFromMs].filter((ms) => ms !== null);
-  const limits = { deadlineMs, backByMs: homeMs.length === 0 ? null : Math.min(...homeMs) };
-  const isForHeat = timeline.heatFromMs !== null && limits.backByMs === timeline.heatFromMs;
+  const end = at(moments, moments.length - 1);
+  const callOutMs = callOutAfter(end, design);
+  const homeBy = [
+    { reason: 'call' as const, ms: callOutMs },
+    { reason: 'daylight' as const, ms: backByMs(timeline, design.daylight) ?? Number.POSITIVE_INFINITY },
+    { reason: 'heat' as const, ms: timeline.heatFromMs ?? Number.POSITIVE_INFINITY },
+  ].reduce((one, other) => (other.ms < one.ms ? other : one));
+  const limits = { deadlineMs, backByMs: homeBy.ms };
   const placesM = arrivals.map(({ distanceM }) => distanceM);
   const { at: latestAt, ...turnBack } = turnBackTimes(route, pace, placesM, limits, design);
   const roadOutFrom = roadsOut(route, pace, design);
@@ -109,21 +123,22 @@ export function planDay(
     // At the start there is nothing to turn back from: the latest start says it.
     const isAtRoad = place.kind === 'trailhead' || place.kind === 'end';
     const known = isAtRoad ? [] : [stormMs, daylightMs].filter((ms) => ms !== null);
-    const cutOffMs = known.length === 0 ? null : Math.min(...known);
+    const cutOffMs = known.length === 0 ? null : Math.min(...known, end.p90Ms);
+    // At the top the two meet.
+    const leaveByMs = place.kind === 'high' ? (cutOffMs ?? end.p90Ms) : end.p90Ms;
+    const retreatMs = latest.retreatMs === null ? null : Math.min(latest.retreatMs, leaveByMs);
     return {
       ...place,
       ...latest,
       at: at(moments, i),
       roadOut: isAtRoad ? null : roadOutFrom(place.distanceM),
-      cutOffMs,
-      cutOffReason:
-        cutOffMs === null ? null : cutOffMs === stormMs ? 'storm' : isForHeat ? 'heat' : 'daylight',
+      ...{ cutOffMs, retreatMs },
+      cutOffReason: cutOffMs === null ? null : cutOffMs === stormMs ? 'storm' : homeBy.reason,
     };
   });
-  const end = last(places).at;
   const { latestStartMs } = timeline.storm;
   return {
-    ...{ timeline, places, end, ...turnBack },
+    ...{ timeline, places, end, callOutMs, ...turnBack },
     shortByMin:
       latestStartMs === null || latestStartMs >= timeline.earliestStartMs
         ? null

@@ -58,8 +58,9 @@ function windowLines(day: DayPlan, { fit, units, design }: Sheet): Lines {
     ];
   }
   if (latestStartMs === null || probability === null) {
-    const what = timeline.heatFromMs === null ? 'daylight' : 'heat and daylight';
-    return [`No ground above treeline: turn-back times are for ${what}.`];
+    return [
+      'No ground above treeline: turn-back times are for light, heat, or to be back before help is called (home).',
+    ];
   }
   const wanted = percentText(design.stormWindow.probability);
   const lateMin = (timeline.startMs - latestStartMs) / MS_PER_MIN;

@@ -51,7 +51,8 @@ function turnRoundText({ day }: DayDetails, { fit, units }: Sheet): string | nul
   if (aboveTreelineM === null) {
     return `Turn round by ${by} at the latest for light alone. Storms are not in this time, since treeline is not known: be off open ground by ${clock(timeline.storm.deadline.atMs)}.`;
   }
-  if (shape === 'outAndBack') return `Turn round by ${by} at the latest, wherever you are.`;
+  if (shape === 'outAndBack')
+    return `Leave the top by ${by} at the latest. Lower down the times in the table are earlier: turn back at each.`;
   const earlier =
     firstToLeave === null
       ? ''
@@ -76,6 +77,7 @@ function timesInShort(details: DayDetails, sheet: Sheet): Lines {
       ? `${capital(offHighGround(day))} by ${clock(storm.deadline.atMs)}: ${chanceText(storm.probability)} likely from this start.`
       : null,
     end === undefined ? null : `Back at ${clock(end.at.p50Ms)}, late ${clock(end.at.p90Ms)}.`,
+    `Ring the office from the trailhead when back: unheard of by ${clock(day.callOutMs)}, it calls for help.`,
     waterShort(supplies, sheet.units),
   ];
 }

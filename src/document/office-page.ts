@@ -1,8 +1,9 @@
+import { callOutAfter } from '../day/day-plan.ts';
 import type { Design } from '../design.ts';
 import { leastLeaders } from '../rank/party.ts';
 import { decimalDegreesText } from '../text/coordinate-text.ts';
 import { clockOn, durationText, lengthText, plural } from '../text/words.ts';
-import { MS_PER_MIN, type UnitSystem } from '../units.ts';
+import type { UnitSystem } from '../units.ts';
 import { type PeoplePage, section } from './people-page.ts';
 import { decisionCautions, leastLeadersText, minorsCautions } from './plan-cautions.ts';
 import type { PlanFacts } from './plan-facts.ts';
@@ -26,7 +27,7 @@ export function officePage(facts: PlanFacts, units: UnitSystem, design: Design):
   const clock = (ms: number) => clockOn(ms, facts.zone, facts.date);
   // Nobody worries before the late time back; help is called the program's margin after it (design).
   const askMs = facts.back.p90Ms;
-  const callOutMs = askMs + design.cards.callOutAfterLateMin * MS_PER_MIN;
+  const callOutMs = callOutAfter(facts.back, design);
   const least = leastLeaders(party, design);
   const [start] = checkpoints;
   const few = party.leaders !== null && party.leaders < least.whole;
@@ -71,6 +72,7 @@ export function officePage(facts: PlanFacts, units: UnitSystem, design: Design):
           facts.home === null
             ? null
             : `Back at the meeting place about ${clock(facts.home.p50Ms)}; in nine days of ten by ${clock(facts.home.p90Ms)}.`,
+          'They ring from the trailhead at the start, and when back, before they drive.',
           `Not heard of by ${clock(askMs)}: ring the leaders, then whoever may have seen them.`,
           `Not heard of by ${clock(callOutMs)} (${durationText(design.cards.callOutAfterLateMin)} more): call for help. Do not wait longer because of doubt.`,
         ],

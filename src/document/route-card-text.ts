@@ -79,7 +79,7 @@ function statedText({ name, notes, distanceM, trueDeg }: StatedWay, units: UnitS
   const where =
     trueDeg === null
       ? 'begins here'
-      : `begins ${lengthText(distanceM, units)} from here at ${bearingText(trueDeg)} true, in a straight line`;
+      : `begins ${lengthText(distanceM, units)} from here in a straight line, over ground that nobody has checked`;
   return `the way out${name === '' ? '' : ` “${name}”`} ${where}${notes === '' ? '' : ` (${notes})`}`;
 }
 
@@ -111,7 +111,7 @@ export function wayInShort({ stated, line }: WayToRoad, units: UnitSystem): stri
   const where =
     stated.trueDeg === null
       ? 'begins here'
-      : `begins ${lengthText(stated.distanceM, units)} off at ${bearingText(stated.trueDeg)} true`;
+      : `begins ${lengthText(stated.distanceM, units)} off, ground not checked`;
   return `${along}; or ${name} ${where}`;
 }
 

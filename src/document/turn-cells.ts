@@ -12,9 +12,9 @@ export const clockOf =
 
 export const NONE = '–';
 const TOO_LATE = 'cannot be met';
-const BESIDE = { storm: '', heat: ' (heat)', daylight: ' (light)' } as const;
+const BESIDE = { storm: '', heat: ' (heat)', daylight: ' (light)', call: ' (home)' } as const;
 
-/** "Turn back if not here by", the same on every page: with `(light)` or `(heat)` where it is not for storms. */
+/** "Turn back if not here by", the same on every page: with `(light)`, `(heat)` or `(home)` where it is not for storms. */
 export function cutOffCell(
   place: Pick<DayPlace, 'cutOffMs' | 'cutOffReason' | 'at'>,
   clock: ClockText,
@@ -35,9 +35,9 @@ export function retreatCell(
   place: Pick<DayPlace, 'kind' | 'retreatMs' | 'retreatWay' | 'goingUp' | 'at'>,
   clock: ClockText,
 ): string {
-  // At treeline on the way up it would be the deadline itself, and read as leave to climb on until then.
-  if (place.retreatMs === null || place.kind === 'treelineUp') return NONE;
+  // At treeline on the way up it would be the deadline itself, and read as leave to climb on until then; who is on the
+  // way down has started already.
+  if (place.retreatMs === null || place.kind === 'treelineUp' || !place.goingUp) return NONE;
   if (place.retreatMs < place.at.p10Ms) return TOO_LATE;
-  const way = place.goingUp ? ` ${place.retreatWay === 'onward' ? 'on' : 'back'}` : '';
-  return `${clock(place.retreatMs)}${way}`;
+  return `${clock(place.retreatMs)} ${place.retreatWay === 'onward' ? 'on' : 'back'}`;
 }

@@ -59,8 +59,9 @@ function alongLine(route: Route, atM: number, groundOf: GroundOf, design: Design
     overHighPoint: highM !== null && highM < atM,
     hasGap: before.hasGap,
   };
-  // A line that was drawn to its top alone has no road at its end.
-  if (route.notes.some(({ code }) => code === 'ends-at-top')) return back;
+  // A line that was drawn to its top alone has no road at its end; on the way up there and back both are the way back.
+  const isOnWayUp = route.measures.shape === 'outAndBack' && highM !== null && atM <= highM;
+  if (isOnWayUp || route.notes.some(({ code }) => code === 'ends-at-top')) return back;
   const onward: LineWay = {
     direction: 'onward',
     distanceM: lengthM - atM,

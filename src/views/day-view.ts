@@ -84,7 +84,7 @@ const cutOffEntry = t.closed({
   ...placeSchema.properties,
   /** "Turn back if not here by": the earlier of the two below. */
   at: t.instant,
-  reason: t.oneOf(['storm', 'heat', 'daylight']),
+  reason: t.oneOf(['storm', 'heat', 'daylight', 'call']),
   storm: t.instantOrNull,
   daylight: t.instantOrNull,
   /** The cut-off lies before even an early arrival: the climb cannot be done in this window. */

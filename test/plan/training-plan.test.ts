@@ -383,8 +383,11 @@ describe('a training plan', () => {
   });
 
   it('asks for a short day on the ground where only the class is new', () => {
-    const outings = [day('2026-05-02', 13000, 1200, { rockClass: '1' })];
-    const { state, steps, verdictAfter } = planOf({ outings, tripDate: '2026-05-23' });
+    const walked = { date: '2026-05-02', distanceM: 13_000, gainM: 1200, movingMin: 300, rockClass: '1' };
+    const { state, steps, verdictAfter } = planOf({
+      outings: [handOuting(walked)],
+      tripDate: '2026-05-23',
+    });
     expect(state).toBe('train');
     expect(steps.map(({ kind, rockClass }) => [kind, rockClass])).toEqual([['classDay', '2']]);
     expect(steps[0]?.distanceM).toBeLessThan(6000);

@@ -47,7 +47,7 @@ describe('the way to a road', () => {
     expect(outFrom(gapped, 1000).line).toMatchObject({ direction: 'back', hasGap: false });
   });
 
-  it('names the nearest stated way out with bearing, distance and notes, after the way along the line', () => {
+  it('names the nearest stated way out with distance and notes, and no bearing over ground that nobody checked, after the way along the line', () => {
     const near = destination(SOMEWHERE, 90, 3000);
     const road = destination(near, 180, 600);
     const far = destination(near, 0, 9000);
@@ -62,7 +62,7 @@ describe('the way to a road', () => {
       },
     );
     expect(wayToRoadText(outFrom(route, 3000), 'metric')).toBe(
-      'onward to the end, 2.0 km; or the way out “Mill Road” begins 0.6 km from here at 180° true, in a straight line (locked gate)',
+      'onward to the end, 2.0 km; or the way out “Mill Road” begins 0.6 km from here in a straight line, over ground that nobody has checked (locked gate)',
     );
     expect(outFrom(route, 3000).stated?.distanceM).toBeCloseTo(600, -1);
   });

@@ -125,7 +125,7 @@ describe('dayViews', () => {
     expect(first?.lon).toBeCloseTo(-30.2 + 211 - 360, 6);
   });
 
-  it('has no storm times where nothing lies above treeline, and still the light', () => {
+  it('has no storm times where nothing lies above treeline, and still the way home', () => {
     const low = mountain({ attributes: { rockClass: '1', treelineM: 2500, surface: 'trail' } });
     const wishes = { earliestStart: '04:00', deadline: null, headlamps: true };
     const timeline = walkDay(low, pace, TRIP, wishes, DESIGN);
@@ -138,7 +138,7 @@ describe('dayViews', () => {
       farthestFromTreeline: null,
     });
     expect(below.retreatTimes).toEqual([]);
-    expect(below.cutOffTimes?.every(({ reason }) => reason === 'daylight')).toBe(true);
+    expect(below.cutOffTimes?.every(({ reason }) => reason === 'call')).toBe(true);
     expect(below.daylight).toMatchObject({ polar: null, headlampP50Min: 0, endsNearDark: false });
     expect(below.drive).toMatchObject({ roadKm: 12, roadMin: 0 });
   });

@@ -109,11 +109,12 @@ export function planDay(
   const end = at(moments, moments.length - 1);
   const callOutMs = callOutAfter(end, design);
   const homeBy = [
-    { reason: 'call' as const, ms: callOutMs },
+    // Where storms set no time, being home before help is called does.
+    { reason: 'call' as const, ms: deadlineMs === null ? callOutMs : Number.POSITIVE_INFINITY },
     { reason: 'daylight' as const, ms: backByMs(timeline, design.daylight) ?? Number.POSITIVE_INFINITY },
     { reason: 'heat' as const, ms: timeline.heatFromMs ?? Number.POSITIVE_INFINITY },
   ].reduce((one, other) => (other.ms < one.ms ? other : one));
-  const limits = { deadlineMs, backByMs: homeBy.ms };
+  const limits = { deadlineMs, backByMs: Number.isFinite(homeBy.ms) ? homeBy.ms : null };
   const placesM = arrivals.map(({ distanceM }) => distanceM);
   const { at: latestAt, ...turnBack } = turnBackTimes(route, pace, placesM, limits, design);
   const roadOutFrom = roadsOut(route, pace, design);

@@ -9,8 +9,9 @@ export interface Journey {
   readonly approach: Approach;
   /** Leaving the meeting place, so that everyone is ready at the trailhead by the start. */
   readonly departMs: number | null;
-  /** Gathering there, before that. */
+  /** Gathering there, before that, and getting up. */
   readonly meetMs: number | null;
+  readonly wakeMs: number | null;
   readonly home: Moment | null;
   /** From the usual bedtime to getting up for the departure. */
   readonly sleepH: number | null;
@@ -47,7 +48,7 @@ export function journeyOf(
   const leastSleepH = design.leastSleepH[ageBand];
   const { roadMin } = approach;
   if (roadMin === null || !isDrive(roadMin)) {
-    const notKnown = { departMs: null, meetMs: null, home: null, sleepH: null };
+    const notKnown = { departMs: null, meetMs: null, wakeMs: null, home: null, sleepH: null };
     return { approach, ...notKnown, leastSleepH, tooLittleSleep: false };
   }
   const departMs = timeline.startMs - (roadMin + design.readyMin) * MS_PER_MIN;
@@ -56,5 +57,14 @@ export function journeyOf(
   const wakeMs = wakingMs(timeline.startMs, roadMin, design);
   const sleepH = Math.max(0, wakeMs - bedMs(timeline.date, timeline.zone, design)) / MS_PER_MIN / 60;
   const home = { p10Ms: end.p10Ms + driveMs, p50Ms: end.p50Ms + driveMs, p90Ms: end.p90Ms + driveMs };
-  return { approach, departMs, meetMs, home, sleepH, leastSleepH, tooLittleSleep: sleepH < leastSleepH };
+  return {
+    approach,
+    departMs,
+    meetMs,
+    wakeMs,
+    home,
+    sleepH,
+    leastSleepH,
+    tooLittleSleep: sleepH < leastSleepH,
+  };
 }

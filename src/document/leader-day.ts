@@ -59,7 +59,7 @@ function windowLines(day: DayPlan, { fit, units, design }: Sheet): Lines {
   }
   if (latestStartMs === null || probability === null) {
     return [
-      'No ground above treeline: turn-back times are for light, heat, or to be back before help is called (home).',
+      'No ground above treeline: turn-back times are for light, heat, or being back before help is called (home).',
     ];
   }
   const wanted = percentText(design.stormWindow.probability);

@@ -68,7 +68,7 @@ function timesInShort(details: DayDetails, sheet: Sheet): Lines {
   const end = day.places.at(-1);
   const lateMin = storm.latestStartMs === null ? 0 : (startMs - storm.latestStartMs) / MS_PER_MIN;
   return [
-    `Start walking ${clock(startMs)}.`,
+    `Start walking ${clock(startMs)}.${day.journey.wakeMs === null ? '' : ` Get up ${clock(day.journey.wakeMs)}.`}`,
     lateMin >= 1
       ? `${isStartChosen ? 'This start' : 'The earliest start'} is ${durationText(lateMin)} too late to be ${offHighGround(day)} in time with ${percentText(sheet.design.stormWindow.probability)} probability.`
       : null,

@@ -544,14 +544,16 @@ describe('hours', () => {
   });
 
   it('counts how long the driver has been awake at the end of the drive home', () => {
-    const late = after(300, '08:30');
-    const awakeMin = Number(late.demand);
-    expect(late.capacity).toBe(16 * 60);
-    expect(awakeMin).toBeGreaterThan(16 * 60);
-    expect(late).toMatchObject({ code: 'long', verdict: 'stretch' });
-    // Ten minutes more of road count twice.
-    expect(Number(after(310, '08:30').demand)).toBeCloseTo(awakeMin + 20, 9);
-    expect(after(390, '10:00').verdict).toBe('ruledOut');
+    const days = Array.from({ length: 13 }, (_, i) => after(100 + 25 * i, '10:00'));
+    for (const { demand, capacity, code, verdict } of days) {
+      const beyondMin = Number(demand) - Number(capacity);
+      expect(capacity).toBe(16 * 60);
+      expect(code === 'long').toBe(beyondMin > 0);
+      expect(verdict).toBe(beyondMin <= 0 ? 'fits' : beyondMin <= 60 ? 'stretch' : 'ruledOut');
+    }
+    expect(new Set(days.map(({ verdict }) => verdict)).size).toBe(3);
+    // Minutes of road count twice.
+    expect(Number(days[1]?.demand) - Number(days[0]?.demand)).toBeCloseTo(50, 9);
   });
 
   it('is never answered better for a longer drive, nor for an earlier start', () => {

@@ -43,7 +43,7 @@ describe('a plan kept on a device', () => {
       /^Kept on this device as of \d{4}-\d\d-\d\d \d\d:\d\d, \d+ min ago\. The service does not answer/,
     );
     expect(await page.locator('#emergency').count()).toBe(1);
-    expect(await page.textContent('#leaders')).toContain('10:35');
+    expect(await page.textContent('#leaders')).toContain('10:30');
 
     // The page that leads to the plan is the one that a leader has open: the plan stands in for it.
     await page.goto(`${site.url}${path}`);

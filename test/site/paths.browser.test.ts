@@ -144,7 +144,7 @@ describe('the instructor’s way, with the invented range', () => {
     expect(await page.locator('#said').textContent()).toContain('2026-12-24');
 
     await page.goto(`${site.url}/cohorts/${(await site.cohorts()).get('Marram Seniors')}?date=${SITE_DATE}`);
-    await page.locator('.shortlist tbody th a').first().click();
+    await page.locator('.shortlist tbody th').getByRole('link', { name: 'Two Knolls Round' }).click();
     expect(await page.textContent('h1')).toContain('Two Knolls Round');
     await page.getByRole('link', { name: /plan/i }).first().click();
     await page.waitForLoadState();

@@ -27,7 +27,7 @@ import {
   type SeasonQuestion,
   type UnplacedCohort,
 } from '../season/season.ts';
-import { type SeasonProblem, seasonProblem, vehiclesHandedOut } from '../season/season-options.ts';
+import { inScores, type SeasonProblem, seasonProblem, vehiclesHandedOut } from '../season/season-options.ts';
 import { sameName } from '../season/trailheads.ts';
 import type { Context } from './context.ts';
 import { getCohort, noteTrip, recordOf } from './groups.ts';
@@ -157,7 +157,7 @@ export async function seasonBoard(
   const answer = await solve(made.problem, design.season.solveS);
   return {
     question,
-    assignment: answer.assignment,
+    assignment: inScores(answer.assignment, made.ways),
     placed: placedParties(asked, pairings, made, answer),
     unplaced: unplacedCohorts(asked, pairings, made, answer),
   };

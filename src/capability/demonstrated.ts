@@ -44,6 +44,8 @@ export interface Demonstrated {
   readonly climbs: readonly (readonly Climb[])[];
   readonly effortKj: Shown | null;
   readonly rockClass: ShownClass | null;
+  /** Somebody who goes has walked one day alone that counts, and that long ago: it is no habit. */
+  readonly restsOnOneOldDay: boolean;
   /** Highest recent point that everyone who goes has been on, metres: told, never scored. */
   readonly highestM: number | null;
   /** No labels, so outings were taken to count for everyone. */
@@ -167,6 +169,9 @@ export function shownGainOf(climbs: readonly (readonly Climb[])[]): (routeDoubt:
 
 /** What one of those who go has shown, or all of them alike where nobody is labelled. */
 interface OwnShown extends Pick<Demonstrated, 'distanceM' | 'effortKj' | 'highestM'> {
+  /** Days that still count, and how long ago the last of them was; `Infinity`: there is none. */
+  readonly counted: number;
+  readonly lastDaysBefore: number;
   readonly climbs: readonly Climb[];
   readonly rockClass: string | null;
   readonly hasPast: boolean;
@@ -187,6 +192,8 @@ function ownShown(own: readonly Outing[], ageBand: AgeBand, tripDate: string, de
     ),
     rockClass: walkedClass(remembered, design.detraining),
     highestM: highest(remembered.map(({ outing }) => outing.highM)),
+    counted: past.filter(({ kept }) => kept > 0).length,
+    lastDaysBefore: Math.min(...past.map(({ daysBefore }) => daysBefore)),
     hasPast: past.length > 0,
   };
 }
@@ -218,6 +225,8 @@ const joined = (one: OwnShown, other: OwnShown): OwnShown => ({
   effortKj: greater(one.effortKj, other.effortKj),
   rockClass: harderClass(one.rockClass, other.rockClass),
   highestM: highest([one.highestM, other.highestM]),
+  counted: one.counted + other.counted,
+  lastDaysBefore: Math.min(one.lastDaysBefore, other.lastDaysBefore),
   hasPast: one.hasPast || other.hasPast,
 });
 
@@ -226,6 +235,7 @@ function byAll(
   each: readonly OwnShown[],
   labels: readonly string[] | null,
   assumedForAll: boolean,
+  { oldDays }: Design['detraining'],
 ): Demonstrated {
   const climbs = each.map((own) => own.climbs);
   const heights = each.flatMap(({ highestM }) => (highestM === null ? [] : [highestM]));
@@ -239,6 +249,7 @@ function byAll(
         rockClass === null ? null : { text: rockClass, value: rockClassValue(rockClass) },
       ),
     ),
+    restsOnOneOldDay: each.some(({ counted, lastDaysBefore }) => counted === 1 && lastDaysBefore > oldDays),
     highestM: heights.length < each.length ? null : Math.min(...heights),
     assumedForAll,
     membersWithout: labels === null ? [] : labels.filter((_, i) => each[i]?.hasPast !== true),
@@ -268,12 +279,13 @@ export function demonstratedWith(
   );
   const assumedForAll = labels === null || outings.some((outing) => outing.members === null);
   return (day) => {
-    if (day === null) return byAll(each, labels, assumedForAll);
+    if (day === null) return byAll(each, labels, assumedForAll, design.detraining);
     const more = ownShown([day], goers.ageBand, tripDate, design);
     return byAll(
       each.map((before, i) => (own(day, asked[i] ?? null) ? joined(before, more) : before)),
       labels,
       assumedForAll || day.members === null,
+      design.detraining,
     );
   };
 }

@@ -1,7 +1,7 @@
 import { type AgeBand, DESIGN, type Design } from '../design.ts';
 
 /** Loss fitted to Coyle et al. 1984; the windows are design, shorter for minors, who lose more (Zheng et al. 2022). */
-type Loss = Omit<Design['detraining'], 'rockClassDays' | 'rockClassOnceDays'>;
+type Loss = Omit<Design['detraining'], 'rockClassDays' | 'rockClassOnceDays' | 'oldDays'>;
 
 /** 1 up to `from`, 0 after `to`, and level at both ends, so that nothing jumps from one day to the next. */
 function smoothFade(value: number, from: number, to: number): number {

@@ -67,6 +67,12 @@ export const detraining = closed({
   lossDays: amount(22, 1, 3650, 'see lossMax'),
   windowDaysMinor: amount(42, 1, 3650, 'minors: full memory so long, then a smooth fade to nothing at twice'),
   windowDaysAdult: amount(84, 1, 3650, 'the same for adults'),
+  oldDays: amount(
+    42,
+    1,
+    3650,
+    'a single day longer ago than this, and none since, is a stretch at best (design)',
+  ),
   rockClassDays: amount(730, 1, 3650, 'a rock class walked on two days counts as walked for this long'),
   rockClassOnceDays: amount(365, 1, 3650, 'one walked on a single day for this long'),
 });

@@ -19,12 +19,13 @@ export const trainedRank = (ratio: number, limit: number): number =>
   ratio <= 1 ? FITS : ratio <= limit ? STRETCH : NOT_YET;
 
 /** Answers a demand against what was shown; `NaN`: not known. */
-export function trainedBy(ageBand: AgeBand, design: Design) {
+export function trainedBy(ageBand: AgeBand, design: Design, isOneOldDay: boolean) {
   const limit = stretchLimit(ageBand, design);
   const curve = ratioCurve(limit);
   return (demand: number, shown: number, out: Outcome): void => {
     const ratio = demand / shown;
-    if (!Number.isNaN(ratio)) answer(out, 'shown', trainedRank(ratio, limit), curve(ratio));
+    const rank = Math.max(trainedRank(ratio, limit), isOneOldDay ? STRETCH : FITS);
+    if (!Number.isNaN(ratio)) answer(out, 'shown', rank, curve(ratio));
     else answer(out, Number.isNaN(demand) ? 'unknown' : 'unshown', INCOMPLETE, LEAST_VALUE);
     compare(out, demand, shown);
   };
@@ -50,6 +51,8 @@ export type TrainedReason<Demand> =
       /** Demand over what was shown, and up to where it is a stretch. */
       readonly ratio: number;
       readonly limit: number;
+      /** What counts is one day of long ago. */
+      readonly isOneOldDay: boolean;
     });
 
 /** The reason of a demand, given the outing that was compared (`null`: none) and what an outing would need. */
@@ -78,6 +81,7 @@ export function trainedReason<Demand>(
     shown,
     ratio: outcome.demand / outcome.capacity,
     limit: stretchLimit(ageBand, request.design),
+    isOneOldDay: readiness.shown.restsOnOneOldDay,
     ...(outcome.rank === FITS ? {} : { need: asked.need() }),
   };
 }

@@ -39,7 +39,7 @@ export interface Use {
 /** One way to place a cohort: a date, a route and vehicles, with what it takes of each limit. */
 export interface BoardOption {
   readonly cohort: number;
-  /** The ranking’s own score. */
+  /** What it is worth: the ranking’s own score, every fit before every stretch. */
   readonly score: number;
   readonly uses: readonly Use[];
 }

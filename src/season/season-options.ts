@@ -4,6 +4,7 @@ import type { Design } from '../design.ts';
 import { EngineError } from '../errors.ts';
 import { message } from '../message.ts';
 import { needsSecondVehicle } from '../rank/road.ts';
+import type { Assignment } from './assign-board.ts';
 import type { BoardOption, BoardProblem, Use } from './board-program.ts';
 import {
   isPlaceable,
@@ -63,6 +64,23 @@ function ridesOf(
   return [{ pack: null, parked: Math.min(...rides.map(({ parked }) => parked)) }];
 }
 
+/** What an option is worth to the board: every fit before every stretch, then by score (both 0 to 1). */
+export const worthOf = ({ verdict, score }: Pick<Pairing, 'verdict' | 'score'>): number =>
+  verdict === 'fits' ? 1 + score : score;
+
+/** The board in scores again: its worst is the least score of the worst verdict. Until it is proven a sum may be as many as can be placed. */
+export function inScores(assignment: Assignment, ways: readonly Way[]): Assignment {
+  const { chosen, worst, bounds, isProven } = assignment;
+  const scoreOf = (worth: number | null) => (worth !== null && worth > 1 ? worth - 1 : worth);
+  const sum = chosen.reduce((all, index) => all + at(ways, index).pairing.score, 0);
+  return {
+    ...assignment,
+    worst: scoreOf(worst),
+    sum,
+    bounds: { ...bounds, worst: scoreOf(bounds.worst), sum: isProven ? sum : bounds.placed },
+  };
+}
+
 /**
  * The season as a program: every way of placing a cohort on a date, with what it takes of each limit. Of the routes that
  * take the same on a date only the best for the cohort is a way.
@@ -85,7 +103,7 @@ export function seasonProblem(
     const takes = [needOf(route), leastOf(route), rules.parkingRule(route), ...rules.partyRules(route)];
     const key = `${cohort}|${date}|${takes.join(' ')}`;
     const before = best.get(key);
-    if (before === undefined || pairing.score > before.score) best.set(key, pairing);
+    if (before === undefined || worthOf(pairing) > worthOf(before)) best.set(key, pairing);
   }
   const rides = new Map<string, Ride[]>();
   const options: BoardOption[] = [];
@@ -99,7 +117,7 @@ export function seasonProblem(
     rides.set(key, known);
     for (const ride of known) {
       const uses = usesOf(question, rules, cohort, pairing, ride);
-      options.push({ cohort: pairing.cohort, score: pairing.score, uses });
+      options.push({ cohort: pairing.cohort, score: worthOf(pairing), uses });
       ways.push({ pairing, pack: ride.pack });
     }
   }

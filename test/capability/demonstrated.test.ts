@@ -36,6 +36,36 @@ describe('demonstrated', () => {
     expect(shown.gainM?.daysBefore).toBe(0);
   });
 
+  it('knows one day of long ago, with none since, for what it is', () => {
+    const rests = (...dates: string[]) =>
+      demonstrated(
+        dates.map((date) => walk(date, 9000, 600)),
+        { ...everyone, ageBand: 'adult' },
+        TRIP,
+        DESIGN,
+      ).restsOnOneOldDay;
+    expect(rests('2026-05-30')).toBe(false);
+    expect(rests('2026-05-29')).toBe(true);
+    expect(rests('2026-05-29', '2026-05-20')).toBe(false);
+    expect(rests('2026-05-29', '2026-07-01')).toBe(false);
+    expect(rests()).toBe(false);
+  });
+
+  it('counts a class after one day within a year, or two within two', () => {
+    const classOf = (...days: readonly (readonly [string, string])[]) =>
+      demonstrated(
+        days.map(([date, rockClass]) => walk(date, 9000, 600, { rockClass })),
+        everyone,
+        TRIP,
+        DESIGN,
+      ).rockClass?.text ?? null;
+    expect(classOf(['2025-07-11', '2+'])).toBe('2+');
+    expect(classOf(['2025-07-10', '2+'])).toBeNull();
+    expect(classOf(['2025-07-10', '2+'], ['2024-08-01', '2+'])).toBe('2+');
+    expect(classOf(['2025-07-10', '2+'], ['2024-08-01', '3'])).toBe('2+');
+    expect(classOf(['2025-07-10', '2+'], ['2026-06-01', '1'])).toBe('1');
+  });
+
   it('is the least over those who go', () => {
     const outings = [
       walk(TRIP, 12000, 900, { members: ['a'] }),

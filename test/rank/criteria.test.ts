@@ -517,7 +517,7 @@ describe('leaders', () => {
 
   it('is never answered worse for one more leader', () => {
     for (const ageBand of ['8-11', '12-14', '15-17', 'adult'] as const) {
-      for (let participants = 1; participants <= 40; participants += 1) {
+      for (const participants of [1, 6, 7, 12, 13, 25]) {
         const ranks = [0, 1, 2, 3, 4, 5, 6, 7].map((leaders) =>
           verdictRank(judge('leaders', fitInput({ cohort: { ageBand, participants, leaders } })).verdict),
         );

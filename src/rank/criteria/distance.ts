@@ -10,7 +10,7 @@ export const distance: Criterion<'distance', DistanceReason> = {
   unit: 'm',
   isShifted: true,
   over({ table: { columns }, readiness: { ageBand, shown: had }, request: { design } }) {
-    const trained = trainedBy(ageBand, design);
+    const trained = trainedBy(ageBand, design, had.restsOnOneOldDay);
     const shownM = had.distanceM?.value ?? Number.NaN;
     return (i, { shown }, out) => {
       const demandM = numberAt(columns.hasGap, i) === 1 ? Number.NaN : numberAt(columns.distanceM, i);

@@ -31,7 +31,7 @@ export const effort: Criterion<'effort', EffortReason> = {
   unit: 'kJ',
   isShifted: true,
   over({ readiness, workKj, request: { design } }) {
-    const trained = trainedBy(readiness.ageBand, design);
+    const trained = trainedBy(readiness.ageBand, design, readiness.shown.restsOnOneOldDay);
     const shownKj = readiness.shown.effortKj?.value ?? Number.NaN;
     return (i, { shown, gain }, out) => trained(workKj(i, gain), shownKj * shown, out);
   },

@@ -27,7 +27,7 @@ export const gain: Criterion<'gain', GainReason> = {
   unit: 'm',
   isShifted: true,
   over({ table, readiness, request: { design } }) {
-    const trained = trainedBy(readiness.ageBand, design);
+    const trained = trainedBy(readiness.ageBand, design, readiness.shown.restsOnOneOldDay);
     const { gainHighM } = table.columns;
     const shownM = shownGainOf(readiness.shown.climbs);
     return (i, { shown, gain: factor }, out) =>

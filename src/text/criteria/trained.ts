@@ -44,10 +44,11 @@ export function trainedWords<Demand>(
   const demandText = telling.demand(demand);
   const needs = `needs ${demandText}`;
   if (reason.code === 'unshown') return { reason: `${needs}; ${unshownText(reason)}`, demand: demandText };
-  const { shown, ratio, limit } = reason;
+  const { shown, ratio, limit, isOneOldDay } = reason;
   const amount = (value: number) => telling.amount(value, demand);
   const had = shownText(shown, amount, telling.aside?.(demand) ?? '');
-  const text = `${needs}; everyone who goes has shown ${had}${beyondLimit(ratio, limit)}`;
+  const old = isOneOldDay ? ', and no day since: walk again first' : '';
+  const text = `${needs}; everyone who goes has shown ${had}${beyondLimit(ratio, limit)}${old}`;
   if (reason.need === undefined) return { reason: text };
   // Beyond a stretch it is never one leap.
   const steps = verdict === 'notYet' ? ', worked up to in small steps' : '';

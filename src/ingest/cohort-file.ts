@@ -102,7 +102,7 @@ export const cohortSchema = closed({
     }),
   ),
   vehicles: maybe(
-    Type.Array(closed({ seats: Type.Integer({ minimum: 1, maximum: 100 }), clearance: clearanceSchema }), {
+    Type.Array(closed({ seats: Type.Integer({ minimum: 0, maximum: 100 }), clearance: clearanceSchema }), {
       maxItems: 200,
     }),
   ),

@@ -2,12 +2,12 @@
 import type { ComponentChildren } from 'preact';
 import { CLEARANCE_TEXT } from '../text/stated-words.ts';
 import {
+  COUNT,
   eachRow,
   type FormField,
   type FormRows,
   type FormTable,
   type FormValues,
-  FROM_ONE,
   fieldsIn,
   labelOf,
 } from './form-table.ts';
@@ -244,6 +244,6 @@ export const CLEARANCES = Object.entries(CLEARANCE_TEXT);
 
 /** A vehicle of a list in a form: its seats, and its kind. */
 export const vehicleRow = (n: number, seats: Partial<FormField> = {}): readonly FormField[] => [
-  { id: `seats${n}`, label: `Vehicle ${n}: seats`, at: '/seats', input: FROM_ONE, ...seats },
+  { id: `seats${n}`, label: `Vehicle ${n}: seats`, at: '/seats', input: COUNT, ...seats },
   { id: `clearance${n}`, label: `Vehicle ${n}: kind`, at: '/clearance', options: CLEARANCES },
 ];

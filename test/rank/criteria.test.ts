@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { AgeBand } from '../../src/design.ts';
+import type { CohortInput } from '../../src/ingest/cohort-file.ts';
 import { CRITERIA } from '../../src/rank/criteria/index.ts';
 import { dayNumber, withinSpan } from '../../src/rank/day-number.ts';
 import { verdictRank } from '../../src/rank/verdict.ts';
@@ -388,6 +389,15 @@ describe('roadAccess', () => {
     expect(judge('roadAccess', fitInput({ ...at({ roadClearance }), cohort })).verdict).toBe(verdict);
   });
 
+  it('is ruled out where no vehicle goes, or none with a seat, and a check where none is stated', () => {
+    const answer = (vehicles: NonNullable<CohortInput['vehicles']> | null) =>
+      judge('roadAccess', fitInput({ ...at({ roadClearance: 'any' }), cohort: { vehicles } }));
+    expect(answer([])).toMatchObject({ verdict: 'ruledOut', code: 'tooFewSeats' });
+    expect(answer([]).reason).toContain('no vehicle goes');
+    expect(answer([{ seats: 0, clearance: 'any' }]).verdict).toBe('ruledOut');
+    expect(answer(null)).toMatchObject({ verdict: 'fits', code: 'noVehicles' });
+  });
+
   it('needs a seat for everyone', () => {
     const cohort = { vehicles: [{ seats: 9, clearance: 'high' as const }] };
     expect(judge('roadAccess', fitInput({ ...at({ roadClearance: 'high' }), cohort })).verdict).toBe(
@@ -437,7 +447,7 @@ describe('roadAccess', () => {
       ['one vehicle', [high], 'incomplete'],
       ['two of which one manages the road', [high, any], 'incomplete'],
       ['two that manage the road', [high, high], 'fits'],
-      ['no vehicle stated', [], 'incomplete'],
+      ['no vehicle', [], 'ruledOut'],
       ['one vehicle without the seats', [{ ...high, seats: 3 }], 'ruledOut'],
     ])('%s: %s', (_, vehicles, verdict) => {
       expect(judge('roadAccess', fitInput({ route: traverse(), cohort: { vehicles } })).verdict).toBe(

@@ -13,6 +13,8 @@ export interface RoadAccessReason extends AnyReason {
   readonly roadStatus: string | null;
   readonly isRoadAsked: boolean;
   readonly hasVehicles: boolean;
+  /** Whether one with a seat goes. */
+  readonly isAnyVehicle: boolean;
   readonly seats: number | null;
   readonly party: number;
   /** No pick-up is stated, so that a vehicle has to wait at the end. */
@@ -28,8 +30,10 @@ export const roadAccess: Criterion<'roadAccess', RoadAccessReason> = {
   unit: 'seats',
   isShifted: false,
   over({ table: { columns }, party, request: { record } }) {
+    // An empty list says that no vehicle goes; none at all that nothing is stated.
+    const isKnown = record.cohort.vehicles != null;
     const vehicles = record.cohort.vehicles ?? [];
-    const seatsOf = CLEARANCES.map((need) => (vehicles.length === 0 ? Number.NaN : seatsFor(need, vehicles)));
+    const seatsOf = CLEARANCES.map((need) => (isKnown ? seatsFor(need, vehicles) : Number.NaN));
     const countOf = CLEARANCES.map((need) => managing(need, vehicles));
     return (i, _shift, out) => {
       const clearance = numberAt(columns.clearance, i);
@@ -65,7 +69,8 @@ export const roadAccess: Criterion<'roadAccess', RoadAccessReason> = {
       clearance: roadClearance ?? null,
       roadStatus: roadStatus ?? null,
       isRoadAsked: roadStatus != null && !isOpenRoad(roadStatus),
-      hasVehicles: (facts.request.record.cohort.vehicles ?? []).length > 0,
+      hasVehicles: facts.request.record.cohort.vehicles != null,
+      isAnyVehicle: (facts.request.record.cohort.vehicles ?? []).some(({ seats }) => seats > 0),
       seats: Number.isNaN(capacity) ? null : capacity,
       party: facts.party,
       endsElsewhere: numberAt(facts.table.columns.needsSecondVehicle, i) === 1,

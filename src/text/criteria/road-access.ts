@@ -22,7 +22,7 @@ function askedText({ clearance, hasVehicles, isRoadAsked, roadStatus }: RoadAcce
 export const roadAccess: CriterionWords<'roadAccess'> = {
   question: 'road',
   words: ({ reason }) => {
-    const { code, clearance, roadStatus, hasVehicles, seats, party, endsElsewhere } = reason;
+    const { code, clearance, roadStatus, hasVehicles, isAnyVehicle, seats, party, endsElsewhere } = reason;
     const need = clearance === null ? 'the road’s clearance is not stated' : NEED[clearance];
     const status = roadStatus === null ? '' : `; road: ${roadStatus}`;
     switch (code) {
@@ -47,7 +47,9 @@ export const roadAccess: CriterionWords<'roadAccess'> = {
         return {
           reason:
             seats === 0
-              ? `${need}; none of the group’s vehicles manages it`
+              ? isAnyVehicle
+                ? `${need}; none of the group’s vehicles manages it`
+                : 'no vehicle goes: nobody gets to the trailhead by road'
               : `${need}; the vehicles that manage it have ${plural(seats ?? 0, 'seat')} for ${plural(party, 'person', 'people')}`,
         };
     }

@@ -62,7 +62,8 @@ describe('what is heard of a page', () => {
     await page.getByRole('link', { name: 'Take them back' }).focus();
     await page.keyboard.press('Enter');
     await page.getByRole('heading', { name: 'As it would be' }).waitFor({ state: 'detached' });
-    expect(await focused()).toBe('shortlist');
+    // The page that is opened gives it once it stands.
+    await page.waitForFunction(`document.activeElement?.id === 'shortlist'`);
     await page.keyboard.press('Tab');
     expect(await page.evaluate(`document.getElementById('shortlist').contains(document.activeElement)`)).toBe(
       true,

@@ -93,7 +93,7 @@ describe('a form with more than one fault', () => {
       members: 'm1 m1',
       homeName: 'Quay',
       driveMin: 'long',
-      seats2: '0',
+      seats2: '-1',
       comfortClass: 'easy',
       deadline: 'noon',
     });
@@ -151,7 +151,7 @@ describe('a form with more than one fault', () => {
       to: '2026-07-12',
       date2: 'soon',
       vehicle1: 'bus',
-      seats2: '0',
+      seats2: '-1',
       place1: 'Mill',
       spaces3: 'x',
       on: '1',

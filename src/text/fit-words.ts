@@ -84,7 +84,11 @@ const TELLING: Record<Exclude<Verdict, 'fits'>, readonly Verdict[]> = {
 };
 
 /** What was trained and has least to spare; `undefined` where nothing of it is known. */
-export const tightestTrained = ({ judgements }: Fit) =>
+export const tightestTrained = ({
+  judgements,
+}: Fit):
+  | (Pick<Judgement, 'name'> & { readonly judgement: Judgement; readonly headroom: number })
+  | undefined =>
   judgements
     .flatMap((judgement) => {
       const { name, headroom } = judgement;

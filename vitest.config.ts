@@ -21,6 +21,8 @@ export default defineConfig({
           name: 'browser',
           include: BROWSER,
           hookTimeout: 60_000,
+          // A page on its way is waited for as long as the browser's own waits do.
+          expect: { poll: { timeout: 30_000 } },
           testTimeout: 60_000,
           globalSetup: './test/support/browser-setup.ts',
         },

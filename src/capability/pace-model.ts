@@ -129,7 +129,10 @@ export function fitPaceModel(
   const stretch: number[] = [];
   const split: number[] = [];
   clocked.forEach((outing, index) => {
-    const parts = outing.parts.flatMap((one) => oneWayParts(one, prior.mean));
+    const parts = outing.parts.flatMap((one) => {
+      const ways = oneWayParts(one, prior.mean);
+      return ways.map((way) => ({ ...way, noise: ways.length > 1 ? splitNoise : 0 }));
+    });
     for (const part of parts) {
       const row = vector(part.quantities);
       // A part without length or height says nothing of a pace.
@@ -137,7 +140,7 @@ export function fitPaceModel(
       rows.push(row);
       values.push(part.movingMin);
       day.push(index);
-      split.push(parts.length > outing.parts.length ? splitNoise : 0);
+      split.push(part.noise);
       stretch.push(1 / Math.sqrt(Math.max(LEAST_WEIGHT, weightOf(outing))));
     }
   });

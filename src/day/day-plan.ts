@@ -134,7 +134,14 @@ export function planDay(
       at: at(moments, i),
       roadOut: isAtRoad ? null : roadOutFrom(place.distanceM),
       ...{ cutOffMs, retreatMs },
-      cutOffReason: cutOffMs === null ? null : cutOffMs === stormMs ? 'storm' : homeBy.reason,
+      cutOffReason:
+        cutOffMs === null
+          ? null
+          : cutOffMs === stormMs
+            ? 'storm'
+            : cutOffMs === daylightMs
+              ? homeBy.reason
+              : 'call',
     };
   });
   const { latestStartMs } = timeline.storm;

@@ -22,15 +22,26 @@ export const areMinors = ({ ageBand }: PlanParty): boolean => ageBand !== 'adult
 /**
  * How many leaders this party needs, and whether it may divide at all (common practice, no source; the numbers are
  * settings of the program): with the whole party, and with each part when it divides. `mayDivide`: whether two parts
- * can each have theirs; `null`: leaders not stated.
+ * can each have theirs; `null`: leaders not stated. `mostParticipants`: as many as these leaders may take; `null`: none,
+ * or leaders not stated.
  */
 export function leastLeaders(
   { participants, leaders, ageBand }: PlanParty,
   design: Design,
-): { readonly eachPart: number; readonly whole: number; readonly mayDivide: boolean | null } {
+): {
+  readonly eachPart: number;
+  readonly whole: number;
+  readonly mayDivide: boolean | null;
+  readonly mostParticipants: number | null;
+} {
   const band = ageBand ?? '8-11';
   const eachPart = design.party.leastLeadersEachPart[band];
   const whole = Math.max(eachPart, Math.ceil(participants / design.party.participantsPerLeader[band]));
-  // Those who stay need as many leaders as the whole party does.
-  return { eachPart, whole, mayDivide: leaders === null ? null : leaders >= eachPart + whole };
+  const isParty = leaders !== null && leaders >= eachPart;
+  return {
+    ...{ eachPart, whole },
+    // Those who stay need as many leaders as the whole party does.
+    mayDivide: leaders === null ? null : leaders >= eachPart + whole,
+    mostParticipants: isParty ? leaders * design.party.participantsPerLeader[band] : null,
+  };
 }

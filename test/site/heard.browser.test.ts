@@ -63,7 +63,7 @@ describe('what is heard of a page', () => {
     await page.keyboard.press('Enter');
     await page.getByRole('heading', { name: 'As it would be' }).waitFor({ state: 'detached' });
     // The page that is opened gives it once it stands.
-    await page.waitForFunction(`document.activeElement?.id === 'shortlist'`);
+    await expect.poll(focused).toBe('shortlist');
     await page.keyboard.press('Tab');
     expect(await page.evaluate(`document.getElementById('shortlist').contains(document.activeElement)`)).toBe(
       true,
@@ -96,6 +96,9 @@ describe('what is heard of a page', () => {
     expect(order).toEqual([...order].sort((a, b) => a - b));
   });
 
+  /** Of what has the focus; `null` too while a page is on its way. */
+  const role = () => page.evaluate('document.activeElement?.getAttribute("role") ?? null').catch(() => null);
+
   it.each([
     ['cohort-form', 'Store', 'Not stored: Change Marram Seniors', { Participants: '0' }],
     ['day-form', 'Store the day', 'Not stored: Record a day of Marram Seniors', { 'Climb, metres': '9999' }],
@@ -113,9 +116,9 @@ describe('what is heard of a page', () => {
       }
       await page.evaluate(`for (const form of document.forms) form.noValidate = true`);
       await page.getByRole('button', { name: button, exact: true }).click();
-      await page.getByRole('alert').waitFor();
+      // The focus is given once the page stands.
+      await expect.poll(role).toBe('alert');
       expect(await page.title()).toBe(`${title} · Krummholz`);
-      expect(await page.evaluate('document.activeElement.getAttribute("role")')).toBe('alert');
     },
   );
 
@@ -129,9 +132,8 @@ describe('what is heard of a page', () => {
       await page.getByLabel(label, { exact: true }).fill(text);
     await page.evaluate(`for (const form of document.forms) form.noValidate = true`);
     await page.getByRole('button', { name: 'Store', exact: true }).click();
+    await expect.poll(role).toBe('alert');
     const note = page.getByRole('alert');
-    await note.waitFor();
-    expect(await page.evaluate('document.activeElement.getAttribute("role")')).toBe('alert');
     const links = await note.getByRole('link').allTextContents();
     expect(links).toEqual([
       'Rock class of the hardest move',

@@ -136,7 +136,7 @@ describe('the instructor’s way, with the invented range', () => {
     const metres = climbs.map((text) => Number(text.replace(/\D/g, '')));
     expect(metres).toEqual([...metres].sort((a, b) => a - b));
     // The link that was pressed keeps the focus though the table is a new one.
-    expect(await page.evaluate('document.activeElement.dataset.within')).toBe('sort-climb');
+    await expect.poll(() => page.evaluate('document.activeElement?.dataset.within')).toBe('sort-climb');
 
     await page.getByLabel('Date').fill('2026-12-24');
     await page.waitForURL(/date=2026-12-24/);

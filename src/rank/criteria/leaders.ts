@@ -36,15 +36,12 @@ export const leaders: Criterion<'leaders', LeadersReason> = {
   },
   reason({ facts }, { code, demand }) {
     const { record, design } = facts.request;
-    const { participants, leaders: lead, ageBand } = partyOf(record.cohort);
-    const band = ageBand ?? '8-11';
-    const isParty = lead !== null && lead >= design.party.leastLeadersEachPart[band];
+    const party = partyOf(record.cohort);
+    const { mostParticipants } = leastLeaders(party, design);
+    const { participants, leaders: lead } = party;
     return {
       code: code as LeadersReason['code'],
-      leaders: lead,
-      participants,
-      needed: demand,
-      mostParticipants: isParty ? lead * design.party.participantsPerLeader[band] : null,
+      ...{ leaders: lead, participants, needed: demand, mostParticipants },
     };
   },
 };

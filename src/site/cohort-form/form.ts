@@ -28,7 +28,7 @@ const HINTS = {
 const AGE_BANDS = choices({ '8-11': '8 to 11', '12-14': '12 to 14', '15-17': '15 to 17', adult: 'adults' });
 const AIMS = choices({ comfort: 'comfortable', challenge: 'a challenge' }, 'not stated: comfortable');
 const ILLNESS = choices({ none: 'none', mild: 'mild', severe: 'severe', hapeHace: 'lung or brain oedema' });
-const AGREED = choices({ true: 'the program has agreed', false: 'no' }, 'no');
+const AGREED = choices({ true: 'the program has agreed', false: 'no' }, 'not stated: no');
 const HEADLAMPS = choices({ true: 'everyone has one', false: 'not everyone' });
 
 /** The form of a cohort by the parts of its page; `cohort` `null`: a new one. */

@@ -14,7 +14,7 @@ export const hours: CriterionWords<'hours'> = {
       case 'within':
         return { reason: day };
       case 'noDrive':
-        return { reason: `up at ${clock(wakeMs)} no drive counted` };
+        return { reason: `up at ${clock(wakeMs)}, no drive counted` };
       case 'early':
         return {
           reason: `${day}; nobody of this age is woken before ${clock(earliestWakingMs)}: sleep nearer, or take a shorter route`,

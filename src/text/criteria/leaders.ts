@@ -4,7 +4,7 @@ import type { CriterionWords } from './words-of.ts';
 export const leaders: CriterionWords<'leaders'> = {
   question: 'leaders',
   words: ({ reason: { code, leaders: lead, participants, needed, mostParticipants }, verdict }) => {
-    const rule = `${plural(participants, 'participant')} of this age need ${plural(needed, 'leader')}`;
+    const rule = `${plural(participants, 'participant')} of this age: ${plural(needed, 'leader')} needed`;
     if (code === 'notStated') {
       const asked = `${rule}; how many lead is not stated: enter it`;
       return verdict === 'fits'
